@@ -4,7 +4,13 @@
 //! knows a table, a part file or a picture. A number that makes no sense is refused with
 //! a [`MechanicsError`], never bent into one that does.
 
+pub mod bolts;
+pub mod hardness;
+pub mod hertz;
+pub mod press_fit;
+pub mod raceway;
 pub mod shims;
+pub mod thermal;
 pub mod uncertainty;
 
 use std::fmt;

@@ -10,7 +10,7 @@ pub use batch::{SizeClasses, Spread, batch_order, size_classes};
 pub use search::{Combination, MOST_AT_HAND, MOST_PIECES, StockChoice, from_stock, nearest_combination};
 
 use super::uncertainty::{Contribution, Measured, TWO_SIGMA, combine};
-use super::{MechanicsError, Range, finite, not_negative, positive};
+use super::{MechanicsError, finite, not_negative, positive};
 use crate::units::Length;
 
 /// What was measured.
