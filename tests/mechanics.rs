@@ -709,3 +709,221 @@ mod budgets {
         assert!(widths.windows(2).all(|pair| pair[0] > pair[1]), "{widths:?}");
     }
 }
+
+mod chains {
+    use super::*;
+    use setdown::mechanics::stack::*;
+
+    fn member(name: &str, sign: f64, nominal: f64, half: f64, distribution: Distribution) -> Member {
+        let direction = if sign > 0.0 { Direction::Adds } else { Direction::Subtracts };
+        Member::toleranced(name, direction, mm(nominal), Range { min: mm(-half), max: mm(half) }, distribution)
+    }
+
+    fn chain(members: &[(f64, f64, f64)], distribution: Distribution) -> Chain {
+        let name = |i: usize| format!("member {i}");
+        let all = members.iter().enumerate().map(|(i, m)| member(&name(i), m.0, m.1, m.2, distribution)).collect();
+        Chain::new(all).unwrap()
+    }
+
+    /// Housing 50 less 20, 24.9 and 5.
+    const FLOAT: [(f64, f64, f64); 4] = [(1.0, 50.0, 0.05), (-1.0, 20.0, 0.02), (-1.0, 24.9, 0.03), (-1.0, 5.0, 0.01)];
+
+    /// Exact distribution function of Σ uniform(-h_i, h_i): Σ over all corners of ±(x + Σ ±h_i)₊ⁿ / (n! Π 2h_i), the
+    /// convolution of the rectangles (Feller, An Introduction to Probability Theory II, section I.9, for unlike widths).
+    fn uniform_sum_below(x: f64, halves: &[f64]) -> f64 {
+        let n = halves.len();
+        let corner = |set: usize| {
+            let sign = |i: usize| if set >> i & 1 == 1 { -1.0 } else { 1.0 };
+            let at = x + (0..n).map(|i| sign(i) * halves[i]).sum::<f64>();
+            (0..n).map(sign).product::<f64>() * at.max(0.0).powi(n as i32)
+        };
+        let scale: f64 = (1..=n).zip(halves).map(|(i, h)| i as f64 * 2.0 * h).product();
+        (0..1 << n).map(corner).sum::<f64>() / scale
+    }
+
+    /// The oracle itself: two equal uniforms make a triangle.
+    #[test]
+    fn convolution_of_two() {
+        near("middle", uniform_sum_below(0.0, &[1.0, 1.0]), 0.5, 1e-15);
+        near("half way", uniform_sum_below(-1.0, &[1.0, 1.0]), 0.125, 1e-15);
+        near("end", uniform_sum_below(2.0, &[1.0, 1.0]), 1.0, 1e-15);
+    }
+
+    /// Four tolerances 0.05 0.02 0.03 0.01 (independent script): worst -0.01 to 0.21, RSS ±0.06245, Cpk 0.9245.
+    #[test]
+    fn end_float() {
+        let chain = chain(&FLOAT, Distribution::Uniform);
+        near("nominal", chain.nominal().as_mm(), 0.1, 1e-9);
+        near("worst low", chain.worst_case().min.as_mm(), -0.01, 1e-9);
+        near("worst high", chain.worst_case().max.as_mm(), 0.21, 1e-9);
+        near("rss low", chain.root_sum_square().min.as_mm(), 0.03755002, 1e-8);
+        near("sigma", chain.standard_deviation().as_mm(), 0.0360555128, 1e-9);
+        let limits = Range { min: Length::ZERO, max: mm(0.3) };
+        near("Cpk", chain.capability(limits).unwrap(), 0.924500327, 1e-8);
+        let shares = chain.shares();
+        near("worst-case shares", shares.iter().map(|s| s.of_worst_case).sum(), 1.0, 1e-12);
+        near("variance shares", shares.iter().map(|s| s.of_variance).sum(), 1.0, 1e-12);
+        near("of the housing", shares[0].of_variance, 25.0 / 39.0, 1e-12);
+    }
+
+    /// Published stacks: metric 40 - 25 - 2 - 10 with 0.10 0.05 0.03 0.05 (gap 3.00); inch 4.020 - 2 - 1.5 - 0.5 with
+    /// .005 .005 .003 .002 (gap .020, worst .005 to .035, RSS .012 to .028).
+    #[test]
+    fn published_stacks() {
+        let metric = [(1.0, 40.0, 0.10), (-1.0, 25.0, 0.05), (-1.0, 2.0, 0.03), (-1.0, 10.0, 0.05)];
+        let metric = chain(&metric, Distribution::Normal);
+        near("gap", metric.nominal().as_mm(), 3.0, 1e-9);
+        near("worst", metric.worst_case().max.as_mm() - 3.0, 0.23, 1e-9);
+        near("rss", metric.root_sum_square().max.as_mm() - 3.0, 0.1261, 5e-5);
+        let inch = [(1.0, 4.02, 0.005), (-1.0, 2.0, 0.005), (-1.0, 1.5, 0.003), (-1.0, 0.5, 0.002)];
+        let inch = chain(&inch.map(|(s, n, t)| (s, n * 25.4, t * 25.4)), Distribution::Normal);
+        near("worst low", inch.worst_case().min.as_inches(), 0.005, 1e-9);
+        near("worst high", inch.worst_case().max.as_inches(), 0.035, 1e-9);
+        near("rss low", inch.root_sum_square().min.as_inches(), 0.012, 1e-4);
+        near("rss high", inch.root_sum_square().max.as_inches(), 0.028, 1e-4);
+    }
+
+    /// Monte Carlo against the exact convolution: percentiles and shares within 5 standard errors of sampling
+    /// (√(p(1-p)/N)); a right generator is outside in one of a million such comparisons.
+    #[test]
+    fn draws_against_exact_convolution() {
+        let cases: [&[(f64, f64, f64)]; 3] = [
+            &FLOAT,
+            &[(1.0, 10.0, 0.2), (-1.0, 9.0, 0.01)],
+            &[
+                (1.0, 10.0, 0.02),
+                (-1.0, 1.0, 0.03),
+                (-1.0, 1.0, 0.01),
+                (-1.0, 1.0, 0.02),
+                (-1.0, 1.0, 0.05),
+                (1.0, 1.0, 0.04),
+            ],
+        ];
+        for (seed, members) in cases.into_iter().enumerate() {
+            let halves: Vec<f64> = members.iter().map(|m| m.2).collect();
+            let chain = chain(members, Distribution::Uniform);
+            let middle = chain.middle().as_mm();
+            let sigma = chain.standard_deviation().as_mm();
+            let limits = Range { min: mm(middle - 1.5 * sigma), max: mm(middle + 0.7 * sigma) };
+            let got = simulate(&chain, limits, Trials { seed: seed as u64, count: 1_000_000 }).unwrap();
+            let error = |p: f64| 5.0 * (p * (1.0 - p) / 1e6).sqrt();
+            for p in [0.001, 0.01, 0.05, 0.25, 0.5, 0.75, 0.95, 0.99, 0.999] {
+                let at = got.percentile(p).unwrap().as_mm() - middle;
+                near("share below a percentile", uniform_sum_below(at, &halves), p, error(p));
+            }
+            let below = uniform_sum_below(-1.5 * sigma, &halves);
+            let above = 1.0 - uniform_sum_below(0.7 * sigma, &halves);
+            near("below", got.share_below, below, error(below));
+            near("above", got.share_above, above, error(above));
+            near("mean", got.mean.as_mm(), middle, 5.0 * sigma / 1e3);
+            close("sigma", got.standard_deviation.as_mm(), sigma, 5.0 / (2e6_f64).sqrt());
+        }
+    }
+
+    /// 0.012 % of the uniform chain falls below nought (convolution by an independent script); a bell curve of the
+    /// same width would say 0.28 %.
+    #[test]
+    fn uniform_is_not_normal() {
+        let limits = Range { min: Length::ZERO, max: mm(0.3) };
+        let got = simulate(&chain(&FLOAT, Distribution::Uniform), limits, Trials::default()).unwrap();
+        near("uniform below", got.share_below * 100.0, 0.012, 0.006);
+        let exact = uniform_sum_below(-0.1, &[0.05, 0.02, 0.03, 0.01]);
+        near("exact", got.share_below, exact, 5.0 * (exact / 1e6).sqrt());
+        assert_eq!(got.share_above, 0.0);
+    }
+
+    /// Normal and triangular members: moments and percentiles of the sum (normal sum is normal; the triangular
+    /// chain of two equal members is four uniforms of half the width).
+    #[test]
+    fn other_distributions() {
+        let limits = Range { min: Length::ZERO, max: mm(0.3) };
+        let normal = chain(&FLOAT, Distribution::Normal);
+        let got = simulate(&normal, limits, Trials { seed: 7, count: 1_000_000 }).unwrap();
+        let sigma = normal.standard_deviation().as_mm();
+        close("sigma", got.standard_deviation.as_mm(), sigma, 5.0 / (2e6_f64).sqrt());
+        for (p, z, density) in [(0.5, 0.0, 0.39894), (0.841344746, 1.0, 0.24197), (0.99865010, 3.0, 0.0044318)] {
+            let standard_error = (p * (1.0_f64 - p) / 1e6).sqrt() / density * sigma;
+            near("percentile", got.percentile(p).unwrap().as_mm(), 0.1 + z * sigma, 5.0 * standard_error);
+        }
+        let triangular = chain(&[(1.0, 10.0, 0.1), (-1.0, 9.0, 0.1)], Distribution::Triangular);
+        let got = simulate(&triangular, Range { min: Length::ZERO, max: mm(2.0) }, Trials::default()).unwrap();
+        for p in [0.01, 0.3, 0.5, 0.9] {
+            let at = got.percentile(p).unwrap().as_mm() - 1.0;
+            near("triangular", uniform_sum_below(at, &[0.05; 4]), p, 5.0 * (p * (1.0_f64 - p) / 1e6).sqrt());
+        }
+    }
+
+    /// Same seed, same result, whatever the threads; every draw is in a bar; odd counts are counted whole.
+    #[test]
+    fn same_seed_same_result() {
+        let chain = chain(&FLOAT, Distribution::Normal);
+        let limits = chain.worst_case();
+        for count in [1, 7, 1_000, 100_003] {
+            let trials = Trials { seed: 3, count };
+            let run = |threads| {
+                let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build().unwrap();
+                pool.install(|| simulate(&chain, limits, trials).unwrap())
+            };
+            let (one, three) = (run(1), run(3));
+            assert_eq!(one, three);
+            let bars = one.histogram(40);
+            assert!(bars.len() <= 40);
+            assert_eq!(bars.iter().map(|b| b.count).sum::<u64>(), u64::from(count));
+            assert!(one.smallest <= one.mean && one.mean <= one.largest);
+        }
+        let other = simulate(&chain, limits, Trials { seed: 4, count: 1000 }).unwrap();
+        assert_ne!(other.mean, simulate(&chain, limits, Trials { seed: 3, count: 1000 }).unwrap().mean);
+    }
+
+    #[test]
+    fn measured_members_and_temperature() {
+        let aluminium = Some(Expansion::per_million_kelvin(23.6));
+        let steel = Some(Expansion::per_million_kelvin(11.7));
+        let made = |name: &str, direction, value, instrument, expansion| Member {
+            name: name.to_owned(),
+            direction,
+            size: Size::Measured(Measured::by(mm(value), instrument)),
+            expansion,
+        };
+        let housing = made("housing", Direction::Adds, 80.0, Instrument::DepthMicrometer, aluminium);
+        let sleeve = made("sleeve", Direction::Subtracts, 79.9, Instrument::Micrometer, steel);
+        let chain = Chain::new(vec![housing, sleeve]).unwrap();
+        near("worst", chain.worst_case().max.as_mm(), 0.1 + 0.015 + 0.005, 1e-9);
+        // 80 mm of aluminium over steel gains 0.05712 mm in 60 K (independent script); 0.1 mm less steel here.
+        let warm = chain.change_at(Temperature::celsius(80.0)).unwrap().as_mm();
+        near("gain", warm, 0.05712 + 0.1 * 11.7e-6 * 60.0, 1e-9);
+        let range = chain.worst_case_over(Range { min: Temperature::celsius(-10.0), max: Temperature::celsius(80.0) });
+        near("at its widest", range.unwrap().max.as_mm(), 0.12 + warm, 1e-9);
+        assert!(chain.change_at(Temperature::celsius(-280.0)).is_err());
+    }
+
+    #[test]
+    fn guard_bands_and_instruments() {
+        let limits = Range { min: mm(0.05), max: mm(0.15) };
+        let inside = acceptance_limits(limits, mm(0.015)).unwrap();
+        near("pulled in", inside.min.as_mm(), 0.065, 1e-12);
+        near("pulled in", inside.max.as_mm(), 0.135, 1e-12);
+        assert!(acceptance_limits(limits, mm(0.06)).is_err());
+        use Instrument::*;
+        assert_eq!(instruments_good_enough(limits, 0.1).unwrap(), [DialIndicator, Micrometer]);
+        assert_eq!(instruments_good_enough(limits, 0.2).unwrap(), [Feeler, DepthMicrometer, DialIndicator, Micrometer]);
+        assert!(instruments_good_enough(Range { min: mm(1.0), max: mm(0.0) }, 0.1).is_err());
+    }
+
+    #[test]
+    fn nonsense_is_refused_in_words() {
+        let uniform = Distribution::Uniform;
+        let text = |members: Vec<Member>| Chain::new(members).unwrap_err().to_string();
+        let open = "the chain does not close: it needs members that add to the float and members that take from it";
+        assert_eq!(text(vec![]), open);
+        assert_eq!(text(vec![member("a", 1.0, 5.0, 0.1, uniform), member("b", 1.0, 5.0, 0.1, uniform)]), open);
+        assert_eq!(
+            text(vec![member("a", 1.0, 5.0, -0.1, uniform)]),
+            "a lower deviation must be smaller than the upper one"
+        );
+        assert_eq!(text(vec![member("a", 1.0, f64::NAN, 0.1, uniform)]), "a member's size is not a number");
+        let chain = chain(&FLOAT, uniform);
+        assert!(simulate(&chain, chain.worst_case(), Trials { seed: 0, count: 0 }).is_err());
+        assert!(chain.change_at(Temperature::celsius(30.0)).is_err(), "no expansions given");
+    }
+}

@@ -142,7 +142,7 @@ impl LineContact {
     pub fn depth_where_shear_falls_to(&self, shear: Stress) -> Result<Length, MechanicsError> {
         positive("the shear stress", shear.as_mpa())?;
         let wanted = shear / self.peak_pressure();
-        if !(wanted < LINE_SHEAR) {
+        if !wanted.is_finite() || wanted >= LINE_SHEAR {
             return Ok(Length::ZERO);
         }
         // Far down τ/p0 nears 1/(2ζ), from below: the root lies above 1/(2τ).

@@ -10,6 +10,7 @@ pub mod hertz;
 pub mod press_fit;
 pub mod raceway;
 pub mod shims;
+pub mod stack;
 pub mod thermal;
 pub mod uncertainty;
 

@@ -40,7 +40,7 @@ pub fn size_classes(
     let range = gaps.max - gaps.min;
     // 0.40/0.05 must be 8 classes, not 9 for a rounding error.
     let count = (range / largest_step - 1e-9).ceil().max(1.0);
-    if !(count <= MOST_CLASSES) {
+    if !count.is_finite() || count > MOST_CLASSES {
         return Err(MechanicsError::TooMany { what: "shim sizes", most: MOST_CLASSES as usize });
     }
     let first = gaps.min - (float.min + float.max) / 2.0;
