@@ -30,6 +30,19 @@ pub fn nearest<'a>(wanted: &str, known: impl IntoIterator<Item = &'a str>) -> Ve
     found
 }
 
+/// The nearest of the known names; where none is near, those that hold the wanted word (`bronze` in `bronze C93200`).
+pub fn nearest_names<'a>(wanted: &str, known: impl Iterator<Item = &'a str>) -> Vec<String> {
+    let known: Vec<&str> = known.collect();
+    let near = nearest(wanted, known.iter().copied());
+    let part = wanted.trim().to_lowercase();
+    let found = if near.is_empty() && part.len() >= 3 {
+        known.into_iter().filter(|name| name.to_lowercase().contains(&part)).take(6).collect()
+    } else {
+        near
+    };
+    found.into_iter().map(str::to_string).collect()
+}
+
 /// How many changes still count as a slip in a word of this length.
 fn allowed(length: usize) -> usize {
     (length / 3).clamp(1, 4)
