@@ -4,4 +4,6 @@
 //! A dimension, a finding or a caution is computed once, recorded in the design, and shown from there.
 
 pub mod source;
+pub mod standards;
+pub mod suggest;
 pub mod units;
