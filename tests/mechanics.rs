@@ -1,5 +1,7 @@
 //! Press fits, contact, heat, chains and shims against books, standards and independent calculations.
 
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "helpers of tests stop the test with a message")]
+
 use setdown::mechanics::bolts::*;
 use setdown::mechanics::hardness::*;
 use setdown::mechanics::hertz::*;

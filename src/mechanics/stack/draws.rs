@@ -41,7 +41,7 @@ impl Lanes {
 
     /// One word from each generator.
     #[inline(always)]
-    #[allow(clippy::indexing_slicing, reason = "i runs over the lanes, the length of every array")]
+    #[allow(clippy::indexing_slicing, clippy::needless_range_loop, reason = "i runs over the lanes of five arrays")]
     fn next(&mut self) -> [u64; LANES] {
         let mut out = [0; LANES];
         for i in 0..LANES {
