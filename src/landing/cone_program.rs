@@ -289,14 +289,14 @@ impl Workspace {
         for iteration in 0..60 {
             self.iterations = iteration;
             let residual = self.residual(p);
-            let worst = self.worst(p, &residual);
+            let worst = self.worst(p, &residual);if std::env::var("DBG2").is_ok() { eprintln!("it {iteration} tau {:.3e} kappa {:.3e} mu {:.3e} dual {:.3e} prim {:.3e} gap {:.3e} x {:?}", self.tau, self.kappa, residual.mu, largest(&residual.dual), self.primal_residual(p, self.tau), residual.gap, self.x); }
             if worst <= tolerance {
                 return self.accept();
             }
-            if let Some(outcome) = self.certificate(p) {
+            if let Some(outcome) = self.certificate(p, 1e-9) {
                 return outcome;
             }
-            if worst > 1e3 * best || worst.is_nan() {
+            if best <= ACCEPTED && worst > 10.0 * best || worst.is_nan() {
                 break;
             }
             if worst < best {
@@ -307,7 +307,10 @@ impl Workspace {
                 break;
             }
         }
-        self.take_best(best)
+        if best > ACCEPTED {
+            return self.certificate(p, ACCEPTED).unwrap_or(Outcome::Stalled);
+        }
+        self.take_best()
     }
 
     /// Keeps a copy of a point worth coming back to.
@@ -324,10 +327,7 @@ impl Workspace {
         }
     }
 
-    fn take_best(&mut self, worst: f64) -> Outcome {
-        if worst > ACCEPTED {
-            return Outcome::Stalled;
-        }
+    fn take_best(&mut self) -> Outcome {
         (self.x, self.tau) = (self.best.x, self.best.tau);
         self.block_s.clone_from(&self.best.block_s);
         self.block_z.clone_from(&self.best.block_z);
@@ -401,15 +401,15 @@ impl Workspace {
     }
 
     /// A direction of endless fall, or a proof that nothing fits.
-    fn certificate(&mut self, p: &Program) -> Option<Outcome> {
+    fn certificate(&mut self, p: &Program, tolerance: f64) -> Option<Outcome> {
         let fall = -dot(&p.cost, &self.x);
-        if fall > 0.0 && self.tau < 1e-3 * self.kappa && self.primal_residual(p, 0.0) <= 1e-9 * fall {
+        if fall > 0.0 && self.tau < 1e-3 * self.kappa && self.primal_residual(p, 0.0) <= tolerance * fall {
             self.rescale(1.0 / fall);
             return Some(Outcome::Unbounded);
         }
         let proof = -p.shift_dot(&self.block_z, &self.row_z);
         let back = largest(&p.back(&self.block_z, &self.row_z));
-        (proof > 0.0 && self.tau < 1e-3 * self.kappa && back <= 1e-9 * proof).then_some(Outcome::Infeasible)
+        (proof > 0.0 && self.tau < 1e-3 * self.kappa && back <= tolerance * proof).then_some(Outcome::Infeasible)
     }
 
     fn rescale(&mut self, k: f64) {

@@ -89,7 +89,7 @@ fn lowest(face: &mut Program, along: &Vec6, work: &mut Workspace) -> Option<f64>
     let size = super::small::largest(along);
     face.cost = along.map(|v| v / size);
     face.free_directions().ok()?;
-    match work.run(face, 1e-10) {
+    match work.run(face, 1e-9) {
         Outcome::Lowest => Some(dot(along, &work.x)),
         Outcome::Infeasible => Some(0.0),
         Outcome::Unbounded | Outcome::Stalled => None,

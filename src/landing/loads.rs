@@ -218,3 +218,8 @@ pub fn fourth_corner_gap(heights: [Length; 4]) -> Length {
 pub fn support_polygon(landing: &Landing) -> Vec<Plan> {
     hull(supports(landing.seats())).into_iter().map(|[x, y]| Plan::mm(x, y)).collect()
 }
+
+/// Spring shares on all supports, negative where a support would lift.
+pub(super) fn spring_plane_all(at: &[Point], foot: Point) -> Vec<f64> {
+    spring_plane(at, &(0..at.len()).collect::<Vec<_>>(), foot)
+}

@@ -8,19 +8,19 @@
 //! Half-angles are measured from the axis of the cone.
 
 mod cone_program;
-//PENDING pub mod arrangement;
-//PENDING pub mod capture;
-//PENDING pub mod chance;
-//PENDING pub mod contact;
+pub mod arrangement;
+pub mod capture;
+pub mod chance;
+pub mod contact;
 mod extent;
-//PENDING pub mod fit;
-//PENDING pub mod friction;
+pub mod fit;
+pub mod friction;
 pub mod loads;
 mod model;
 mod polish;
 pub mod rest;
-//PENDING pub mod ride_off;
+pub mod ride_off;
 mod small;
-//PENDING pub mod survey;
+pub mod survey;
 
 pub use model::{InputError, Landing, Load, Plan, Pose, Pull, Seat, SeatKind};

@@ -410,7 +410,7 @@ impl Solver {
 }
 
 /// Fall left until the seat touches: lift − the height its offset asks for.
-fn gap(seat: &Seat, offset: Plan, lift: Length) -> Length {
+pub(super) fn gap(seat: &Seat, offset: Plan, lift: Length) -> Length {
     let on_flank = match seat.kind {
         SeatKind::Round => offset.length() * seat.slope(),
         SeatKind::Slot { direction } => (offset.y * direction.cos() - offset.x * direction.sin()).abs() * seat.slope(),
