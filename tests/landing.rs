@@ -358,8 +358,14 @@ fn arrangement_worked_example() {
     near(now.pose.rise_at(Plan::mm(800.0, 500.0)).as_mm(), 0.0, 1e-6, "rise as arranged");
     assert!(now.unique() && now.seats.iter().all(|s| s.lift.as_mm() < 1e-6));
     let (cones, cups): (Vec<Plan>, Vec<Plan>) = before.seats().iter().map(|s| (s.at, s.at + s.mismatch)).unzip();
-    near(rigid_fit(&cups, &cones).unwrap().largest().as_mm(), 1.80634448, 1e-6, "least squares");
-    near(minimax_fit(&cups, &cones).unwrap().largest().as_mm(), 1.29670053, 1e-6, "minimax");
+    // the notes give 1.80634448 for the fit with a small (linearised) turn; SciPy least_squares with the finite turn
+    // gives 1.80504765
+    let fitted = rigid_fit(&cups, &cones).unwrap().largest().as_mm();
+    near(fitted, 1.80634448, 2e-3, "least squares, notes");
+    near(fitted, 1.80504765, 1e-7, "least squares, SciPy");
+    let smallest = minimax_fit(&cups, &cones).unwrap().largest().as_mm();
+    near(smallest, 1.29670053, 2e-3, "minimax, notes");
+    near(smallest, 1.29579175, 1e-8, "minimax, SciPy Nelder-Mead with the finite turn");
 }
 
 // ---------------------------------------------------------------- ride-off
@@ -473,8 +479,9 @@ fn random_seats(random: &mut SplitMix, n: usize, size: f64) -> Vec<Seat> {
 
 /// Least value of a convex function between two ends: a ninefold grid, again and again around its best point.
 fn section(mut low: f64, mut high: f64, f: impl Fn(f64) -> f64) -> f64 {
+    let width = high - low;
     let mut best = f64::INFINITY;
-    while high - low > 1e-11 + 1e-10 * high.abs() {
+    while high - low > 1e-7 * width {
         let step = (high - low) / 8.0;
         let values: Vec<f64> = (0..9).map(|i| f(low + step * f64::from(i))).collect();
         let i = (0..9).min_by(|a, b| values[*a].total_cmp(&values[*b])).unwrap();
@@ -666,15 +673,15 @@ fn on_threads(n: usize, l: &Landing, s: &Study) -> Chance {
 fn chance_is_the_same_on_any_number_of_threads() {
     let seats: Vec<Seat> = CORNERS.iter().map(|c| round(c.0, c.1, (0.0, 0.0))).collect();
     let l = landing(seats, 0.0, 0.0);
-    let one = on_threads(1, &l, &study(4, 1.0, 3000));
-    assert_eq!(one, on_threads(2, &l, &study(4, 1.0, 3000)));
-    assert_eq!((one.solved, one.unsolved, one.bins.iter().sum::<usize>()), (3000, 0, 3000));
+    let one = on_threads(1, &l, &study(4, 1.0, 1200));
+    assert_eq!(one, on_threads(2, &l, &study(4, 1.0, 1200)));
+    assert_eq!((one.solved, one.unsolved, one.bins.iter().sum::<usize>()), (1200, 0, 1200));
     assert!(one.seating_share < 0.05, "four round cups with 1 mm errors never sit: {}", one.seating_share);
     assert!(chance(&l, &study(3, 1.0, 10), &|_| {}).is_err());
 }
 
 /// Round cup and slot without height errors: the round cup's own error is the target's error. Standard deviation of
-/// dx equals the position error of the round cup (closed form); one seed, 4000 draws, five standard errors.
+/// dx equals the position error of the round cup (closed form); one seed, 2000 draws, five standard errors.
 #[test]
 fn chance_of_a_round_and_a_slot() {
     let seats = vec![
@@ -683,12 +690,200 @@ fn chance_of_a_round_and_a_slot() {
         round(800.0, 900.0, (0.0, 0.0)).with_kind(SeatKind::Clear { clearance: mm(30.0), on_pad: true }),
     ];
     let l = landing(seats, 800.0, 300.0);
-    let mut s = study(3, 1.0, 4000);
+    let mut s = study(3, 1.0, 2000);
     s.spread.iter_mut().for_each(|p| (p.height, p.diameter) = (mm(0.0), mm(0.0)));
     s.target_height = mm(0.0);
     let c = chance(&l, &s, &|_| {}).unwrap();
-    near(c.target_x.deviation.as_mm(), 1.0, 5.0 / 8000f64.sqrt(), "dx");
-    near(c.target_y.deviation.as_mm(), 1.0, 5.0 / 8000f64.sqrt(), "dy");
+    near(c.target_x.deviation.as_mm(), 1.0, 5.0 / 4000f64.sqrt(), "dx");
+    near(c.target_y.deviation.as_mm(), 1.0, 5.0 / 4000f64.sqrt(), "dy");
     near(c.seating_share, 1.0, 0.0, "always flat");
     near(c.worst_gap.largest.as_mm(), 0.0, 1e-6, "no gap");
+}
+
+// ---------------------------------------------------------------- a general cone solver as second opinion
+
+use clarabel::algebra::CscMatrix;
+use clarabel::solver::{DefaultSettingsBuilder, DefaultSolver, IPSolver, SolverStatus, SupportedConeT};
+
+/// Angles are taken times a metre, so that all six unknowns are millimetres.
+const METRE: f64 = 1000.0;
+
+/// The same programme, set up anew about the origin: rows (six coefficients and a constant) of a slack that must
+/// lie in its cone; cone sizes 1 (half-line) and 3 (second order).
+fn general_programme(l: &Landing) -> (Vec<[f64; 7]>, Vec<usize>, Vec<usize>) {
+    let (mut rows, mut cones, mut owner): (Vec<[f64; 7]>, Vec<usize>, Vec<usize>) = (vec![], vec![], vec![]);
+    for (i, s) in l.seats().iter().enumerate() {
+        let (x, y) = (s.at.x.as_mm(), s.at.y.as_mm());
+        let k = 1.0 / (s.half_angle.as_degrees().to_radians()).tan();
+        let up = [0.0, 0.0, 0.0, 1.0, y / METRE, -x / METRE, -s.height.as_mm()];
+        let dx = [1.0, 0.0, -y / METRE, 0.0, 0.0, 0.0, s.mismatch.x.as_mm()];
+        let dy = [0.0, 1.0, x / METRE, 0.0, 0.0, 0.0, s.mismatch.y.as_mm()];
+        let scaled = |f: f64, r: [f64; 7]| r.map(|v| f * v);
+        let mut push = |new: Vec<[f64; 7]>| {
+            cones.push(new.len());
+            owner.push(i);
+            rows.extend(new);
+        };
+        match s.kind {
+            SeatKind::Round => push(vec![up, scaled(k, dx), scaled(k, dy)]),
+            SeatKind::Slot { direction } => {
+                let a = direction.as_degrees().to_radians();
+                for sign in [k, -k] {
+                    let r = std::array::from_fn(|j| up[j] + sign * (a.cos() * dy[j] - a.sin() * dx[j]));
+                    push(vec![r]);
+                }
+            }
+            SeatKind::Pad => push(vec![up]),
+            SeatKind::Clear { clearance, on_pad } => {
+                push(vec![[0.0, 0.0, 0.0, 0.0, 0.0, 0.0, clearance.as_mm()], dx, dy]);
+                if on_pad {
+                    push(vec![up]);
+                }
+            }
+        }
+    }
+    (rows, cones, owner)
+}
+
+/// Pose (dx, dy, yaw, z, roll, pitch; angles times a metre) and vertical load per seat over the weight.
+fn general_solver(l: &Landing) -> Option<([f64; 6], Vec<f64>)> {
+    let (rows, cones, owner) = general_programme(l);
+    let (mut colptr, mut rowval, mut nzval) = (vec![0], vec![], vec![]);
+    for j in 0..6 {
+        for (i, r) in rows.iter().enumerate().filter(|(_, r)| r[j] != 0.0) {
+            rowval.push(i);
+            nzval.push(-r[j]);
+        }
+        colptr.push(rowval.len());
+    }
+    let a = CscMatrix::new(rows.len(), 6, colptr, rowval, nzval);
+    let b: Vec<f64> = rows.iter().map(|r| r[6]).collect();
+    let c = l.load().centre;
+    let q = [0.0, 0.0, 0.0, 1.0, c.y.as_mm() / METRE, -c.x.as_mm() / METRE];
+    let kinds: Vec<SupportedConeT<f64>> = cones
+        .iter()
+        .map(|n| if *n == 1 { SupportedConeT::NonnegativeConeT(1) } else { SupportedConeT::SecondOrderConeT(3) })
+        .collect();
+    let settings = DefaultSettingsBuilder::default()
+        .verbose(false)
+        .tol_gap_abs(1e-11)
+        .tol_gap_rel(1e-11)
+        .tol_feas(1e-11)
+        .build()
+        .unwrap();
+    let mut solver = DefaultSolver::new(&CscMatrix::zeros((6, 6)), &q, &a, &b, &kinds, settings).unwrap();
+    solver.solve();
+    if !matches!(solver.solution.status, SolverStatus::Solved | SolverStatus::AlmostSolved) {
+        return None;
+    }
+    let mut loads = vec![0.0; l.seats().len()];
+    let mut first = 0;
+    for (n, i) in cones.iter().zip(&owner) {
+        if rows[first][3] != 0.0 {
+            loads[*i] += solver.solution.z[first];
+        }
+        first += n;
+    }
+    Some((std::array::from_fn(|k| solver.solution.x[k]), loads))
+}
+
+/// A random landing of three to eight seats of all kinds that stands on its supports.
+fn random_landing(random: &mut SplitMix, case: usize) -> Landing {
+    let n = 3 + case % 6;
+    let mut seats = random_seats(random, n, [0.2, 1.0, 3.0][case % 3]);
+    if case % 2 == 1 {
+        let across = (seats[1].at - seats[0].at).direction();
+        seats[1] = seats[1].clone().with_kind(SeatKind::Slot { direction: across });
+        for (i, s) in seats.iter_mut().enumerate().skip(2) {
+            let clear = SeatKind::Clear { clearance: mm(25.0), on_pad: true };
+            *s = s.clone().with_kind([clear, SeatKind::Pad, SeatKind::Round][(i + case / 2) % 3]);
+        }
+    }
+    let share: Vec<f64> = (0..n).map(|_| 0.2 + random.uniform()).collect();
+    let total: f64 = share.iter().sum();
+    let c = seats.iter().zip(&share).fold(Plan::default(), |c, (s, k)| c + s.at * (*k / total));
+    landing(seats, c.x.as_mm(), c.y.as_mm())
+}
+
+fn numbers(p: &setdown::landing::Pose) -> [f64; 6] {
+    let metre = |a: Angle| a.as_radians() * METRE;
+    [p.dx.as_mm(), p.dy.as_mm(), metre(p.yaw), p.z.as_mm(), metre(p.roll), metre(p.pitch)]
+}
+
+/// Two hundred random landings: pose within 1e-4 mm (angles: at one metre), loads within a thousandth of the weight.
+/// The cases and answers are written for the Python checks (tests/oracle/landing_oracle.py).
+#[test]
+fn two_hundred_random_landings_against_a_general_solver() {
+    let mut random = SplitMix::new(2024);
+    let mut out = Vec::new();
+    let (mut worst_pose, mut worst_load, mut unique) = (0.0_f64, 0.0_f64, 0);
+    for case in 0..200 {
+        let l = random_landing(&mut random, case);
+        let r = rest(&l).unwrap_or_else(|e| panic!("case {case}: {e}"));
+        balances(&l, &r);
+        let (pose, loads) = general_solver(&l).unwrap_or_else(|| panic!("case {case}: no second opinion"));
+        let centre = l.load().centre;
+        let height = |p: &[f64; 6]| p[3] + (p[4] * centre.y.as_mm() - p[5] * centre.x.as_mm()) / METRE;
+        near(height(&numbers(&r.pose)), height(&pose), 1e-6, "lowest height of the centre of mass");
+        if r.unique() {
+            unique += 1;
+            let off = numbers(&r.pose).iter().zip(&pose).map(|(a, b)| (a - b).abs()).fold(0.0, f64::max);
+            worst_pose = worst_pose.max(off);
+            for (s, want) in r.seats.iter().zip(&loads) {
+                worst_load = worst_load.max((s.load.as_newtons() / 1000.0 - want).abs());
+            }
+            assert!(off < 1e-4 && worst_load < 1e-3, "case {case}: pose off by {off}, load by {worst_load}: {l:?}");
+        }
+        out.push(case_json(&l, &r));
+    }
+    println!("{unique} unique of 200; pose within {worst_pose:.1e} mm, loads within {worst_load:.1e}");
+    assert!(unique > 150, "too few cases with one pose only: {unique}");
+    let file = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("landing_cases.json");
+    let json = serde_json::json!({ "landings": out, "surveys": survey_cases() });
+    std::fs::write(file, serde_json::to_string(&json).unwrap()).unwrap();
+}
+
+fn case_json(l: &Landing, r: &Rest) -> serde_json::Value {
+    let seat = |s: &Seat| {
+        let (kind, direction, clearance) = match s.kind {
+            SeatKind::Round => ("round", 0.0, 0.0),
+            SeatKind::Slot { direction } => ("slot", direction.as_degrees(), 0.0),
+            SeatKind::Pad => ("pad", 0.0, 0.0),
+            SeatKind::Clear { clearance, .. } => ("clear", 0.0, clearance.as_mm()),
+        };
+        serde_json::json!({ "x": s.at.x.as_mm(), "y": s.at.y.as_mm(), "ex": s.mismatch.x.as_mm(),
+            "ey": s.mismatch.y.as_mm(), "s": s.height.as_mm(), "alpha_deg": s.half_angle.as_degrees(),
+            "kind": kind, "direction_deg": direction, "clearance": clearance })
+    };
+    let c = l.load().centre;
+    serde_json::json!({ "centre": [c.x.as_mm(), c.y.as_mm()], "seats": l.seats().iter().map(seat).collect::<Vec<_>>(),
+        "unique": r.unique(), "pose": numbers(&r.pose),
+        "loads": r.seats.iter().map(|s| s.load.as_newtons() / 1000.0).collect::<Vec<_>>() })
+}
+
+/// Networks of four to eight points with noisy lengths and our adjustment of them.
+fn survey_cases() -> Vec<serde_json::Value> {
+    let mut random = SplitMix::new(77);
+    let mut out = Vec::new();
+    for case in 0..20 {
+        let n = 4 + case % 5;
+        let at: Vec<(f64, f64)> = (0..n)
+            .map(|k| {
+                let a = 360.0 * (k as f64 + 0.5 * random.uniform()) / n as f64;
+                (1000.0 * deg(a).cos(), 700.0 * deg(a).sin())
+            })
+            .collect();
+        let mut lines = Vec::new();
+        for i in 0..n {
+            for j in i + 1..n {
+                lines.push((i + 1, j + 1, (at[i].0 - at[j].0).hypot(at[i].1 - at[j].1) + random.normals()[0]));
+            }
+        }
+        let s = adjust(&network(n, &lines)).unwrap();
+        let points: Vec<[f64; 2]> = s.points.iter().map(|p| [p.at.x.as_mm(), p.at.y.as_mm()]).collect();
+        let w: Vec<f64> = s.readings.iter().map(|r| r.standardised.unwrap()).collect();
+        let major: Vec<f64> = s.points.iter().map(|p| p.ellipse.major.as_mm()).collect();
+        out.push(serde_json::json!({ "lines": lines, "points": points, "w": w, "s0": s.s0, "major": major }));
+    }
+    out
 }
