@@ -37,7 +37,8 @@ pub fn stepped_capture(
     let (Some(mouth), Some(inner)) = (steps.first(), steps.iter().copied().reduce(Length::min)) else {
         return Err(InputError::OutOfRange("number of steps"));
     };
-    let widest = steps.windows(2).filter_map(|w| Some((*w.first()? - *w.last()?) / 2.0)).fold(Length::ZERO, Length::max);
+    let widest =
+        steps.windows(2).filter_map(|w| Some((*w.first()? - *w.last()?) / 2.0)).fold(Length::ZERO, Length::max);
     let mouth = capture_radius(*mouth, tip_diameter)?;
     let innermost = capture_radius(inner, tip_diameter)?;
     let may_hang = widest > tip_radius.max(chamfer);

@@ -167,7 +167,12 @@ fn check(landing: &Landing, study: &Study) -> Result<(), InputError> {
     Err(InputError::OutOfRange("spread, target, draws or bins"))
 }
 
-fn work_chunk(landing: &Landing, study: &Study, start: &Solver, range: std::ops::Range<usize>) -> Vec<Result<Draw, NoRest>> {
+fn work_chunk(
+    landing: &Landing,
+    study: &Study,
+    start: &Solver,
+    range: std::ops::Range<usize>,
+) -> Vec<Result<Draw, NoRest>> {
     let (mut solver, mut own) = (start.clone(), landing.clone());
     range.map(|i| draw(landing, study, &mut solver, &mut own, i as u64)).collect()
 }

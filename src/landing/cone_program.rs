@@ -7,6 +7,7 @@
 //! Mathematical Programming 95 (2003) 249-277; notation of Vandenberghe, The CVXOPT linear and
 //! quadratic cone program solvers, 2010). Normal equations are 6 by 6.
 #![allow(clippy::indexing_slicing, reason = "indices run over fixed arrays or over vectors sized together")]
+#![allow(clippy::needless_range_loop, reason = "matrix algebra reads better with its indices")]
 
 use super::small::{FREEDOMS, Mat6, Vec6, add_scaled, add_square, dot, factor, largest, null_directions, solve};
 
@@ -139,11 +140,7 @@ impl Scaling {
     fn times(&self, v: &Vec3) -> Vec3 {
         let along = self.w[1] * v[1] + self.w[2] * v[2];
         let k = v[0] + along / (1.0 + self.w[0]);
-        [
-            self.size * (self.w[0] * v[0] + along),
-            self.size * (v[1] + k * self.w[1]),
-            self.size * (v[2] + k * self.w[2]),
-        ]
+        [self.size * (self.w[0] * v[0] + along), self.size * (v[1] + k * self.w[1]), self.size * (v[2] + k * self.w[2])]
     }
 
     /// W⁻¹ v.
@@ -289,7 +286,19 @@ impl Workspace {
         for iteration in 0..60 {
             self.iterations = iteration;
             let residual = self.residual(p);
-            let worst = self.worst(p, &residual);if std::env::var("DBG2").is_ok() { eprintln!("it {iteration} tau {:.3e} kappa {:.3e} mu {:.3e} dual {:.3e} prim {:.3e} gap {:.3e} x {:?}", self.tau, self.kappa, residual.mu, largest(&residual.dual), self.primal_residual(p, self.tau), residual.gap, self.x); }
+            let worst = self.worst(p, &residual);
+            if std::env::var("DBG2").is_ok() {
+                eprintln!(
+                    "it {iteration} tau {:.3e} kappa {:.3e} mu {:.3e} dual {:.3e} prim {:.3e} gap {:.3e} x {:?}",
+                    self.tau,
+                    self.kappa,
+                    residual.mu,
+                    largest(&residual.dual),
+                    self.primal_residual(p, self.tau),
+                    residual.gap,
+                    self.x
+                );
+            }
             if worst <= tolerance {
                 return self.accept();
             }

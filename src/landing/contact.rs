@@ -133,11 +133,7 @@ pub fn slot_contact(half_angle: Angle, rim: &Rim, load: Force) -> Result<SlotCon
     let point = load.as_newtons() / (2.0 * a.sin());
     let cone_radius = d / (2.0 * a.cos());
     let dent = point / (2.8 * sy) / (2.0 * PI * (cone_radius * r).sqrt());
-    Ok(SlotContact {
-        point_force: Force::newtons(point),
-        dent: Length::mm(dent),
-        settling: Length::mm(dent / a.sin()),
-    })
+    Ok(SlotContact { point_force: Force::newtons(point), dent: Length::mm(dent), settling: Length::mm(dent / a.sin()) })
 }
 
 /// Sticking and release at one friction.

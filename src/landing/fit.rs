@@ -48,7 +48,9 @@ impl fmt::Display for FitError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
             Self::Unpaired => "the two patterns differ in their number of points",
-            Self::NoDirection => "at least two points in different places are needed to turn one pattern onto the other",
+            Self::NoDirection => {
+                "at least two points in different places are needed to turn one pattern onto the other"
+            }
             Self::NotANumber => "a coordinate is not a finite number",
         })
     }

@@ -162,7 +162,7 @@ fn settled_gaps(place: &Place<'_>, asked: &[(f64, Plan)], work: &mut Workspace) 
     }
     let mut exact = super::polish::Solution::default();
     exact.read(work);
-    exact.sharpen(&p);
+    exact.sharpen(&p, super::polish::FROM_NEAR);
     let gap = |(seat, (height, _)): (&Seat, &(f64, Plan))| {
         let [_, _, row] = place.rows(seat);
         dot(&row, &exact.x) * unit - height

@@ -149,7 +149,8 @@ fn spring_shares(at: &[Point], foot: Point) -> Vec<f64> {
 fn spring_plane(at: &[Point], used: &[usize], foot: Point) -> Vec<f64> {
     let n = used.len() as f64;
     let mean = [0, 1].map(|k| used.iter().map(|i| at[*i][k]).sum::<f64>() / n);
-    let sum = |f: &dyn Fn(Point) -> f64| used.iter().map(|i| f([at[*i][0] - mean[0], at[*i][1] - mean[1]])).sum::<f64>();
+    let sum =
+        |f: &dyn Fn(Point) -> f64| used.iter().map(|i| f([at[*i][0] - mean[0], at[*i][1] - mean[1]])).sum::<f64>();
     let (xx, xy, yy) = (sum(&|p| p[0] * p[0]), sum(&|p| p[0] * p[1]), sum(&|p| p[1] * p[1]));
     let (rx, ry) = (foot[0] - mean[0], foot[1] - mean[1]);
     let det = xx * yy - xy * xy;

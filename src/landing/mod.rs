@@ -7,10 +7,10 @@
 //! δ = (dx − θ y + ex, dy + θ x + ey) and lifted by z + φx y − φy x.
 //! Half-angles are measured from the axis of the cone.
 
-mod cone_program;
 pub mod arrangement;
 pub mod capture;
 pub mod chance;
+mod cone_program;
 pub mod contact;
 mod extent;
 pub mod fit;

@@ -30,6 +30,10 @@ pub(super) struct Solution {
     pub rows: Vec<bool>,
 }
 
+/// Newton steps from a nearly exact point.
+pub(super) const FROM_NEAR: usize = 12;
+/// Newton steps from a neighbouring case: more do not pay.
+pub(super) const FROM_NEIGHBOUR: usize = 5;
 const PENALTY: f64 = 1e5;
 const PROXIMITY: f64 = 1e-9;
 /// Largest violation of an optimality condition in an accepted answer (scaled units).
@@ -48,9 +52,9 @@ impl Solution {
     }
 
     /// Sharpens the point in place; `false` if the touching set proved wrong.
-    pub(super) fn sharpen(&mut self, p: &Program) -> bool {
+    pub(super) fn sharpen(&mut self, p: &Program, steps: usize) -> bool {
         self.clear_inactive();
-        for _ in 0..12 {
+        for _ in 0..steps {
             let Some(moved) = self.newton(p) else { return false };
             if moved < 1e-12 {
                 break;

@@ -11,7 +11,7 @@ use super::cone_program::{Block, Outcome, Program, Row, Workspace};
 use super::extent;
 use super::loads::{TipMargin, tip_margin};
 use super::model::{Landing, Plan, Pose, Seat, SeatKind};
-use super::polish::{Solution, Touch};
+use super::polish::{FROM_NEAR, FROM_NEIGHBOUR, Solution, Touch};
 use super::small::{FREEDOMS, Vec6, add_scaled};
 use crate::units::{Angle, Force, Length};
 
@@ -322,14 +322,15 @@ impl Solver {
         self.start = Some(self.solution.clone());
     }
 
-    /// Are the answers of this and the warm start exact to rounding?
+    /// Warm start if there is one, then the cone programme; both finished exactly. An answer that cannot be
+    /// finished exactly is still good to the tolerance of the programme (a millionth of the mismatch).
     fn solve(&mut self) -> Result<(), NoRest> {
         if let Some(direction) = self.fall {
             return Err(self.falls_along(&direction));
         }
         if let Some(start) = &self.start {
             self.solution.clone_from(start);
-            if self.solution.sharpen(&self.scaled.program) {
+            if self.solution.sharpen(&self.scaled.program, FROM_NEIGHBOUR) {
                 return Ok(());
             }
         }
@@ -341,7 +342,7 @@ impl Solver {
                 Outcome::Stalled => return Err(NoRest::Unsolved),
             }
             self.solution.read(&self.workspace);
-            if self.solution.sharpen(&self.scaled.program) {
+            if self.solution.sharpen(&self.scaled.program, FROM_NEAR) {
                 return Ok(());
             }
         }

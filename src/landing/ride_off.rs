@@ -136,7 +136,10 @@ impl Setup {
         };
         let mut p = Program { cost: project(&self.weight), ..Program::default() };
         for b in &self.blocks {
-            p.blocks.push(Block { rows: [project(&b.rows[0]), project(&b.rows[1]), project(&b.rows[2])], shift: b.map(&start) });
+            p.blocks.push(Block {
+                rows: [project(&b.rows[0]), project(&b.rows[1]), project(&b.rows[2])],
+                shift: b.map(&start),
+            });
         }
         p.rows.extend(self.rows.iter().map(|r| Row { row: project(&r.row), shift: dot(&r.row, &start) }));
         let least = dot(&self.weight, &start);
@@ -218,7 +221,9 @@ pub struct CaseResult {
 /// as they hold without preload but do not release.
 pub fn least_preloads(t: &Transport, cases: &[Case]) -> Result<Vec<CaseResult>, InputError> {
     let angle = t.half_angle - super::contact::friction_angle(t.friction)?;
-    let (Some(round), Some(slot)) = (t.seats.get(t.round), t.seats.get(t.slot)) else { return Err(InputError::NoSeats) };
+    let (Some(round), Some(slot)) = (t.seats.get(t.round), t.seats.get(t.slot)) else {
+        return Err(InputError::NoSeats);
+    };
     if !(angle > Angle::ZERO && t.half_angle.as_degrees() < 90.0) {
         return Err(InputError::HalfAngle("self-holding".to_owned(), t.half_angle));
     }
@@ -264,5 +269,3 @@ fn vertical_loads(t: &Transport, f: [f64; 2]) -> Vec<f64> {
 pub fn governing(results: &[CaseResult]) -> Option<CaseResult> {
     results.iter().copied().max_by(|a, b| a.preload.as_newtons().total_cmp(&b.preload.as_newtons()))
 }
-
-

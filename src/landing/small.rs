@@ -1,5 +1,6 @@
 //! Small dense algebra for the seating mechanics: six unknowns, so fixed arrays and no heap.
 #![allow(clippy::indexing_slicing, reason = "indices run over fixed array sizes")]
+#![allow(clippy::needless_range_loop, reason = "matrix algebra reads better with its indices")]
 
 /// Number of freedoms of a rigid frame.
 pub(super) const FREEDOMS: usize = 6;

@@ -1,5 +1,6 @@
 //! How quickly rest poses are found. Run with `cargo bench --bench landing`; the same cases in Python:
 //! tests/bench/landing_python.py reads the file written here.
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a bench: a failure should stop it")]
 
 use std::time::Instant;
 
@@ -32,18 +33,26 @@ fn timed(batch: usize, mut f: impl FnMut(usize)) -> f64 {
 fn main() {
     let cases: Vec<Landing> = (0..500).map(|i| ring(4, i)).collect();
     let mut solver = Solver::new(&cases[0]);
-    let cold = timed(cases.len(), |i| drop(std::hint::black_box(solver.pose(&cases[i]))));
+    let cold = timed(cases.len(), |i| {
+        let _ = std::hint::black_box(solver.pose(&cases[i]));
+    });
     println!("rest pose, four round cups, cold, one core: {:.2} us, {:.0} poses/s", 1e6 * cold, 1.0 / cold);
     solver.pose(&cases[0]).unwrap();
     solver.keep_as_start();
-    let warm = timed(cases.len(), |i| drop(std::hint::black_box(solver.pose(&cases[i]))));
+    let warm = timed(cases.len(), |i| {
+        let _ = std::hint::black_box(solver.pose(&cases[i]));
+    });
     println!("the same with a warm start:                 {:.2} us, {:.0} poses/s", 1e6 * warm, 1.0 / warm);
-    let full = timed(cases.len(), |i| drop(std::hint::black_box(rest(&cases[i]))));
+    let full = timed(cases.len(), |i| {
+        let _ = std::hint::black_box(rest(&cases[i]));
+    });
     println!("full result (loads, uniqueness, wander):    {:.2} us", 1e6 * full);
     for n in [4, 8, 12, 16, 20, 24, 28, 32, 36, 40] {
         let many: Vec<Landing> = (0..60).map(|i| ring(n, i)).collect();
         let mut solver = Solver::new(&many[0]);
-        let t = timed(many.len(), |i| drop(std::hint::black_box(solver.pose(&many[i]))));
+        let t = timed(many.len(), |i| {
+            let _ = std::hint::black_box(solver.pose(&many[i]));
+        });
         println!("{n:3} seats: {:7.2} us, {:.2} us per seat", 1e6 * t, 1e6 * t / n as f64);
     }
     draws("four round cups", &ring(4, 0));

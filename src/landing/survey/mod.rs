@@ -180,7 +180,9 @@ impl fmt::Display for SurveyError {
             Self::Unknown(p) => write!(f, "the point {p} is not in the list of points"),
             Self::Itself(p) => write!(f, "a reading goes from {p} to itself"),
             Self::BadReading(a, b) => write!(f, "the reading {a}-{b} is not a length above nought"),
-            Self::TooSteep(a, b) => write!(f, "the reading {a}-{b}: the height difference is not smaller than the length"),
+            Self::TooSteep(a, b) => {
+                write!(f, "the reading {a}-{b}: the height difference is not smaller than the length")
+            }
             Self::SamePlace(a, b) => write!(f, "the points {a} and {b} are in one place"),
             Self::TooFewLengths { have, need } => write!(f, "{need} different lengths are needed, {have} are given"),
             Self::Loose(p) => write!(f, "fewer than two lengths hold the point {p}"),
@@ -188,7 +190,9 @@ impl fmt::Display for SurveyError {
             Self::CannotClose { corners: [a, b, c], by } => {
                 write!(f, "the triangle {a}, {b}, {c} cannot close: its longest side is {:.1} mm too long", by.as_mm())
             }
-            Self::EitherSide(p) => write!(f, "the point {p} may lie on either side: one more length to it settles that"),
+            Self::EitherSide(p) => {
+                write!(f, "the point {p} may lie on either side: one more length to it settles that")
+            }
             Self::Unsettled => write!(f, "the adjustment did not settle: a length is far off"),
         }
     }

@@ -123,7 +123,8 @@ fn decide(lines: &[Line], readings: &[Judged], s: &Settled, redundancy: usize, s
     if w(worst) <= SUSPECT && s0 <= 2.0 {
         return Verdict::Agree;
     }
-    let alike: Vec<usize> = (0..lines.len()).filter(|i| *i == worst || together(lines, readings, s, worst, *i)).collect();
+    let alike: Vec<usize> =
+        (0..lines.len()).filter(|i| *i == worst || together(lines, readings, s, worst, *i)).collect();
     let within_noise = w(worst) <= SUSPECT;
     match readings[worst].blunder {
         Some(blunder) if alike.len() == 1 && redundancy > 1 && !within_noise => {
@@ -171,7 +172,8 @@ fn advise(network: &Network, lines: &[Line], s: &Settled) -> Option<Advice> {
         (total(lines, s, &extra), weakest(lines, s, Some(&extra)))
     };
     let scored = candidates.into_iter().map(|c| (then(&c), c));
-    let order = |x: &(f64, f64), y: &(f64, f64)| (x.1, x.0).partial_cmp(&(y.1, y.0)).unwrap_or(std::cmp::Ordering::Equal);
+    let order =
+        |x: &(f64, f64), y: &(f64, f64)| (x.1, x.0).partial_cmp(&(y.1, y.0)).unwrap_or(std::cmp::Ordering::Equal);
     let ((_, best), (a, b)) = scored.reduce(|x, y| if order(&y.0, &x.0).is_gt() { y } else { x })?;
     let seen = |v: f64| (v > UNCHECKED).then(|| Length::mm(DETECTABLE / v.sqrt()));
     let (from, to) = (network.points[a].clone(), network.points[b].clone());
