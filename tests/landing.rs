@@ -669,6 +669,75 @@ fn planted_blunders_are_found() {
     println!("planted blunders found: {found} of {total}");
 }
 
+/// One point from three control points by distances (feet). Data from memory: Ghilani and Wolf, Adjustment Computations,
+/// chapter on trilateration, first example; the three distances meet within 0.1 ft, which confirms them. Result
+/// recomputed with SciPy least_squares: U (6861.3168, 3727.8186), residuals -0.0374, 0.0768, -0.0474.
+#[test]
+fn textbook_point_from_three_control_points() {
+    let (a, b, c, u) = ((865.40, 4527.15), (2432.55, 2047.25), (2865.22, 27.15), (6861.316_787_72, 3727.818_565_71));
+    let apart = |p: (f64, f64), q: (f64, f64)| (p.0 - q.0).hypot(p.1 - q.1);
+    let mut n = network(
+        4,
+        &[
+            (1, 2, apart(a, b)),
+            (1, 3, apart(a, c)),
+            (2, 3, apart(b, c)),
+            (1, 4, 6049.00),
+            (2, 4, 4736.83),
+            (3, 4, 5446.49),
+        ],
+    );
+    n.third = Side::Right;
+    for (i, r) in n.readings.iter_mut().enumerate() {
+        r.sigma = mm(if i < 3 { 1e-4 } else { 0.1 });
+    }
+    let s = adjust(&n).unwrap();
+    for (r, want) in s.readings[3..].iter().zip([-0.03737265, 0.07679284, -0.04736558]) {
+        near(r.residual.as_mm(), want, 2e-5, "residual");
+    }
+    for (i, p) in [a, b, c].into_iter().enumerate() {
+        near((s.points[3].at - s.points[i].at).length().as_mm(), apart(p, u), 2e-5, "distance to U");
+    }
+}
+
+// ---------------------------------------------------------------- bad and odd input
+
+/// Landings of wild sizes: every answer is a pose that obeys its own constraints and balances, or a stated reason.
+#[test]
+fn odd_landings_give_an_answer_or_a_reason() {
+    let mut random = SplitMix::new(99);
+    let (mut landed, mut unsolved) = (0, 0);
+    for case in 0..300 {
+        let n = 1 + (random.uniform() * 9.0) as usize;
+        let size = [0.0, 1e-6, 1e-3, 1.0, 30.0][case % 5];
+        let mut seats = random_seats(&mut random, n, size);
+        for s in &mut seats {
+            s.half_angle = deg(1.0 + 88.0 * random.uniform());
+            s.kind = match (random.uniform() * 4.0) as usize {
+                0 => SeatKind::Slot { direction: deg(360.0 * random.uniform()) },
+                1 => SeatKind::Pad,
+                2 => SeatKind::Clear { clearance: mm(0.1 + 5.0 * random.uniform()), on_pad: random.uniform() < 0.7 },
+                _ => SeatKind::Round,
+            };
+            s.face = (random.uniform() < 0.2).then(|| s.height + mm(0.3 * size));
+        }
+        let mut load = Load::of_weight(newtons(1000.0), Plan::mm(100.0 * random.uniform(), 0.0));
+        load.side = [newtons(if case % 3 == 0 { 200.0 * random.uniform() } else { 0.0 }), newtons(0.0)];
+        let l = Landing::new(seats, load).unwrap();
+        match rest(&l) {
+            Ok(r) => {
+                landed += 1;
+                balances(&l, &r);
+                assert!(r.seats.iter().zip(l.seats()).all(|(s, seat)| !seat.carries() || s.lift.as_mm() > -1e-5));
+            }
+            Err(NoRest::Unsolved) => unsolved += 1,
+            Err(reason) => assert!(!reason.to_string().is_empty()),
+        }
+    }
+    println!("odd landings: {landed} landed, {unsolved} unsolved of 300");
+    assert!(landed > 60 && unsolved == 0, "{landed} landed, {unsolved} unsolved");
+}
+
 // ---------------------------------------------------------------- chance
 
 fn study(seats: usize, position: f64, draws: usize) -> Study {

@@ -3,7 +3,9 @@
 Cups are rings of small spheres on the frame, cones are built as capsules' envelope would not be exact, so each
 cone is a fixed convex mesh of many facets; contacts are near-frictionless and soft by a stated amount. The height
 and place found must agree with the closed form or with the pose of the cone programme within the contact's own
-softness plus the facet and sphere error, both printed. Needs: numpy, mujoco. Exit status 1 on any difference.
+softness (deepest penetration, printed) plus the facet and sphere error, and, where the frame tilts, the height that
+the programme leaves out: it takes the lift at the middle of a cup, the ring touches one contact radius aside, which
+is contact radius times tilt. Needs: numpy, mujoco. Exit status 1 on any difference.
 
 Scenes, metres inside: (1) three cups at 120 degrees, each cone too far out by 3 mm: rise 3 cot 30 = 5.196 mm;
 (2) four round cups with errors (pose in tests/landing.rs, from two general solvers); (3) one round cup that is set
@@ -16,11 +18,11 @@ import mujoco
 import numpy as np
 
 ALPHA = np.radians(30.0)
-RIM = 0.020        # contact radius of the cup (mouth of the ring of spheres), m
-BALL = 0.0005      # sphere radius, m
-SPHERES = 216
+RIM = 0.008        # contact radius of the cup (mouth of the ring of spheres), m
+BALL = 0.0003      # sphere radius, m
+SPHERES = 144
 FACETS = 360
-TOP, FOOT = 0.004, 0.040  # radii of the cone's ends, m
+TOP, FOOT = 0.002, 0.020  # radii of the cone's ends, m
 
 
 def cone_mesh(name):
@@ -58,7 +60,7 @@ def scene(seats, errors, mass=40.0, pads=(), start=(0, 0, 0.012)):
       </worldbody></mujoco>"""
 
 
-def settle(xml, seconds=4.0, damping=120.0):
+def settle(xml, seconds=3.0, damping=120.0):
     """Position (mm), rotation vector (mrad) and deepest penetration (mm) once everything is still."""
     model = mujoco.MjModel.from_xml_string(xml)
     model.dof_damping[:] = damping
@@ -102,6 +104,7 @@ def main():
     p, turn, depth, speed = settle(scene(corners, e))
     print(f"four cups (errors times three): deepest penetration {depth:.4f} mm, speed {speed:.1e}")
     slack = geometry_error(4.2) + depth / np.sin(ALPHA)
+    slack += (1000 * RIM + p[2]) * 1e-3 * np.abs(turn[:2]).sum()
     good.append(compare("four cups, z", p[2:], [3 * 1.40702542], slack))
     want = 3 * np.array([-0.13706325, -0.13985208])
     good.append(compare("four cups, dx dy", p[:2], want, 2 * slack))
