@@ -426,7 +426,7 @@ pub fn start(family: &str, file: &Path, out: &mut dyn Write, err: &mut dyn Write
         let known: Vec<&str> = families::FAMILIES.iter().map(|f| f.name).collect();
         return wrong(err, format!("there is no family `{family}`; the families are {}", known.join(", ")));
     };
-    if let Some(trouble) = job::stem_trouble(&stem(file)).filter(|_| true) {
+    if let Some(trouble) = job::stem_trouble(&stem(file)) {
         return wrong(err, trouble);
     }
     if file.extension().is_none_or(|e| e != "toml") {

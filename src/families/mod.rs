@@ -3,6 +3,7 @@
 pub mod common;
 pub mod cone;
 pub mod cup;
+pub mod landing;
 pub mod shim;
 pub mod sleeve;
 
@@ -23,10 +24,12 @@ pub struct Family {
     pub work: fn(&Fields, &Workplace) -> Option<Design>,
     /// A commented part file that builds as it is.
     pub template: &'static str,
+    /// Part files that the template names: written beside it where they are missing.
+    pub companions: &'static [(&'static str, &'static str)],
 }
 
 /// Every family, in the order in which `families` lists them.
-pub const FAMILIES: &[&Family] = &[&cone::FAMILY, &cup::FAMILY, &sleeve::FAMILY, &shim::FAMILY];
+pub const FAMILIES: &[&Family] = &[&cone::FAMILY, &cup::FAMILY, &sleeve::FAMILY, &shim::FAMILY, &landing::FAMILY];
 
 /// What a family may ask for beside its own part file.
 pub struct Workplace<'a> {
