@@ -182,7 +182,7 @@ fn newtons(v: f64) -> Force {
     Force::newtons(v)
 }
 
-/// Worked examples of the project's trade notes (each checked there by a second route: brute-force geometry,
+/// Worked examples (each checked apart from this program by a second route: brute-force geometry,
 /// integration or search); formulas of one flank in equilibrium, line contact after Hertz.
 #[test]
 fn one_cone_worked_examples() {
@@ -272,7 +272,7 @@ fn load_shares_worked_examples() {
 }
 
 /// Round cup and slot both at the front, slot sideways; accelerations of 49 CFR 393.102(a)(1); the loads worked
-/// by hand (planar statics) in the trade notes.
+/// apart from this program (planar statics).
 #[test]
 fn preload_worked_example() {
     let t = Transport {
@@ -342,8 +342,8 @@ fn no_allowance() -> Allowances {
     }
 }
 
-/// Measured set of four: all pairs searched by a second program in the trade notes; smallest clearance by
-/// least squares and by minimax (checked there by a direct search); height of four round cups.
+/// Measured set of four: all pairs searched by a second program apart from this one; smallest clearance by
+/// least squares and by minimax (direct search); height of four round cups.
 #[test]
 fn arrangement_worked_example() {
     let before = crooked_set();
@@ -366,13 +366,13 @@ fn arrangement_worked_example() {
     near(now.pose.rise_at(Plan::mm(800.0, 500.0)).as_mm(), 0.0, 1e-6, "rise as arranged");
     assert!(now.unique() && now.seats.iter().all(|s| s.lift.as_mm() < 1e-6));
     let (cones, cups): (Vec<Plan>, Vec<Plan>) = before.seats().iter().map(|s| (s.at, s.at + s.mismatch)).unzip();
-    // the notes give 1.80634448 for the fit with a small (linearised) turn; SciPy least_squares with the finite turn
+    // 1.80634448 is the fit with a small (linearised) turn; SciPy least_squares with the finite turn
     // gives 1.80504765
     let fitted = rigid_fit(&cups, &cones).unwrap().largest().as_mm();
-    near(fitted, 1.80634448, 2e-3, "least squares, notes");
+    near(fitted, 1.80634448, 2e-3, "least squares, small turn");
     near(fitted, 1.80504765, 1e-7, "least squares, SciPy");
     let smallest = minimax_fit(&cups, &cones).unwrap().largest().as_mm();
-    near(smallest, 1.29670053, 2e-3, "minimax, notes");
+    near(smallest, 1.29670053, 2e-3, "minimax, small turn");
     near(smallest, 1.29579175, 1e-8, "minimax, SciPy Nelder-Mead with the finite turn");
 }
 
@@ -544,7 +544,7 @@ const FOUR: [(usize, usize, f64); 6] =
     [(1, 2, 1601.0), (2, 3, 999.0), (3, 4, 1599.0), (4, 1, 1002.0), (1, 3, 1888.0), (2, 4, 1886.0)];
 
 /// Four cones from four sides and two diagonals; one redundancy: all |w| equal, a blunder can be noticed, never
-/// located (worked example of the trade notes, second route there: scipy).
+/// located (worked apart from this program with SciPy).
 #[test]
 fn four_points_six_lengths() {
     let s = adjust(&network(4, &FOUR)).unwrap();
@@ -566,7 +566,7 @@ fn four_points_six_lengths() {
     assert!(matches!(&s.verdict, Verdict::Unlocated(all) if all.len() == 6));
 }
 
-/// Six points, all lengths, a blunder of 10 mm on line 2-5 (worked example of the trade notes; w-test of Baarda).
+/// Six points, all lengths, a blunder of 10 mm on line 2-5 (worked apart from this program; w-test of Baarda).
 #[test]
 fn six_points_fifteen_lengths_name_the_bad_one() {
     let l = [
