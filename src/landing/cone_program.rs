@@ -270,10 +270,11 @@ fn cone_step(s: &Vec3, d: &Vec3) -> f64 {
     let b = s[0] * d[0] - s[1] * d[1] - s[2] * d[2];
     let c = minkowski(s).max(0.0);
     let root = b * b - a * c;
-    if root <= 0.0 {
-        return 1.0;
+    if root < -1e-12 * b * b {
+        return 1.0; // never meets the surface
     }
-    let q = -(b + b.signum() * root.sqrt());
+    // a root of nought: straight through the apex
+    let q = -(b + b.signum() * root.max(0.0).sqrt());
     [q / a, c / q].into_iter().filter(|t| *t > 0.0).fold(1.0, f64::min)
 }
 

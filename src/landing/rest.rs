@@ -298,6 +298,7 @@ pub struct Solver {
     workspace: Workspace,
     solution: Solution,
     start: Option<Solution>,
+    warm_hits: usize,
     fall: Option<Vec6>,
 }
 
@@ -307,7 +308,7 @@ impl Solver {
     pub fn new(landing: &Landing) -> Self {
         let mut scaled = Scaled::new(landing);
         let fall = scaled.program.free_directions().err();
-        Self { scaled, workspace: Workspace::default(), solution: Solution::default(), start: None, fall }
+        Self { scaled, workspace: Workspace::default(), solution: Solution::default(), start: None, warm_hits: 0, fall }
     }
 
     /// Rest pose alone: the quick way, for many draws.
@@ -322,6 +323,16 @@ impl Solver {
         self.start = Some(self.solution.clone());
     }
 
+    /// Gives the start up again.
+    pub fn forget_start(&mut self) {
+        self.start = None;
+    }
+
+    /// How many answers came from the start alone.
+    pub const fn warm_hits(&self) -> usize {
+        self.warm_hits
+    }
+
     /// Warm start if there is one, then the cone programme; both finished exactly. An answer that cannot be
     /// finished exactly is still good to the tolerance of the programme (a millionth of the mismatch).
     fn solve(&mut self) -> Result<(), NoRest> {
@@ -331,6 +342,7 @@ impl Solver {
         if let Some(start) = &self.start {
             self.solution.clone_from(start);
             if self.solution.sharpen(&self.scaled.program, FROM_NEIGHBOUR) {
+                self.warm_hits += 1;
                 return Ok(());
             }
         }
