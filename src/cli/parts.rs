@@ -303,6 +303,26 @@ pub fn check(call: &Check, out: &mut dyn Write, err: &mut dyn Write) -> io::Resu
     Ok(batch.exit)
 }
 
+/// `survey`.
+pub fn survey(file: &Path, json: bool, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
+    let batch = batch(&[file.to_path_buf()], err)?;
+    let Some(design) = batch.parts.iter().find_map(|p| p.design.as_ref().ok()) else { return Ok(batch.exit) };
+    if !design.tables.iter().any(|t| t.key.starts_with("survey")) {
+        return wrong(
+            err,
+            format!("{} holds no tape survey; [survey.cones] and [survey.cups] of a landing do", shown(file)),
+        );
+    }
+    if json {
+        let survey = design.figures.get("landing").and_then(|l| l.get("survey")).cloned().unwrap_or_default();
+        return write!(out, "{}", json::to_text(&survey)).map(|()| Exit::Fine);
+    }
+    for line in text::part_of_sheet(design, "survey").lines() {
+        writeln!(out, "{}", coloured(line))?;
+    }
+    Ok(Exit::Fine)
+}
+
 /// The verdict at the head of a line in its colour; the stream drops the codes where nobody wants them.
 fn coloured(line: &str) -> String {
     let codes = [("ok", "\x1b[32m"), ("caution", "\x1b[33m"), ("fail", "\x1b[1;31m")];

@@ -5,6 +5,7 @@ use serde_json::{Value as Json, json};
 use crate::design::Design;
 use crate::landing::arrangement::Hole;
 use crate::landing::rest::Rest;
+use crate::landing::survey::Surveyed;
 use crate::landing::{Landing, Plan, ride_off};
 use crate::units::Length;
 
@@ -71,24 +72,42 @@ fn seats(landing: &Landing, found: Option<&Rest>) -> Vec<Json> {
 fn hole(name: &str, hole: &Hole) -> Json {
     match hole {
         Hole::Round => json!({ "name": name, "hole": "round", "direction_deg": null, "length_mm": null }),
-        Hole::Slot { direction, length, float, relieved_rise } => json!({ "name": name, "hole": "slot", "direction_deg": number(direction.as_degrees()), "length_mm": mm(*length), "float_mm": mm(*float), "relieved_cone_rise_mm": mm(*relieved_rise) }),
-        Hole::Clear { diameter, clearance } => json!({ "name": name, "hole": "clear", "direction_deg": null, "length_mm": null, "diameter_mm": mm(*diameter), "clearance_mm": mm(*clearance) }),
+        Hole::Slot { direction, length, float, relieved_rise } => {
+            json!({ "name": name, "hole": "slot", "direction_deg": number(direction.as_degrees()), "length_mm": mm(*length), "float_mm": mm(*float), "relieved_cone_rise_mm": mm(*relieved_rise) })
+        }
+        Hole::Clear { diameter, clearance } => {
+            json!({ "name": name, "hole": "clear", "direction_deg": null, "length_mm": null, "diameter_mm": mm(*diameter), "clearance_mm": mm(*clearance) })
+        }
     }
 }
 
 fn survey(places: &Places) -> Json {
-    let points = |network: &Option<Adjusted>| network.as_ref().map_or_else(Vec::new, |n| n.survey.points.iter().zip(&n.at).map(|(p, at)| point(&p.name, *at)).collect());
-    let judged = |network: &Option<Adjusted>, of: &str| network.as_ref().map_or_else(Vec::new, |n| {
-        let survey = n.with_suspect.as_ref().unwrap_or(&n.survey);
-        survey.readings.iter().map(|j| json!({
+    let points = |network: &Option<Adjusted>| {
+        network.as_ref().map_or_else(Vec::new, |n| {
+            n.survey
+                .points
+                .iter()
+                .zip(n.at.iter().zip(&n.sigma))
+                .map(|(p, (at, sigma))| point(p, *at, *sigma))
+                .collect()
+        })
+    };
+    let judged = |network: &Option<Adjusted>, of: &str| {
+        network.as_ref().map_or_else(Vec::new, |n| {
+            let survey = n.with_suspect.as_ref().unwrap_or(&n.survey);
+            survey.readings.iter().map(|j| json!({
             "of": of, "from": j.from, "to": j.to, "measured_mm": mm(j.measured), "residual_mm": mm(j.residual),
             "standardised": j.standardised.map(number), "redundancy": number(j.redundancy),
         })).collect::<Vec<_>>()
-    });
+        })
+    };
     let residuals: Vec<Json> = judged(&places.cones, "cones").into_iter().chain(judged(&places.cups, "cups")).collect();
     json!({ "cones": points(&places.cones), "cups": points(&places.cups), "residuals": residuals })
 }
 
-fn point(name: &str, at: Plan) -> Json {
-    json!({ "name": name, "x_mm": mm(at.x), "y_mm": mm(at.y) })
+fn point(p: &Surveyed, at: Plan, sigma: Length) -> Json {
+    json!({
+        "name": p.name, "x_mm": mm(at.x), "y_mm": mm(at.y), "sigma_in_pattern_mm": mm(sigma),
+        "ellipse": { "major_mm": mm(p.ellipse.major), "minor_mm": mm(p.ellipse.minor), "direction_deg": number(p.ellipse.direction.as_degrees()) },
+    })
 }

@@ -30,10 +30,13 @@ pub const FAMILY: Family = Family {
 fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let spec = read::read(fields, place)?;
     let places = places::places(fields, &spec)?;
-    let landing = landing(&spec, &places, true).map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None)).ok()?;
+    let landing =
+        landing(&spec, &places, true).map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None)).ok()?;
     let all_round = landing_all_round(&landing);
     let mut design = Design::new(spec.common.header.clone());
-    let results = results::results(&spec, &places, &landing, &all_round).map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None)).ok()?;
+    let results = results::results(&spec, &places, &landing, &all_round)
+        .map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None))
+        .ok()?;
     results::record(&mut design, &spec, &places, &landing, &results);
     checks::checks(&mut design, &spec, &places, &landing, &results);
     figures::figures(&mut design, &spec, &places, &landing, &results);
@@ -48,17 +51,27 @@ fn landing_all_round(landing: &Landing) -> Option<Landing> {
 
 /// Seats and load for the mechanics.
 fn landing(s: &Spec, places: &Places, pulls: bool) -> Result<Landing, crate::landing::InputError> {
-    let built: Vec<Option<Length>> = s.seats.iter().map(frame_height).collect();
+    let row = |seat: &SeatSpec| seat.height.unwrap_or(Length::ZERO);
+    let built: Vec<Option<Length>> = s.seats.iter().map(|seat| frame_height(seat).map(|h| h + row(seat))).collect();
     let known: Vec<Length> = built.iter().flatten().copied().collect();
     let mean = known.iter().copied().sum::<Length>() / known.len().max(1) as f64;
     // A pad is made to the height of the others; only what the row says sets it apart.
-    let heights: Vec<Length> =
-        s.seats.iter().zip(&built).map(|(seat, h)| h.map_or(Length::ZERO, |h| h - mean) + seat.height.unwrap_or(Length::ZERO)).collect();
-    let seats = s.seats.iter().zip(&heights).zip(places.at.iter().zip(&places.mismatch)).map(|((seat, height), (at, mismatch))| {
-        let height = height.rounded();
-        let face = seat.cup.as_ref().map(|cup| height - face_gap(seat, cup));
-        Seat { name: seat.name.clone(), at: *at, mismatch: *mismatch, height, face, half_angle: seat.cone.half_angle, kind: kind(seat) }
-    });
+    let heights: Vec<Length> = s.seats.iter().zip(&built).map(|(seat, h)| h.map_or(row(seat), |h| h - mean)).collect();
+    let seats = s.seats.iter().zip(&heights).zip(places.at.iter().zip(&places.mismatch)).map(
+        |((seat, height), (at, mismatch))| {
+            let height = height.rounded();
+            let face = seat.cup.as_ref().map(|cup| height - face_gap(seat, cup));
+            Seat {
+                name: seat.name.clone(),
+                at: *at,
+                mismatch: *mismatch,
+                height,
+                face,
+                half_angle: seat.cone.half_angle,
+                kind: kind(seat),
+            }
+        },
+    );
     let mut load = Load::of_weight(s.mass.value.weight(), s.centre.0);
     load.height = s.centre.1;
     if let Some(down) = s.tie_down.as_ref().filter(|t| pulls && t.value > Force::ZERO) {

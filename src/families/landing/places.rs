@@ -2,6 +2,7 @@
 
 use crate::description::Fields;
 use crate::landing::Plan;
+use crate::landing::chance::SplitMix;
 use crate::landing::fit;
 use crate::landing::survey::{self, Side, Survey, SurveyError, Verdict};
 use crate::units::Length;
@@ -16,12 +17,14 @@ pub struct Adjusted {
     pub with_suspect: Option<Survey>,
     /// Every point in plan.
     pub at: Vec<Plan>,
+    /// One sigma of every point within the pattern, whatever its origin and direction.
+    pub sigma: Vec<Length>,
 }
 
 impl Adjusted {
     fn place(&self, name: &str) -> Option<(Plan, Length)> {
-        let (point, at) = self.survey.points.iter().zip(&self.at).find(|(p, _)| p.name == name)?;
-        Some((*at, point.ellipse.major))
+        let index = self.survey.points.iter().position(|p| p.name == name)?;
+        Some((*self.at.get(index)?, *self.sigma.get(index)?))
     }
 }
 
@@ -52,7 +55,10 @@ pub fn places(fields: &Fields, s: &Spec) -> Option<Places> {
     };
     let of = |network: &Option<Adjusted>, what: &str| -> Option<Vec<(Plan, Length)>> {
         let seat = |seat: &read::SeatSpec| match network {
-            Some(n) => n.place(&seat.name).or_else(|| { missing(what, &seat.name); None }),
+            Some(n) => n.place(&seat.name).or_else(|| {
+                missing(what, &seat.name);
+                None
+            }),
             None => seat.at.map(|at| (at, s.position_uncertainty.as_ref().map_or(USUAL_UNCERTAINTY, |u| u.value))),
         };
         s.seats.iter().map(seat).collect()
@@ -64,7 +70,8 @@ pub fn places(fields: &Fields, s: &Spec) -> Option<Places> {
     let mut mismatch = vec![Plan::default(); at.len()];
     if surveyed && at.len() >= 2 && !transferred(s) {
         let cup_at: Vec<Plan> = cup_places.iter().map(|p| p.0).collect();
-        mismatch = fit::mismatch(&at, &cup_at).map_err(|e| fields.problem_at(&read::SURVEY, e.to_string(), None)).ok()?;
+        mismatch =
+            fit::mismatch(&at, &cup_at).map_err(|e| fields.problem_at(&read::SURVEY, e.to_string(), None)).ok()?;
     }
     for (found, seat) in mismatch.iter_mut().zip(&s.seats) {
         *found = seat.mismatch.unwrap_or(*found);
@@ -94,7 +101,12 @@ fn settled<T>(read: Option<Option<T>>) -> Option<Option<T>> {
     }
 }
 
-fn adjusted(fields: &Fields, s: &Spec, network: Option<&Network>, key: &'static crate::key::Key) -> Option<Option<Adjusted>> {
+fn adjusted(
+    fields: &Fields,
+    s: &Spec,
+    network: Option<&Network>,
+    key: &'static crate::key::Key,
+) -> Option<Option<Adjusted>> {
     let network = network?;
     let table = fields.table(&read::SURVEY)?.table(key);
     let found = adjust(network, s).map_err(|error| {
@@ -116,7 +128,46 @@ pub fn adjust(network: &Network, s: &Spec) -> Result<Adjusted, SurveyError> {
         _ => (all, None),
     };
     let at = in_plan(&survey, s);
-    Ok(Adjusted { survey, with_suspect, at })
+    let left_out = match (&with_suspect, network.readings.len() > survey.readings.len()) {
+        (Some(all), true) => all
+            .readings
+            .iter()
+            .zip(&network.readings)
+            .position(|(j, _)| !survey.readings.iter().any(|k| k.from == j.from && k.to == j.to)),
+        _ => None,
+    };
+    let used = left_out.map_or_else(|| tape_network(network, s), |reading| without(network, s, reading));
+    let sigma = sigma_in_pattern(&used, &survey);
+    Ok(Adjusted { survey, with_suspect, at, sigma })
+}
+
+/// Draws for the uncertainty within a pattern.
+const DRAWS: u64 = 200;
+
+/// One sigma of each point within its pattern: the readings are drawn about their adjusted lengths with a fixed seed, each
+/// draw is adjusted and laid on the pattern by the best rigid motion, and what is left counts. The ellipse of the
+/// adjustment itself is against the first point and grows with the distance from it, which says nothing of the pattern.
+fn sigma_in_pattern(network: &survey::Network, survey: &Survey) -> Vec<Length> {
+    let pattern: Vec<Plan> = survey.points.iter().map(|p| p.at).collect();
+    let mut squares = vec![0.0; pattern.len()];
+    let mut done = 0.0;
+    for draw in 0..DRAWS {
+        let mut random = SplitMix::for_draw(1, draw);
+        let mut drawn = network.clone();
+        for (reading, judged) in drawn.readings.iter_mut().zip(&survey.readings) {
+            let [normal, _] = random.normals();
+            reading.length = judged.measured + judged.residual + reading.sigma * normal;
+            reading.dz = Length::ZERO;
+        }
+        let Ok(found) = survey::adjust(&drawn) else { continue };
+        let points: Vec<Plan> = found.points.iter().map(|p| p.at).collect();
+        let Ok(motion) = fit::rigid_fit(&points, &pattern) else { continue };
+        done += 1.0;
+        for (sum, miss) in squares.iter_mut().zip(&motion.misses) {
+            *sum += miss.length().as_mm() * miss.length().as_mm() / 2.0;
+        }
+    }
+    squares.into_iter().map(|sum: f64| Length::mm((sum / f64::max(done, 1.0)).sqrt())).collect()
 }
 
 fn without(network: &Network, s: &Spec, reading: usize) -> survey::Network {

@@ -9,44 +9,137 @@ use crate::landing::survey::{Reading, Side};
 use crate::units::{Acceleration, Force, Length, Mass};
 
 pub const MASS: Key = Key::new("mass", "mass of the frame", Kind::Mass, "such as \"640 kg\"");
-pub const CENTRE: Key = Key::new("centre_of_mass", "centre of mass", Kind::Lengths(Bounds::Any), "x, y and height above the seats, such as [\"0 mm\", \"50 mm\", \"700 mm\"]");
-pub const TARGET: Key = Key::new("target", "target point", Kind::Lengths(Bounds::Any), "x, y and height of the point whose repeatability counts; the centre of mass if left out");
-pub const FRICTION: Key = Key::new("friction", "friction on the flanks", Kind::Number(0.0, 2.0), "such as 0.30; answers are given at three values besides");
-pub const HOIST_SWING: Key = Key::new("hoist_swing", "hoist swing", Kind::NOT_NEGATIVE, "how far off it hangs while it comes down, such as \"8 mm\"");
-pub const TIE_DOWN: Key = Key::new("tie_down", "tie-down at each seat", Kind::Force, "downward pull of the tie-down at each seat, such as \"2 kN\"");
-pub const ACCELERATIONS: Key = Key::new("accelerations", "transport accelerations", Kind::Table(ACCELERATION_KEYS), "what the load must stand; rules of the place come first");
-pub const POSITION_UNCERTAINTY: Key = Key::new("position_uncertainty", "uncertainty of the positions", Kind::NOT_NEGATIVE, "of a cup against its cone, one sigma each way, where no survey says it, such as \"1 mm\"");
-pub const HEIGHT_UNCERTAINTY: Key = Key::new("height_uncertainty", "uncertainty of the heights", Kind::NOT_NEGATIVE, "of a seat's height, one sigma, such as \"0.3 mm\"");
-pub const TEMPERATURE_CHANGE: Key = Key::new("temperature_change", "temperature change", Kind::Number(0.0, 150.0), "in kelvin, between frame and trailer or from the day of fitting, such as 40");
-pub const TRAILER_MATERIAL: Key = Key::new("trailer_material", "material that carries the cones", Kind::Text, "such as \"steel S235\"");
+pub const CENTRE: Key = Key::new(
+    "centre_of_mass",
+    "centre of mass",
+    Kind::Lengths(Bounds::Any),
+    "x, y and height above the seats, such as [\"0 mm\", \"50 mm\", \"700 mm\"]",
+);
+pub const TARGET: Key = Key::new(
+    "target",
+    "target point",
+    Kind::Lengths(Bounds::Any),
+    "x, y and height of the point whose repeatability counts; the centre of mass if left out",
+);
+pub const FRICTION: Key = Key::new(
+    "friction",
+    "friction on the flanks",
+    Kind::Number(0.0, 2.0),
+    "such as 0.30; answers are given at three values besides",
+);
+pub const HOIST_SWING: Key = Key::new(
+    "hoist_swing",
+    "hoist swing",
+    Kind::NOT_NEGATIVE,
+    "how far off it hangs while it comes down, such as \"8 mm\"",
+);
+pub const TIE_DOWN: Key = Key::new(
+    "tie_down",
+    "tie-down at each seat",
+    Kind::Force,
+    "downward pull of the tie-down at each seat, such as \"2 kN\"",
+);
+pub const ACCELERATIONS: Key = Key::new(
+    "accelerations",
+    "transport accelerations",
+    Kind::Table(ACCELERATION_KEYS),
+    "what the load must stand; rules of the place come first",
+);
+pub const POSITION_UNCERTAINTY: Key = Key::new(
+    "position_uncertainty",
+    "uncertainty of the positions",
+    Kind::NOT_NEGATIVE,
+    "of a cup against its cone, one sigma each way, where no survey says it, such as \"1 mm\"",
+);
+pub const HEIGHT_UNCERTAINTY: Key = Key::new(
+    "height_uncertainty",
+    "uncertainty of the heights",
+    Kind::NOT_NEGATIVE,
+    "of a seat's height, one sigma, such as \"0.3 mm\"",
+);
+pub const TEMPERATURE_CHANGE: Key = Key::new(
+    "temperature_change",
+    "temperature change",
+    Kind::Number(0.0, 150.0),
+    "in kelvin, between frame and trailer or from the day of fitting, such as 40",
+);
+pub const TRAILER_MATERIAL: Key =
+    Key::new("trailer_material", "material that carries the cones", Kind::Text, "such as \"steel S235\"");
 pub const SEAT: Key = Key::new("seat", "seat", Kind::Rows(SEAT_KEYS), "one row for each cone with its cup");
-pub const SURVEY: Key = Key::new("survey", "tape survey", Kind::Table(SURVEY_KEYS), "tape readings between the cones, and between the cups");
+pub const SURVEY: Key = Key::new(
+    "survey",
+    "tape survey",
+    Kind::Table(SURVEY_KEYS),
+    "tape readings between the cones, and between the cups",
+);
 pub const FIT_UP: Key = Key::new("fit_up", "fit-up", Kind::Table(FIT_UP_KEYS), "how the cups were placed");
-pub const DRAWS: Key = Key::new("draws", "random draws", Kind::Count { min: 100, max: 1_000_000 }, "for the chance of seating, such as 20000");
+pub const DRAWS: Key = Key::new(
+    "draws",
+    "random draws",
+    Kind::Count { min: 100, max: 1_000_000 },
+    "for the chance of seating, such as 20000",
+);
 
 pub const SEAT_NAME: Key = Key::new("name", "seat name", Kind::Text, "such as \"FL\"; the surveys use the same names");
 pub const CONE: Key = Key::new("cone", "cone", Kind::File, "part file of the cone");
-pub const CUP: Key = Key::new("cup", "cup", Kind::File, "part file of the cup; may be left out for a clear hole or a pad");
+pub const CUP: Key =
+    Key::new("cup", "cup", Kind::File, "part file of the cup; may be left out for a clear hole or a pad");
 pub const AT: Key = Key::new("at", "place", Kind::Lengths(Bounds::Any), "x and y, such as [\"900 mm\", \"400 mm\"]");
-pub const KIND: Key = Key::new("kind", "kind of seat", Kind::Choice(&["round", "slot", "clear", "pad"]), "as the cup's hole, unless \"clear\" (room around the cone, on a pad) or \"pad\"");
-pub const CLEARANCE: Key = Key::new("clearance", "radial clearance", Kind::POSITIVE, "of a clear hole, such as \"3 mm\"");
-pub const HEIGHT: Key = Key::new("height", "height of the seat", Kind::LENGTH, "of the crossbar here against the others, such as \"0.4 mm\"");
-pub const MISMATCH: Key = Key::new("mismatch", "mismatch", Kind::Lengths(Bounds::Any), "cup minus cone in x and y, such as [\"0.3 mm\", \"-0.8 mm\"]; overrides the surveys");
+pub const KIND: Key = Key::new(
+    "kind",
+    "kind of seat",
+    Kind::Choice(&["round", "slot", "clear", "pad"]),
+    "as the cup's hole, unless \"clear\" (room around the cone, on a pad) or \"pad\"",
+);
+pub const CLEARANCE: Key =
+    Key::new("clearance", "radial clearance", Kind::POSITIVE, "of a clear hole, such as \"3 mm\"");
+pub const HEIGHT: Key = Key::new(
+    "height",
+    "height of the seat",
+    Kind::LENGTH,
+    "of the crossbar here against the others, such as \"0.4 mm\"",
+);
+pub const MISMATCH: Key = Key::new(
+    "mismatch",
+    "mismatch",
+    Kind::Lengths(Bounds::Any),
+    "cup minus cone in x and y, such as [\"0.3 mm\", \"-0.8 mm\"]; overrides the surveys",
+);
 
-pub const CONES: Key = Key::new("cones", "survey of the cones", Kind::Table(NETWORK_KEYS), "tape readings between the cones");
-pub const CUPS: Key = Key::new("cups", "survey of the cups", Kind::Table(NETWORK_KEYS), "tape readings between the cups");
-pub const READINGS: Key = Key::new("readings", "tape readings", Kind::List, "[\"FL\", \"FR\", \"1800 mm\"], a fourth entry is the height difference");
-pub const UNCERTAINTY: Key = Key::new("uncertainty", "uncertainty of one reading", Kind::POSITIVE, "one sigma, such as \"1 mm\"");
-pub const THIRD: Key = Key::new("third_point", "side of the third point", Kind::Choice(&["left", "right"]), "of the line from the first to the second point named; same lengths fit both");
+pub const CONES: Key =
+    Key::new("cones", "survey of the cones", Kind::Table(NETWORK_KEYS), "tape readings between the cones");
+pub const CUPS: Key =
+    Key::new("cups", "survey of the cups", Kind::Table(NETWORK_KEYS), "tape readings between the cups");
+pub const READINGS: Key = Key::new(
+    "readings",
+    "tape readings",
+    Kind::List,
+    "[\"FL\", \"FR\", \"1800 mm\"], a fourth entry is the height difference",
+);
+pub const UNCERTAINTY: Key =
+    Key::new("uncertainty", "uncertainty of one reading", Kind::POSITIVE, "one sigma, such as \"1 mm\"");
+pub const THIRD: Key = Key::new(
+    "third_point",
+    "side of the third point",
+    Kind::Choice(&["left", "right"]),
+    "of the line from the first to the second point named; same lengths fit both",
+);
 
-pub const PLACED: Key = Key::new("placed", "how the cups were placed", Kind::Choice(&["surveyed apart", "transferred"]), "\"surveyed apart\", or \"transferred\": tacked with the frame standing on the cones");
-pub const TRANSFER_ERROR: Key = Key::new("transfer_error", "transfer error", Kind::NOT_NEGATIVE, "one sigma, such as \"0.3 mm\"");
+pub const PLACED: Key = Key::new(
+    "placed",
+    "how the cups were placed",
+    Kind::Choice(&["surveyed apart", "transferred"]),
+    "\"surveyed apart\", or \"transferred\": tacked with the frame standing on the cones",
+);
+pub const TRANSFER_ERROR: Key =
+    Key::new("transfer_error", "transfer error", Kind::NOT_NEGATIVE, "one sigma, such as \"0.3 mm\"");
 pub const WELD_PULL: Key = Key::new("weld_pull", "weld pull", Kind::NOT_NEGATIVE, "one sigma, such as \"0.5 mm\"");
 
 pub const FORWARD: Key = Key::new("forward", "forward (braking)", Kind::Acceleration, "such as \"0.8 g\"");
 pub const REARWARD: Key = Key::new("rearward", "rearward", Kind::Acceleration, "such as \"0.5 g\"");
 pub const SIDEWAYS: Key = Key::new("sideways", "sideways (cornering)", Kind::Acceleration, "such as \"0.5 g\"");
-pub const BUMP: Key = Key::new("bump", "part of the weight counted on over bumps", Kind::Number(0.05, 1.0), "such as 0.8");
+pub const BUMP: Key =
+    Key::new("bump", "part of the weight counted on over bumps", Kind::Number(0.05, 1.0), "such as 0.8");
 
 pub const ACCELERATION_KEYS: &[Key] = &[FORWARD, REARWARD, SIDEWAYS, BUMP];
 pub const SEAT_KEYS: &[Key] = &[SEAT_NAME, CONE, CUP, AT, KIND, CLEARANCE, HEIGHT, MISMATCH];
@@ -56,10 +149,31 @@ pub const FIT_UP_KEYS: &[Key] = &[PLACED, TRANSFER_ERROR, WELD_PULL];
 
 /// Keys of a landing's part file.
 pub const KEYS: &[Key] = &[
-    common::FAMILY, common::NAME, common::COUNT, common::MATERIAL, common::UNITS, common::NOTE, common::GENERAL_TOLERANCE,
-    common::ENVIRONMENT, common::COATING, common::COATING_THICKNESS,
-    MASS, CENTRE, TARGET, FRICTION, HOIST_SWING, TIE_DOWN, ACCELERATIONS, POSITION_UNCERTAINTY, HEIGHT_UNCERTAINTY,
-    TEMPERATURE_CHANGE, TRAILER_MATERIAL, SEAT, SURVEY, FIT_UP, DRAWS,
+    common::FAMILY,
+    common::NAME,
+    common::COUNT,
+    common::MATERIAL,
+    common::UNITS,
+    common::NOTE,
+    common::GENERAL_TOLERANCE,
+    common::ENVIRONMENT,
+    common::COATING,
+    common::COATING_THICKNESS,
+    MASS,
+    CENTRE,
+    TARGET,
+    FRICTION,
+    HOIST_SWING,
+    TIE_DOWN,
+    ACCELERATIONS,
+    POSITION_UNCERTAINTY,
+    HEIGHT_UNCERTAINTY,
+    TEMPERATURE_CHANGE,
+    TRAILER_MATERIAL,
+    SEAT,
+    SURVEY,
+    FIT_UP,
+    DRAWS,
 ];
 
 /// Most seats of one frame.
@@ -130,12 +244,17 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         fields.missing("`mass` is missing: mass of the frame, such as \"640 kg\"", None);
     }
     if !fields.has(&CENTRE) {
-        fields.missing("`centre_of_mass` is missing: x, y and height above the seats, such as [\"0 mm\", \"50 mm\", \"700 mm\"]", None);
+        fields.missing(
+            "`centre_of_mass` is missing: x, y and height above the seats, such as [\"0 mm\", \"50 mm\", \"700 mm\"]",
+            None,
+        );
     }
     let (centre, target) = (point3(fields, &CENTRE), point3(fields, &TARGET));
-    let (friction, hoist_swing, tie_down) = (fields.number(&FRICTION), fields.length(&HOIST_SWING), fields.force(&TIE_DOWN));
+    let (friction, hoist_swing, tie_down) =
+        (fields.number(&FRICTION), fields.length(&HOIST_SWING), fields.force(&TIE_DOWN));
     let demands = demands(fields.table(&ACCELERATIONS).as_ref());
-    let (position_uncertainty, height_uncertainty) = (fields.length(&POSITION_UNCERTAINTY), fields.length(&HEIGHT_UNCERTAINTY));
+    let (position_uncertainty, height_uncertainty) =
+        (fields.length(&POSITION_UNCERTAINTY), fields.length(&HEIGHT_UNCERTAINTY));
     let (temperature_change, draws) = (fields.number(&TEMPERATURE_CHANGE), fields.count(&DRAWS));
     let seats = seats(fields, place);
     let survey = fields.table(&SURVEY);
@@ -143,9 +262,23 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let (cones, cups) = (network(&CONES), network(&CUPS));
     let fit_up = fields.table(&FIT_UP).map(|t| fit_up(&t));
     let spec = Spec {
-        common: common?, trailer: trailer?, mass: mass?, centre: centre?, target: if fields.has(&TARGET) { Some(target?) } else { None },
-        friction, hoist_swing, tie_down, demands, position_uncertainty, height_uncertainty, temperature_change,
-        seats: seats?, cones: settled(cones)?, cups: settled(cups)?, fit_up, draws,
+        common: common?,
+        trailer: trailer?,
+        mass: mass?,
+        centre: centre?,
+        target: if fields.has(&TARGET) { Some(target?) } else { None },
+        friction,
+        hoist_swing,
+        tie_down,
+        demands,
+        position_uncertainty,
+        height_uncertainty,
+        temperature_change,
+        seats: seats?,
+        cones: settled(cones)?,
+        cups: settled(cups)?,
+        fit_up,
+        draws,
     };
     placed(fields, &spec).then_some(spec)
 }
@@ -160,7 +293,10 @@ fn settled<T>(read: Option<Option<T>>) -> Option<Option<T>> {
 /// Every seat must have a place: from `at`, or from a survey of the cones.
 fn placed(fields: &Fields, s: &Spec) -> bool {
     if s.cones.is_none() && s.seats.iter().any(|seat| seat.at.is_none()) {
-        fields.missing("some seats have no place: neither `at` nor a survey of the cones", Some("at = [\"900 mm\", \"400 mm\"] in each [[seat]], or [survey.cones]"));
+        fields.missing(
+            "some seats have no place: neither `at` nor a survey of the cones",
+            Some("at = [\"900 mm\", \"400 mm\"] in each [[seat]], or [survey.cones]"),
+        );
         return false;
     }
     true
@@ -213,11 +349,21 @@ fn seats(fields: &Fields, place: &Workplace) -> Option<Vec<SeatSpec>> {
     for (i, seat) in seats.iter().enumerate() {
         let before = seats.get(..i).unwrap_or_default();
         if before.iter().any(|other| other.name == seat.name) {
-            fields.problem_at(&SEAT, format!("two seats are called {}", seat.name), Some("give each seat a name of its own".into()));
+            fields.problem_at(
+                &SEAT,
+                format!("two seats are called {}", seat.name),
+                Some("give each seat a name of its own".into()),
+            );
             return None;
         }
-        if let Some(other) = before.iter().find(|o| matches!((o.at, seat.at), (Some(a), Some(b)) if (a - b).length() < Length::mm(1.0))) {
-            fields.problem_at(&SEAT, format!("{} and {} are in one place", other.name, seat.name), Some("check `at` of both".into()));
+        if let Some(other) =
+            before.iter().find(|o| matches!((o.at, seat.at), (Some(a), Some(b)) if (a - b).length() < Length::mm(1.0)))
+        {
+            fields.problem_at(
+                &SEAT,
+                format!("{} and {} are in one place", other.name, seat.name),
+                Some("check `at` of both".into()),
+            );
             return None;
         }
     }
@@ -231,7 +377,10 @@ fn seat(row: &Fields, index: usize, place: &Workplace) -> Option<SeatSpec> {
     let cone = cone_file.and_then(|file| common::neighbour(row, place, &file, &cone::FAMILY, cone::read::read));
     let cup = cup_file.map(|file| common::neighbour(row, place, &file, &cup::FAMILY, cup::read::read));
     if !row.has(&CUP) && !matches!(kind, Some("clear" | "pad")) {
-        row.missing("`cup` is missing: part file of the cup", Some("only a clear hole or a pad may do without: kind = \"clear\" and clearance, or kind = \"pad\""));
+        row.missing(
+            "`cup` is missing: part file of the cup",
+            Some("only a clear hole or a pad may do without: kind = \"clear\" and clearance, or kind = \"pad\""),
+        );
         return None;
     }
     if kind == Some("clear") && clearance.is_none() && !row.has(&CLEARANCE) {
@@ -254,7 +403,8 @@ fn network(table: &Fields) -> Option<Network> {
     let sigma = table.length(&UNCERTAINTY).map_or(crate::landing::survey::TAPE, |u| u.value);
     let third = table.choice(&THIRD).map_or(Side::Left, |t| if t.value == "right" { Side::Right } else { Side::Left });
     if !table.has(&READINGS) {
-        table.missing("`readings` is missing: the tape readings", Some("readings = [[\"FL\", \"FR\", \"1800 mm\"], …]"));
+        table
+            .missing("`readings` is missing: the tape readings", Some("readings = [[\"FL\", \"FR\", \"1800 mm\"], …]"));
     }
     let rows = table.text_rows(&READINGS)?;
     let read: Vec<Option<Reading>> = rows.iter().map(|row| reading(table, row, sigma)).collect();
@@ -273,7 +423,11 @@ fn reading(table: &Fields, row: &Given<Vec<String>>, sigma: Length) -> Option<Re
         [from, to, measured] => (from, to, length(measured)?, Length::ZERO),
         [from, to, measured, dz] => (from, to, length(measured)?, length(dz)?),
         _ => {
-            table.problem_in(row.span.clone(), "a tape reading is two points and a length".into(), Some("[\"FL\", \"FR\", \"1800 mm\"]; a fourth entry is the height difference".into()));
+            table.problem_in(
+                row.span.clone(),
+                "a tape reading is two points and a length".into(),
+                Some("[\"FL\", \"FR\", \"1800 mm\"]; a fourth entry is the height difference".into()),
+            );
             return None;
         }
     };
