@@ -213,11 +213,6 @@ impl Contour {
         let pairs = self.segments.iter().flat_map(|a| other.segments.iter().map(move |b| meeting::distance(a, b)));
         pairs.fold(f64::INFINITY, f64::min)
     }
-
-    /// The outline moved by a vector.
-    pub(crate) fn moved(&self, by: Point) -> Self {
-        Self { segments: self.segments.iter().map(|s| s.moved(by)).collect() }
-    }
 }
 
 /// Does the chord cross the ray from `p` towards positive x?
