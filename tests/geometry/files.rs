@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use setdown::export::dxf::{Options, Release, dxf};
 use setdown::export::{step::step, stl::stl, threemf::threemf};
 use setdown::mesh::mesh;
-use setdown::shape::{Body, Circle, Contour, Cutting, Mark, Point};
+use setdown::shape::{Body, Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Point};
 use setdown::units::{Length, LengthUnit};
 
 use crate::parts;
@@ -119,9 +119,9 @@ fn two_hundred_parts_are_written_for_the_readers() {
 
 #[test]
 fn stl_refuses_what_its_digits_cannot_hold() {
-    let at = |x: f64, z: f64| Point::mm(9000.0 + x, z);
-    let thin = setdown::shape::Turned::from_corners(&[at(0.0, 0.0), at(0.0011, 0.0), at(0.0011, 1.0), at(0.0, 1.0)]);
-    let made = mesh(&Body::Turned(thin.unwrap()), Length::mm(1.0)).unwrap();
+    let pinhole = Bored::through(Point::mm(9000.0, 0.0), Length::mm(0.0012), Length::mm(10.0)).unwrap();
+    let sheet = Flat::disc(Length::mm(19_000.0), Length::mm(10.0), vec![FlatHole::Bored(pinhole)]).unwrap();
+    let made = mesh(&Body::Flat(sheet), Length::mm(1.0)).unwrap();
     let said = stl(&made).map(|_| ()).unwrap_err().to_string();
     assert!(said.contains("corners fall together"), "{said}");
 }

@@ -9,7 +9,9 @@ pub struct Dice(u64);
 impl Dice {
     pub fn new(seed: u64) -> Self {
         let mut dice = Self(seed ^ 0x9e37_79b9_7f4a_7c15);
-        (0..4).for_each(|_| drop(dice.unit()));
+        (0..4).for_each(|_| {
+            dice.unit();
+        });
         dice
     }
     fn unit(&mut self) -> f64 {

@@ -10,7 +10,7 @@ const TOLERANCE: f64 = 0.01;
 /// truck's volume of a solid, from its own mesh; its curved faces may be off by up to 1.6 of the tolerance.
 fn truck_volume(solid: &Solid) -> f64 {
     for shell in solid.boundaries() {
-        assert_eq!(shell.shell_condition(), truck_modeling::topology::shell::ShellCondition::Closed);
+        assert_eq!(shell.shell_condition(), truck_modeling::ShellCondition::Closed);
     }
     solid.robust_triangulation(TOLERANCE).to_polygon().volume().abs()
 }
