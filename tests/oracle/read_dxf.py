@@ -7,7 +7,7 @@ import math
 import sys
 
 import ezdxf
-from ezdxf import bbox
+from ezdxf.math import bulge_to_arc
 
 from common import near, run
 
@@ -30,6 +30,22 @@ def area(points):
             radius = math.hypot(x1 - x0, y1 - y0) / 2 / math.sin(sweep / 2)
             total += radius**2 * (sweep - math.sin(sweep)) / 2
     return abs(total)
+
+
+def reach(entity):
+    """Points that span the entity's box: corners, and where an arc or circle is outermost."""
+    quarters = [(k * math.pi / 2, math.cos(k * math.pi / 2), math.sin(k * math.pi / 2)) for k in range(4)]
+    if entity.dxftype() == "CIRCLE":
+        c, r = entity.dxf.center, entity.dxf.radius
+        return [(c.x + r * x, c.y + r * y) for _, x, y in quarters]
+    points = corners(entity)
+    found = [(x, y) for x, y, _ in points]
+    for (x0, y0, b), (x1, y1, _) in zip(points, points[1:] + points[:1]):
+        if b:
+            centre, start, end, r = bulge_to_arc((x0, y0), (x1, y1), b)
+            sweep = (end - start) % math.tau
+            found += [(centre.x + r * x, centre.y + r * y) for a, x, y in quarters if (a - start) % math.tau <= sweep]
+    return found
 
 
 def check(path, entry):
@@ -78,13 +94,11 @@ def check(path, entry):
         return complaints + ["nothing to cut"]
     outline = max(areas)
     net = 2 * outline - sum(areas)
-    cut = [e for e in doc.modelspace() if e.dxf.layer == "CUT"]
-    box = bbox.extents(cut, fast=False)
+    box = [p for e in doc.modelspace() if e.dxf.layer == "CUT" for p in reach(e)]
     low, high = doc.header["$EXTMIN"], doc.header["$EXTMAX"]
-    # ezdxf flattens arcs to 0.01 of a unit for its box, so the box is that coarse where an arc is outermost.
     for axis in (0, 1):
-        complaints += near("least extent", low[axis], box.extmin[axis], 0.011)
-        complaints += near("greatest extent", high[axis], box.extmax[axis], 0.011)
+        complaints += near("least extent", low[axis], min(p[axis] for p in box), 1e-9)
+        complaints += near("greatest extent", high[axis], max(p[axis] for p in box), 1e-9)
     if "area_mm2" in entry:
         complaints += near("area", net, entry["area_mm2"], 1e-9 * outline)
     for key, axis in (("width_mm", 0), ("height_mm", 1)):

@@ -58,11 +58,11 @@ def check(path, entry):
     if raw.count("ADVANCED_FACE(") != count(shape, TopAbs_FACE):
         complaints.append(f"{raw.count('ADVANCED_FACE(')} faces written, {count(shape, TopAbs_FACE)} read")
     properties = GProp_GProps()
-    BRepGProp.VolumeProperties_s(shape, properties, 1e-9)
+    BRepGProp.VolumeProperties_s(shape, properties)
     if "volume_mm3" in entry:
         complaints += near("volume", properties.Mass(), entry["volume_mm3"], 1e-6 * entry["volume_mm3"])
     if "surface_mm2" in entry:
-        BRepGProp.SurfaceProperties_s(shape, properties, 1e-9)
+        BRepGProp.SurfaceProperties_s(shape, properties)
         complaints += near("surface", properties.Mass(), entry["surface_mm2"], 1e-6 * entry["surface_mm2"])
     return complaints
 
