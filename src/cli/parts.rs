@@ -458,6 +458,12 @@ pub fn start(family: &str, file: &Path, out: &mut dyn Write, err: &mut dyn Write
     let written = fs::File::create_new(file).and_then(|mut f| f.write_all(found.template.as_bytes()));
     match written {
         Ok(()) => {
+            for (name, text) in found.companions {
+                let beside = file.with_file_name(name);
+                if fs::File::create_new(&beside).and_then(|mut f| f.write_all(text.as_bytes())).is_ok() {
+                    writeln!(out, "{} written as well: {} names it.", shown(&beside), shown(file))?;
+                }
+            }
             writeln!(
                 out,
                 "{} written. Change its figures, then:\n  setdown check {0}\n  setdown make {0}",

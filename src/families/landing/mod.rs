@@ -109,11 +109,11 @@ fn kind(seat: &SeatSpec) -> SeatKind {
         (Some("clear"), _) => SeatKind::Clear { clearance: seat.clearance.unwrap_or(Length::mm(1.0)), on_pad: true },
         (Some("pad"), _) => SeatKind::Pad,
         (Some("slot"), hole) | (None, hole @ Some(Hole::Slot { .. })) => {
-            let direction = match hole {
+            let own = match hole {
                 Some(Hole::Slot { direction: Some(d), .. }) => d.value,
                 _ => Angle::ZERO,
             };
-            SeatKind::Slot { direction }
+            SeatKind::Slot { direction: seat.direction.unwrap_or(own) }
         }
         _ => SeatKind::Round,
     }

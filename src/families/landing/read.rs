@@ -6,7 +6,7 @@ use crate::families::{Workplace, cone, cup};
 use crate::key::{Bounds, Given, Key, Kind};
 use crate::landing::Plan;
 use crate::landing::survey::{Reading, Side};
-use crate::units::{Acceleration, Force, Length, Mass};
+use crate::units::{Acceleration, Angle, Force, Length, Mass};
 
 pub const MASS: Key = Key::new("mass", "mass of the frame", Kind::Mass, "such as \"640 kg\"");
 pub const CENTRE: Key = Key::new(
@@ -93,6 +93,12 @@ pub const KIND: Key = Key::new(
 );
 pub const CLEARANCE: Key =
     Key::new("clearance", "radial clearance", Kind::POSITIVE, "of a clear hole, such as \"3 mm\"");
+pub const DIRECTION: Key = Key::new(
+    "direction",
+    "direction of the slot",
+    Kind::ANY_ANGLE,
+    "in plan, from x, such as \"24 deg\"; as the cup's slot if left out",
+);
 pub const HEIGHT: Key = Key::new(
     "height",
     "height of the seat",
@@ -142,7 +148,7 @@ pub const BUMP: Key =
     Key::new("bump", "part of the weight counted on over bumps", Kind::Number(0.05, 1.0), "such as 0.8");
 
 pub const ACCELERATION_KEYS: &[Key] = &[FORWARD, REARWARD, SIDEWAYS, BUMP];
-pub const SEAT_KEYS: &[Key] = &[SEAT_NAME, CONE, CUP, AT, KIND, CLEARANCE, HEIGHT, MISMATCH];
+pub const SEAT_KEYS: &[Key] = &[SEAT_NAME, CONE, CUP, AT, KIND, CLEARANCE, DIRECTION, HEIGHT, MISMATCH];
 pub const NETWORK_KEYS: &[Key] = &[READINGS, UNCERTAINTY, THIRD];
 pub const SURVEY_KEYS: &[Key] = &[CONES, CUPS];
 pub const FIT_UP_KEYS: &[Key] = &[PLACED, TRANSFER_ERROR, WELD_PULL];
@@ -217,6 +223,7 @@ pub struct SeatSpec {
     pub at: Option<Plan>,
     pub kind: Option<&'static str>,
     pub clearance: Option<Length>,
+    pub direction: Option<Angle>,
     pub height: Option<Length>,
     pub mismatch: Option<Plan>,
 }
@@ -374,6 +381,7 @@ fn seat(row: &Fields, index: usize, place: &Workplace) -> Option<SeatSpec> {
     let (name, cone_file, cup_file) = (row.text(&SEAT_NAME), row.required_text(&CONE), row.text(&CUP));
     let (at, mismatch) = (point2(row, &AT), point2(row, &MISMATCH));
     let (kind, clearance, height) = (row.choice(&KIND).map(|k| k.value), row.length(&CLEARANCE), row.length(&HEIGHT));
+    let direction = row.angle(&DIRECTION);
     let cone = cone_file.and_then(|file| common::neighbour(row, place, &file, &cone::FAMILY, cone::read::read));
     let cup = cup_file.map(|file| common::neighbour(row, place, &file, &cup::FAMILY, cup::read::read));
     if !row.has(&CUP) && !matches!(kind, Some("clear" | "pad")) {
@@ -394,6 +402,7 @@ fn seat(row: &Fields, index: usize, place: &Workplace) -> Option<SeatSpec> {
         at: at?,
         kind,
         clearance: clearance.map(|c| c.value),
+        direction: direction.map(|d| d.value),
         height: height.map(|h| h.value),
         mismatch: mismatch?,
     })
