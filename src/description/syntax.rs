@@ -72,7 +72,7 @@ fn cut_short(line: &str, quote: char) -> Option<&str> {
     let number = |text: &&str| text.ends_with(char::is_numeric);
     let doubled = pieces.windows(3).any(|three| matches!(three, [a, b, _] if number(a) && b.is_empty()));
     let tripled = value.contains(&String::from_iter([quote; 3]));
-    let single = value.starts_with(quote) && pieces.len() % 2 == 0 && pieces.get(1).is_some_and(number);
+    let single = value.starts_with(quote) && pieces.len().is_multiple_of(2) && pieces.get(1).is_some_and(number);
     (single || (doubled && !tripled)).then_some(value)
 }
 

@@ -38,8 +38,11 @@ pub struct Workplace<'a> {
     /// Name of the part file that is worked.
     pub file: &'a str,
     /// Reads another part file named in this one, relative to it: its name and text, or why not.
-    pub neighbour: &'a (dyn Fn(&str) -> Result<(String, String), String> + Sync),
+    pub neighbour: &'a ReadNeighbour<'a>,
 }
+
+/// Gives name and text of a part file, or a sentence why not.
+pub type ReadNeighbour<'a> = dyn Fn(&str) -> Result<(String, String), String> + Sync + 'a;
 
 /// The family of that name.
 pub fn family(name: &str) -> Option<&'static Family> {

@@ -288,18 +288,6 @@ impl Workspace {
             self.iterations = iteration;
             let residual = self.residual(p);
             let worst = self.worst(p, &residual);
-            if std::env::var("DBG2").is_ok() {
-                eprintln!(
-                    "it {iteration} tau {:.3e} kappa {:.3e} mu {:.3e} dual {:.3e} prim {:.3e} gap {:.3e} x {:?}",
-                    self.tau,
-                    self.kappa,
-                    residual.mu,
-                    largest(&residual.dual),
-                    self.primal_residual(p, self.tau),
-                    residual.gap,
-                    self.x
-                );
-            }
             if worst <= tolerance {
                 return self.accept();
             }

@@ -209,6 +209,13 @@ pub fn record(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
     if let Some(Ok(found)) = &r.as_arranged {
         pose(design, "arranged", "as arranged", found);
     }
+    holding(design, s, r);
+    repeatability(design, r);
+    tables(design, s, places, landing, r);
+}
+
+/// Capture, ride-off and tie-down.
+fn holding(design: &mut Design, s: &Spec, r: &Results) {
     design.computed_length(
         "capture_radius",
         "capture radius of the set",
@@ -236,6 +243,10 @@ pub fn record(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
             "side force x 1.5 x tan a - vertical load, worst case",
         );
     }
+}
+
+/// How often it seats, and how well the target comes back.
+fn repeatability(design: &mut Design, r: &Results) {
     if let Some(c) = &r.chance {
         design.computed(
             "seating_share",
@@ -264,7 +275,6 @@ pub fn record(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
             "seeded draws",
         );
     }
-    tables(design, s, places, landing, r);
 }
 
 fn pose(design: &mut Design, key: &str, what: &str, rest: &Rest) {
