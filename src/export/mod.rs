@@ -1,0 +1,4 @@
+//! The files that are handed out.
+
+pub mod pdf;
+pub mod svg;

@@ -1,0 +1,188 @@
+//! Dimensions that do not lie beside the view: leaders to holes and radii, and angles.
+//!
+//! Both look for room: leaders try directions and lengths and take the shortest that crosses least, angles take the
+//! smallest arc whose figures touch nothing.
+
+use crate::page::area::{Area, Point};
+use crate::page::label::{GAP, Label};
+use crate::page::place::{Annotation, Arrow, HEAD};
+use crate::page::{Line, Mark, Path, Step};
+use crate::units::Angle;
+
+/// Overrun of the legs of an angle over its arc, mm.
+const LEG: f64 = 2.0;
+/// How much farther a leader goes to spare crossing one line, mm.
+const CROSSING: f64 = 14.0;
+
+/// A note joined to a point or a circle by a line.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Leader {
+    /// The point, or the centre of the circle.
+    pub at: Point,
+    /// Radius of the circle on paper; nought for a point.
+    pub radius: f64,
+    /// Directions in which it may leave, degrees from and to (counter-clockwise); `None` for any.
+    pub within: Option<(f64, f64)>,
+    /// What stands on it.
+    pub label: Label,
+}
+
+/// An angle between two directions from a point; both legs are drawn as extension lines.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Corner {
+    /// Where the legs meet.
+    pub vertex: Point,
+    /// First direction, degrees.
+    pub from: f64,
+    /// Second direction, degrees; larger than the first.
+    pub to: f64,
+    /// From where on the legs need to be drawn: the length of each leg that the view already shows, mm.
+    pub shown: (f64, f64),
+    /// What stands on it.
+    pub label: Label,
+}
+
+/// What new lettering has to respect.
+pub struct Ground<'a> {
+    /// Edges of the view.
+    pub edges: &'a [(Point, Point)],
+    /// Lines drawn, or lines that will be drawn.
+    pub lines: &'a [(Point, Point)],
+    /// Rectangles that are taken.
+    pub taken: &'a [Area],
+}
+
+impl Ground<'_> {
+    /// Lettering here touches nothing and does not lie on the part.
+    pub fn is_free(&self, area: Area) -> bool {
+        let wide = area.grown(GAP);
+        !self.taken.iter().any(|t| t.overlaps(wide))
+            && !self.edges.iter().chain(self.lines).any(|(a, b)| wide.is_cut_by(*a, *b))
+            && !self.on_part(area.centre())
+    }
+
+    /// The point lies within the edges of the view, even-odd.
+    fn on_part(&self, p: Point) -> bool {
+        let right_of = |(a, b): &&(Point, Point)| {
+            (a.y <= p.y) != (b.y <= p.y) && a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y) > p.x
+        };
+        self.edges.iter().filter(right_of).count() % 2 == 1
+    }
+
+    fn crosses_taken(&self, from: Point, to: Point) -> bool {
+        self.taken.iter().any(|t| t.grown(0.5).is_cut_by(from, to))
+    }
+
+    fn crossings(&self, from: Point, to: Point) -> usize {
+        self.lines.iter().filter(|(a, b)| cross(*a, *b, from, to)).count()
+    }
+}
+
+fn cross(a: Point, b: Point, c: Point, d: Point) -> bool {
+    let side = |p: Point, q: Point, r: Point| (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x) > 0.0;
+    side(a, b, c) != side(a, b, d) && side(c, d, a) != side(c, d, b)
+}
+
+/// One way of drawing a leader.
+struct Way {
+    tip: Point,
+    elbow: Point,
+    corner: Point,
+    to_left: bool,
+    cost: f64,
+}
+
+/// Draws a leader where it disturbs least; false when there is no room within reach.
+pub fn draw_leader(leader: &Leader, ground: &Ground<'_>, out: &mut Annotation) -> bool {
+    let Some(best) = best_way(leader, ground) else { return false };
+    let area = leader.label.area(best.corner, 0.0);
+    let far = Point::new(if best.to_left { area.left } else { area.right }, best.elbow.y);
+    out.line(best.tip, best.elbow);
+    out.line(best.elbow, far);
+    out.arrow(Arrow { tip: best.tip, from: best.elbow });
+    out.label(&leader.label, best.corner, 0.0);
+    true
+}
+
+/// Tries lengths from short to long; stops when no longer one can be better.
+fn best_way(leader: &Leader, ground: &Ground<'_>) -> Option<Way> {
+    let directions: Vec<f64> =
+        (0..24).filter(|i| i % 6 != 0).map(|i| f64::from(i) * 15.0).filter(|d| leaves(leader, *d)).collect();
+    let mut best: Option<Way> = None;
+    for length in (2..60).map(|i| f64::from(i) * 4.0) {
+        if best.as_ref().is_some_and(|b| b.cost <= length) {
+            break;
+        }
+        let ways = directions.iter().filter_map(|d| way(leader, *d, length, ground));
+        best = ways.chain(best).min_by(|a, b| a.cost.total_cmp(&b.cost));
+    }
+    best
+}
+
+fn leaves(leader: &Leader, direction: f64) -> bool {
+    leader.within.is_none_or(|(from, to)| (direction - from).rem_euclid(360.0) <= (to - from).rem_euclid(360.0))
+}
+
+fn way(leader: &Leader, direction: f64, length: f64, ground: &Ground<'_>) -> Option<Way> {
+    let tip = leader.at.along(direction, leader.radius);
+    let elbow = tip.along(direction, length);
+    let to_left = Angle::degrees(direction).cos() < 0.0;
+    let corner = Point::new(elbow.x - if to_left { leader.label.width() } else { 0.0 }, elbow.y + GAP);
+    let area = leader.label.area(corner, 0.0);
+    let far = Point::new(if to_left { area.left } else { area.right }, elbow.y);
+    if ground.crosses_taken(tip, elbow) || ground.crosses_taken(elbow, far) || !ground.is_free(area) {
+        return None;
+    }
+    let crossings = ground.crossings(tip, elbow) + ground.crossings(elbow, far);
+    Some(Way { tip, elbow, corner, to_left, cost: length + CROSSING * crossings as f64 })
+}
+
+/// Draws an angle with the smallest arc whose figures are free; false when there is no room within reach.
+pub fn draw_corner(corner: &Corner, ground: &Ground<'_>, out: &mut Annotation) -> bool {
+    let label = &corner.label;
+    let middle = (corner.from + corner.to) / 2.0;
+    let inside = |r: f64| (corner.to - corner.from).to_radians() * r >= 2.0 * HEAD + 1.0;
+    let place = |r: f64| {
+        let (m, w, h) = (Angle::degrees(middle), label.width(), label.height());
+        let centre = corner.vertex.along(middle, r + LEG + GAP + m.cos().abs() * w / 2.0 + m.sin().abs() * h / 2.0);
+        Point::new(centre.x - w / 2.0, centre.y - h / 2.0)
+    };
+    let radii = (3..40).map(|i| f64::from(i) * 4.0);
+    let arc_free = |r: f64| {
+        let reach = if inside(r) { 0.0 } else { (2.0 * HEAD / r).to_degrees() };
+        let points = [corner.from - reach, corner.from, middle, corner.to, corner.to + reach];
+        let ends = points.map(|d| corner.vertex.along(d, r));
+        !ends.iter().zip(ends.iter().skip(1)).any(|(a, b)| ground.crosses_taken(*a, *b))
+    };
+    let found = radii.clone().find(|r| arc_free(*r) && ground.is_free(label.area(place(*r), 0.0)));
+    let Some(radius) = found else { return false };
+    draw_arc(corner, radius, inside(radius), out);
+    out.label(label, place(radius), 0.0);
+    true
+}
+
+fn draw_arc(corner: &Corner, radius: f64, inside: bool, out: &mut Annotation) {
+    let legs = [(corner.from, corner.shown.0), (corner.to, corner.shown.1)];
+    for (direction, shown) in legs {
+        if shown < radius + 1.0 {
+            out.line(corner.vertex.along(direction, shown), corner.vertex.along(direction, radius + LEG));
+        }
+    }
+    let tail = (2.0 * HEAD / radius).to_degrees();
+    let middle = (corner.from + corner.to) / 2.0;
+    let reach = if inside { 0.0 } else { tail };
+    let start = corner.vertex.along(corner.from - reach, radius);
+    let sweep = corner.to - corner.from + 2.0 * reach;
+    let arc = Path::open(start, vec![Step::arc(start, corner.vertex, sweep)]);
+    out.lines.extend(arc.chords(10.0));
+    out.marks.push(Mark::stroke(arc, Line::Narrow));
+    // The head is straight: it points along the chord of its own length, so that tip and heel both lie on the arc.
+    let head = (HEAD / radius).to_degrees();
+    let signs = if inside { [1.0, -1.0] } else { [-1.0, 1.0] };
+    for ((direction, _), sign) in legs.into_iter().zip(signs) {
+        let tip = corner.vertex.along(direction, radius);
+        let span = if inside { (middle - direction).abs() } else { tail };
+        let heel = corner.vertex.along(direction + sign * head.min(span), radius);
+        out.arrow(Arrow { tip, from: tip.along(tip.direction(heel), span.to_radians() * radius) });
+    }
+}

@@ -1,0 +1,119 @@
+//! Drawing sheets: dimensions placed by rule, pages that keep to their frame, files that other programs read.
+
+use proptest::prelude::*;
+use setdown::page::label::Label;
+use setdown::page::leader::{Corner, Leader};
+use setdown::page::place::{Annotation, HEAD, Scene, place};
+use setdown::page::spans::{FIRST, NEXT, Side, Span};
+use setdown::page::{Area, Mark, Path, Point};
+
+/// A truncated cone lying on its side: the outline of a view with slanting edges.
+fn outline() -> impl Strategy<Value = [Point; 4]> {
+    (8.0..140.0_f64, 6.0..120.0_f64, 0.2..1.0_f64).prop_map(|(length, large, ratio)| {
+        let small = large * ratio;
+        [
+            Point::new(0.0, -small / 2.0),
+            Point::new(length, -large / 2.0),
+            Point::new(length, large / 2.0),
+            Point::new(0.0, small / 2.0),
+        ]
+    })
+}
+
+fn label() -> impl Strategy<Value = Label> {
+    let size = prop_oneof!["Ø[1-9][0-9]{0,2}", "[1-9][0-9]?\\.[0-9]{1,3}", "R[1-9]", "4× Ø9 H12"];
+    let tail = prop_oneof![Just(String::new()), "\\(\\+0\\.0[0-9]{2} / 0\\)", "h6 \\(0 / −0\\.013\\)"];
+    (size, tail).prop_map(|(size, tail)| Label::new(&size, &tail))
+}
+
+fn side() -> impl Strategy<Value = Side> {
+    prop::sample::select(Side::ALL.to_vec())
+}
+
+/// A point of the outline's rectangle, as parts of its width and height.
+fn at(corners: &[Point; 4], (x, y): (f64, f64)) -> Point {
+    let area = Area::around(*corners);
+    Point::new(area.left + x * area.width(), area.bottom + y * area.height())
+}
+
+prop_compose! {
+    fn scene()(
+        corners in outline(),
+        spans in prop::collection::vec(((0.0..1.0_f64, 0.0..1.0_f64), (0.0..1.0_f64, 0.0..1.0_f64), side(), label()), 0..9),
+        leaders in prop::collection::vec(((0.2..0.8_f64, 0.4..0.6_f64), 0.0..6.0_f64, label()), 0..5),
+        angle in prop::option::of(label()),
+    ) -> Scene {
+        let spans = spans.into_iter().map(|(from, to, side, label)| {
+            Span { from: at(&corners, from), to: at(&corners, to), side, label }
+        });
+        let leaders = leaders.into_iter().map(|(p, radius, label)| Leader { at: at(&corners, p), radius, within: None, label });
+        let [_, _, large, small] = corners;
+        // The half-angle at the narrow end: between the axis direction and the slope, outside the body.
+        let slope = large.direction(small).rem_euclid(360.0);
+        let angles = angle.filter(|_| slope > 181.0).map(|label| Corner { vertex: small, from: 180.0, to: slope, shown: (0.0, 0.0), label });
+        Scene { outline: vec![Path::polygon(&corners)], spans: spans.collect(), corners: angles.into_iter().collect(), leaders: leaders.collect() }
+    }
+}
+
+fn texts(annotation: &Annotation) -> Vec<Area> {
+    annotation.marks.iter().filter_map(|m| if let Mark::Text(t) = m { Some(t.area()) } else { None }).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 1000, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(5), ..ProptestConfig::default() })]
+
+    /// ISO 129-1: dimensions are placed so that they can be read: nothing over figures, arrows whole.
+    #[test]
+    fn dimensions_never_touch(scene in scene()) {
+        let placed = place(&scene);
+        prop_assert_eq!(placed.left_out, 0);
+        let wanted = scene.spans.iter().filter(|s| match s.side {
+            Side::Above | Side::Below => (s.from.x - s.to.x).abs() > 0.02,
+            _ => (s.from.y - s.to.y).abs() > 0.02,
+        }).count() + scene.leaders.len() + scene.corners.len();
+        prop_assert_eq!(placed.labels.len(), wanted);
+        for (i, a) in placed.labels.iter().enumerate() {
+            for b in &placed.labels[i + 1..] {
+                prop_assert!(!a.overlaps(*b), "labels {:?} {:?}", a, b);
+            }
+            for (p, q) in placed.lines.iter().chain(&scene.outline[0].chords(6.0)) {
+                prop_assert!(!a.is_cut_by(*p, *q), "line {:?} {:?} through label {:?}", p, q, a);
+            }
+            for arrow in &placed.arrows {
+                prop_assert!(!a.overlaps(arrow.head().area()), "arrow {:?} on label {:?}", arrow, a);
+            }
+        }
+        for text in texts(&placed) {
+            prop_assert!(placed.labels.iter().any(|l| l.grown(0.01).holds(text)));
+        }
+    }
+
+    /// No arrow shorter than its head, none reversed: the head lies on the line that carries it.
+    #[test]
+    fn arrows_are_whole(scene in scene()) {
+        for arrow in place(&scene).arrows {
+            prop_assert!(arrow.tip.distance(arrow.from) >= HEAD - 1e-6, "{:?}", arrow);
+            let heel = Area::around(arrow.head().chords(6.0).into_iter().map(|(p, _)| p)).centre();
+            prop_assert!(heel.distance(arrow.from) < arrow.tip.distance(arrow.from));
+        }
+    }
+
+    /// Handbooks of drawing practice: first dimension line 10 mm off the outline, the next 8 mm on.
+    #[test]
+    fn dimension_lines_keep_their_distance(scene in scene()) {
+        let mut alone = scene.clone();
+        alone.leaders.clear();
+        alone.corners.clear();
+        alone.spans.retain(|s| s.side == Side::Above);
+        let edge = Area::around(scene.outline[0].chords(6.0).into_iter().map(|(p, _)| p));
+        let mut levels: Vec<f64> = place(&alone).lines.iter().filter(|(a, b)| (a.y - b.y).abs() < 1e-9).map(|(a, _)| a.y).collect();
+        levels.sort_by(f64::total_cmp);
+        levels.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
+        if let Some(first) = levels.first() {
+            prop_assert!(first - edge.top >= FIRST - 1e-9);
+        }
+        for pair in levels.windows(2) {
+            prop_assert!(pair[1] - pair[0] >= NEXT - 1e-9);
+        }
+    }
+}
