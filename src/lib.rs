@@ -5,5 +5,6 @@
 
 pub mod export;
 pub mod page;
+pub mod shape;
 pub mod source;
 pub mod units;

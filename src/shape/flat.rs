@@ -1,0 +1,264 @@
+//! A plate: an outline, holes through it or into it, one thickness.
+//!
+//! The plate lies on z = 0; its top face at z = thickness is the one that meets the mating part, and the depths
+//! of bored holes are measured from it.
+
+use std::f64::consts::TAU;
+
+use super::contour::positive;
+use super::{CLOSEST_EDGES, Circle, Contour, Extents, Path, Point, Segment, ShapeError};
+use crate::units::{Angle, Area, Length, Volume};
+
+/// A round hole with any profile: plain, stepped, countersunk, a cone seat, a rounded rim, blind or through.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Bored {
+    centre: Point,
+    /// Edges in (radius, depth below the top face), from the top face down.
+    profile: Vec<Segment>,
+}
+
+impl Bored {
+    /// From the corners of its profile as (depth below the top face, diameter), top first. Diameter nought ends a
+    /// blind hole; equal depths make a flat land.
+    pub fn from_corners(centre: Point, corners: &[(Length, Length)]) -> Result<Self, ShapeError> {
+        let at = |(depth, diameter): &(Length, Length)| Point::new(*diameter / 2.0, *depth);
+        let mut corners = corners.iter();
+        let first = corners.next().ok_or(ShapeError::HoleDepth(centre))?;
+        Self::from_profile(centre, corners.fold(Path::start(at(first)), |path, c| path.line_to(at(c))).open()?)
+    }
+
+    /// From the edges of its profile in (radius, depth below the top face), top first.
+    pub fn from_profile(centre: Point, profile: Vec<Segment>) -> Result<Self, ShapeError> {
+        let fault = Err(ShapeError::HoleDepth(centre.check()?));
+        let Some(first) = profile.first() else { return fault };
+        let joined = profile.iter().zip(profile.iter().skip(1)).all(|(a, b)| a.to == b.from);
+        let falls = profile.iter().all(|s| {
+            let (lo, hi) = s.bounds();
+            s.to.y >= s.from.y && lo.y >= s.from.y - 1e-9 && hi.y <= s.to.y + 1e-9 && lo.x >= -1e-9
+        });
+        let off_axis = profile.iter().all(|s| s.from.x >= CLOSEST_EDGES);
+        let ends = profile.iter().skip(1).all(|s| s.from.y > 0.0) && first.from.y == 0.0;
+        if joined && falls && off_axis && ends { Ok(Self { centre, profile }) } else { fault }
+    }
+
+    /// A plain hole through a plate of the given thickness.
+    pub fn through(centre: Point, diameter: Length, thickness: Length) -> Result<Self, ShapeError> {
+        positive(diameter, "hole diameter")?;
+        Self::from_corners(centre, &[(Length::ZERO, diameter), (thickness, diameter)])
+    }
+
+    /// Centre.
+    pub fn centre(&self) -> Point {
+        self.centre
+    }
+    /// Edges of the profile in (radius, depth below the top face).
+    pub fn profile(&self) -> &[Segment] {
+        &self.profile
+    }
+    /// Diameter at the top face.
+    pub fn top_diameter(&self) -> Length {
+        self.profile.first().map_or(Length::ZERO, |s| s.from.x() * 2.0)
+    }
+    /// Diameter and depth at its lower end; diameter nought for a blind hole.
+    pub(crate) fn bottom(&self) -> Point {
+        self.profile.last().map_or(Point::ORIGIN, |s| s.to)
+    }
+    /// Smallest diameter along it: what may be cut through before the rest is machined; nought for a blind hole.
+    pub fn smallest_diameter(&self) -> Length {
+        let least = self.profile.iter().map(|s| s.bounds().0.x).fold(f64::INFINITY, f64::min);
+        Length::mm(2.0 * least.max(0.0))
+    }
+    /// Largest diameter along it.
+    pub fn largest_diameter(&self) -> Length {
+        Length::mm(2.0 * self.profile.iter().map(|s| s.bounds().1.x).fold(0.0, f64::max))
+    }
+    /// Volume taken out: π∫r² d(depth) (half the moment is ½∮x² dy).
+    fn volume(&self) -> f64 {
+        TAU * self.profile.iter().map(Segment::moment).sum::<f64>()
+    }
+    /// π∫r² · depth d(depth), mm⁴.
+    fn depth_moment(&self) -> f64 {
+        TAU * self.profile.iter().map(Segment::axial_moment).sum::<f64>()
+    }
+    fn surface(&self) -> f64 {
+        TAU * self.profile.iter().map(Segment::swept).sum::<f64>()
+    }
+}
+
+/// A hole in a plate.
+#[derive(Clone, PartialEq, Debug)]
+pub enum FlatHole {
+    /// Round, with a profile.
+    Bored(Bored),
+    /// A slot with round ends, through.
+    Slot {
+        /// Middle of the slot.
+        centre: Point,
+        /// Width.
+        width: Length,
+        /// Overall length.
+        length: Length,
+        /// Direction of the long axis.
+        direction: Angle,
+    },
+    /// A cut-out of any outline, through.
+    Cut(Contour),
+}
+
+impl FlatHole {
+    /// The widest outline of the hole, seen from above.
+    pub fn widest(&self) -> Result<Contour, ShapeError> {
+        match self {
+            Self::Bored(b) => Contour::circle(Circle::new(b.centre, b.largest_diameter())?),
+            Self::Slot { centre, width, length, direction } => Contour::slot(*centre, *width, *length, *direction),
+            Self::Cut(contour) => Ok(contour.clone()),
+        }
+    }
+}
+
+/// A hole with its outline worked out once.
+#[derive(Clone, PartialEq, Debug)]
+pub(crate) struct Opening {
+    pub hole: FlatHole,
+    pub widest: Contour,
+}
+
+impl Opening {
+    fn centre(&self) -> Point {
+        match &self.hole {
+            FlatHole::Bored(b) => b.centre,
+            FlatHole::Slot { centre, .. } => *centre,
+            FlatHole::Cut(c) => c.centroid(),
+        }
+    }
+    /// Volume taken out of a plate `t` thick, the height of its centroid times it, and the wall it adds.
+    fn taken(&self, t: f64) -> (f64, f64, f64) {
+        match &self.hole {
+            FlatHole::Bored(b) => (b.volume(), t * b.volume() - b.depth_moment(), b.surface()),
+            _ => {
+                let v = self.widest.area_mm2() * t;
+                (v, v * t / 2.0, self.widest.perimeter().as_mm() * t)
+            }
+        }
+    }
+    /// Area that it takes from top and bottom face.
+    fn faces_taken(&self, t: f64) -> f64 {
+        let round = |d: f64| TAU / 8.0 * d * d;
+        match &self.hole {
+            FlatHole::Bored(b) if b.bottom().y < t => round(b.top_diameter().as_mm()),
+            FlatHole::Bored(b) => round(b.top_diameter().as_mm()) + round(2.0 * b.bottom().x),
+            _ => 2.0 * self.widest.area_mm2(),
+        }
+    }
+}
+
+/// A plate.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Flat {
+    outer: Contour,
+    openings: Vec<Opening>,
+    /// Thickness, mm.
+    thickness: f64,
+}
+
+impl Flat {
+    /// A plate with its holes; all of them inside the outline and clear of each other.
+    pub fn new(outer: Contour, thickness: Length, holes: Vec<FlatHole>) -> Result<Self, ShapeError> {
+        let t = positive(thickness, "thickness")?;
+        let open = |hole: FlatHole| {
+            if let FlatHole::Bored(b) = &hole {
+                check_depth(b, t)?;
+            }
+            Ok(Opening { widest: hole.widest()?, hole })
+        };
+        let openings: Vec<Opening> = holes.into_iter().map(open).collect::<Result<_, ShapeError>>()?;
+        check_apart(&outer, &openings)?;
+        Ok(Self { outer, openings, thickness: t })
+    }
+
+    /// A round plate about the origin.
+    pub fn disc(diameter: Length, thickness: Length, holes: Vec<FlatHole>) -> Result<Self, ShapeError> {
+        Self::new(Contour::circle(Circle::new(Point::ORIGIN, diameter)?)?, thickness, holes)
+    }
+
+    /// A flat ring about the origin.
+    pub fn ring(bore: Length, outside_diameter: Length, thickness: Length) -> Result<Self, ShapeError> {
+        if bore.as_mm() >= outside_diameter.as_mm() {
+            return Err(ShapeError::RingWithoutWall);
+        }
+        let hole = Bored::through(Point::ORIGIN, bore, thickness)?;
+        Self::disc(outside_diameter, thickness, vec![FlatHole::Bored(hole)])
+    }
+
+    /// Outline.
+    pub fn outer(&self) -> &Contour {
+        &self.outer
+    }
+    /// Holes.
+    pub fn holes(&self) -> impl Iterator<Item = &FlatHole> {
+        self.openings.iter().map(|o| &o.hole)
+    }
+    pub(crate) fn openings(&self) -> &[Opening] {
+        &self.openings
+    }
+    /// Thickness.
+    pub fn thickness(&self) -> Length {
+        Length::mm(self.thickness)
+    }
+    /// The box around the plate, seen from above.
+    pub fn extents(&self) -> Extents {
+        self.outer.extents()
+    }
+
+    /// Volume.
+    pub fn volume(&self) -> Volume {
+        let holes: f64 = self.openings.iter().map(|o| o.taken(self.thickness).0).sum();
+        Volume::mm3(self.outer.area_mm2() * self.thickness - holes)
+    }
+
+    /// Whole surface: faces, edges and hole walls.
+    pub fn surface(&self) -> Area {
+        let t = self.thickness;
+        let plain = 2.0 * self.outer.area_mm2() + self.outer.perimeter().as_mm() * t;
+        Area::mm2(self.openings.iter().fold(plain, |sum, o| sum + o.taken(t).2 - o.faces_taken(t)))
+    }
+
+    /// Centre of gravity seen from above, and its height over the lower face.
+    pub fn centroid(&self) -> (Point, Length) {
+        let t = self.thickness;
+        let mut flat = self.outer.moments().times(t);
+        let mut high = self.outer.area_mm2() * t * t / 2.0;
+        for o in &self.openings {
+            let (volume, height, _) = o.taken(t);
+            flat = flat.minus(o.centre().times(volume));
+            high -= height;
+        }
+        let v = self.volume().as_mm3();
+        (flat.times(1.0 / v), Length::mm(high / v))
+    }
+}
+
+/// A bored hole ends exactly at the lower face, or on its own axis above it.
+fn check_depth(b: &Bored, t: f64) -> Result<(), ShapeError> {
+    let end = b.bottom();
+    let through = end.y == t && end.x >= CLOSEST_EDGES;
+    let blind = end.x == 0.0 && end.y < t - CLOSEST_EDGES;
+    let inside = b.profile.iter().rev().skip(1).all(|s| s.to.y < t);
+    if inside && (through || blind) { Ok(()) } else { Err(ShapeError::HoleDepth(b.centre)) }
+}
+
+pub(crate) fn check_apart(outer: &Contour, openings: &[Opening]) -> Result<(), ShapeError> {
+    for (i, o) in openings.iter().enumerate() {
+        let start = o.widest.segments().first().map_or(Point::ORIGIN, |s| s.from);
+        if outer.gap_to(&o.widest) < CLOSEST_EDGES || !outer.holds(start) {
+            return Err(ShapeError::HoleOutside(o.centre()));
+        }
+        for other in openings.iter().skip(i + 1) {
+            let inside = other.widest.segments().first().is_some_and(|s| o.widest.holds(s.from));
+            if o.widest.gap_to(&other.widest) < CLOSEST_EDGES || inside || other.widest.holds(start) {
+                return Err(ShapeError::HolesMeet(o.centre(), other.centre()));
+            }
+        }
+    }
+    Ok(())
+}
