@@ -1,10 +1,11 @@
 //! Drawing sheets: dimensions placed by rule, pages that keep to their frame, files that other programs read.
 
 use proptest::prelude::*;
+use setdown::drawing::Side;
 use setdown::page::label::Label;
 use setdown::page::leader::{Corner, Leader};
 use setdown::page::place::{Annotation, HEAD, Scene, place};
-use setdown::page::spans::{FIRST, NEXT, Side, Span};
+use setdown::page::spans::{FIRST, NEXT, Span};
 use setdown::page::{Area, Mark, Path, Point};
 
 /// A truncated cone lying on its side: the outline of a view with slanting edges.
@@ -46,7 +47,7 @@ prop_compose! {
         let spans = spans.into_iter().map(|(from, to, side, label)| {
             Span { from: at(&corners, from), to: at(&corners, to), side, label }
         });
-        let leaders = leaders.into_iter().map(|(p, radius, label)| Leader { at: at(&corners, p), radius, within: None, label });
+        let leaders = leaders.into_iter().map(|(p, radius, label)| Leader { at: at(&corners, p), radius, within: None, arrow: true, label });
         let [_, _, large, small] = corners;
         // The half-angle at the narrow end: between the axis direction and the slope, outside the body.
         let slope = large.direction(small).rem_euclid(360.0);

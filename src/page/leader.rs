@@ -21,6 +21,8 @@ pub struct Leader {
     pub at: Point,
     /// Radius of the circle on paper; nought for a point.
     pub radius: f64,
+    /// Ends in an arrow; not so where it ends on a dimension line (ISO 128-2).
+    pub arrow: bool,
     /// Directions in which it may leave, degrees from and to (counter-clockwise); `None` for any.
     pub within: Option<(f64, f64)>,
     /// What stands on it.
@@ -48,15 +50,17 @@ pub struct Ground<'a> {
     pub edges: &'a [(Point, Point)],
     /// Lines drawn, or lines that will be drawn.
     pub lines: &'a [(Point, Point)],
-    /// Rectangles that are taken.
-    pub taken: &'a [Area],
+    /// Lettering already there: nothing may lie on it and no line pass through it.
+    pub labels: &'a [Area],
+    /// Arrow heads already there: no lettering may lie on them.
+    pub heads: &'a [Area],
 }
 
 impl Ground<'_> {
     /// Lettering here touches nothing and does not lie on the part.
     pub fn is_free(&self, area: Area) -> bool {
         let wide = area.grown(GAP);
-        !self.taken.iter().any(|t| t.overlaps(wide))
+        !self.labels.iter().chain(self.heads).any(|t| t.overlaps(wide))
             && !self.edges.iter().chain(self.lines).any(|(a, b)| wide.is_cut_by(*a, *b))
             && !self.on_part(area.centre())
     }
@@ -69,8 +73,13 @@ impl Ground<'_> {
         self.edges.iter().filter(right_of).count() % 2 == 1
     }
 
-    fn crosses_taken(&self, from: Point, to: Point) -> bool {
-        self.taken.iter().any(|t| t.grown(0.5).is_cut_by(from, to))
+    fn crosses_labels(&self, from: Point, to: Point) -> bool {
+        self.labels.iter().any(|t| t.grown(0.5).is_cut_by(from, to))
+    }
+
+    fn covers_head(&self, leader: &Leader, tip: Point, from: Point) -> bool {
+        let head = Arrow { tip, from }.head().area();
+        leader.arrow && self.labels.iter().any(|l| l.overlaps(head))
     }
 
     fn crossings(&self, from: Point, to: Point) -> usize {
@@ -99,7 +108,9 @@ pub fn draw_leader(leader: &Leader, ground: &Ground<'_>, out: &mut Annotation) -
     let far = Point::new(if best.to_left { area.left } else { area.right }, best.elbow.y);
     out.line(best.tip, best.elbow);
     out.line(best.elbow, far);
-    out.arrow(Arrow { tip: best.tip, from: best.elbow });
+    if leader.arrow {
+        out.arrow(Arrow { tip: best.tip, from: best.elbow });
+    }
     out.label(&leader.label, best.corner, 0.0);
     true
 }
@@ -130,35 +141,58 @@ fn way(leader: &Leader, direction: f64, length: f64, ground: &Ground<'_>) -> Opt
     let corner = Point::new(elbow.x - if to_left { leader.label.width() } else { 0.0 }, elbow.y + GAP);
     let area = leader.label.area(corner, 0.0);
     let far = Point::new(if to_left { area.left } else { area.right }, elbow.y);
-    if ground.crosses_taken(tip, elbow) || ground.crosses_taken(elbow, far) || !ground.is_free(area) {
+    if ground.covers_head(leader, tip, elbow) || ground.crosses_labels(tip, elbow) || ground.crosses_labels(elbow, far) || !ground.is_free(area) {
         return None;
     }
     let crossings = ground.crossings(tip, elbow) + ground.crossings(elbow, far);
     Some(Way { tip, elbow, corner, to_left, cost: length + CROSSING * crossings as f64 })
 }
 
-/// Draws an angle with the smallest arc whose figures are free; false when there is no room within reach.
-pub fn draw_corner(corner: &Corner, ground: &Ground<'_>, out: &mut Annotation) -> bool {
+/// Draws an angle with the smallest arc whose figures are free. Where figures fit nowhere outside the arc, the arc is
+/// drawn all the same, and a leader from its middle is given back, to be drawn when all else is placed.
+pub fn draw_corner(corner: &Corner, ground: &Ground<'_>, out: &mut Annotation) -> Option<Leader> {
     let label = &corner.label;
+    let radii = || (3..40).map(|i| f64::from(i) * 4.0).filter(|r| is_arc_free(corner, *r, ground));
+    let free = radii().take_while(|r| *r <= FAR).find(|r| ground.is_free(label.area(figures(corner, *r), 0.0)));
+    let radius = free.or_else(|| radii().find(|r| holds_arrows(corner, *r))).or_else(|| radii().next()).unwrap_or(FAR);
+    draw_arc(corner, radius, holds_arrows(corner, radius), out);
+    if free.is_some() {
+        out.label(label, figures(corner, radius), 0.0);
+        return None;
+    }
     let middle = (corner.from + corner.to) / 2.0;
-    let inside = |r: f64| (corner.to - corner.from).to_radians() * r >= 2.0 * HEAD + 1.0;
-    let place = |r: f64| {
-        let (m, w, h) = (Angle::degrees(middle), label.width(), label.height());
-        let centre = corner.vertex.along(middle, r + LEG + GAP + m.cos().abs() * w / 2.0 + m.sin().abs() * h / 2.0);
-        Point::new(centre.x - w / 2.0, centre.y - h / 2.0)
-    };
-    let radii = (3..40).map(|i| f64::from(i) * 4.0);
-    let arc_free = |r: f64| {
-        let reach = if inside(r) { 0.0 } else { (2.0 * HEAD / r).to_degrees() };
-        let points = [corner.from - reach, corner.from, middle, corner.to, corner.to + reach];
-        let ends = points.map(|d| corner.vertex.along(d, r));
-        !ends.iter().zip(ends.iter().skip(1)).any(|(a, b)| ground.crosses_taken(*a, *b))
-    };
-    let found = radii.clone().find(|r| arc_free(*r) && ground.is_free(label.area(place(*r), 0.0)));
-    let Some(radius) = found else { return false };
-    draw_arc(corner, radius, inside(radius), out);
-    out.label(label, place(radius), 0.0);
-    true
+    let from = if holds_arrows(corner, radius) { middle } else { corner.from - tail(radius) };
+    let at = corner.vertex.along(from, radius);
+    Some(Leader { at, radius: 0.0, within: None, arrow: false, label: label.clone() })
+}
+
+/// Largest arc of an angle for the sake of its figures, mm.
+const FAR: f64 = 60.0;
+
+/// Both arrows fit between the legs.
+fn holds_arrows(corner: &Corner, radius: f64) -> bool {
+    (corner.to - corner.from).to_radians() * radius >= 2.0 * HEAD + 3.0
+}
+
+/// Degrees of the arc that carries an arrow outside its leg.
+fn tail(radius: f64) -> f64 {
+    (2.0 * HEAD / radius).to_degrees()
+}
+
+/// Lower left corner of the figures outside the arc, in its middle.
+fn figures(corner: &Corner, radius: f64) -> Point {
+    let (middle, w, h) = ((corner.from + corner.to) / 2.0, corner.label.width(), corner.label.height());
+    let m = Angle::degrees(middle);
+    let away = radius + LEG + GAP + m.cos().abs() * w / 2.0 + m.sin().abs() * h / 2.0;
+    corner.vertex.along(middle, away) - Point::new(w / 2.0, h / 2.0)
+}
+
+fn is_arc_free(corner: &Corner, radius: f64, ground: &Ground<'_>) -> bool {
+    let reach = if holds_arrows(corner, radius) { 0.0 } else { tail(radius) };
+    let (from, to) = (corner.from - reach, corner.to + reach);
+    let ends: Vec<Point> =
+        (0..=8).map(|i| corner.vertex.along(from + (to - from) * f64::from(i) / 8.0, radius)).collect();
+    !ends.iter().zip(ends.iter().skip(1)).any(|(a, b)| ground.crosses_labels(*a, *b))
 }
 
 fn draw_arc(corner: &Corner, radius: f64, inside: bool, out: &mut Annotation) {
@@ -168,9 +202,8 @@ fn draw_arc(corner: &Corner, radius: f64, inside: bool, out: &mut Annotation) {
             out.line(corner.vertex.along(direction, shown), corner.vertex.along(direction, radius + LEG));
         }
     }
-    let tail = (2.0 * HEAD / radius).to_degrees();
     let middle = (corner.from + corner.to) / 2.0;
-    let reach = if inside { 0.0 } else { tail };
+    let reach = if inside { 0.0 } else { tail(radius) };
     let start = corner.vertex.along(corner.from - reach, radius);
     let sweep = corner.to - corner.from + 2.0 * reach;
     let arc = Path::open(start, vec![Step::arc(start, corner.vertex, sweep)]);
@@ -181,7 +214,7 @@ fn draw_arc(corner: &Corner, radius: f64, inside: bool, out: &mut Annotation) {
     let signs = if inside { [1.0, -1.0] } else { [-1.0, 1.0] };
     for ((direction, _), sign) in legs.into_iter().zip(signs) {
         let tip = corner.vertex.along(direction, radius);
-        let span = if inside { (middle - direction).abs() } else { tail };
+        let span = if inside { (middle - direction).abs() } else { tail(radius) };
         let heel = corner.vertex.along(direction + sign * head.min(span), radius);
         out.arrow(Arrow { tip, from: tip.along(tip.direction(heel), span.to_radians() * radius) });
     }

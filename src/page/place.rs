@@ -1,9 +1,10 @@
 //! All dimensions of a view, placed by rule: nothing overlaps, nothing lies on the part.
 
+use crate::drawing::Side;
 use crate::page::area::{Area, Point};
 use crate::page::label::Label;
 use crate::page::leader::{Corner, Ground, Leader, draw_corner, draw_leader};
-use crate::page::spans::{Side, Span, draw_side, narrow};
+use crate::page::spans::{Span, draw_side, narrow};
 use crate::page::{Mark, Path, Shade};
 
 /// Length of an arrow head, mm; three times its width (ISO 129-1).
@@ -38,7 +39,7 @@ pub struct Annotation {
     pub arrows: Vec<Arrow>,
     /// Straight lines (arcs as chords).
     pub lines: Vec<(Point, Point)>,
-    /// Places in the lists of spans, corners and leaders for which there was no room.
+    /// How many notes found no room.
     pub left_out: usize,
 }
 
@@ -69,9 +70,12 @@ impl Annotation {
         self.left_out += other.left_out;
     }
 
+    fn heads(&self) -> Vec<Area> {
+        self.arrows.iter().map(|a| a.head().area()).collect()
+    }
+
     fn taken(&self) -> Vec<Area> {
-        let heads = self.arrows.iter().map(|a| a.head().area());
-        self.labels.iter().copied().chain(heads).collect()
+        self.labels.iter().copied().chain(self.heads()).collect()
     }
 
     /// The smallest rectangle round all of it.
@@ -98,28 +102,38 @@ pub fn place(scene: &Scene) -> Annotation {
     let edges: Vec<(Point, Point)> = scene.outline.iter().flat_map(|p| p.chords(6.0)).collect();
     let edge = Area::around(edges.iter().flat_map(|(a, b)| [*a, *b]));
     let mut out = Annotation::default();
-    place_corners(scene, &edges, &mut out);
+    let noted = place_corners(scene, &edges, &mut out);
+    let arcs: Vec<Area> = out.lines.iter().flat_map(|(a, b)| boxes_along(*a, *b)).collect();
     for side in Side::ALL {
         let spans: Vec<&Span> = scene.spans.iter().filter(|s| s.side == side).collect();
-        let drawn = draw_side(side, &spans, edge, &out.taken());
+        let taken: Vec<Area> = out.taken().into_iter().chain(arcs.iter().copied()).collect();
+        let drawn = draw_side(side, &spans, edge, &taken);
         out.append(drawn);
     }
-    for leader in &scene.leaders {
-        let taken = out.taken();
-        let lines = out.lines.clone();
-        let ground = Ground { edges: &edges, lines: &lines, taken: &taken };
+    for leader in noted.iter().chain(&scene.leaders) {
+        let (labels, heads, lines) = (out.labels.clone(), out.heads(), out.lines.clone());
+        let ground = Ground { edges: &edges, lines: &lines, labels: &labels, heads: &heads };
         out.left_out += usize::from(!draw_leader(leader, &ground, &mut out));
     }
     out
 }
 
-/// Angles come first, clear of every extension line that will be drawn.
-fn place_corners(scene: &Scene, edges: &[(Point, Point)], out: &mut Annotation) {
+/// Angles come first, clear of every extension line that will be drawn; gives back the notes still to be placed.
+fn place_corners(scene: &Scene, edges: &[(Point, Point)], out: &mut Annotation) -> Vec<Leader> {
     let rays: Vec<(Point, Point)> = scene.spans.iter().flat_map(Span::extension_rays).collect();
+    let mut noted = Vec::new();
     for corner in &scene.corners {
-        let taken = out.taken();
+        let (labels, heads) = (out.labels.clone(), out.heads());
         let lines: Vec<(Point, Point)> = rays.iter().chain(&out.lines).copied().collect();
-        let ground = Ground { edges, lines: &lines, taken: &taken };
-        out.left_out += usize::from(!draw_corner(corner, &ground, out));
+        let ground = Ground { edges, lines: &lines, labels: &labels, heads: &heads };
+        noted.extend(draw_corner(corner, &ground, out));
     }
+    noted
+}
+
+/// Small rectangles along a line, so that later lettering keeps off it.
+fn boxes_along(a: Point, b: Point) -> Vec<Area> {
+    let count = (a.distance(b) / 3.0).ceil().max(1.0) as usize;
+    let at = |i: usize| a + (b - a) * (i as f64 / count as f64);
+    (0..count).map(|i| Area::around([at(i), at(i + 1)]).grown(0.1)).collect()
 }

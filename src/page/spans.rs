@@ -5,6 +5,7 @@
 //! reaches over another lies farther out, and no extension line passes through figures: figures move along their line
 //! to where no later extension line will pass.
 
+use crate::drawing::Side;
 use crate::page::area::{Area, Point};
 use crate::page::label::{GAP, Label};
 use crate::page::place::{Annotation, Arrow, HEAD};
@@ -22,19 +23,6 @@ const CLEAR: f64 = 0.8;
 const TAIL: f64 = 2.0 * HEAD;
 /// Free space that figures keep from extension lines of other sizes, mm.
 const KEEP: f64 = 1.2;
-
-/// On which side of the view a dimension lies.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
-pub enum Side {
-    /// Level, over the view.
-    Above,
-    /// Level, under the view.
-    Below,
-    /// Upright, left of the view.
-    Left,
-    /// Upright, right of the view.
-    Right,
-}
 
 impl Side {
     /// All four, in the order in which they are filled.
