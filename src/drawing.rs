@@ -150,6 +150,11 @@ impl View {
         self.drawn(key, How::Across { from, to, side, diameter: true })
     }
 
+    /// A diameter between two points, measured along the side: a bore in the section of a plate.
+    pub fn diameter_between(self, key: &str, from: Point, to: Point, side: Side) -> Self {
+        self.drawn(key, How::Across { from, to, side, diameter: true })
+    }
+
     /// A length along the axis of a turned part, between two places, each with the diameter at which it is met.
     pub fn axial(self, key: &str, from: (Length, Length), to: (Length, Length), side: Side) -> Self {
         let half = if side == Side::Below { -0.5 } else { 0.5 };

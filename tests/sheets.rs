@@ -52,7 +52,7 @@ prop_compose! {
         // The half-angle at the narrow end: between the axis direction and the slope, outside the body.
         let slope = large.direction(small).rem_euclid(360.0);
         let angles = angle.filter(|_| slope > 181.0).map(|label| Corner { vertex: small, from: 180.0, to: slope, shown: (0.0, 0.0), label });
-        Scene { outline: vec![Path::polygon(&corners)], spans: spans.collect(), corners: angles.into_iter().collect(), leaders: leaders.collect() }
+        Scene { outline: vec![Path::polygon(&corners)], spans: spans.collect(), corners: angles.into_iter().collect(), leaders: leaders.collect(), lines: vec![] }
     }
 }
 

@@ -4,9 +4,6 @@ use crate::drawing::{Cut, Edge, View};
 use crate::shape::{Bored, Contour, Flat, FlatHole, Point, Segment, Turned};
 use crate::units::{Angle, Length};
 
-/// How far an axis runs out over the part, as a share of the part's size across it.
-const OVERRUN: f64 = 0.06;
-
 /// A point with both coordinates changed by a rule, and whether the rule mirrors.
 type Placing = (fn(Point, Point) -> Point, bool);
 
@@ -39,15 +36,16 @@ impl View {
         let profile = turned.profile().segments();
         for placing in [here, there] {
             self.cuts.push(Cut { outlines: vec![placed(profile, placing, origin)], part });
+            let off_axis: Vec<Vec<Segment>> = runs_off_axis(profile);
+            self.edges.extend(off_axis.iter().map(|run| (Edge::Visible, placed(run, placing, origin))));
         }
         let across = |p: Point| line((here.0)(p, origin), (there.0)(p, origin));
         self.edges.extend(seen_across(turned.profile()).into_iter().map(|p| (Edge::Visible, across(p))));
         let (low, high) = (turned.profile().extents().least().y(), turned.profile().extents().greatest().y());
-        let over = (turned.outside_diameter() * OVERRUN).max((high - low) * OVERRUN);
         let end = |y: Length| (here.0)(Point::new(Length::ZERO, y), origin);
-        self.edges.push((Edge::Axis, line(end(low - over), end(high + over))));
+        self.edges.push((Edge::Axis, line(end(low), end(high))));
         for hole in turned.radial_holes() {
-            let r = turned.outside_diameter() * 0.5 + over;
+            let r = turned.outside_diameter() * 0.5;
             let at = |r: Length| (here.0)(Point::new(r, hole.along()), origin);
             self.edges.push((Edge::Axis, line(at(-r), at(r))));
         }
@@ -78,7 +76,7 @@ impl View {
 
     /// A pair of axes through the centre of something round.
     pub fn cross(mut self, centre: Point, diameter: Length) -> Self {
-        let reach = diameter * 0.5 + (diameter * 0.15).max(Length::mm(1.5));
+        let reach = diameter * 0.5;
         let at = |x: Length, y: Length| Point::new(centre.x() + x, centre.y() + y);
         self.edges.push((Edge::Axis, line(at(-reach, Length::ZERO), at(reach, Length::ZERO))));
         self.edges.push((Edge::Axis, line(at(Length::ZERO, -reach), at(Length::ZERO, reach))));
@@ -97,9 +95,12 @@ impl View {
         let mut view = Self::new(title);
         let t = flat.thickness();
         for (a, b) in crossed(flat.outer(), y) {
-            view.cuts.push(Cut { outlines: vec![rectangle(a, Length::ZERO, b, t)], part: 0 });
+            let outline = rectangle(a, Length::ZERO, b, t);
+            view.edges.push((Edge::Visible, outline.clone()));
+            view.cuts.push(Cut { outlines: vec![outline], part: 0 });
         }
         let openings: Vec<Vec<Segment>> = flat.holes().flat_map(|h| opening(h, y, t)).collect();
+        view.edges.extend(openings.iter().map(|o| (Edge::Visible, o.clone())));
         if let Some(cut) = view.cuts.first_mut() {
             cut.outlines.extend(openings);
         }
@@ -119,8 +120,7 @@ impl View {
             let level = t - p.y();
             self.edges.push((Edge::Visible, line(Point::new(x - p.x(), level), Point::new(x + p.x(), level))));
         }
-        let over = (t * 0.2).max(Length::mm(1.0));
-        self.edges.push((Edge::Axis, line(Point::new(x, -over), Point::new(x, t + over))));
+        self.edges.push((Edge::Axis, line(Point::new(x, Length::ZERO), Point::new(x, t))));
         self
     }
 }
@@ -135,6 +135,12 @@ fn rectangle(x0: Length, y0: Length, x1: Length, y1: Length) -> Vec<Segment> {
     let corners = [Point::new(x0, y0), Point::new(x1, y0), Point::new(x1, y1), Point::new(x0, y1)];
     let next = corners.iter().cycle().skip(1);
     corners.iter().zip(next).filter_map(|(a, b)| Segment::line(*a, *b).ok()).collect()
+}
+
+/// The edges of a profile without those that lie on the axis, joined edges together.
+fn runs_off_axis(profile: &[Segment]) -> Vec<Vec<Segment>> {
+    let on_axis = |s: &Segment| s.from().x() < Length::um(1.0) && s.to().x() < Length::um(1.0);
+    profile.split(on_axis).filter(|run| !run.is_empty()).map(<[Segment]>::to_vec).collect()
 }
 
 /// Diameters of a bore at the corners of its profile, apart from the widest.

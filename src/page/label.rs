@@ -1,6 +1,7 @@
 //! What stands on a dimension line: the size in large figures, its deviations in smaller ones behind it.
 
 use crate::page::area::{Area, Point};
+use crate::page::symbols::Sign;
 use crate::page::{Mark, Text, font};
 
 /// Height of the figures of a size, mm (ISO 3098 series 2.5, 3.5, 5, 7).
@@ -10,26 +11,71 @@ pub const SMALL: f64 = 2.5;
 /// Distance between two pieces of one line, and between lettering and the line under it, mm.
 pub const GAP: f64 = 1.0;
 
+/// A piece of a line of a label.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Piece {
+    /// Words, with the height of their capitals in mm.
+    Words(String, f64),
+    /// A drawn sign, with its height.
+    Sign(Sign, f64),
+}
+
+impl Piece {
+    fn width(&self) -> f64 {
+        match self {
+            Self::Words(words, height) => font::width(words, *height),
+            Self::Sign(sign, height) => sign.width() * height,
+        }
+    }
+
+    fn height(&self) -> f64 {
+        match self {
+            Self::Words(_, height) | Self::Sign(_, height) => *height,
+        }
+    }
+}
+
 /// Lettering of one or more lines, each of pieces that may differ in height.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Label {
-    /// The lines from top to bottom; each piece with the height of its capitals.
-    pub lines: Vec<Vec<(String, f64)>>,
+    /// The lines from top to bottom.
+    pub lines: Vec<Vec<Piece>>,
 }
 
 impl Label {
     /// One line: the size large and, where it is not empty, what follows in small.
     pub fn new(size: &str, tail: &str) -> Self {
-        let mut line = vec![(font::printable(size), SIZE)];
+        let mut line = vec![Piece::Words(font::printable(size), SIZE)];
         if !tail.is_empty() {
-            line.push((font::printable(tail), SMALL));
+            line.push(Piece::Words(font::printable(tail), SMALL));
         }
         Self { lines: vec![line] }
     }
 
+    /// One line of small words.
+    pub fn small(words: &str) -> Self {
+        Self { lines: vec![vec![Piece::Words(font::printable(words), SMALL)]] }
+    }
+
     /// The same with one more line in small lettering.
     pub fn and(mut self, words: &str) -> Self {
-        self.lines.push(vec![(font::printable(words), SMALL)]);
+        self.lines.push(vec![Piece::Words(font::printable(words), SMALL)]);
+        self
+    }
+
+    /// The same with words set before it, without a gap: `Ø`, `R`, `4× Ø`.
+    pub fn after(mut self, before: &str) -> Self {
+        if let Some(Piece::Words(words, _)) = self.lines.first_mut().and_then(|l| l.first_mut()) {
+            words.insert_str(0, before);
+        }
+        self
+    }
+
+    /// The same with a sign before it.
+    pub fn signed(mut self, sign: Sign) -> Self {
+        if let Some(line) = self.lines.first_mut() {
+            line.insert(0, Piece::Sign(sign, SIZE));
+        }
         self
     }
 
@@ -44,18 +90,22 @@ impl Label {
         self.lines.iter().map(|l| line_height(l) * (font::ABOVE + font::BELOW)).sum::<f64>() + gaps
     }
 
-    /// The lettering in a frame with its origin at the lower left corner of the label, turned by `turn` degrees:
-    /// `corner` is that corner on paper.
+    /// The lettering with the lower left corner of the label (in its own frame) at a point, turned by `turn` degrees.
     pub fn marks(&self, corner: Point, turn: f64) -> Vec<Mark> {
         let mut marks = Vec::new();
         let mut up = self.height();
         for line in &self.lines {
             up -= line_height(line) * font::ABOVE;
             let mut along = 0.0;
-            for (words, height) in line {
+            for piece in line {
                 let at = corner.along(turn, along).along(turn + 90.0, up);
-                marks.push(Mark::Text(Text::new(at, *height, words.as_str()).turned(turn)));
-                along += font::width(words, *height) + GAP;
+                match piece {
+                    Piece::Words(words, height) => {
+                        marks.push(Mark::Text(Text::new(at, *height, words.as_str()).turned(turn)));
+                    }
+                    Piece::Sign(sign, height) => marks.extend(sign.marks(at, *height, turn)),
+                }
+                along += piece.width() + GAP;
             }
             up -= line_height(line) * font::BELOW + GAP;
         }
@@ -69,11 +119,11 @@ impl Label {
     }
 }
 
-fn line_width(line: &[(String, f64)]) -> f64 {
+fn line_width(line: &[Piece]) -> f64 {
     let gaps = GAP * line.len().saturating_sub(1) as f64;
-    line.iter().map(|(words, height)| font::width(words, *height)).sum::<f64>() + gaps
+    line.iter().map(Piece::width).sum::<f64>() + gaps
 }
 
-fn line_height(line: &[(String, f64)]) -> f64 {
-    line.iter().map(|(_, height)| *height).fold(0.0, f64::max)
+fn line_height(line: &[Piece]) -> f64 {
+    line.iter().map(Piece::height).fold(0.0, f64::max)
 }

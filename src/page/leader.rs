@@ -14,6 +14,9 @@ const LEG: f64 = 2.0;
 /// How much farther a leader goes to spare crossing one line, mm.
 const CROSSING: f64 = 14.0;
 
+/// How much farther a leader goes to leave the part at once, mm.
+const OVER_PART: f64 = 25.0;
+
 /// A note joined to a point or a circle by a line.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Leader {
@@ -145,7 +148,8 @@ fn way(leader: &Leader, direction: f64, length: f64, ground: &Ground<'_>) -> Opt
         return None;
     }
     let crossings = ground.crossings(tip, elbow) + ground.crossings(elbow, far);
-    Some(Way { tip, elbow, corner, to_left, cost: length + CROSSING * crossings as f64 })
+    let over_part = if ground.on_part(tip.along(direction, 1.5)) { OVER_PART } else { 0.0 };
+    Some(Way { tip, elbow, corner, to_left, cost: length + over_part + CROSSING * crossings as f64 })
 }
 
 /// Draws an angle with the smallest arc whose figures are free. Where figures fit nowhere outside the arc, the arc is
@@ -154,7 +158,7 @@ pub fn draw_corner(corner: &Corner, ground: &Ground<'_>, out: &mut Annotation) -
     let label = &corner.label;
     let radii = || (3..40).map(|i| f64::from(i) * 4.0).filter(|r| is_arc_free(corner, *r, ground));
     let free = radii().take_while(|r| *r <= FAR).find(|r| ground.is_free(label.area(figures(corner, *r), 0.0)));
-    let radius = free.or_else(|| radii().find(|r| holds_arrows(corner, *r))).or_else(|| radii().next()).unwrap_or(FAR);
+    let radius = free.or_else(|| radii().next()).unwrap_or(FAR);
     draw_arc(corner, radius, holds_arrows(corner, radius), out);
     if free.is_some() {
         out.label(label, figures(corner, radius), 0.0);
@@ -167,7 +171,7 @@ pub fn draw_corner(corner: &Corner, ground: &Ground<'_>, out: &mut Annotation) -
 }
 
 /// Largest arc of an angle for the sake of its figures, mm.
-const FAR: f64 = 60.0;
+const FAR: f64 = 28.0;
 
 /// Both arrows fit between the legs.
 fn holds_arrows(corner: &Corner, radius: f64) -> bool {

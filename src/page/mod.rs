@@ -4,14 +4,26 @@
 //! counter-clockwise. Everything is black on white.
 
 pub mod area;
+pub mod arrange;
+pub mod content;
+pub mod flow;
 pub mod font;
 pub mod hatch;
 pub mod label;
+pub mod landing_pictures;
 pub mod leader;
 
 pub mod path;
+pub mod pictures;
 pub mod place;
+pub mod scale;
+pub mod sheet;
 pub mod spans;
+pub mod symbols;
+pub mod table;
+pub mod template;
+pub mod title_block;
+pub mod view;
 
 
 

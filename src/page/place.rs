@@ -70,6 +70,10 @@ impl Annotation {
         self.left_out += other.left_out;
     }
 
+    fn lines_with(&self, more: &[(Point, Point)]) -> Vec<(Point, Point)> {
+        self.lines.iter().chain(more).copied().collect()
+    }
+
     fn heads(&self) -> Vec<Area> {
         self.arrows.iter().map(|a| a.head().area()).collect()
     }
@@ -89,6 +93,8 @@ impl Annotation {
 pub struct Scene {
     /// Edges of the view as drawn.
     pub outline: Vec<Path>,
+    /// Other lines of the view: edges behind the cut, axes.
+    pub lines: Vec<(Point, Point)>,
     /// Linear dimensions.
     pub spans: Vec<Span>,
     /// Angles.
@@ -111,7 +117,7 @@ pub fn place(scene: &Scene) -> Annotation {
         out.append(drawn);
     }
     for leader in noted.iter().chain(&scene.leaders) {
-        let (labels, heads, lines) = (out.labels.clone(), out.heads(), out.lines.clone());
+        let (labels, heads, lines) = (out.labels.clone(), out.heads(), out.lines_with(&scene.lines));
         let ground = Ground { edges: &edges, lines: &lines, labels: &labels, heads: &heads };
         out.left_out += usize::from(!draw_leader(leader, &ground, &mut out));
     }
@@ -124,7 +130,7 @@ fn place_corners(scene: &Scene, edges: &[(Point, Point)], out: &mut Annotation) 
     let mut noted = Vec::new();
     for corner in &scene.corners {
         let (labels, heads) = (out.labels.clone(), out.heads());
-        let lines: Vec<(Point, Point)> = rays.iter().chain(&out.lines).copied().collect();
+        let lines: Vec<(Point, Point)> = rays.iter().chain(&out.lines_with(&scene.lines)).copied().collect();
         let ground = Ground { edges, lines: &lines, labels: &labels, heads: &heads };
         noted.extend(draw_corner(corner, &ground, out));
     }
