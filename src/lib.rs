@@ -1,11 +1,29 @@
 //! setdown: sizes, fits and checks for the parts that locate a heavy rig, and the files to make them.
 //!
-//! One way through the house: part file -> `Fields` -> a family's private spec -> `Design` -> outputs.
+//! One way through the house: part file -> `Fields` -> a family's private spec -> [`design::Design`] -> outputs.
 //! A dimension, a finding or a caution is computed once, recorded in the design, and shown from there.
 
+pub mod cli;
+pub mod description;
+pub mod design;
 pub mod drawing;
 pub mod export;
+pub mod families;
+pub mod fitting;
+pub mod job;
+pub mod key;
+pub mod manifest;
+pub mod mechanics;
+pub mod mesh;
+pub mod output;
 pub mod page;
+pub mod seating;
 pub mod shape;
+pub mod shop;
+pub mod show;
 pub mod source;
+pub mod standards;
+pub mod step_drill;
+pub mod suggest;
+pub mod turning;
 pub mod units;

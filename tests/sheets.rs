@@ -1,12 +1,22 @@
 //! Drawing sheets: dimensions placed by rule, pages that keep to their frame, files that other programs read.
 
+#[path = "sheets/mock.rs"]
+mod mock;
+
+use std::path::PathBuf;
+
 use proptest::prelude::*;
 use setdown::drawing::Side;
 use setdown::page::label::Label;
 use setdown::page::leader::{Corner, Leader};
 use setdown::page::place::{Annotation, HEAD, Scene, place};
 use setdown::page::spans::{FIRST, NEXT, Span};
-use setdown::page::{Area, Mark, Path, Point};
+use setdown::export::{pdf, svg};
+use setdown::page::content::{Content, Style};
+use setdown::page::scale::Paper;
+use setdown::page::symbols::Projection;
+use setdown::page::template::template;
+use setdown::page::{Area, Mark, Page, Path, Point, of_design, sheet, title_block};
 
 /// A truncated cone lying on its side: the outline of a view with slanting edges.
 fn outline() -> impl Strategy<Value = [Point; 4]> {
@@ -117,4 +127,91 @@ proptest! {
             prop_assert!(pair[1] - pair[0] >= NEXT - 1e-9);
         }
     }
+}
+
+/// Every part file of the demonstration rig, worked out.
+fn demonstration() -> Vec<Content> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("parts");
+    let read = |name: &str| std::fs::read_to_string(folder.join(name)).map_err(|e| e.to_string());
+    let mut names: Vec<String> = std::fs::read_dir(&folder).expect("the folder of parts").map(|e| e.expect("an entry").file_name().into_string().expect("a name")).collect();
+    names.sort();
+    names.retain(|n| n.ends_with(".toml") && n != "shop.toml");
+    let neighbour = |_: &str, name: &str| Ok((name.to_string(), read(name)?));
+    let shop = setdown::shop::Shop::default();
+    let work = |name: &String| setdown::job::work(name, &read(name).expect("a part file"), &shop, &neighbour).expect("a sound part");
+    names.iter().map(|n| of_design::content(&work(n))).collect()
+}
+
+fn everything() -> Vec<Content> {
+    let mut all = vec![mock::cone(), mock::plate()];
+    all.extend(demonstration());
+    all
+}
+
+fn styles() -> [Style; 2] {
+    let dated = Style { date: Some("2025-03-01".into()), owner: Some("Rig shop".into()), ..Style::default() };
+    [dated, Style { paper: Paper::Letter, projection: Projection::Third, ..Style::default() }]
+}
+
+fn check_page(page: &Page) {
+    let frame = title_block::frame(page);
+    let texts: Vec<_> = page.texts().filter(|t| !t.words.trim().is_empty()).collect();
+    for (i, text) in texts.iter().enumerate() {
+        assert!(text.height >= 2.5, "{text:?}");
+        assert!(frame.holds(text.area()), "{} outside the frame of {}: {:?}", text.words, page.title, text.area());
+        for other in &texts[i + 1..] {
+            let (a, b) = (text.area(), other.area());
+            assert!(!a.grown(-0.05).overlaps(b), "{} over {} on {}: {a:?} {b:?}", text.words, other.words, page.title);
+        }
+    }
+    for mark in &page.marks {
+        assert!(frame.grown(0.01).holds(mark.area()), "outside the frame of {}: {mark:?}", page.title);
+    }
+}
+
+#[test]
+fn sheets_keep_to_their_frame_and_letters_apart() {
+    for content in everything() {
+        for style in styles() {
+            sheet::sheets(&content, &style).iter().for_each(check_page);
+        }
+    }
+}
+
+/// Writes all sheets into the folder named by SHEETS_FOLDER, for the reader in tests/oracle; twice the same bytes.
+#[test]
+fn files_are_the_same_each_time() {
+    let folder = std::env::var_os("SHEETS_FOLDER").map(PathBuf::from);
+    for content in everything() {
+        let pages = sheet::sheets(&content, &styles()[0]);
+        let bytes = pdf::write(&pages, &content.name);
+        assert!(bytes == pdf::write(&sheet::sheets(&content, &styles()[0]), &content.name));
+        assert!(bytes.starts_with(b"%PDF-1."));
+        for (i, page) in pages.iter().enumerate() {
+            let drawn = svg::write(page);
+            assert!(drawn == svg::write(page) && drawn.ends_with("</svg>\n"));
+            if let Some(folder) = &folder {
+                std::fs::write(folder.join(format!("{}-sheet-{}.svg", content.number, i + 1)), drawn).expect("written");
+            }
+        }
+        if let Some(folder) = &folder {
+            std::fs::write(folder.join(format!("{}-sheet.pdf", content.number)), bytes).expect("written");
+        }
+    }
+    let pages = template(&mock::plate_cutting(), "Cup plate", Paper::A4);
+    if let Some(folder) = &folder {
+        std::fs::write(folder.join("cup-plate-template.pdf"), pdf::write(&pages, "Cup plate")).expect("written");
+    }
+}
+
+/// A part larger than the sheet is spread over several, and every hole lies whole on at least one of them.
+#[test]
+fn a_large_template_is_tiled() {
+    let pages = template(&mock::large_cutting(), "Frame plate", Paper::A4);
+    assert!(pages.len() > 1);
+    let holes = pages.iter().flat_map(|p| &p.marks).filter(|m| {
+        let area = m.area();
+        (area.width() - 40.0).abs() < 1e-6 && (area.height() - 40.0).abs() < 1e-6
+    });
+    assert!(holes.count() >= 4);
 }

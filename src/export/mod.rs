@@ -1,4 +1,140 @@
-//! The files that are handed out.
+//! The file formats. Each is one record; all of them see only the finished design.
 
+pub mod dxf;
+pub mod json;
 pub mod pdf;
+pub mod step;
+pub mod stl;
 pub mod svg;
+pub mod text;
+pub mod threemf;
+
+use crate::design::Design;
+use crate::mesh;
+use crate::shape::Solid;
+use crate::units::{Length, LengthUnit};
+
+/// What a run may set for the files.
+#[derive(Clone, Debug)]
+pub struct Options {
+    /// Greatest distance of a mesh from the true surface.
+    pub chord_tolerance: Length,
+    /// Release of DXF.
+    pub dxf: dxf::Release,
+    /// Only these extensions; all if empty.
+    pub only: Vec<String>,
+}
+
+impl Default for Options {
+    fn default() -> Self {
+        Self { chord_tolerance: Length::mm(0.01), dxf: dxf::Release::R2000, only: Vec::new() }
+    }
+}
+
+/// One file: what follows the stem in its name, and its bytes.
+pub type NamedBytes = (String, Vec<u8>);
+
+/// A file format.
+pub struct Format {
+    /// Extension, and the word after `--only`.
+    pub extension: &'static str,
+    /// The files of one part; none where the format has nothing to say about it.
+    pub write: fn(&Design, &Options) -> Result<Vec<NamedBytes>, String>,
+}
+
+/// Every format, in the order of the list of files.
+pub const FORMATS: &[Format] = &[
+    Format { extension: "3mf", write: write_3mf },
+    Format { extension: "dxf", write: write_dxf },
+    Format { extension: "json", write: write_json },
+    Format { extension: "step", write: write_step },
+    Format { extension: "stl", write: write_stl },
+    Format { extension: "txt", write: write_text },
+];
+
+/// All files of one part, by full name.
+///
+/// # Errors
+/// A format that cannot express the part; the sentence names it.
+pub fn files(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, String> {
+    let wanted = |f: &&Format| options.only.is_empty() || options.only.iter().any(|o| o == f.extension);
+    let mut files = Vec::new();
+    for format in FORMATS.iter().filter(wanted) {
+        let written = (format.write)(design, options)?;
+        files.extend(written.into_iter().map(|(tail, bytes)| (format!("{}{tail}", design.header.stem), bytes)));
+    }
+    Ok(files)
+}
+
+fn write_json(design: &Design, _: &Options) -> Result<Vec<NamedBytes>, String> {
+    Ok(vec![(".json".into(), json::to_text(&json::whole(design)).into_bytes())])
+}
+
+fn write_text(design: &Design, _: &Options) -> Result<Vec<NamedBytes>, String> {
+    Ok(vec![(".txt".into(), text::bench_sheet(design).into_bytes())])
+}
+
+/// What follows the stem for one of the solids.
+fn tail(solid: &Solid, extension: &str) -> String {
+    solid.name_suffix.as_ref().map_or_else(|| format!(".{extension}"), |suffix| format!("-{suffix}.{extension}"))
+}
+
+/// Name of one solid inside a file that carries names.
+fn solid_name(design: &Design, solid: &Solid) -> String {
+    solid
+        .name_suffix
+        .as_ref()
+        .map_or_else(|| design.header.name.clone(), |suffix| format!("{} {suffix}", design.header.name))
+}
+
+/// Always in mm: the unit that every cutter and every release of the format agrees on.
+fn write_dxf(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, String> {
+    let bytes = |cutting| dxf::dxf(cutting, dxf::Options { release: options.dxf, unit: LengthUnit::Mm });
+    Ok(design.cutting.iter().map(|cutting| (".dxf".into(), bytes(cutting))).collect())
+}
+
+fn write_stl(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, String> {
+    let one = |solid: &Solid| {
+        let mesh = mesh::mesh(&solid.body, options.chord_tolerance).map_err(|e| e.to_string())?;
+        Ok((tail(solid, "stl"), stl::stl(&mesh).map_err(|e| e.to_string())?))
+    };
+    design.solids.iter().map(one).collect()
+}
+
+fn write_3mf(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, String> {
+    let one = |solid: &Solid| {
+        let mesh = mesh::mesh(&solid.body, options.chord_tolerance).map_err(|e| e.to_string())?;
+        Ok((tail(solid, "3mf"), threemf::threemf(&solid_name(design, solid), &mesh)))
+    };
+    design.solids.iter().map(one).collect()
+}
+
+fn write_step(design: &Design, _: &Options) -> Result<Vec<NamedBytes>, String> {
+    Ok(design
+        .solids
+        .iter()
+        .map(|solid| (tail(solid, "step"), step::step(&solid_name(design, solid), &solid.body)))
+        .collect())
+}
+
+/// A number without an exponent, always with a decimal point, never `-0`; sizes below 1e-12 count as nought.
+/// The shortest digits that read back as the very same number.
+pub(crate) fn plain(value: f64) -> String {
+    let value = if value.abs() < 1e-12 { 0.0 } else { value };
+    let text = format!("{value}");
+    if text.contains('.') { text } else { text + ".0" }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::plain;
+
+    #[test]
+    fn numbers_read_back() {
+        assert_eq!(plain(-0.0), "0.0");
+        assert_eq!(plain(-1e-17), "0.0");
+        assert_eq!(plain(12.0), "12.0");
+        assert_eq!(plain(0.1 + 0.2), "0.30000000000000004");
+        assert_eq!(plain(1e-7), "0.0000001");
+    }
+}

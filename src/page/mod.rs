@@ -13,6 +13,7 @@ pub mod label;
 pub mod landing_pictures;
 pub mod leader;
 
+pub mod of_design;
 pub mod path;
 pub mod pictures;
 pub mod place;

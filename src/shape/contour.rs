@@ -213,11 +213,6 @@ impl Contour {
         let pairs = self.segments.iter().flat_map(|a| other.segments.iter().map(move |b| meeting::distance(a, b)));
         pairs.fold(f64::INFINITY, f64::min)
     }
-
-    /// The outline moved by a vector.
-    pub(crate) fn moved(&self, by: Point) -> Self {
-        Self { segments: self.segments.iter().map(|s| s.moved(by)).collect() }
-    }
 }
 
 /// Does the chord cross the ray from `p` towards positive x?
@@ -229,7 +224,16 @@ fn crosses_ray(s: &Segment, p: Point) -> bool {
 /// Does the region between an arc and its chord hold the point?
 fn in_circular_segment(s: &Segment, p: Point) -> bool {
     let Some(arc) = s.arc() else { return false };
-    let right_of_chord = s.to.minus(s.from).cross(p.minus(s.from)) < 0.0;
+    let (chord, beside) = (s.to.minus(s.from), s.to.minus(s.from).cross(p.minus(s.from)));
+    // A point on the chord's line counts as a hair above it (right of it, for an upright chord): the same side that
+    // the ray takes, so that of two half circles on one chord exactly one holds it.
+    let right_of_chord = if beside != 0.0 {
+        beside < 0.0
+    } else if chord.x != 0.0 {
+        chord.x < 0.0
+    } else {
+        chord.y > 0.0
+    };
     arc.centre.to(p) < arc.radius && right_of_chord == (s.bulge > 0.0)
 }
 

@@ -18,6 +18,7 @@ pub use error::ShapeError;
 pub use flat::{Bored, Flat, FlatHole};
 pub(crate) use segment::HypotMm;
 pub use segment::{Arc, Point, ProfileSegment, Segment, Turn};
+pub(crate) use turned::Wall;
 pub use turned::{RadialHole, Turned};
 
 use crate::units::{Area, Length, Volume};

@@ -208,10 +208,6 @@ impl Segment {
     pub fn reversed(&self) -> Self {
         Self { from: self.to, to: self.from, bulge: -self.bulge }
     }
-    /// The edge moved by a vector.
-    pub(crate) fn moved(&self, by: Point) -> Self {
-        Self { from: self.from.plus(by), to: self.to.plus(by), bulge: self.bulge }
-    }
 
     /// Length of the edge.
     pub fn length(&self) -> Length {

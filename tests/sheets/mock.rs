@@ -4,7 +4,7 @@ use setdown::drawing::{Drawing, Side, View};
 use setdown::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText};
 use setdown::page::label::Label;
 use setdown::page::view::Labels;
-use setdown::shape::{Bored, Contour, Cutting, Flat, FlatHole, Point, Turned};
+use setdown::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Point, Turned};
 use setdown::units::{Angle, Length};
 
 fn mm(x: f64) -> Length {
@@ -192,7 +192,14 @@ pub fn plate() -> Content {
     }
 }
 
-#[allow(dead_code)]
 pub fn plate_cutting() -> Cutting {
     Cutting::of_flat(&plate_solid()).expect("a sound cutting")
+}
+
+/// A plate larger than any sheet.
+pub fn large_cutting() -> Cutting {
+    let hole = |x: f64, y: f64| Contour::circle(Circle::new(Point::mm(x, y), mm(40.0)).expect("a circle")).expect("a hole");
+    let outer = Contour::rectangle(mm(400.0), mm(300.0), mm(0.0)).expect("a sound outline");
+    Cutting::new(outer, vec![hole(-150.0, -100.0), hole(150.0, -100.0), hole(150.0, 100.0), hole(-150.0, 100.0)], vec![])
+        .expect("a sound cutting")
 }

@@ -1,0 +1,232 @@
+//! `fit`: a hole and a shaft, by class or as measured.
+
+use std::io::{self, Write};
+
+use clap::Args;
+use serde_json::{Value as Json, json};
+
+use super::{Exit, read, wrong};
+use crate::fitting::{self, FitAnswer, Side};
+use crate::shop::Shop;
+use crate::show::{self, trimmed};
+use crate::source::Confirmed;
+use crate::standards::fit::FitRange;
+use crate::units::{Expansion, Length, LengthUnit, Temperature};
+
+/// Arguments of `fit`.
+#[derive(Args)]
+#[command(
+    after_help = "Examples:\n  setdown fit 25mm H7/g6\n  setdown fit '1 in' RC4\n  setdown fit --hole 25.012mm --shaft 24.990mm"
+)]
+pub struct FitCall {
+    /// Nominal size, such as 25mm or '1 in'
+    #[arg(value_parser = read::size)]
+    nominal: Option<Length>,
+    /// H7/g6, H7, g6, or an inch class such as RC4
+    class: Option<String>,
+    /// Measured hole
+    #[arg(long, value_parser = read::size, requires = "shaft", conflicts_with = "class")]
+    hole: Option<Length>,
+    /// Measured shaft
+    #[arg(long, value_parser = read::size, requires = "hole", conflicts_with = "class")]
+    shaft: Option<Length>,
+    /// Temperature of the part with the hole, such as '60 C'
+    #[arg(long, value_parser = read::temperature, allow_hyphen_values = true)]
+    hole_temperature: Option<Temperature>,
+    /// Temperature of the shaft
+    #[arg(long, value_parser = read::temperature, allow_hyphen_values = true)]
+    shaft_temperature: Option<Temperature>,
+    /// Material of the part with the hole
+    #[arg(long, default_value = "steel S235")]
+    hole_material: String,
+    /// Material of the shaft
+    #[arg(long, default_value = "steel S235")]
+    shaft_material: String,
+    /// Print JSON
+    #[arg(long)]
+    json: bool,
+}
+
+/// The fit at other temperatures than 20 °C.
+struct Warm {
+    hole: Temperature,
+    shaft: Temperature,
+    range: FitRange,
+}
+
+/// `fit`.
+pub fn fit(call: &FitCall, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
+    let answer = match (call.nominal, &call.class, call.hole, call.shaft) {
+        (nominal, None, Some(hole), Some(shaft)) => Ok(fitting::by_size(nominal, hole, shaft)),
+        (Some(nominal), Some(class), None, None) => fitting::by_class(nominal, class),
+        (Some(_), None, ..) => Err("a class is missing, such as H7/g6, H7, g6 or RC4".into()),
+        _ => Err("a nominal size and a class are wanted, such as: setdown fit 25mm H7/g6".into()),
+    };
+    let answer = match answer {
+        Ok(answer) => answer,
+        Err(message) => return wrong(err, message),
+    };
+    let warm = match warm(call, &answer) {
+        Ok(warm) => warm,
+        Err(message) => return wrong(err, message),
+    };
+    if call.json {
+        return write!(out, "{}", crate::export::json::to_text(&as_json(&answer, warm.as_ref()))).map(|()| Exit::Fine);
+    }
+    table(&answer, out)?;
+    if let Some(warm) = &warm {
+        let (h, s) = (trimmed(warm.hole.as_celsius(), 1), trimmed(warm.shaft.as_celsius(), 1));
+        writeln!(out, "\nhole part at {h} °C ({}), shaft at {s} °C ({}):", call.hole_material, call.shaft_material)?;
+        range_lines(&warm.range, out)?;
+    }
+    Ok(Exit::Fine)
+}
+
+fn warm(call: &FitCall, answer: &FitAnswer) -> Result<Option<Warm>, String> {
+    if call.hole_temperature.is_none() && call.shaft_temperature.is_none() {
+        return Ok(None);
+    }
+    let shop = Shop::default();
+    let expansion = |name: &str| -> Result<Expansion, String> { shop.material(name).map(|m| m.elastic.expansion) };
+    let hole = call.hole_temperature.unwrap_or(Temperature::REFERENCE);
+    let shaft = call.shaft_temperature.unwrap_or(Temperature::REFERENCE);
+    let range = answer.at((expansion(&call.hole_material)?, hole), (expansion(&call.shaft_material)?, shaft));
+    range
+        .map(|range| Some(Warm { hole, shaft, range }))
+        .ok_or_else(|| "a fit at temperature needs a hole and a shaft".into())
+}
+
+/// Micrometres to a hundredth, without noise of the last bits.
+fn um(length: Length) -> f64 {
+    (length.as_um() * 100.0).round() / 100.0
+}
+
+fn as_json(answer: &FitAnswer, warm: Option<&Warm>) -> Json {
+    let side = |s: &Side| json!({ "class": s.class, "lower_um": um(s.limits.lower), "upper_um": um(s.limits.upper), "source": s.limits.source });
+    let range = |r: &FitRange| json!({ "min": um(r.min_clearance), "max": um(r.max_clearance), "mean": um(r.mean) });
+    let mut object = serde_json::Map::new();
+    object.insert("nominal_mm".into(), json!((answer.nominal.as_mm() * 1e6).round() / 1e6));
+    for (name, part) in [("hole", &answer.hole), ("shaft", &answer.shaft)] {
+        if let Some(part) = part {
+            object.insert(name.into(), side(part));
+        }
+    }
+    if let Some(r) = &answer.range {
+        object.insert("clearance_um".into(), range(r));
+        object.insert("kind".into(), json!(r.kind.to_string()));
+    }
+    if !answer.held_by.is_empty() {
+        object.insert("held_by".into(), json!(answer.held_by));
+    }
+    object.insert("confirmed".into(), json!(answer.confirmed() != Confirmed::Memory));
+    if let Some(w) = warm {
+        object.insert("at_temperature".into(), json!({ "hole_c": w.hole.as_celsius(), "shaft_c": w.shaft.as_celsius(), "clearance_um": range(&w.range), "kind": w.range.kind.to_string() }));
+    }
+    Json::Object(object)
+}
+
+fn table(answer: &FitAnswer, out: &mut dyn Write) -> io::Result<()> {
+    let n = answer.nominal;
+    writeln!(
+        out,
+        "nominal {} ({}){}",
+        show::length(n, LengthUnit::Mm),
+        show::length(n, LengthUnit::Inch),
+        if answer.confirmed() == Confirmed::Memory {
+            "   UNCONFIRMED: a table value behind this is from memory"
+        } else {
+            ""
+        }
+    )?;
+    let mut rows =
+        vec![["", "class", "deviation µm", "least mm", "most mm", "least in", "most in"].map(String::from).to_vec()];
+    for (name, side) in [("hole", &answer.hole), ("shaft", &answer.shaft)] {
+        let Some(s) = side else { continue };
+        let limit = |l: Length, unit| show::limit_number(n + l, unit, Length::ZERO);
+        let l = &s.limits;
+        let deviation =
+            if l.lower == l.upper { signed(l.lower) } else { format!("{} / {}", signed(l.upper), signed(l.lower)) };
+        rows.push(vec![
+            name.into(),
+            s.class.clone().unwrap_or_else(|| "measured".into()),
+            deviation,
+            limit(l.lower, LengthUnit::Mm),
+            limit(l.upper, LengthUnit::Mm),
+            limit(l.lower, LengthUnit::Inch),
+            limit(l.upper, LengthUnit::Inch),
+        ]);
+    }
+    for line in crate::export::text::aligned(&rows) {
+        writeln!(out, "  {line}")?;
+    }
+    if let Some(range) = &answer.range {
+        range_lines(range, out)?;
+    }
+    if answer.hole.as_ref().is_some_and(|h| h.class.is_none()) {
+        let held = if answer.held_by.is_empty() {
+            "no listed fit holds both sizes".to_string()
+        } else {
+            format!("listed fits that hold both sizes: {}", answer.held_by.join(", "))
+        };
+        writeln!(out, "  {held}")?;
+    }
+    picture(answer, out)?;
+    for side in [&answer.hole, &answer.shaft].into_iter().flatten().filter(|s| s.class.is_some()) {
+        writeln!(out, "  {}: {}", side.class.as_deref().unwrap_or_default(), side.limits.source)?;
+    }
+    Ok(())
+}
+
+fn signed(l: Length) -> String {
+    let x = um(l);
+    let sign = if x > 0.0 { "+" } else { "" };
+    format!("{sign}{}", trimmed(x, 2))
+}
+
+fn range_lines(range: &FitRange, out: &mut dyn Write) -> io::Result<()> {
+    let both = |l: Length| format!("{} µm ({} thou)", signed(l), trimmed(l.as_thou(), 2));
+    writeln!(out, "  {} fit; clearance on the diameter, negative is interference:", range.kind)?;
+    writeln!(
+        out,
+        "    least {}, greatest {}, mean {}",
+        both(range.min_clearance),
+        both(range.max_clearance),
+        both(range.mean)
+    )
+}
+
+/// Lines of the picture of the zones.
+const PICTURE_LINES: i32 = 11;
+
+/// Both zones to scale beside a line at the nominal size.
+fn picture(answer: &FitAnswer, out: &mut dyn Write) -> io::Result<()> {
+    let sides = [&answer.hole, &answer.shaft];
+    let deviations: Vec<f64> =
+        sides.into_iter().flatten().flat_map(|s| [um(s.limits.lower), um(s.limits.upper)]).chain([0.0]).collect();
+    let (low, high) = deviations.iter().fold((0.0_f64, 0.0_f64), |(l, h), d| (l.min(*d), h.max(*d)));
+    let step = ((high - low) / f64::from(PICTURE_LINES - 1)).max(0.1);
+    let level = |um: f64| ((um - low) / step).round() as i32;
+    writeln!(out)?;
+    for line in (0..=level(high)).rev() {
+        let at_line: Vec<f64> = deviations.iter().copied().filter(|d| level(*d) == line).collect();
+        let label = at_line
+            .iter()
+            .copied()
+            .max_by(|a, b| a.abs().total_cmp(&b.abs()))
+            .map_or_else(String::new, |d| signed(Length::um(d)));
+        let ground = if line == level(0.0) { '-' } else { ' ' };
+        let zone = |side: &Option<Side>, mark: char| {
+            let inside =
+                side.as_ref().is_some_and(|s| (level(um(s.limits.lower))..=level(um(s.limits.upper))).contains(&line));
+            std::iter::repeat_n(if inside { mark } else { ground }, 9).collect::<String>()
+        };
+        let gap = std::iter::repeat_n(ground, 3).collect::<String>();
+        let zones = format!("{gap}{}{gap}{}{gap}", zone(&answer.hole, '▒'), zone(&answer.shaft, '█'));
+        let name = if ground == '-' { " nominal" } else { "" };
+        writeln!(out, "  {label:>7} µm {}{name}", zones.trim_end())?;
+    }
+    let names = [(&answer.hole, "hole"), (&answer.shaft, "shaft")].map(|(s, n)| if s.is_some() { n } else { "" });
+    let [hole, shaft] = names;
+    writeln!(out, "{}{hole:<12}{shaft}", " ".repeat(16))?;
+    writeln!(out)
+}

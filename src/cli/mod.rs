@@ -1,0 +1,177 @@
+//! The command line: arguments to library calls to text and exit status.
+//!
+//! Exit status: 0 fine; 1 some finding is `fail`; 2 the input or the call is wrong; 3 a file could not be read or written.
+
+mod fit;
+mod one_off;
+mod parts;
+
+use std::io::{self, Write};
+use std::path::PathBuf;
+
+use clap::{CommandFactory, Parser, Subcommand};
+
+/// How a run ended.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Exit {
+    /// Nothing to complain of.
+    Fine,
+    /// Some finding is `fail`.
+    Fails,
+    /// The input or the call is wrong.
+    Wrong,
+    /// A file could not be read or written.
+    Disk,
+}
+
+impl Exit {
+    /// The number for the system.
+    pub fn code(self) -> u8 {
+        match self {
+            Self::Fine => 0,
+            Self::Fails => 1,
+            Self::Wrong => 2,
+            Self::Disk => 3,
+        }
+    }
+}
+
+/// Sizes, fits, checks and shop files for the parts that locate a heavy rig which comes apart and goes back together.
+#[derive(Parser)]
+#[command(
+    name = "setdown",
+    version,
+    max_term_width = 100,
+    after_help = "Begin with:  setdown start cone parts/my-cone.toml\nThen:        setdown make"
+)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Work out every part and write its files into one folder
+    Make(parts::Make),
+    /// Work out every part and print sizes and findings, without writing files
+    Check(parts::Check),
+    /// Limits of a hole and a shaft, and what they give together
+    Fit(fit::FitCall),
+    /// All figures of a taper from any two or three of them
+    Taper(one_off::TaperCall),
+    /// Width of the one shim that leaves the wanted float
+    Shim(one_off::ShimCall),
+    /// Write a commented part file that builds as it is
+    Start {
+        /// Family; `setdown families` lists them
+        family: String,
+        /// Part file to write
+        file: PathBuf,
+    },
+    /// List the part families
+    Families,
+    /// List the materials that the tool knows
+    Materials,
+    /// Print a completion script
+    #[command(hide = true)]
+    Completions {
+        /// bash, zsh, fish, elvish or powershell
+        shell: clap_complete::Shell,
+    },
+}
+
+/// Runs the program on the given arguments (program name first).
+pub fn run(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> Exit {
+    let arguments = match Arguments::try_parse_from(arguments) {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            let exit = if error.use_stderr() { Exit::Wrong } else { Exit::Fine };
+            return error.print().map_or(Exit::Disk, |()| exit);
+        }
+    };
+    let mut out = anstream::AutoStream::auto(io::stdout().lock());
+    let mut err = anstream::AutoStream::auto(io::stderr().lock());
+    let outcome = dispatch(arguments.command, &mut out, &mut err).and_then(|exit| out.flush().map(|()| exit));
+    match outcome {
+        Ok(exit) => exit,
+        // The reader went away, as `| head` does: nothing to complain of.
+        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Exit::Fine,
+        Err(error) => {
+            let _ = writeln!(err, "error: cannot print: {error}");
+            Exit::Disk
+        }
+    }
+}
+
+fn dispatch(command: Command, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
+    match command {
+        Command::Make(call) => parts::make(&call, out, err),
+        Command::Check(call) => parts::check(&call, out, err),
+        Command::Fit(call) => fit::fit(&call, out, err),
+        Command::Taper(call) => one_off::taper(&call, out, err),
+        Command::Shim(call) => one_off::shim(&call, out, err),
+        Command::Start { family, file } => parts::start(&family, &file, out, err),
+        Command::Families => families(out),
+        Command::Materials => materials(out),
+        Command::Completions { shell } => {
+            clap_complete::generate(shell, &mut Arguments::command(), "setdown", out);
+            Ok(Exit::Fine)
+        }
+    }
+}
+
+fn families(out: &mut dyn Write) -> io::Result<Exit> {
+    for family in crate::families::FAMILIES {
+        writeln!(out, "{:<8} {}", family.name, family.about)?;
+    }
+    Ok(Exit::Fine)
+}
+
+fn materials(out: &mut dyn Write) -> io::Result<Exit> {
+    for name in crate::shop::known_materials() {
+        writeln!(out, "{name}")?;
+    }
+    Ok(Exit::Fine)
+}
+
+/// Says what is wrong with a call, and gives the status for it.
+fn wrong(err: &mut dyn Write, message: impl std::fmt::Display) -> io::Result<Exit> {
+    writeln!(err, "error: {message}")?;
+    Ok(Exit::Wrong)
+}
+
+/// Adapters from the text readers to the argument parser.
+mod read {
+    use crate::units::text::{self, TextError};
+    use crate::units::{Angle, Length, Temperature};
+
+    fn said(error: TextError) -> String {
+        match error.help {
+            Some(help) => format!("{} ({help})", error.what),
+            None => error.what,
+        }
+    }
+    pub fn length(text: &str) -> Result<Length, String> {
+        text::length(text).map_err(said)
+    }
+    /// A length above 0.
+    pub fn size(text: &str) -> Result<Length, String> {
+        let length = length(text)?;
+        if length > Length::ZERO { Ok(length) } else { Err("a size is greater than 0".into()) }
+    }
+    /// A length not below 0.
+    pub fn not_negative(text: &str) -> Result<Length, String> {
+        let length = length(text)?;
+        if length >= Length::ZERO { Ok(length) } else { Err("it cannot be negative".into()) }
+    }
+    pub fn angle(text: &str) -> Result<Angle, String> {
+        text::angle(text).map_err(said)
+    }
+    pub fn ratio(text: &str) -> Result<f64, String> {
+        text::ratio(text).map_err(said)
+    }
+    pub fn temperature(text: &str) -> Result<Temperature, String> {
+        let t = text::temperature(text).map_err(said)?;
+        if t >= Temperature::ABSOLUTE_ZERO { Ok(t) } else { Err("that is below absolute zero".into()) }
+    }
+}

@@ -1,0 +1,120 @@
+//! A design as JSON, for programs: the same sizes, findings and steps as every other output.
+
+use serde_json::{Map, Value as Json, json};
+
+use crate::design::{Design, Dimension, Finding, Operation, Origin, Table, Value};
+use crate::show;
+use crate::units::LengthUnit;
+
+/// Version of the layout of part files' JSON.
+pub const SCHEMA: u32 = 1;
+
+/// What `check --json` prints for one part: names, dimensions, findings.
+pub fn summary(design: &Design) -> Json {
+    let h = &design.header;
+    let mut object = Map::new();
+    object.insert("file".into(), json!(h.file));
+    object.insert("family".into(), json!(h.family));
+    object.insert("name".into(), json!(h.name));
+    object.insert("verdict".into(), json!(design.verdict().word()));
+    object.insert("dimensions".into(), design.dimensions.iter().map(|d| dimension(d, h.unit)).collect());
+    object.insert("findings".into(), design.findings.iter().map(|f| finding(f, h.unit)).collect());
+    for (key, figures) in &design.figures {
+        object.insert((*key).into(), figures.clone());
+    }
+    Json::Object(object)
+}
+
+/// Everything that is shown about the part.
+pub fn whole(design: &Design) -> Json {
+    let h = &design.header;
+    let mut json = summary(design);
+    if let Json::Object(object) = &mut json {
+        object.insert("schema".into(), json!(SCHEMA));
+        object.insert("count".into(), json!(h.count));
+        object.insert("material".into(), json!(h.material));
+        object.insert("note".into(), json!(h.note));
+        object.insert("units".into(), json!(show::unit_name(h.unit)));
+        object.insert("operations".into(), design.operations.iter().map(operation).collect());
+        object.insert("tables".into(), design.tables.iter().map(|t| table(t, h.unit)).collect());
+        object.insert("tools".into(), json!(design.tools));
+        object.insert("cautions".into(), json!(design.cautions));
+    }
+    json
+}
+
+/// As text with a line feed at its end.
+pub fn to_text(json: &Json) -> String {
+    let mut text = serde_json::to_string_pretty(json).unwrap_or_default();
+    text.push('\n');
+    text
+}
+
+/// A number as recorded: rounded to ten decimals, which hides nothing that was recorded and no noise of the last bits.
+fn number(x: f64) -> Json {
+    json!((x * 1e10).round() / 1e10)
+}
+
+fn value_json(value: &Value) -> Json {
+    match value {
+        Value::Text(text) => json!(text),
+        Value::Count(n) => json!(n),
+        other => number(other.number()),
+    }
+}
+
+fn dimension(d: &Dimension, unit: LengthUnit) -> Json {
+    let line = show::dimension_line(d, unit);
+    let mut object = Map::new();
+    object.insert("key".into(), json!(d.key));
+    object.insert("label".into(), json!(d.label));
+    let field = if matches!(d.value, Value::Length(_)) { "nominal_mm" } else { "value" };
+    object.insert(field.into(), value_json(&d.value));
+    object.insert("unit".into(), json!(d.value.unit()));
+    object.insert("text".into(), json!(line.size));
+    object.insert("other_text".into(), json!(line.other));
+    if let Some(limits) = &d.limits {
+        object.insert("lower_mm".into(), number(limits.lower.as_mm()));
+        object.insert("upper_mm".into(), number(limits.upper.as_mm()));
+        object.insert("limits_by".into(), json!(limits.by));
+    }
+    object.insert(
+        "origin".into(),
+        json!(match d.origin {
+            Origin::Given(_) => "given",
+            Origin::Assumed(_) => "assumed",
+            Origin::Computed(_) => "computed",
+        }),
+    );
+    object.insert("how".into(), json!(line.how));
+    object.insert("principal".into(), json!(d.principal));
+    Json::Object(object)
+}
+
+fn finding(f: &Finding, unit: LengthUnit) -> Json {
+    let line = show::finding_line(f, unit);
+    let either = f.value.as_ref().or(f.limit.as_ref());
+    json!({
+        "key": f.key,
+        "verdict": f.verdict.word(),
+        "what": f.what,
+        "value": f.value.as_ref().map(value_json),
+        "limit": f.limit.as_ref().map(value_json),
+        "unit": either.map(Value::unit),
+        "value_text": line.value,
+        "limit_text": line.limit,
+        "because": f.because,
+        "source": line.source,
+    })
+}
+
+fn operation(o: &Operation) -> Json {
+    let measure: Vec<Json> = o.measure.iter().map(|m| json!({ "key": m.key, "with": m.with })).collect();
+    json!({ "at": o.at, "text": o.text, "table": o.table, "measure": measure })
+}
+
+fn table(t: &Table, unit: LengthUnit) -> Json {
+    let rows: Vec<Vec<Json>> = t.rows.iter().map(|r| r.iter().map(value_json).collect()).collect();
+    let texts: Vec<Vec<String>> = t.rows.iter().map(|r| r.iter().map(|v| show::value(v, unit)).collect()).collect();
+    json!({ "key": t.key, "title": t.title, "columns": t.columns, "rows": rows, "texts": texts })
+}

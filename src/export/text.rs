@@ -1,0 +1,232 @@
+//! The plain bench sheet: everything about one part as text, to read in a terminal or print as it is.
+
+use crate::design::{Design, Operation, Table, Verdict};
+use crate::show::{self, DimensionLine};
+
+/// Characters on a line.
+const WIDTH: usize = 100;
+
+/// The whole sheet.
+pub fn bench_sheet(design: &Design) -> String {
+    let mut sheet = Sheet::default();
+    heading(&mut sheet, design);
+    sizes(&mut sheet, design);
+    figures(&mut sheet, design);
+    work(&mut sheet, design);
+    loose_tables(&mut sheet, design);
+    checks(&mut sheet, design);
+    list(&mut sheet, "Lay out", &design.tools);
+    list(&mut sheet, "Mind", &design.cautions);
+    sheet.text
+}
+
+/// Sizes and findings without the order of work: what `check` prints.
+pub fn check_sheet(design: &Design) -> String {
+    let mut sheet = Sheet::default();
+    heading(&mut sheet, design);
+    sizes(&mut sheet, design);
+    figures(&mut sheet, design);
+    checks(&mut sheet, design);
+    list(&mut sheet, "Mind", &design.cautions);
+    sheet.text
+}
+
+#[derive(Default)]
+struct Sheet {
+    text: String,
+}
+
+impl Sheet {
+    fn line(&mut self, line: &str) {
+        self.text.push_str(line.trim_end());
+        self.text.push('\n');
+    }
+
+    fn title(&mut self, title: &str) {
+        self.line("");
+        self.line(title);
+        self.line(&"-".repeat(title.chars().count()));
+    }
+
+    /// Wraps after `first`, further lines indented to its width.
+    fn wrapped(&mut self, first: &str, text: &str) {
+        let indent = first.chars().count();
+        for (i, line) in wrap(text, WIDTH.saturating_sub(indent)).iter().enumerate() {
+            let head = if i == 0 { first.to_string() } else { " ".repeat(indent) };
+            self.line(&format!("{head}{line}"));
+        }
+    }
+}
+
+/// Breaks text at spaces to lines of at most `width` characters.
+pub fn wrap(text: &str, width: usize) -> Vec<String> {
+    let mut lines = vec![String::new()];
+    for word in text.split_whitespace() {
+        let Some(last) = lines.last_mut() else { break };
+        if last.is_empty() {
+            last.push_str(word);
+        } else if last.chars().count() + 1 + word.chars().count() <= width {
+            last.push(' ');
+            last.push_str(word);
+        } else {
+            lines.push(word.to_string());
+        }
+    }
+    lines
+}
+
+fn heading(sheet: &mut Sheet, design: &Design) {
+    let h = &design.header;
+    sheet.line(&h.name);
+    sheet.line(&"=".repeat(h.name.chars().count()));
+    let material = h.material.as_deref().map_or_else(String::new, |m| format!(", {m}"));
+    sheet.line(&format!("{}{material}, {} to make. Part file: {}", h.family, h.count, h.file));
+    if let Some(note) = &h.note {
+        sheet.wrapped("Note: ", note);
+    }
+    if design.verdict() == Verdict::Fail {
+        sheet.line("");
+        sheet.line("FAIL: at least one check below fails. Do not make this part as it is.");
+    }
+}
+
+/// The sizes to make and measure: those with limits.
+fn sizes(sheet: &mut Sheet, design: &Design) {
+    let lines = show::dimension_lines(design);
+    let made: Vec<&DimensionLine> = lines.iter().filter(|l| !l.least.is_empty()).collect();
+    if made.is_empty() {
+        return;
+    }
+    sheet.title(&format!(
+        "Make and measure ({} first, {} beside)",
+        show::unit_name(design.header.unit),
+        show::unit_name(show::other_unit(design.header.unit))
+    ));
+    let mut rows =
+        vec![["what", "size", "least", "most", "other unit", "least", "most", "set by", "measured"].map(String::from)];
+    for l in made {
+        rows.push([
+            l.label.clone(),
+            l.size.clone(),
+            l.least.clone(),
+            l.most.clone(),
+            l.other.clone(),
+            l.other_limits.0.clone(),
+            l.other_limits.1.clone(),
+            l.by.clone(),
+            "________".into(),
+        ]);
+    }
+    columns(sheet, &rows);
+}
+
+/// Everything else that was given or worked out.
+fn figures(sheet: &mut Sheet, design: &Design) {
+    let lines = show::dimension_lines(design);
+    let mut rows = vec![["what", "value", "other unit", "from"].map(String::from)];
+    for l in lines.iter().filter(|l| l.least.is_empty()) {
+        rows.push([l.label.clone(), l.size.clone(), l.other.clone(), l.how.clone()]);
+    }
+    if rows.len() > 1 {
+        sheet.title("Figures");
+        columns(sheet, &rows);
+    }
+}
+
+/// Left-aligned columns, each as wide as its widest cell; the first row is the heading.
+fn columns<const N: usize>(sheet: &mut Sheet, rows: &[[String; N]]) {
+    let dynamic: Vec<Vec<String>> = rows.iter().map(|r| r.to_vec()).collect();
+    for line in aligned(&dynamic) {
+        sheet.line(&format!("  {line}"));
+    }
+}
+
+/// Rows of cells as lines, columns aligned.
+pub fn aligned(rows: &[Vec<String>]) -> Vec<String> {
+    let count = rows.iter().map(Vec::len).max().unwrap_or(0);
+    let width = |i: usize| rows.iter().filter_map(|r| r.get(i)).map(|c| c.chars().count()).max().unwrap_or(0);
+    let widths: Vec<usize> = (0..count).map(width).collect();
+    let pad = |(cell, w): (&String, &usize)| format!("{cell}{}", " ".repeat(w.saturating_sub(cell.chars().count())));
+    rows.iter()
+        .map(|row| row.iter().zip(&widths).map(pad).collect::<Vec<_>>().join("  ").trim_end().to_string())
+        .collect()
+}
+
+fn work(sheet: &mut Sheet, design: &Design) {
+    if design.operations.is_empty() {
+        return;
+    }
+    sheet.title("Order of work");
+    for (i, operation) in design.operations.iter().enumerate() {
+        sheet.wrapped(&format!("{:>3} [ ] {}: ", i + 1, operation.at), &operation.text);
+        measures(sheet, design, operation);
+        if let Some(table) = operation.table.and_then(|key| design.tables.iter().find(|t| t.key == key)) {
+            table_lines(sheet, design, table, "          ");
+        }
+    }
+}
+
+fn measures(sheet: &mut Sheet, design: &Design, operation: &Operation) {
+    for measure in &operation.measure {
+        let Some(dimension) = design.dimension(&measure.key) else { continue };
+        let l = show::dimension_line(dimension, design.header.unit);
+        let limits = if l.least.is_empty() { String::new() } else { format!(" ({} to {})", l.least, l.most) };
+        let other = if l.other.is_empty() { String::new() } else { format!(", {}", l.other) };
+        sheet.line(&format!(
+            "          measure {} with {}: {}{limits}{other}   measured ________",
+            l.label, measure.with, l.size
+        ));
+    }
+}
+
+fn table_lines(sheet: &mut Sheet, design: &Design, table: &Table, indent: &str) {
+    let mut rows = vec![table.columns.clone()];
+    rows.extend(table.rows.iter().map(|r| r.iter().map(|v| cell(v, design)).collect()));
+    for line in aligned(&rows) {
+        sheet.line(&format!("{indent}{line}"));
+    }
+}
+
+fn cell(value: &crate::design::Value, design: &Design) -> String {
+    match value {
+        crate::design::Value::Length(l) => show::length_both(*l, design.header.unit),
+        other => show::value(other, design.header.unit),
+    }
+}
+
+/// Tables that no step of the work refers to.
+fn loose_tables(sheet: &mut Sheet, design: &Design) {
+    let used: Vec<&str> = design.operations.iter().filter_map(|o| o.table).collect();
+    for table in design.tables.iter().filter(|t| !used.contains(&t.key)) {
+        sheet.title(&table.title);
+        table_lines(sheet, design, table, "  ");
+    }
+}
+
+fn checks(sheet: &mut Sheet, design: &Design) {
+    if design.findings.is_empty() {
+        return;
+    }
+    sheet.title("Checks");
+    for line in show::finding_lines(design) {
+        let numbers = match (line.value.is_empty(), line.limit.is_empty()) {
+            (false, false) => format!(": {}, limit {}", line.value, line.limit),
+            (false, true) => format!(": {}", line.value),
+            _ => String::new(),
+        };
+        sheet.wrapped(
+            &format!("  {:<8}", line.verdict),
+            &format!("{}{numbers} - {} [{}]", line.what, line.because, line.source),
+        );
+    }
+}
+
+fn list(sheet: &mut Sheet, title: &str, lines: &[String]) {
+    if lines.is_empty() {
+        return;
+    }
+    sheet.title(title);
+    for line in lines {
+        sheet.wrapped("  - ", line);
+    }
+}

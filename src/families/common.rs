@@ -1,0 +1,442 @@
+//! Keys and checks that every family has: name, count, material, coating, environment, general tolerances.
+
+use crate::description::{Document, Fields};
+use crate::design::{Check, Design, Header, Limits, Value, Verdict};
+use crate::key::{Given, Key, Kind};
+use crate::shop::{self, Material};
+use crate::source::{Confirmed, Source};
+use crate::standards::coatings;
+use crate::standards::galvanic::{ANODIC_SOURCE, Environment};
+use crate::standards::iso273::{self, Series};
+use crate::standards::iso286::{self, Feature, ToleranceClass};
+use crate::standards::iso2768::{self, GeneralClass};
+use crate::standards::threads::Thread;
+use crate::units::{Length, Volume};
+
+use super::{Family, Workplace};
+
+pub const FAMILY: Key =
+    Key::new("family", "family", Kind::Text, "the kind of part, such as \"cone\"; `setdown families` lists them");
+pub const NAME: Key = Key::new("name", "name", Kind::Text, "name on the sheet, such as \"front left cone\"");
+pub const COUNT: Key = Key::new("count", "count", Kind::Count { min: 1, max: 10_000 }, "how many to make, such as 4");
+pub const MATERIAL: Key =
+    Key::new("material", "material", Kind::Text, "such as \"steel S235\"; `setdown materials` lists them");
+pub const UNITS: Key = Key::new(
+    "units",
+    "units",
+    Kind::Choice(&["mm", "in"]),
+    "unit of bare numbers and unit shown first: \"mm\" or \"in\"",
+);
+pub const NOTE: Key = Key::new("note", "note", Kind::Text, "a line for the sheet");
+pub const GENERAL_TOLERANCE: Key = Key::new(
+    "general_tolerance",
+    "general tolerance",
+    Kind::Choice(&["f", "m", "c", "v"]),
+    "class of ISO 2768-1 for sizes without a class: \"f\", \"m\", \"c\" or \"v\"",
+);
+pub const ENVIRONMENT: Key = Key::new(
+    "environment",
+    "environment",
+    Kind::Choice(&["dry", "indoors", "outdoors"]),
+    "where it stands: \"dry\", \"indoors\" or \"outdoors\" (rain, salt, road spray)",
+);
+pub const COATING: Key = Key::new(
+    "coating",
+    "coating",
+    Kind::Text,
+    "such as \"hot-dip zinc over 6 mm\" or \"zinc plate 8\"; leave out for bare metal",
+);
+pub const COATING_THICKNESS: Key = Key::new(
+    "coating_thickness",
+    "coating thickness",
+    Kind::NOT_NEGATIVE,
+    "film per surface as measured, such as \"85 um\"",
+);
+
+/// What every part file says about itself.
+pub struct Common {
+    /// Names for the outputs.
+    pub header: Header,
+    /// Material of the part.
+    pub material: Material,
+    /// General tolerance class.
+    pub general: GeneralClass,
+    /// Where it stands.
+    pub environment: Environment,
+    /// Film on the part.
+    pub coating: Option<Coating>,
+}
+
+/// A film on the part.
+#[derive(Clone, Debug)]
+pub struct Coating {
+    /// Name as written.
+    pub name: String,
+    /// What one surface grows by.
+    pub growth: Length,
+    /// A zinc coating: its fume is poison when welded.
+    pub zinc: bool,
+    /// Where the thickness is from.
+    pub by: String,
+}
+
+/// Reads the common keys. Notes every problem; `None` if one of them stands in the way.
+pub fn read(fields: &Fields, place: &Workplace, family: &'static str, usual_material: &'static str) -> Option<Common> {
+    let name = name(fields);
+    let (count, note) = (fields.count(&COUNT), fields.text(&NOTE));
+    fields.choice(&UNITS);
+    let material = material(fields, place, &MATERIAL, usual_material);
+    let general = fields.choice(&GENERAL_TOLERANCE).and_then(|g| GeneralClass::parse(g.value).ok());
+    let environment = fields.choice(&ENVIRONMENT).map_or(Environment::Harsh, |e| match e.value {
+        "dry" => Environment::Controlled,
+        "indoors" => Environment::Normal,
+        _ => Environment::Harsh,
+    });
+    let coating = coating(fields);
+    let stem = stem(place.file);
+    let material = material?;
+    let header = Header {
+        file: place.file.into(),
+        family,
+        name: name?.unwrap_or_else(|| stem.replace(['-', '_'], " ")),
+        stem,
+        count: count.map_or(1, |c| c.value),
+        material: Some(material.name.clone()),
+        note: note.map(|n| n.value),
+        unit: fields.default_unit().unwrap_or(place.shop.unit),
+    };
+    Some(Common {
+        header,
+        material,
+        general: general.unwrap_or(place.shop.general_tolerance),
+        environment,
+        coating: coating?,
+    })
+}
+
+fn stem(file: &str) -> String {
+    let name = file.rsplit('/').next().unwrap_or(file);
+    name.strip_suffix(".toml").unwrap_or(name).to_string()
+}
+
+/// The name on the sheet: words, no path. `None` when a problem was noted.
+fn name(fields: &Fields) -> Option<Option<String>> {
+    let Some(name) = fields.text(&NAME) else { return (!fields.has(&NAME)).then_some(None) };
+    let text = name.value.trim();
+    let leaves =
+        text.starts_with(['/', '~']) || text.split(['/', '\\']).any(|step| step == "..") || text.contains('\\');
+    let trouble = if leaves {
+        Some("this name reads like a path and would leave the output folder")
+    } else if text.is_empty() || text.chars().count() > 80 || text.chars().any(char::is_control) {
+        Some("a name is 1 to 80 characters on one line")
+    } else {
+        None
+    };
+    match trouble {
+        Some(message) => {
+            fields.problem_at(
+                &NAME,
+                message.into(),
+                Some(
+                    "a name is words for the sheet, such as \"front left cone\"; files are named after the part file"
+                        .into(),
+                ),
+            );
+            None
+        }
+        None => Some(Some(text.to_string())),
+    }
+}
+
+/// The material of that key, or the usual one; unknown names are a problem with the nearest names.
+pub fn material(fields: &Fields, place: &Workplace, key: &'static Key, usual: &str) -> Option<Material> {
+    if !fields.has(key) {
+        return place.shop.material(usual).ok();
+    }
+    let name = fields.text(key)?;
+    place.shop.material(&name.value).map_err(|message| fields.problem_at(key, message, Some(key.help.into()))).ok()
+}
+
+/// The film: thickness as measured, or the greatest of the coating's usual range. Outer `None` when a problem was noted.
+fn coating(fields: &Fields) -> Option<Option<Coating>> {
+    let (name, thickness) = (fields.text(&COATING), fields.length(&COATING_THICKNESS));
+    let Some(name) = name else {
+        if fields.has(&COATING_THICKNESS) {
+            fields.problem_at(
+                &COATING_THICKNESS,
+                "a thickness without a coating".into(),
+                Some("add coating = \"zinc plate 8\"".into()),
+            );
+            return None;
+        }
+        return Some(None);
+    };
+    let Some(known) = coatings::coating(&name.value) else {
+        let near = coatings::suggest(&name.value);
+        let all: Vec<&str> = coatings::coatings().iter().map(|c| c.name).collect();
+        let help = if near.is_empty() {
+            format!("one of {}", all.join(", "))
+        } else {
+            format!("did you mean {}?", near.join(" or "))
+        };
+        fields.problem_at(&COATING, format!("the coating `{}` is not known", name.value), Some(help));
+        return None;
+    };
+    let (growth, by) = match &thickness {
+        Some(t) => (t.value * known.growth_ratio, "thickness as measured".to_string()),
+        None => (known.growth_per_surface().1, known.source.to_string()),
+    };
+    Some(Some(Coating { name: known.name.into(), growth, zinc: known.name.contains("zinc"), by }))
+}
+
+/// Reads another part file of a stated family; its faults are told as one problem at the key that names it.
+pub fn neighbour<T>(
+    fields: &Fields,
+    place: &Workplace,
+    file: &Given<String>,
+    family: &Family,
+    read: fn(&Fields, &Workplace) -> Option<T>,
+) -> Option<T> {
+    let refuse = |message: String, help: &str| {
+        fields.problem_in(file.span.clone(), message, Some(help.into()));
+        None
+    };
+    let beside = "the name is relative to the folder of this part file";
+    let (name, text) = match (place.neighbour)(&file.value) {
+        Ok(found) => found,
+        Err(message) => return refuse(message, beside),
+    };
+    let document = match Document::parse(&name, &text) {
+        Ok(document) => document,
+        Err(_) => {
+            return refuse(
+                format!("{name} has faults of its own"),
+                "see what is said about that file, or run `setdown check` on it",
+            );
+        }
+    };
+    let found = document.root_unchecked().text(&FAMILY).map(|f| f.value);
+    if found.as_deref() != Some(family.name) {
+        let is = found.map_or_else(|| "states no family".to_string(), |f| format!("is a {f}"));
+        return refuse(format!("{name} {is}; a {} is wanted here", family.name), beside);
+    }
+    let there = Workplace { shop: place.shop, file: &name, neighbour: place.neighbour };
+    let spec = read(&document.root(family.keys), &there);
+    let faults = document.into_problems().len();
+    match spec {
+        Some(spec) if faults == 0 => Some(spec),
+        _ => refuse(
+            format!("{name} has {faults} faults of its own"),
+            "see what is said about that file, or run `setdown check` on it",
+        ),
+    }
+}
+
+/// Series of clearance holes, medium where nothing is said.
+pub fn series(table: &Fields, key: &Key) -> Series {
+    match table.choice(key).map(|c| c.value) {
+        Some("fine") => Series::Fine,
+        Some("coarse") => Series::Coarse,
+        _ => Series::Medium,
+    }
+}
+
+/// A thread as written; `None` when a problem was noted.
+pub fn thread(table: &Fields, key: &Key, written: &Given<String>) -> Option<Thread> {
+    let help = || Some("such as \"M12\", \"M12x1.25\" or \"1/2\"".into());
+    Thread::parse(&written.value).map_err(|error| table.problem_at(key, error.to_string(), help())).ok()
+}
+
+/// The clearance hole for a thread; `None` when a problem was noted.
+pub fn clearance_hole(table: &Fields, key: &Key, thread: Thread, series: Series) -> Option<Length> {
+    let found = iso273::clearance_hole(thread, series).map(|c| c.value);
+    found
+        .map_err(|error| {
+            table.problem_at(key, error.to_string(), Some("another thread, or the hole's diameter itself".into()))
+        })
+        .ok()
+}
+
+/// On which side of a fit a class is meant.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Side {
+    /// Internal: capital letters.
+    Hole,
+    /// External: small letters.
+    Shaft,
+}
+
+/// Sets the limits of a recorded length by a tolerance class; `None` when a problem was noted.
+pub fn class_limits(
+    design: &mut Design,
+    fields: &Fields,
+    key: &str,
+    nominal: Length,
+    class: &Given<String>,
+    side: Side,
+) -> Option<()> {
+    let wanted = if side == Side::Hole { Feature::Hole } else { Feature::Shaft };
+    let found = ToleranceClass::parse(&class.value).map_err(|e| (e.to_string(), None)).and_then(|parsed| {
+        if parsed.feature != wanted {
+            let (is, other) = if side == Side::Hole {
+                ("a hole", class.value.to_uppercase())
+            } else {
+                ("a shaft", class.value.to_lowercase())
+            };
+            return Err((
+                format!("`{}` is the wrong side: this is {is}", class.value),
+                Some(format!("such as \"{other}\": capital letters for holes, small ones for shafts")),
+            ));
+        }
+        iso286::limits(nominal, parsed).map_err(|e| (e.to_string(), None))
+    });
+    match found {
+        Ok(l) => {
+            let by = if l.confirmed == Confirmed::Memory {
+                format!("{} (unconfirmed)", class.value)
+            } else {
+                class.value.clone()
+            };
+            design
+                .limit(key, Limits { lower: nominal + l.lower, upper: nominal + l.upper, by, confirmed: l.confirmed });
+            Some(())
+        }
+        Err((message, help)) => {
+            fields.problem_in(class.span.clone(), message, help);
+            None
+        }
+    }
+}
+
+/// Sets the limits of recorded lengths by ISO 2768-1, where they have none yet and the standard has a value.
+pub fn general_limits(design: &mut Design, common: &Common, keys: &[&str]) {
+    for key in keys {
+        let Some(dimension) = design.dimension(key).filter(|d| d.limits.is_none()) else { continue };
+        let Value::Length(size) = dimension.value else { continue };
+        let radius = key.contains("radius") || key.contains("chamfer");
+        let found = if radius {
+            iso2768::general_radius_tolerance(common.general, size)
+        } else {
+            iso2768::general_tolerance(common.general, size)
+        };
+        if let Ok(t) = found {
+            let by = format!("ISO 2768-{}", common.general);
+            design.limit(
+                key,
+                Limits { lower: (size - t.value).max(Length::ZERO), upper: size + t.value, by, confirmed: t.confirmed },
+            );
+        }
+    }
+}
+
+/// Sets equal limits about a recorded length.
+pub fn plus_minus(design: &mut Design, key: &str, by: Length) {
+    if let Some(Value::Length(size)) = design.dimension(key).map(|d| d.value.clone()) {
+        let by = by.rounded();
+        design.limit(
+            key,
+            Limits { lower: size - by, upper: size + by, by: "common practice".into(), confirmed: Confirmed::Memory },
+        );
+    }
+}
+
+/// Records volume and mass.
+pub fn mass(design: &mut Design, material: &Material, volume: Volume, count: u32) {
+    design.computed("volume", "volume", Value::Volume(volume), "closed form of the solid");
+    let mass = material.density * volume;
+    design.computed("mass", "mass of one", Value::Mass(mass), "density x volume");
+    if count > 1 {
+        design.computed("mass_all", "mass of all", Value::Mass(mass * f64::from(count)), "count x mass");
+    }
+}
+
+const PRINTED: Check = Check { key: "printed_plastic", what: "printed plastic", source: Source::CommonPractice };
+const FIGURES: Check = Check {
+    key: "material_figures",
+    what: "figures of the material",
+    source: Source::Memory("at least one figure of this material was not seen in print"),
+};
+const METALS: Check = Check {
+    key: "dissimilar_metals",
+    what: "difference of anodic index of the two metals, volts",
+    source: Source::Published(ANODIC_SOURCE),
+};
+const TIE_DOWN: Check = Check {
+    key: "not_a_tie_down",
+    what: "a locator is not a tie-down",
+    source: Source::Published(
+        "49 CFR 393.102: 0.8 g forward, 0.5 g rearward and sideways, by securement that is not the locator",
+    ),
+};
+
+/// Checks that every part has: plastic, unconfirmed figures.
+pub fn checks(design: &mut Design, common: &Common) {
+    if common.material.printed {
+        design.finding(
+            &PRINTED,
+            Verdict::Caution,
+            None,
+            None,
+            "for fit-up only: printed plastic creeps under load and softens in the sun",
+        );
+        design.caution("Printed parts carry no weight and no heat: use them to try the fit, then cut metal.");
+    }
+    if common.material.unconfirmed {
+        design.finding(
+            &FIGURES,
+            Verdict::Caution,
+            None,
+            None,
+            "mass, expansion and stiffness rest on remembered figures: ask the supplier where they decide something",
+        );
+    }
+}
+
+/// Checks two metals that touch.
+pub fn dissimilar(design: &mut Design, common: &Common, other: &Material) {
+    let Some((difference, limit, second)) = shop::galvanic_pair(&common.material, other, common.environment) else {
+        return;
+    };
+    let eaten = if difference == 0.0 {
+        "neither is eaten by the other".to_string()
+    } else {
+        format!(
+            "where it stays wet, {} is eaten: paint or grease the joint, or part the metals",
+            if second { &other.name } else { &common.material.name }
+        )
+    };
+    let because = format!("{} against {}: {eaten}", common.material.name, other.name);
+    let verdict = if difference > limit { Verdict::Caution } else { Verdict::Ok };
+    if !design.findings.iter().any(|f| f.key == METALS.key && f.because == because) {
+        design.finding(&METALS, verdict, Some(Value::Number(difference)), Some(Value::Number(limit)), because);
+    }
+}
+
+/// Says that a locator holds nothing down.
+pub fn locator(design: &mut Design) {
+    design.finding(
+        &TIE_DOWN,
+        Verdict::Caution,
+        None,
+        None,
+        "cones and cups say where the frame goes; straps or bolts hold it there",
+    );
+    design.caution("These parts locate. They do not hold the load down: secure it to the rules of the place. Anything carried on a road or over people wants a look by a qualified person; local codes and licensed practice rule.");
+}
+
+/// Lines for work with a hung load.
+pub fn hoisting(design: &mut Design) {
+    design.caution("Nobody under a hung load, no hands between frame and cone: steer it with a line. Lower slowly; a touch at 50 mm/s doubles the load on the seats.");
+    design.caution("Look slings and hooks over each day, know the weight, stay inside the rating on the tag.");
+}
+
+/// Steps and lines for welding a part on.
+pub fn weld_steps(design: &mut Design, what: &str, zinc: bool) {
+    design.step("welder", format!("Set the {what} where it belongs, tack at four points opposite each other, measure. Weld in short runs opposite each other, let it cool, measure again: a fillet pulls by some tenths of a millimetre."));
+    design.caution("Never weld a closed tube or tank: drill a vent first. Weld by the rules of the place and within what you are qualified for.");
+    if zinc {
+        design.caution("Zinc gives poisonous fume when it is welded: strip it 100 mm (4 in) on each side, work in fresh air with the head out of the plume.");
+    } else {
+        design.caution("Galvanised or plated steel gives poisonous zinc fume when it is welded: strip it 100 mm (4 in) on each side, fresh air, head out of the plume.");
+    }
+}

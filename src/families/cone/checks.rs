@@ -1,0 +1,144 @@
+//! What is checked on a cone by itself. How it sits in its cup is checked where the cup is worked.
+
+use crate::design::{Check, Design, Value, Verdict};
+use crate::families::common;
+use crate::seating;
+use crate::shop::Shop;
+use crate::source::Source;
+use crate::turning;
+use crate::units::{Angle, Length};
+
+use super::read::{BoltKind, Recess, Spec};
+use super::work::Lathe;
+
+const STICKS: Check = Check {
+    key: "self_holding",
+    what: "half-angle against sticking in a seat",
+    source: Source::Derived(
+        "a cone holds itself when its half-angle is below the friction angle, atan of the coefficient of friction",
+    ),
+};
+const HANGS: Check = Check {
+    key: "slides_home",
+    what: "half-angle against hanging on one flank",
+    source: Source::Derived("a plate slides down one flank when half-angle plus friction angle stay below 90 degrees"),
+};
+const NOSE: Check = Check { key: "nose_width", what: "nose against the base", source: Source::CommonPractice };
+const WALL: Check =
+    Check { key: "wall_at_bolt", what: "wall around the bolt at the nose", source: Source::CommonPractice };
+const THREAD: Check =
+    Check { key: "thread_engagement", what: "full thread in the cone", source: Source::CommonPractice };
+const HEAD: Check = Check {
+    key: "screw_head",
+    what: "sizes of the screw's head",
+    source: Source::Memory("ISO 4762, DIN 974-1 and ISO 10642 head sizes"),
+};
+const HOLD_OUT: Check = Check {
+    key: "hold_out",
+    what: "length out of the chuck against the stock diameter",
+    source: Source::Published(
+        "lathe owner's manual, safety page: work longer than 3 diameters out of the chuck is to be supported",
+    ),
+};
+const COMPOUND: Check = Check {
+    key: "compound_travel",
+    what: "slant against the travel of the compound slide",
+    source: Source::CommonPractice,
+};
+const SETOVER: Check = Check {
+    key: "tailstock_setover",
+    what: "tailstock set-over against a fiftieth of the length between centres",
+    source: Source::CommonPractice,
+};
+
+/// Friction of a greased seat, of a dry one, and of clean dry steel; printed values for steel run from 0.12 to 0.80.
+pub const FRICTIONS: [f64; 3] = [0.12, 0.30, 0.80];
+
+/// All checks of a cone.
+pub fn checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
+    flank(design, s);
+    nose(design, s);
+    lathe_checks(design, s, shop, lathe);
+    common::checks(design, &s.common);
+    common::locator(design);
+}
+
+fn flank(design: &mut Design, s: &Spec) {
+    let greased = seating::friction_angle(0.15);
+    design.at_least(&STICKS, Value::Angle(s.half_angle), Value::Angle(greased), Some(Value::Angle(Angle::degrees(22.5))),
+        "at or below the friction angle of a greased seat (0.15) it sticks; below 22.5 degrees it can stick when dry (0.30 gives 16.7 degrees), and the frame jumps when it lets go");
+    let dry = seating::greatest_sliding_half_angle(0.30);
+    design.at_most(&HANGS, Value::Angle(s.half_angle), Value::Angle(dry), Some(Value::Angle(seating::greatest_sliding_half_angle(0.80))),
+        "a plate that touches one flank must slide down it: at friction 0.30 below 73.3 degrees, on clean dry steel (0.80) below 51.3 degrees");
+}
+
+fn nose(design: &mut Design, s: &Spec) {
+    let verdict = if s.tip < s.base * 0.2 { Verdict::Caution } else { Verdict::Ok };
+    design.finding(
+        &NOSE,
+        verdict,
+        Some(Value::Length(s.tip)),
+        Some(Value::Length(s.base * 0.2)),
+        "a nose narrower than a fifth of the base is a spike: it bends, and it digs into a plate that lands on it",
+    );
+    let Some(bolt) = &s.bolt else { return };
+    if bolt.unconfirmed {
+        design.finding(&HEAD, Verdict::Caution, None, None, "measure the screw in your hand before the recess is cut");
+    }
+    match bolt.kind {
+        BoltKind::Through { hole, recess } => {
+            let mouth = match recess {
+                Recess::Counterbore { diameter, .. } | Recess::Countersink { diameter, .. } => diameter,
+                Recess::None => hole,
+            };
+            let flat = seating::nose_flat(s.tip, s.half_angle, s.nose_radius());
+            let wanted = (hole * 0.15).max(Length::mm(1.5));
+            design.at_least(
+                &WALL,
+                Value::Length((flat - mouth) / 2.0),
+                Value::Length(Length::mm(0.8)),
+                Some(Value::Length(wanted)),
+                "a thin lip around the head tears when the nose is struck; keep 0.15 of the hole or 1.5 mm",
+            );
+        }
+        BoltKind::FromBelow { depth, .. } => {
+            design.at_least(
+                &THREAD,
+                Value::Length(depth),
+                Value::Length(bolt.size.major * 0.8),
+                Some(Value::Length(bolt.size.major)),
+                "one thread diameter of engagement in steel carries the bolt; softer metal wants 1.5 to 2",
+            );
+        }
+    }
+}
+
+fn lathe_checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
+    let diameter = lathe.stock_diameter.unwrap_or(s.base);
+    let overhang = lathe.hold_out / diameter;
+    let verdict = if overhang > 3.0 { Verdict::Caution } else { Verdict::Ok };
+    design.finding(
+        &HOLD_OUT,
+        verdict,
+        Some(Value::Number((overhang * 100.0).round() / 100.0)),
+        Some(Value::Number(3.0)),
+        "longer work bends away from the tool and can leave the chuck; support it with the tailstock centre",
+    );
+    let verdict = if lathe.slant > shop.compound_travel { Verdict::Caution } else { Verdict::Ok };
+    design.finding(
+        &COMPOUND,
+        verdict,
+        Some(Value::Length(lathe.slant.rounded())),
+        Some(Value::Length(shop.compound_travel)),
+        "a flank longer than the slide's travel must be cut in two settings, and the joint shows",
+    );
+    let limit = turning::greatest_setover(lathe.between_centres).rounded();
+    let useful = lathe.setover <= limit;
+    let because = if useful {
+        "the taper is slender enough to be turned between centres with the tailstock set over"
+    } else {
+        "too steep to turn between centres with the tailstock set over; use the compound slide"
+    };
+    design.finding(&SETOVER, Verdict::Ok, Some(Value::Length(lathe.setover)), Some(Value::Length(limit)), because);
+    design.caution("Remove the chuck key before the spindle starts. No gloves, loose sleeves or hand-held cloth at turning work. Bar that sticks out of the back of the spindle must be supported: it whips.");
+}

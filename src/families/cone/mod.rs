@@ -1,0 +1,197 @@
+//! A locating cone: base and nose, lathe settings for its flank, its bolt or weld, and what to check.
+
+pub mod checks;
+pub mod read;
+mod work;
+
+use crate::description::Fields;
+use crate::design::{Design, Value};
+use crate::families::common;
+use crate::families::{Family, Workplace};
+use crate::seating;
+use crate::shape::{Body, Path, Point, ShapeError, Solid, Turn, Turned};
+use crate::turning;
+use crate::units::{Angle, Length};
+
+use read::{BoltKind, Recess, Spec, countersink_depth};
+
+/// The family's record.
+pub const FAMILY: Family = Family {
+    name: "cone",
+    about: "a locating cone, turned, welded or bolted on",
+    keys: read::KEYS,
+    work,
+    template: include_str!("template.toml"),
+};
+
+fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
+    let spec = read::read(fields, place)?;
+    let mut design = Design::new(spec.common.header.clone());
+    sizes(&mut design, &spec);
+    let solid = solid(&spec).map_err(|error| fields.problem_here(error.to_string())).ok()?;
+    common::mass(&mut design, &spec.common.material, solid.volume(), spec.common.header.count);
+    design.solids.push(Solid::only(Body::Turned(solid)));
+    bolt_sizes(&mut design, &spec);
+    let lathe = work::lathe(&mut design, &spec, place.shop);
+    checks::checks(&mut design, &spec, place.shop, &lathe);
+    work::operations(&mut design, &spec, &lathe);
+    Some(design)
+}
+
+fn sizes(design: &mut Design, s: &Spec) {
+    let w = &s.written;
+    let four = [
+        (&read::BASE_DIAMETER, &w.base, s.base, "d + 2 h tan a"),
+        (&read::TIP_DIAMETER, &w.tip, s.tip, "D - 2 h tan a"),
+        (&read::HEIGHT, &w.height, s.height, "(D - d)/(2 tan a)"),
+    ];
+    for (key, given, value, formula) in four {
+        match given {
+            Some(given) => {
+                design.given_length(key, given);
+            }
+            None => {
+                design.computed_length(key.name, key.label, value, formula);
+            }
+        }
+    }
+    match &w.half_angle {
+        Some(given) => {
+            design.given(&read::HALF_ANGLE, given, Value::Angle);
+        }
+        None => design.computed("half_angle", "half-angle", Value::Angle(s.half_angle), "atan((D - d)/(2 h))"),
+    }
+    if let Some(radius) = &s.tip_radius {
+        design.given_length(&read::TIP_RADIUS, radius);
+        design.computed_length(
+            "nose_flat",
+            "flat on the nose",
+            seating::nose_flat(s.tip, s.half_angle, radius.value),
+            "d - 2 r tan(45 deg - a/2)",
+        );
+    }
+    if let Some(foot) = &s.foot {
+        design.given_length(&read::FOOT, foot);
+        if let Some(diameter) = &s.foot_diameter {
+            design.given_length(&read::FOOT_DIAMETER, diameter);
+        }
+        design.computed_length("overall_height", "overall height", s.height + foot.value, "h + foot");
+    }
+    let ratio = turning::taper_ratio(s.half_angle);
+    design.computed_length("slant", "slant of the flank", turning::slant(s.height, s.half_angle), "h / cos a");
+    design.computed("included_angle", "included angle", Value::Angle(s.half_angle * 2.0), "2 a");
+    design.computed("taper_ratio", "taper ratio", Value::Number(ratio), "(D - d)/h");
+    design.computed_length("taper_per_foot", "taper per foot", turning::taper_per_foot(ratio), "12 in (D - d)/h");
+    design.computed("compound_angle", "compound slide from the axis", Value::Angle(s.half_angle), "a");
+    design.computed(
+        "compound_from_square",
+        "compound slide from square",
+        Value::Angle(turning::compound_from_square(s.half_angle)),
+        "90 deg - a",
+    );
+    common::general_limits(
+        design,
+        &s.common,
+        &["base_diameter", "tip_diameter", "height", "foot", "foot_diameter", "overall_height", "tip_radius"],
+    );
+    design.principal(&["base_diameter", "tip_diameter", "height", "half_angle"]);
+}
+
+fn bolt_sizes(design: &mut Design, s: &Spec) {
+    let Some(bolt) = &s.bolt else { return };
+    design.given_text(&read::THREAD, &bolt.thread);
+    match bolt.kind {
+        BoltKind::Through { hole, recess } => {
+            design.computed_length("bolt_hole", "bolt hole", hole, "clearance hole of ISO 273");
+            match recess {
+                Recess::Counterbore { diameter, depth } => {
+                    design.computed_length(
+                        "counterbore_diameter",
+                        "counterbore diameter",
+                        diameter,
+                        "room for the head of a socket head screw",
+                    );
+                    design.computed_length(
+                        "counterbore_depth",
+                        "counterbore depth",
+                        depth,
+                        "room for the head, as tabulated or as written",
+                    );
+                }
+                Recess::Countersink { diameter, included } => {
+                    design.computed_length(
+                        "countersink_diameter",
+                        "countersink diameter",
+                        diameter,
+                        "head of a countersunk screw",
+                    );
+                    design.computed(
+                        "countersink_angle",
+                        "countersink included angle",
+                        Value::Angle(included),
+                        "of the thread's standard head",
+                    );
+                }
+                Recess::None => {}
+            }
+        }
+        BoltKind::FromBelow { tap_drill, depth } => {
+            design.computed_length("tap_drill", "tap drill", tap_drill, "tap drill of the thread");
+            design.computed_length(
+                "thread_depth",
+                "depth of full thread",
+                depth,
+                "as written, or 1.5 thread diameters",
+            );
+            design.computed_length(
+                "drill_depth",
+                "depth of the tap drill",
+                read::drilled_depth(depth, &bolt.size),
+                "full thread + 3 pitches",
+            );
+        }
+    }
+}
+
+/// The profile in (r, z), z up from the crossbar face.
+fn solid(s: &Spec) -> Result<Turned, ShapeError> {
+    let half = |d: Length| d / 2.0;
+    let (foot, top) = (s.foot_height(), s.foot_height() + s.height);
+    let radius = s.nose_radius();
+    let tangent = radius * (Angle::degrees(45.0) - s.half_angle / 2.0).tan();
+    let bore = bore(s, top);
+    let start = bore.first().map_or(Point::ORIGIN, |p| *p);
+    let path = Path::start(start)
+        .line_to(Point::new(half(s.foot_width()), Length::ZERO))
+        .line_or_nothing(Point::new(half(s.foot_width()), foot))
+        .line_or_nothing(Point::new(half(s.base), foot))
+        .line_to(Point::new(half(s.tip) + tangent * s.half_angle.sin(), top - tangent * s.half_angle.cos()));
+    let flat = Point::new(half(s.tip) - tangent, top);
+    let path = if radius > Length::ZERO {
+        path.arc_to(flat, Point::new(flat.x(), top - radius), Turn::Anticlockwise)
+    } else {
+        path
+    };
+    let path = bore.iter().skip(1).rev().fold(path, |path, point| path.line_or_nothing(*point));
+    Turned::from_profile(path.closed_edges()?)
+}
+
+/// Corners of the bore from its lower end upwards.
+fn bore(s: &Spec, top: Length) -> Vec<Point> {
+    let at = |diameter: Length, z: Length| Point::new(diameter / 2.0, z);
+    let Some(bolt) = &s.bolt else { return vec![at(Length::ZERO, Length::ZERO), at(Length::ZERO, top)] };
+    match bolt.kind {
+        BoltKind::Through { hole, recess: Recess::None } => vec![at(hole, Length::ZERO), at(hole, top)],
+        BoltKind::Through { hole, recess: Recess::Counterbore { diameter, depth } } => {
+            vec![at(hole, Length::ZERO), at(hole, top - depth), at(diameter, top - depth), at(diameter, top)]
+        }
+        BoltKind::Through { hole, recess: Recess::Countersink { diameter, included } } => {
+            vec![at(hole, Length::ZERO), at(hole, top - countersink_depth(hole, diameter, included)), at(diameter, top)]
+        }
+        BoltKind::FromBelow { tap_drill, depth } => {
+            let deep = read::drilled_depth(depth, &bolt.size);
+            let point = deep + read::drill_point(tap_drill);
+            vec![at(tap_drill, Length::ZERO), at(tap_drill, deep), at(Length::ZERO, point), at(Length::ZERO, top)]
+        }
+    }
+}

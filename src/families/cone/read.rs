@@ -1,0 +1,456 @@
+//! Reading a cone's part file.
+
+use crate::description::Fields;
+use crate::families::Workplace;
+use crate::families::common::{self, Common};
+use crate::key::{Given, Key, Kind};
+use crate::source::Confirmed;
+use crate::standards::threads::{self, Thread};
+use crate::turning::{self, KnownTaper};
+use crate::units::{Angle, Length};
+
+pub const BASE_DIAMETER: Key =
+    Key::new("base_diameter", "base diameter", Kind::POSITIVE, "large diameter of the cone, such as \"60 mm\"");
+pub const TIP_DIAMETER: Key = Key::new(
+    "tip_diameter",
+    "tip diameter",
+    Kind::NOT_NEGATIVE,
+    "small diameter, as if the tip were sharp, such as \"12 mm\"",
+);
+pub const HALF_ANGLE: Key = Key::new(
+    "half_angle",
+    "half-angle",
+    Kind::HALF_ANGLE,
+    "angle of the flank from the axis, such as \"30 deg\", or a taper such as \"1:10\"",
+);
+pub const HEIGHT: Key = Key::new(
+    "height",
+    "cone height",
+    Kind::POSITIVE,
+    "from the large to the small diameter, without the foot, such as \"41.569 mm\"",
+);
+pub const TIP_RADIUS: Key =
+    Key::new("tip_radius", "tip radius", Kind::NOT_NEGATIVE, "rounding of the nose, such as \"3 mm\"");
+pub const FOOT: Key =
+    Key::new("foot", "foot", Kind::NOT_NEGATIVE, "height of the cylindrical land under the cone, such as \"6 mm\"");
+pub const FOOT_DIAMETER: Key =
+    Key::new("foot_diameter", "foot diameter", Kind::POSITIVE, "diameter of the foot; the base diameter if left out");
+pub const MOUNTING: Key =
+    Key::new("mounting", "mounting", Kind::Choice(&["weld-on", "bolt-on"]), "\"weld-on\" or \"bolt-on\"");
+pub const BOLT: Key = Key::new("bolt", "bolt", Kind::Table(BOLT_KEYS), "the bolt through the axis");
+pub const DEPTH_OF_CUT: Key =
+    Key::new("depth_of_cut", "depth of cut", Kind::POSITIVE, "roughing cut per side, such as \"1.5 mm\"");
+pub const FINISH_ALLOWANCE: Key = Key::new(
+    "finish_allowance",
+    "finish allowance",
+    Kind::POSITIVE,
+    "metal left square to the flank for the last cuts, such as \"0.3 mm\"",
+);
+pub const BETWEEN_CENTRES: Key = Key::new(
+    "between_centres",
+    "between centres",
+    Kind::POSITIVE,
+    "length of the work between centres, for the tailstock set-over",
+);
+pub const CHECK_ROLLER: Key = Key::new(
+    "check_roller",
+    "check roller",
+    Kind::POSITIVE,
+    "diameter of the two rollers for the check size, such as \"10 mm\"",
+);
+pub const CHECK_RING: Key = Key::new(
+    "check_ring",
+    "check ring",
+    Kind::POSITIVE,
+    "bore of a ring that is dropped over the cone, such as \"40 mm\"",
+);
+pub const TOOL: Key =
+    Key::new("tool", "tool", Kind::Choice(&["HSS", "carbide"]), "turning tool: \"HSS\" or \"carbide\"");
+
+pub const THREAD: Key = Key::new("thread", "thread", Kind::Text, "such as \"M12\" or \"1/2\"");
+pub const WAY: Key = Key::new(
+    "way",
+    "bolt way",
+    Kind::Choice(&["through", "from below"]),
+    "\"through\" (head in the nose) or \"from below\" (tapped hole in the base)",
+);
+pub const HEAD: Key = Key::new(
+    "head",
+    "bolt head",
+    Kind::Choice(&["counterbore", "countersink", "none"]),
+    "recess for the head of a through bolt",
+);
+pub const CLEARANCE: Key = Key::new(
+    "clearance",
+    "clearance series",
+    Kind::Choice(&["fine", "medium", "coarse"]),
+    "clearance hole series of ISO 273",
+);
+pub const TAP_DEPTH: Key =
+    Key::new("depth", "full thread depth", Kind::POSITIVE, "depth of full thread of a hole tapped from below");
+pub const HEAD_DEPTH: Key = Key::new(
+    "head_depth",
+    "head recess depth",
+    Kind::POSITIVE,
+    "depth of the counterbore; head height plus 0.5 mm if left out",
+);
+
+/// Keys of `[bolt]`.
+pub const BOLT_KEYS: &[Key] = &[THREAD, WAY, HEAD, CLEARANCE, TAP_DEPTH, HEAD_DEPTH];
+
+/// Keys of a cone's part file.
+pub const KEYS: &[Key] = &[
+    common::FAMILY,
+    common::NAME,
+    common::COUNT,
+    common::MATERIAL,
+    common::UNITS,
+    common::NOTE,
+    common::GENERAL_TOLERANCE,
+    common::ENVIRONMENT,
+    common::COATING,
+    common::COATING_THICKNESS,
+    BASE_DIAMETER,
+    TIP_DIAMETER,
+    HALF_ANGLE,
+    HEIGHT,
+    TIP_RADIUS,
+    FOOT,
+    FOOT_DIAMETER,
+    MOUNTING,
+    BOLT,
+    DEPTH_OF_CUT,
+    FINISH_ALLOWANCE,
+    BETWEEN_CENTRES,
+    CHECK_ROLLER,
+    CHECK_RING,
+    TOOL,
+];
+
+/// A cone as read: sound in itself, nothing worked out beyond its fourth figure.
+pub struct Spec {
+    pub common: Common,
+    pub base: Length,
+    pub tip: Length,
+    pub half_angle: Angle,
+    pub height: Length,
+    pub written: Written,
+    pub tip_radius: Option<Given<Length>>,
+    pub foot: Option<Given<Length>>,
+    pub foot_diameter: Option<Given<Length>>,
+    pub weld_on: bool,
+    pub bolt: Option<Bolt>,
+    pub depth_of_cut: Option<Given<Length>>,
+    pub finish_allowance: Option<Given<Length>>,
+    pub between_centres: Option<Given<Length>>,
+    pub check_roller: Option<Given<Length>>,
+    pub check_ring: Option<Given<Length>>,
+    pub carbide: bool,
+}
+
+/// Which of the four figures were written.
+pub struct Written {
+    pub base: Option<Given<Length>>,
+    pub tip: Option<Given<Length>>,
+    pub half_angle: Option<Given<Angle>>,
+    pub height: Option<Given<Length>>,
+}
+
+/// The bolt through the axis.
+pub struct Bolt {
+    pub thread: Given<String>,
+    pub size: Thread,
+    pub kind: BoltKind,
+    /// Sizes of its head or tap drill are from memory.
+    pub unconfirmed: bool,
+}
+
+/// How the bolt holds the cone.
+pub enum BoltKind {
+    /// A clearance hole through; the head sits in the nose.
+    Through { hole: Length, recess: Recess },
+    /// A hole tapped from the base.
+    FromBelow { tap_drill: Length, depth: Length },
+}
+
+/// Where the head sits.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Recess {
+    Counterbore { diameter: Length, depth: Length },
+    Countersink { diameter: Length, included: Angle },
+    None,
+}
+
+impl Spec {
+    /// Height of the land under the cone.
+    pub fn foot_height(&self) -> Length {
+        self.foot.as_ref().map_or(Length::ZERO, |f| f.value)
+    }
+
+    /// Diameter of the land under the cone.
+    pub fn foot_width(&self) -> Length {
+        self.foot_diameter.as_ref().map_or(self.base, |f| f.value)
+    }
+
+    /// Radius of the nose.
+    pub fn nose_radius(&self) -> Length {
+        self.tip_radius.as_ref().map_or(Length::ZERO, |r| r.value)
+    }
+}
+
+/// Reads the file; every problem is noted, `None` if one stands in the way.
+pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
+    let common = common::read(fields, place, "cone", "steel S235");
+    let written = Written {
+        base: fields.length(&BASE_DIAMETER),
+        tip: fields.length(&TIP_DIAMETER),
+        half_angle: fields.angle(&HALF_ANGLE),
+        height: fields.length(&HEIGHT),
+    };
+    let four = four_figures(fields, &written);
+    let bolt = fields.table(&BOLT).map(|table| bolt(&table));
+    let weld_on = fields.choice(&MOUNTING).map_or(bolt.is_none(), |m| m.value == "weld-on");
+    let tool = fields.choice(&TOOL).map_or(place.shop.tool, |t| t.value);
+    let (tip_radius, foot, foot_diameter) =
+        (fields.length(&TIP_RADIUS), fields.length(&FOOT), fields.length(&FOOT_DIAMETER));
+    let (depth_of_cut, finish_allowance) = (fields.length(&DEPTH_OF_CUT), fields.length(&FINISH_ALLOWANCE));
+    let (between_centres, check_roller, check_ring) =
+        (fields.length(&BETWEEN_CENTRES), fields.length(&CHECK_ROLLER), fields.length(&CHECK_RING));
+    let (base, tip, half_angle, height) = four?;
+    let bolt = match bolt {
+        Some(bolt) => Some(bolt?),
+        None => None,
+    };
+    let spec = Spec {
+        common: common?,
+        base,
+        tip,
+        half_angle,
+        height,
+        written,
+        tip_radius,
+        foot,
+        foot_diameter,
+        weld_on,
+        bolt,
+        depth_of_cut,
+        finish_allowance,
+        between_centres,
+        check_roller,
+        check_ring,
+        carbide: tool == "carbide",
+    };
+    possible(fields, &spec).then_some(spec)
+}
+
+/// Any three of the four figures give the fourth; four must agree.
+fn four_figures(fields: &Fields, w: &Written) -> Option<(Length, Length, Angle, Length)> {
+    let given = [w.base.is_some(), w.tip.is_some(), w.half_angle.is_some(), w.height.is_some()];
+    let keys = [&BASE_DIAMETER, &TIP_DIAMETER, &HALF_ANGLE, &HEIGHT];
+    // A figure that is written but could not be read has its own problem already.
+    if keys.iter().zip(given).any(|(key, read)| fields.has(key) && !read) {
+        return None;
+    }
+    if given.iter().filter(|g| **g).count() < 3 {
+        let missing: Vec<&str> = keys.iter().zip(given).filter(|(_, g)| !g).map(|(k, _)| k.name).collect();
+        fields.missing(
+            &format!("three of base_diameter, tip_diameter, half_angle and height are wanted; here {} are missing", missing.join(", ")),
+            Some("any three give the fourth, for example base_diameter = \"60 mm\", tip_diameter = \"12 mm\", half_angle = \"30 deg\""),
+        );
+        return None;
+    }
+    let known = KnownTaper {
+        large: w.base.as_ref().map(|g| g.value),
+        small: w.tip.as_ref().map(|g| g.value),
+        length: w.height.as_ref().map(|g| g.value),
+        half_angle: w.half_angle.as_ref().map(|g| g.value),
+        ratio: None,
+    };
+    match turning::solve(known) {
+        Ok(t) => Some((t.large?, t.small?, t.half_angle, t.length?)),
+        Err(error) => {
+            let culprit = if w.tip.is_some() {
+                &TIP_DIAMETER
+            } else if w.height.is_some() {
+                &HEIGHT
+            } else {
+                &BASE_DIAMETER
+            };
+            fields.problem_at(
+                culprit,
+                error.to_string(),
+                Some("leave one of the four out, and it is worked out from the others".into()),
+            );
+            None
+        }
+    }
+}
+
+fn bolt(table: &Fields) -> Option<Bolt> {
+    let thread = table.required_text(&THREAD);
+    let way = table.choice(&WAY).map_or("through", |w| w.value);
+    let head = table.choice(&HEAD).map_or(if way == "through" { "counterbore" } else { "none" }, |h| h.value);
+    let series = common::series(table, &CLEARANCE);
+    let (tap_depth, head_depth) = (table.length(&TAP_DEPTH), table.length(&HEAD_DEPTH));
+    let thread = thread?;
+    let size = common::thread(table, &THREAD, &thread)?;
+    if way == "from below" {
+        let depth = tap_depth.map_or(size.major * 1.5, |d| d.value);
+        let tap_drill = size.tap_drill();
+        return Some(Bolt {
+            thread,
+            size,
+            unconfirmed: tap_drill.confirmed == Confirmed::Memory,
+            kind: BoltKind::FromBelow { tap_drill: tap_drill.value, depth },
+        });
+    }
+    let hole = common::clearance_hole(table, &THREAD, size, series)?;
+    let (recess, unconfirmed) = recess(table, size, head, head_depth)?;
+    Some(Bolt { thread, size, unconfirmed, kind: BoltKind::Through { hole, recess } })
+}
+
+/// The recess for the head, and whether its sizes are from memory.
+fn recess(table: &Fields, size: Thread, head: &str, depth: Option<Given<Length>>) -> Option<(Recess, bool)> {
+    let found = match head {
+        "counterbore" => threads::socket_head(size),
+        "countersink" => threads::countersunk_head(size),
+        _ => return Some((Recess::None, false)),
+    };
+    let Some(found) = found else {
+        table.problem_at(
+            &HEAD,
+            format!("no {head} is tabulated for {size}"),
+            Some("another thread, or head = \"none\"".into()),
+        );
+        return None;
+    };
+    let recess = if head == "counterbore" {
+        Recess::Counterbore {
+            diameter: found.value.seat_diameter,
+            depth: depth.map_or(found.value.seat_depth, |d| d.value),
+        }
+    } else {
+        // ISO 10642 heads have 90 degrees included.
+        Recess::Countersink { diameter: found.value.seat_diameter, included: Angle::degrees(90.0) }
+    };
+    Some((recess, found.confirmed == Confirmed::Memory))
+}
+
+/// Geometry that cannot be made is a problem at the key that causes it.
+fn possible(fields: &Fields, s: &Spec) -> bool {
+    let mut sound = true;
+    let mut refuse = |key: &'static Key, message: String, help: &str| {
+        fields.problem_at(key, message, Some(help.into()));
+        sound = false;
+    };
+    let flat = crate::seating::nose_flat(s.tip, s.half_angle, s.nose_radius());
+    if flat < Length::ZERO {
+        refuse(
+            &TIP_RADIUS,
+            format!("a tip radius of {} does not fit on a tip of {}", mm(s.nose_radius()), mm(s.tip)),
+            "make the radius smaller or the tip larger",
+        );
+    }
+    let tangent = s.nose_radius() * ((Angle::degrees(45.0) - s.half_angle / 2.0).tan() * s.half_angle.cos());
+    if tangent >= s.height {
+        refuse(
+            &TIP_RADIUS,
+            format!("the tip radius would use up the whole height of {}", mm(s.height)),
+            "make the radius smaller",
+        );
+    }
+    if s.foot_width() < s.base {
+        refuse(
+            &FOOT_DIAMETER,
+            format!("the foot, {}, is narrower than the cone's base, {}", mm(s.foot_width()), mm(s.base)),
+            "a foot is at least as wide as the base",
+        );
+    }
+    if s.foot_width() > s.base && s.foot_height() == Length::ZERO {
+        refuse(
+            &FOOT_DIAMETER,
+            "a foot wider than the base needs a height".into(),
+            "add foot = \"6 mm\" or leave foot_diameter out",
+        );
+    }
+    for key in [&CHECK_RING] {
+        if let Some(ring) = s.check_ring.as_ref().filter(|r| r.value >= s.base || r.value <= s.tip) {
+            refuse(
+                key,
+                format!(
+                    "a ring bored {} does not rest on a flank between {} and {}",
+                    mm(ring.value),
+                    mm(s.tip),
+                    mm(s.base)
+                ),
+                "take a ring between tip and base diameter",
+            );
+        }
+    }
+    if let Some(bolt) = &s.bolt {
+        if let Some((message, help)) = bolt_trouble(s, bolt, flat) {
+            refuse(&BOLT, message, help);
+        }
+    }
+    sound
+}
+
+fn mm(length: Length) -> String {
+    crate::show::length(length, crate::units::LengthUnit::Mm)
+}
+
+fn bolt_trouble(s: &Spec, bolt: &Bolt, flat: Length) -> Option<(String, &'static str)> {
+    let whole = s.height + s.foot_height();
+    match bolt.kind {
+        BoltKind::Through { hole, recess } => {
+            let (mouth, depth) = match recess {
+                Recess::Counterbore { diameter, depth } => (diameter, depth),
+                Recess::Countersink { diameter, included } => (diameter, countersink_depth(hole, diameter, included)),
+                Recess::None => (hole, Length::ZERO),
+            };
+            if mouth >= flat {
+                Some((
+                    format!("the bolt needs {} in the nose, whose flat is only {}", mm(mouth), mm(flat)),
+                    "take a smaller bolt, a larger tip, or way = \"from below\"",
+                ))
+            } else if depth >= whole {
+                Some((
+                    format!("the head recess, {} deep, leaves nothing of {}", mm(depth), mm(whole)),
+                    "make head_depth smaller",
+                ))
+            } else {
+                None
+            }
+        }
+        BoltKind::FromBelow { tap_drill, depth } => {
+            let bottom = drilled_depth(depth, &bolt.size) + drill_point(tap_drill);
+            let there = crate::seating::diameter_at(s.base, s.half_angle, bottom - s.foot_height());
+            if bottom >= whole || bottom > s.foot_height() && there <= tap_drill {
+                Some((
+                    format!("the tapped hole with its drill point goes {} deep and breaks out of the cone", mm(bottom)),
+                    "make [bolt] depth smaller or take a smaller thread",
+                ))
+            } else {
+                None
+            }
+        }
+    }
+}
+
+/// Depth of the tap drill under full thread: three pitches of lead beyond it.
+/// Source: common practice, no source.
+pub fn drilled_depth(full_thread: Length, size: &Thread) -> Length {
+    full_thread + size.pitch * 3.0
+}
+
+/// Length of the point of a 118° twist drill, d/(2 tan 59°).
+/// Source: geometry of the drill point.
+pub fn drill_point(diameter: Length) -> Length {
+    diameter / (2.0 * Angle::degrees(59.0).tan())
+}
+
+/// Depth of a countersink from its mouth to the hole, (D − d)/(2 tan(included/2)).
+/// Source: geometry.
+pub fn countersink_depth(hole: Length, mouth: Length, included: Angle) -> Length {
+    (mouth - hole) / (2.0 * (included / 2.0).tan())
+}

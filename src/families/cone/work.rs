@@ -1,0 +1,268 @@
+//! Lathe figures and the order of work for a cone.
+
+use crate::design::{Design, Table, Value};
+use crate::families::common::weld_steps;
+use crate::shop::Shop;
+use crate::show;
+use crate::standards::stock;
+use crate::turning;
+use crate::units::{Length, SpindleSpeed};
+
+use super::read::{self, BoltKind, Recess, Spec};
+
+/// What the lathe work needs, as recorded.
+pub struct Lathe {
+    pub stock_diameter: Option<Length>,
+    pub stock_length: Length,
+    pub hold_out: Length,
+    pub rough: SpindleSpeed,
+    pub finish: SpindleSpeed,
+    pub slant: Length,
+    pub setover: Length,
+    pub between_centres: Length,
+}
+
+/// Metal for cleaning up one face.
+/// Source: common practice, no source.
+const FACE_ALLOWANCE: Length = Length::mm(1.0);
+/// Width of the parting tool.
+/// Source: common practice, no source.
+const PARTING: Length = Length::mm(3.0);
+/// Travel over which the flank is run by the dial.
+const DIAL_TRAVEL: Length = Length::mm(20.0);
+
+/// Records stock, speeds, steps, set-over and check sizes.
+pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
+    let (stock_diameter, stock_length, hold_out) = stock(design, s);
+    let (rough, finish) = speeds(design, s, shop);
+    let between_centres = design.length_or(
+        &read::BETWEEN_CENTRES,
+        s.between_centres.as_ref(),
+        stock_length,
+        "the whole of the stock between centres",
+    );
+    let setover = turning::tailstock_setover(between_centres, turning::taper_ratio(s.half_angle));
+    let setover = design.computed_length("tailstock_setover", "tailstock set-over", setover, "L (D - d)/(2 h)");
+    roughing(design, s, shop);
+    check_sizes(design, s, shop);
+    let dial = turning::dial_over_travel(DIAL_TRAVEL, s.half_angle);
+    design.computed_length("dial_over_20_mm", "dial on the flank over 20 mm of carriage travel", dial, "20 mm x tan a");
+    Lathe {
+        stock_diameter,
+        stock_length,
+        hold_out,
+        rough,
+        finish,
+        slant: turning::slant(s.height, s.half_angle),
+        setover,
+        between_centres,
+    }
+}
+
+fn stock(design: &mut Design, s: &Spec) -> (Option<Length>, Length, Length) {
+    let widest = s.base.max(s.foot_width());
+    let bar = stock::next_bar(widest + Length::mm(1.0), s.common.header.unit);
+    if let Some(bar) = bar {
+        design.computed_length(
+            "stock_diameter",
+            "stock diameter",
+            bar,
+            "next bar at least 1 mm over the widest diameter",
+        );
+    }
+    let hold_out = design.computed_length(
+        "hold_out",
+        "length out of the chuck",
+        s.height + s.foot_height() + FACE_ALLOWANCE * 2.0 + PARTING,
+        "part + 1 mm each face + 3 mm parting tool",
+    );
+    let grip = bar.unwrap_or(widest);
+    let length = design.computed_length(
+        "stock_length",
+        "stock length",
+        hold_out + grip,
+        "length out of the chuck + one diameter of grip",
+    );
+    (bar, length, hold_out)
+}
+
+fn speeds(design: &mut Design, s: &Spec, shop: &Shop) -> (SpindleSpeed, SpindleSpeed) {
+    let widest = s.base.max(s.foot_width());
+    let speeds = s.common.material.cutting(s.carbide);
+    let mut speed = |key: &str, label: &str, cutting| {
+        let wanted = turning::spindle_speed(cutting, widest);
+        let speed = wanted.min(shop.max_speed);
+        let formula =
+            if speed < wanted { "the lathe's greatest speed" } else { "1000 v/(pi D), at the widest diameter" };
+        design.computed(key, label, Value::SpindleSpeed(speed), formula);
+        speed
+    };
+    (
+        speed("roughing_speed", "spindle speed, roughing", speeds.rough),
+        speed("finishing_speed", "spindle speed, finishing", speeds.finish),
+    )
+}
+
+fn roughing(design: &mut Design, s: &Spec, shop: &Shop) {
+    let cut = design.length_or(
+        &read::DEPTH_OF_CUT,
+        s.depth_of_cut.as_ref(),
+        shop.depth_of_cut,
+        "the shop's usual roughing cut per side",
+    );
+    let left = design.length_or(
+        &read::FINISH_ALLOWANCE,
+        s.finish_allowance.as_ref(),
+        shop.finish_allowance,
+        "the shop's usual allowance square to the flank",
+    );
+    let steps = turning::roughing_steps(s.base, s.tip, s.half_angle, cut, left);
+    let thickest = turning::thickest_left(s.half_angle, cut, left);
+    design.computed_length("thickest_left", "thickest metal left by the steps", thickest, "allowance + cut x cos a");
+    let rows = steps.iter().enumerate().map(|(i, step)| {
+        vec![Value::Count(i as u32 + 1), Value::Length(step.diameter.rounded()), Value::Length(step.stop.rounded())]
+    });
+    design.tables.push(Table {
+        key: "roughing_steps",
+        title: "Roughing steps, from the stock inwards".into(),
+        columns: ["cut", "turn to diameter", "stop at Z from the tip face"].map(String::from).into(),
+        rows: rows.collect(),
+    });
+}
+
+fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) {
+    let roller = design.length_or(
+        &read::CHECK_ROLLER,
+        s.check_roller.as_ref(),
+        shop.check_roller,
+        "the shop's usual pair of rollers",
+    );
+    let over = turning::over_rollers(s.base, s.half_angle, roller);
+    design.computed_length(
+        "over_rollers",
+        "size over two rollers",
+        over,
+        "D + roller (1 + tan(45 deg - a/2)), rollers level with the base circle",
+    );
+    if let Some(ring) = &s.check_ring {
+        let bore = design.given_length(&read::CHECK_RING, ring);
+        design.computed_length(
+            "ring_height",
+            "height of the ring over the base circle",
+            turning::ring_height(s.base, s.half_angle, bore),
+            "(D - ring)/(2 tan a)",
+        );
+    }
+}
+
+/// The order of work.
+pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe) {
+    let unit = s.common.header.unit;
+    let size = |l: Length| show::length_both(l, unit);
+    let angle = |a| show::value(&Value::Angle(a), unit);
+    let bar = lathe.stock_diameter.map_or_else(|| "bar or plate blank".into(), |d| format!("round bar {}", size(d)));
+    design.tools.push(format!(
+        "{} x {bar}, {} long each, {}",
+        s.common.header.count,
+        size(lathe.stock_length),
+        s.common.material.name
+    ));
+    design.tools.push("calliper, micrometer, dial indicator with stand, two equal rollers".into());
+    design.step(
+        "lathe",
+        format!(
+            "Chuck the bar with {} out of the jaws, hold at least one diameter. Face the tip end.",
+            size(lathe.hold_out)
+        ),
+    );
+    let turn = if s.foot_width() > s.base {
+        format!(
+            "At {} rpm turn the foot to {} over the whole length, then {} down to {} from the tip face.",
+            lathe.rough.whole(),
+            size(s.foot_width()),
+            size(s.base),
+            size(s.height)
+        )
+    } else {
+        format!("At {} rpm turn {} over the whole length.", lathe.rough.whole(), size(s.base))
+    };
+    design.step("lathe", turn).measure("base_diameter", "micrometer");
+    design
+        .step("lathe", format!("Rough the flank in steps at {} rpm; Z counts from the tip face.", lathe.rough.whole()))
+        .table("roughing_steps");
+    design.step("lathe", format!(
+        "Set the compound slide to {} from the axis ({} if its scale reads 0 square to the axis). Run a dial along the flank: over {} of carriage travel it must read {}. The cut needs {} of slide travel.",
+        angle(s.half_angle), angle(turning::compound_from_square(s.half_angle)), size(DIAL_TRAVEL), size(turning::dial_over_travel(DIAL_TRAVEL, s.half_angle)), size(lathe.slant)
+    ));
+    design.step("lathe", format!(
+        "Finish the flank with the compound slide at {} rpm, tool exactly on centre height. Advancing the slide by {} takes {} off the diameter. Leave the base edge sharp until the check over rollers is done.",
+        lathe.finish.whole(), size(turning::compound_advance(Length::mm(0.1), s.half_angle)), size(Length::mm(0.1))
+    )).measure("tip_diameter", "calliper").measure("height", "depth micrometer");
+    nose_and_bolt(design, s, &size);
+    design
+        .step("lathe", format!("Part off at {} overall, turn round, face the base.", size(s.height + s.foot_height())))
+        .measure("overall_height", "calliper");
+    let raised = if s.foot_height() > Length::ZERO {
+        format!(" on blocks as high as the foot, {}", size(s.foot_height()))
+    } else {
+        String::new()
+    };
+    design
+        .step(
+            "bench",
+            format!(
+                "Stand the cone on a flat plate, lay the two rollers against the flank{raised}, measure over them."
+            ),
+        )
+        .measure("over_rollers", "micrometer");
+    if s.check_ring.is_some() {
+        design
+            .step("bench", "Drop the ring over the nose and measure from the base circle to the ring's lower edge.")
+            .measure("ring_height", "depth micrometer");
+    }
+    if s.weld_on {
+        weld_steps(design, "cone", s.common.coating.as_ref().is_some_and(|c| c.zinc));
+    }
+}
+
+fn nose_and_bolt(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
+    if s.nose_radius() > Length::ZERO {
+        design
+            .step("lathe", format!("Round the nose to {}.", size(s.nose_radius())))
+            .measure("tip_radius", "radius gauge");
+    }
+    let Some(bolt) = &s.bolt else { return };
+    match bolt.kind {
+        BoltKind::Through { hole, recess } => {
+            let head = match recess {
+                Recess::Counterbore { diameter, depth } => {
+                    format!(", counterbore {} to {} deep", size(diameter), size(depth))
+                }
+                Recess::Countersink { diameter, included } => format!(
+                    ", countersink {} included to {}",
+                    show::value(&Value::Angle(included), s.common.header.unit),
+                    size(diameter)
+                ),
+                Recess::None => String::new(),
+            };
+            design
+                .step("lathe", format!("Centre drill, drill {} through for {}{head}.", size(hole), bolt.thread.value))
+                .measure("bolt_hole", "calliper");
+        }
+        BoltKind::FromBelow { tap_drill, depth } => {
+            let deep = read::drilled_depth(depth, &bolt.size);
+            design
+                .step(
+                    "lathe",
+                    format!(
+                        "From the base: centre drill, drill {} to {} deep, tap {} to {} of full thread.",
+                        size(tap_drill),
+                        size(deep),
+                        bolt.thread.value,
+                        size(depth)
+                    ),
+                )
+                .measure("drill_depth", "depth gauge");
+        }
+    }
+}

@@ -1,0 +1,351 @@
+//! What is checked on a cup plate: the plate itself, and the cone in it.
+
+use crate::design::{Check, Design, Value, Verdict};
+use crate::families::common;
+use crate::families::cone::checks::FRICTIONS;
+use crate::seating;
+use crate::source::Source;
+use crate::units::{Angle, Length};
+
+use super::read::{Hole, Mate, Plate, Spec};
+use super::seat::Seat;
+
+const LASER_HOLE: Check = Check {
+    key: "laser_hole",
+    what: "smallest cut hole against the plate's thickness",
+    source: Source::Published(
+        "public design guides of laser cutting services: hole at least the plate's thickness, 0.7 of it the hard limit",
+    ),
+};
+const EDGE: Check = Check {
+    key: "edge_distance",
+    what: "mounting hole centre to the plate's edge",
+    source: Source::Published("EN 1993-1-8 table 3.3: at least 1.2 hole diameters; twice is design practice"),
+};
+const WEB: Check = Check {
+    key: "web",
+    what: "metal between the holes",
+    source: Source::Published(
+        "public design guides of laser cutting services: at least the plate's thickness, better 1.5 of it",
+    ),
+};
+const RIM_WALL: Check = Check {
+    key: "wall_at_hole",
+    what: "metal between the hole and the plate's edge",
+    source: Source::Published("public design guides of laser cutting services: 1.5 thicknesses from hole to edge"),
+};
+const CORNER: Check = Check {
+    key: "corner_radius",
+    what: "corner radius against half the plate's smaller side",
+    source: Source::Derived("geometry of the outline"),
+};
+const STEP_PLATE: Check = Check {
+    key: "step_drill_plate",
+    what: "plate thickness for a step drill",
+    source: Source::Published("maker's articles on step drills: made for plate up to about 1/4 in"),
+};
+const STEP_STOP: Check = Check {
+    key: "step_stop",
+    what: "stop depth against the height of one step",
+    source: Source::Derived("geometry of the drill"),
+};
+const ENVELOPE: Check = Check {
+    key: "step_envelope",
+    what: "the cone's half-angle against the envelope of the steps",
+    source: Source::Derived("a cone blunter than the envelope touches the first edge only, a slimmer one the last"),
+};
+const BOTTOMS: Check = Check {
+    key: "bottoms_out",
+    what: "seat height over the cone's base",
+    source: Source::Derived("the plate must stop on the flank before it reaches the base"),
+};
+const ENTERS: Check = Check {
+    key: "cone_enters",
+    what: "contact diameter against the end of the straight flank",
+    source: Source::Derived("the ring must rest on the flank, not on the rounding of the nose"),
+};
+const SEAT_ANGLE: Check = Check {
+    key: "seat_angle",
+    what: "angle of the seat against the cone's",
+    source: Source::Derived("unequal angles touch on one ring only"),
+};
+const CAPTURE: Check = Check {
+    key: "capture",
+    what: "capture radius",
+    source: Source::Derived("the flat of the nose must lie inside the hole when it comes down"),
+};
+const HOME: Check = Check {
+    key: "slides_home",
+    what: "half-angle plus friction angle, coming down",
+    source: Source::Derived(
+        "equilibrium on the flank: it slides while half-angle + atan(friction) stay below 90 degrees",
+    ),
+};
+const RELEASE: Check = Check {
+    key: "comes_free",
+    what: "half-angle against the friction angle, going up",
+    source: Source::Derived("equilibrium on the flank: it sticks when the half-angle is at or below atan(friction)"),
+};
+const SINKS: Check = Check {
+    key: "bedding_in",
+    what: "settling of a sharp rim under the first loads",
+    source: Source::Derived("contact pressure between yield and 2.8 times yield on the coined land"),
+};
+const PASTE: Check = Check {
+    key: "coating_rise",
+    what: "rise of the seat by the coatings",
+    source: Source::Derived("(film on cone + film on cup)/sin a"),
+};
+const SLOT: Check = Check {
+    key: "slot_contact",
+    what: "a slot touches the cone in two places only",
+    source: Source::Derived("a round cone between two straight edges"),
+};
+
+/// All checks of a cup.
+pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>) {
+    plate(design, s);
+    mounting(design, s);
+    if let Hole::Stepped { .. } = s.hole {
+        stepped(design, s);
+    }
+    if let (Some(seat), Some(mate)) = (seat, &s.mate) {
+        seated(design, s, seat, mate);
+        friction(design, mate.cone.half_angle);
+        pairing(design, s, seat, mate);
+    }
+    common::checks(design, &s.common);
+    common::locator(design);
+    common::hoisting(design);
+}
+
+fn hole_extent(s: &Spec) -> (Length, Length) {
+    match &s.hole {
+        Hole::Round { diameter, edge, .. } => {
+            let d = diameter.value + edge.reach() * 2.0;
+            (d, d)
+        }
+        Hole::Slot { width, length, direction, .. } => {
+            let (travel, angle) = (length.value - width.value, direction.as_ref().map_or(Angle::ZERO, |a| a.value));
+            (travel * angle.cos().abs() + width.value, travel * angle.sin().abs() + width.value)
+        }
+        Hole::Stepped { drill, .. } => {
+            let d = drill.steps.last().copied().unwrap_or(Length::ZERO);
+            (d, d)
+        }
+        Hole::Turned { small, half_angle, .. } => {
+            let d = super::seat_mouth(small.value, half_angle.value, s.thickness.value);
+            (d, d)
+        }
+    }
+}
+
+fn plate(design: &mut Design, s: &Spec) {
+    let (x, y) = s.plate.extent();
+    let t = s.thickness.value;
+    if let Plate::Rectangle { corner: Some(corner), .. } = &s.plate {
+        design.at_most(
+            &CORNER,
+            Value::Length(corner.value),
+            Value::Length(x.min(y) / 2.0),
+            None,
+            "a larger radius would eat the side of the plate",
+        );
+    }
+    let (hx, hy) = hole_extent(s);
+    let wall = ((x - hx) / 2.0).min((y - hy) / 2.0);
+    design.at_least(
+        &RIM_WALL,
+        Value::Length(wall),
+        Value::Length(t),
+        Some(Value::Length(t * 1.5)),
+        "a narrow rim warps when it is cut and spreads under the cone",
+    );
+}
+
+fn mounting(design: &mut Design, s: &Spec) {
+    let t = s.thickness.value;
+    let smallest = match (&s.mounting, &s.hole) {
+        (Some(m), _) => Some(m.hole),
+        (None, Hole::Round { diameter: d, .. } | Hole::Slot { width: d, .. }) => Some(d.value),
+        _ => None,
+    };
+    if let Some(smallest) = smallest {
+        design.at_least(
+            &LASER_HOLE,
+            Value::Length(smallest),
+            Value::Length(t * 0.7),
+            Some(Value::Length(t)),
+            "a smaller hole is burnt rather than cut: drill it instead",
+        );
+    }
+    let Some(m) = &s.mounting else { return };
+    let (x, y) = s.plate.extent();
+    let round = matches!(s.plate, Plate::Round(_));
+    let to_edge = |(cx, cy): &(Length, Length)| {
+        if round { x / 2.0 - cx.hypot(*cy) } else { (x / 2.0 - cx.abs()).min(y / 2.0 - cy.abs()) }
+    };
+    if let Some(edge) = m.centres().iter().map(to_edge).reduce(Length::min) {
+        design.at_least(
+            &EDGE,
+            Value::Length(edge.rounded()),
+            Value::Length((m.hole * 1.2).rounded()),
+            Some(Value::Length((m.hole * 2.0).rounded())),
+            "a bolt too near the edge tears out",
+        );
+    }
+    let (hx, hy) = hole_extent(s);
+    let to_hole = |(cx, cy): &(Length, Length)| cx.hypot(*cy) - m.hole / 2.0 - hx.max(hy) / 2.0;
+    if let Some(web) = m.centres().iter().map(to_hole).reduce(Length::min) {
+        design.at_least(
+            &WEB,
+            Value::Length(web.rounded()),
+            Value::Length(t * 0.5),
+            Some(Value::Length(t)),
+            "a narrow web warps in cutting and tears under load",
+        );
+    }
+}
+
+fn stepped(design: &mut Design, s: &Spec) {
+    let Hole::Stepped { drill, stop, .. } = &s.hole else { return };
+    let t = s.thickness.value;
+    let verdict = if t > Length::inches(0.25) { Verdict::Caution } else { Verdict::Ok };
+    design.finding(
+        &STEP_PLATE,
+        verdict,
+        Some(Value::Length(t)),
+        Some(Value::Length(Length::inches(0.25))),
+        "thicker plate leaves more than one land and overheats the drill: oil, slow feed, or drill from a pilot",
+    );
+    let verdict = if stop.value > drill.step_height { Verdict::Caution } else { Verdict::Ok };
+    design.finding(
+        &STEP_STOP,
+        verdict,
+        Some(Value::Length(stop.value)),
+        Some(Value::Length(drill.step_height)),
+        "deeper than one step, the next step or the shank enters the hole",
+    );
+    let Some(envelope) = drill.envelope_half_angle() else { return };
+    let lands = drill.lands(stop.value, t).len();
+    let Some(mate) = &s.mate else {
+        let because = if lands < 2 {
+            "the plate is no thicker than one land: a plain hole, no cone at all".to_string()
+        } else {
+            format!("{lands} lands: the bore is a row of edges, not a countersink; a cone touches one of them")
+        };
+        let verdict = if lands < 2 { Verdict::Caution } else { Verdict::Ok };
+        design.finding(&ENVELOPE, verdict, Some(Value::Angle(envelope)), None, because);
+        return;
+    };
+    let cone = mate.cone.half_angle;
+    let (verdict, because) = if lands < 2 {
+        (Verdict::Caution, "the plate is no thicker than one land: a plain hole with one edge, no cone at all")
+    } else if (cone - envelope).abs() < Angle::degrees(0.5) {
+        (
+            Verdict::Caution,
+            "all edges touch, but so slender a cone sticks; choose a blunter cone and let one edge carry",
+        )
+    } else if cone > envelope {
+        (Verdict::Ok, "the cone is blunter than the steps: only the first, largest edge carries, the rest is relief")
+    } else {
+        (Verdict::Caution, "the cone is slimmer than the steps: only the last, smallest edge carries, at the far face")
+    };
+    design.finding(&ENVELOPE, verdict, Some(Value::Angle(cone)), Some(Value::Angle(envelope)), because);
+}
+
+fn seated(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
+    design.at_least(&BOTTOMS, Value::Length(seat.height), Value::Length(Length::mm(0.1)), Some(Value::Length(Length::mm(1.0))),
+        "at nought the plate lands on the base before the flank fills the hole, and the hole is loose; keep 1 mm for wear and bedding in");
+    design.at_least(
+        &ENTERS,
+        Value::Length(seat.contact),
+        Value::Length(seat.flank_end.rounded()),
+        None,
+        "a hole smaller than the end of the flank rests on the nose: the height is then anybody's guess",
+    );
+    if let Hole::Turned { half_angle, .. } = &s.hole {
+        let verdict = if seat.full_flank { Verdict::Ok } else { Verdict::Caution };
+        design.finding(
+            &SEAT_ANGLE,
+            verdict,
+            Some(Value::Angle(half_angle.value)),
+            Some(Value::Angle(mate.cone.half_angle)),
+            "cut seat and cone with one setting of the compound slide, or expect contact on one ring",
+        );
+    }
+    if let Hole::Slot { .. } = s.hole {
+        design.finding(&SLOT, Verdict::Caution, None, None, "it settles more than a round cup and goes on wearing: harder or thicker plate, or a round cup over a cone with two flats");
+    }
+    if seat.near > 1 && !seat.full_flank {
+        let because = format!("{} rings lie within 0.05 mm of height: after bedding in they share the load", seat.near);
+        design.finding(&ENVELOPE, Verdict::Ok, None, None, because);
+    }
+    design.at_least(&CAPTURE, Value::Length(seat.capture), Value::Length(Length::ZERO), Some(Value::Length(Length::mm(5.0))),
+        "so far off may it hang and still find its way; keep hanging error and position error of the pair 5 mm inside it");
+    if seat.nose_above > Length::ZERO {
+        design.caution("The nose stands out beyond the plate: leave that much room inside the frame tube.");
+    }
+}
+
+fn friction(design: &mut Design, half_angle: Angle) {
+    let [greased, dry, clean] = FRICTIONS;
+    let limit = |mu| seating::greatest_sliding_half_angle(mu);
+    design.at_most(&HOME, Value::Angle(half_angle), Value::Angle(limit(dry)), Some(Value::Angle(limit(clean))), format!(
+        "coming down it slides home below {} (greased, friction {greased}), {} (dry, {dry}), {} (clean dry steel, {clean})",
+        degrees(limit(greased)), degrees(limit(dry)), degrees(limit(clean))));
+    let sticks = seating::friction_angle;
+    let verdict = if half_angle <= sticks(greased) {
+        Verdict::Fail
+    } else if half_angle <= sticks(clean) {
+        Verdict::Caution
+    } else {
+        Verdict::Ok
+    };
+    let decisive = if half_angle <= sticks(greased) {
+        greased
+    } else if half_angle <= sticks(dry) {
+        dry
+    } else {
+        clean
+    };
+    design.finding(&RELEASE, verdict, Some(Value::Angle(half_angle)), Some(Value::Angle(sticks(decisive))), format!(
+        "going up it sticks at or below {} (greased, friction {greased}), {} (dry, {dry}), {} (clean dry steel, {clean}): grease the flanks",
+        degrees(sticks(greased)), degrees(sticks(dry)), degrees(sticks(clean))));
+}
+
+fn degrees(angle: Angle) -> String {
+    format!("{}°", crate::show::trimmed(angle.as_degrees(), 1))
+}
+
+fn pairing(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
+    common::dissimilar(design, &s.common, &mate.cone.common.material);
+    let film = |c: &common::Common| c.coating.as_ref().map_or(Length::ZERO, |c| c.growth);
+    let (cone, cup) = (film(&mate.cone.common), film(&s.common));
+    if cone + cup > Length::ZERO {
+        let rise = seating::coating_rise(cone, cup, mate.cone.half_angle).rounded();
+        let verdict = if rise > Length::mm(0.1) { Verdict::Caution } else { Verdict::Ok };
+        design.finding(&PASTE, verdict, Some(Value::Length(rise)), Some(Value::Length(Length::mm(0.1))),
+            "the frame sits higher by this until the film wears through, then it comes down: mask flank and rim and grease them");
+    }
+    match (seat.full_flank, design.dimension("bedding_most").map(|d| d.value.clone())) {
+        (false, Some(most)) => {
+            let verdict = if most.number() > 0.1 { Verdict::Caution } else { Verdict::Ok };
+            design.finding(
+                &SINKS,
+                verdict,
+                Some(most),
+                Some(Value::Length(Length::mm(0.1))),
+                "set the frame down once with its full weight before heights are measured",
+            );
+        }
+        (false, None) => design.finding(
+            &SINKS,
+            Verdict::Caution,
+            None,
+            None,
+            "a sharp rim beds in under its first load by some tenths; state seat_load to see how far",
+        ),
+        _ => {}
+    }
+}

@@ -1,0 +1,280 @@
+//! The cup plate as geometry, what the laser cuts of it, and the order of work.
+
+use crate::design::{Design, Table, Value};
+use crate::families::common;
+use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, Point, ShapeError, Turn};
+use crate::show;
+use crate::step_drill::{Land, StepDrill};
+use crate::units::{Angle, Length};
+
+use super::read::{self, Edge, Hole, Plate, Spec};
+use super::seat_mouth;
+
+/// Metal on the diameter that the laser leaves for a turned seat.
+/// Source: common practice, no source.
+pub const TURNING_ALLOWANCE: Length = Length::mm(1.0);
+
+/// Size of the crosses that mark drilled centres.
+const CROSS: Length = Length::mm(4.0);
+
+fn outline(plate: &Plate) -> Result<Contour, ShapeError> {
+    match plate {
+        Plate::Rectangle { length, width, corner } => {
+            let corner = corner.as_ref().map_or(Length::ZERO, |c| c.value);
+            Contour::rectangle(length.value, width.as_ref().unwrap_or(length).value, corner)
+        }
+        Plate::Round(diameter) => Contour::circle(Circle::new(Point::ORIGIN, diameter.value)?),
+    }
+}
+
+/// The finished plate; its top face is the entry face.
+pub fn flat(s: &Spec) -> Result<Flat, ShapeError> {
+    let t = s.thickness.value;
+    let mut holes = vec![main_hole(s)?];
+    if let Some(m) = &s.mounting {
+        for (x, y) in m.centres() {
+            holes.push(FlatHole::Bored(Bored::through(Point::new(x, y), m.hole, t)?));
+        }
+    }
+    Flat::new(outline(&s.plate)?, t, holes)
+}
+
+fn main_hole(s: &Spec) -> Result<FlatHole, ShapeError> {
+    let (t, centre) = (s.thickness.value, Point::ORIGIN);
+    Ok(match &s.hole {
+        Hole::Slot { width, length, direction, .. } => FlatHole::Slot {
+            centre,
+            width: width.value,
+            length: length.value,
+            direction: direction.as_ref().map_or(Angle::ZERO, |d| d.value),
+        },
+        Hole::Round { diameter, edge, .. } => FlatHole::Bored(rimmed(diameter.value, edge, t)?),
+        Hole::Stepped { drill, stop, .. } => {
+            let corners: Vec<(Length, Length)> =
+                drill.lands(stop.value, t).iter().flat_map(|l| [(l.from, l.diameter), (l.to, l.diameter)]).collect();
+            FlatHole::Bored(Bored::from_corners(centre, &corners)?)
+        }
+        Hole::Turned { small, half_angle, .. } => {
+            let mouth = seat_mouth(small.value, half_angle.value, t);
+            FlatHole::Bored(Bored::from_corners(centre, &[(Length::ZERO, mouth), (t, small.value)])?)
+        }
+    })
+}
+
+/// A round hole with its entry rim broken.
+fn rimmed(diameter: Length, edge: &Edge, t: Length) -> Result<Bored, ShapeError> {
+    let at = |d: Length, depth: Length| Point::new(d / 2.0, depth);
+    let path = match edge {
+        Edge::Sharp => Path::start(at(diameter, Length::ZERO)),
+        Edge::Chamfer(c) => Path::start(at(diameter + c.value * 2.0, Length::ZERO)).line_to(at(diameter, c.value)),
+        Edge::Radius(r) => {
+            let centre = at(diameter + r.value * 2.0, r.value);
+            Path::start(at(diameter + r.value * 2.0, Length::ZERO)).arc_to(
+                at(diameter, r.value),
+                centre,
+                Turn::Clockwise,
+            )
+        }
+    };
+    Bored::from_profile(Point::ORIGIN, path.line_to(at(diameter, t)).open()?)
+}
+
+/// What the laser cuts. A stepped hole is only marked, unless a pilot is asked for; a turned seat is cut under size.
+pub fn cutting(s: &Spec) -> Result<Cutting, ShapeError> {
+    let circle = |centre, d| Contour::circle(Circle::new(centre, d)?);
+    let (mut holes, mut marks) = (Vec::new(), Vec::new());
+    match &s.hole {
+        Hole::Round { diameter, .. } => holes.push(circle(Point::ORIGIN, diameter.value)?),
+        Hole::Slot { width, length, direction, .. } => {
+            holes.push(Contour::slot(
+                Point::ORIGIN,
+                width.value,
+                length.value,
+                direction.as_ref().map_or(Angle::ZERO, |d| d.value),
+            )?);
+        }
+        Hole::Stepped { pilot: Some(pilot), .. } => holes.push(circle(Point::ORIGIN, pilot.value)?),
+        Hole::Stepped { drill, .. } => {
+            marks.push(Mark::Cross { centre: Point::ORIGIN, size: CROSS });
+            if let Some(largest) = drill.steps.last() {
+                marks.push(Mark::Circle(Circle::new(Point::ORIGIN, *largest)?));
+            }
+        }
+        Hole::Turned { small, allowance, .. } => {
+            let left = allowance.as_ref().map_or(TURNING_ALLOWANCE, |a| a.value);
+            holes.push(circle(Point::ORIGIN, small.value - left)?);
+        }
+    }
+    if let Some(m) = &s.mounting {
+        for (x, y) in m.centres() {
+            holes.push(circle(Point::new(x, y), m.hole)?);
+        }
+    }
+    Cutting::new(outline(&s.plate)?, holes, marks)
+}
+
+/// Records the drill, its lands and the depths to stop at.
+pub fn stepped_sizes(design: &mut Design, s: &Spec) {
+    let Hole::Stepped { drill, stop, steps, step_height, tip_angle, pilot } = &s.hole else { return };
+    let t = s.thickness.value;
+    design.computed("steps", "drill steps", Value::Text(steps.text.clone()), "as written");
+    design.given_length(&read::STEP_HEIGHT, step_height);
+    match tip_angle {
+        Some(angle) => {
+            design.given(&read::TIP_ANGLE, angle, Value::Angle);
+        }
+        None => {
+            design.assumed("tip_angle", "drill tip angle", Value::Angle(drill.tip_angle), "usual twist drill point")
+        }
+    }
+    design.given_length(&read::STOP_DEPTH, stop);
+    if let Some(pilot) = pilot {
+        design.given_length(&read::PILOT, pilot);
+    }
+    let lands = drill.lands(stop.value, t);
+    if let Some(first) = lands.first() {
+        design.computed_length(
+            "hole_diameter",
+            "hole diameter at the entry face",
+            first.diameter,
+            "largest working step",
+        );
+    }
+    if let Some(last) = lands.last() {
+        design.computed_length("through_diameter", "diameter right through", last.diameter, "the land at the far face");
+    }
+    design.computed_length("tip_length", "length of the drill's tip", drill.tip_length(), "d1/(2 tan(tip/2))");
+    design.computed_length(
+        "reach",
+        "room for the drill below the entry face",
+        drill.reach(stop.value),
+        "stop depth + steps + tip",
+    );
+    if let Some(angle) = drill.envelope_half_angle() {
+        design.computed(
+            "envelope_half_angle",
+            "half-angle of the steps' envelope",
+            Value::Angle(angle),
+            "atan(step in diameter/(2 step height))",
+        );
+    }
+    design.tables.push(lands_table(&lands, drill, t));
+    common::plus_minus(design, "stop_depth", STOP_BY_MARK);
+}
+
+/// How well a depth is kept with a depth stop or a mark on the drill.
+/// Source: common practice, no source.
+const STOP_BY_MARK: Length = Length::mm(0.3);
+
+fn lands_table(lands: &[Land], drill: &StepDrill, thickness: Length) -> Table {
+    let through = |land: &Land| if land.to >= thickness { "comes out at the far face" } else { "ends in the plate" };
+    let row = |land: &Land| {
+        vec![
+            Value::Length(land.diameter),
+            Value::Length(land.from.rounded()),
+            Value::Length(land.to.rounded()),
+            Value::Text(through(land).into()),
+        ]
+    };
+    let mut rows: Vec<Vec<Value>> = lands.iter().map(row).collect();
+    let unused = drill.steps.len().saturating_sub(lands.len());
+    for diameter in drill.steps.iter().take(unused).rev() {
+        rows.push(vec![
+            Value::Length(*diameter),
+            Value::Text("-".into()),
+            Value::Text("-".into()),
+            Value::Text("goes right through".into()),
+        ]);
+    }
+    Table {
+        key: "lands",
+        title: "Stepped bore, depths from the entry face".into(),
+        columns: ["step", "from", "to", "what it does"].map(String::from).into(),
+        rows,
+    }
+}
+
+/// The order of work.
+pub fn operations(design: &mut Design, s: &Spec) {
+    let unit = s.common.header.unit;
+    let size = |l: Length| show::length_both(l, unit);
+    let plate = format!("{} plate {}", s.common.material.name, size(s.thickness.value));
+    design.tools.push(format!(
+        "{} x {plate}, laser-cut from the DXF: layer CUT is cut, layer MARK only marked",
+        s.common.header.count
+    ));
+    design.step(
+        "laser cutter",
+        format!("Order the blank in {plate}. Sizes in the DXF are finished sizes; the cutter allows for his own kerf."),
+    );
+    design
+        .step("bench", "Mark one face as the entry face, the face that meets the cone. Deburr both faces.")
+        .measure("thickness", "micrometer");
+    match &s.hole {
+        Hole::Round { edge, .. } => {
+            rim(design, edge, &size);
+            last(design, "hole_diameter", "calliper on the entry face");
+        }
+        Hole::Slot { edge, .. } => {
+            rim(design, edge, &size);
+            last(design, "hole_diameter", "calliper on the entry face");
+            last(design, "slot_length", "calliper");
+        }
+        Hole::Stepped { drill, stop, pilot, .. } => drilling(design, drill, stop.value, pilot.is_some(), &size),
+        Hole::Turned { small, half_angle, .. } => {
+            let angle = show::value(&Value::Angle(half_angle.value), unit);
+            design.step("lathe", format!("Chuck the plate true on a face plate, entry face out. Bore {} through, set the compound slide to {angle} from the axis, bore the seat until its mouth measures as below.", size(small.value)))
+                .measure("hole_diameter", "calliper").measure("seat_mouth", "calliper");
+            design.step(
+                "bench",
+                "Blue the cone, turn it in the seat: at least 70 per cent of the seat must show the colour.",
+            );
+        }
+    }
+    if s.mate.is_some() {
+        design.step("bench", "Set the plate on its cone, entry face down. Measure from the cone's base circle to the entry face at three places; all three must agree.")
+            .measure("seat_height", "depth micrometer");
+    }
+}
+
+fn rim(design: &mut Design, edge: &Edge, size: &dyn Fn(Length) -> String) {
+    let text = match edge {
+        Edge::Sharp => {
+            "Leave the rim on the entry face sharp, only free of burr. Treat every cup of the set the same.".into()
+        }
+        Edge::Chamfer(c) => format!(
+            "Chamfer the rim on the entry face {} x 45 degrees. Every cup of the set the same: a deeper chamfer sits lower by its depth.",
+            size(c.value)
+        ),
+        Edge::Radius(r) => {
+            format!("Round the rim on the entry face to {}. Every cup of the set the same.", size(r.value))
+        }
+    };
+    design.step("bench", text);
+}
+
+fn last(design: &mut Design, key: &str, with: &'static str) {
+    if let Some(operation) = design.operations.last_mut() {
+        operation.measure(key, with);
+    }
+}
+
+fn drilling(design: &mut Design, drill: &StepDrill, stop: Length, pilot: bool, size: &dyn Fn(Length) -> String) {
+    let start = if pilot {
+        "Start in the pilot hole."
+    } else {
+        "Centre-punch the cross, drill a pilot hole a little larger than the drill's web."
+    };
+    design.step(
+        "drill press",
+        format!(
+            "Clamp the plate on a hollow support, entry face up, {} of room below. {start} Feed slowly with oil.",
+            size(drill.reach(stop))
+        ),
+    );
+    design.step("drill press", format!(
+        "Go down step by step and stop when the largest step, {}, is {} below the entry face. Set the depth stop on a scrap first: touch the step's edge on the face, then feed by the stop depth.",
+        size(drill.steps.last().copied().unwrap_or(Length::ZERO)), size(stop)
+    )).measure("stop_depth", "depth gauge").measure("hole_diameter", "calliper").table("lands");
+    design.step("bench", "Take the burr off both faces; leave the entry edge sharp, every cup of the set the same.");
+}

@@ -1,0 +1,162 @@
+//! A cup plate: the plate on the frame whose hole takes a cone; where it touches, how high it sits, what it forgives.
+
+mod checks;
+mod make;
+pub mod read;
+mod seat;
+
+use crate::description::Fields;
+use crate::design::{Design, Value};
+use crate::families::common;
+use crate::families::{Family, Workplace};
+use crate::shape::{Body, Solid};
+use crate::units::{Angle, Length};
+
+use read::{Edge, Hole, Pattern, Plate, Spec};
+
+/// The family's record.
+pub const FAMILY: Family = Family {
+    name: "cup",
+    about: "a flat plate whose hole takes a cone: round, slot, step-drilled or turned",
+    keys: read::KEYS,
+    work,
+    template: include_str!("template.toml"),
+};
+
+fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
+    let spec = read::read(fields, place)?;
+    let mut design = Design::new(spec.common.header.clone());
+    plate_sizes(&mut design, &spec);
+    hole_sizes(&mut design, &spec, fields)?;
+    mounting_sizes(&mut design, &spec);
+    let shapes = make::flat(&spec).and_then(|flat| Ok((make::cutting(&spec)?, flat)));
+    let (cutting, flat) = shapes.map_err(|error| fields.problem_here(error.to_string())).ok()?;
+    design.computed("cut_area", "area of the blank as cut", Value::Area(cutting.area()), "outline less cut holes");
+    common::mass(&mut design, &spec.common.material, flat.volume(), spec.common.header.count);
+    let seat = spec.mate.as_ref().map(|mate| seat::seat(&mut design, &spec, mate));
+    checks::checks(&mut design, &spec, seat.as_ref());
+    make::operations(&mut design, &spec);
+    design.cutting = Some(cutting);
+    design.solids.push(Solid::only(Body::Flat(flat)));
+    Some(design)
+}
+
+/// Mouth of a turned seat on the entry face, d + 2 t tan b.
+/// Source: geometry of the cone.
+pub fn seat_mouth(small: Length, half_angle: Angle, thickness: Length) -> Length {
+    small + thickness * crate::turning::taper_ratio(half_angle)
+}
+
+fn plate_sizes(design: &mut Design, s: &Spec) {
+    match &s.plate {
+        Plate::Rectangle { length, width, corner } => {
+            let length = design.given_length(&read::LENGTH, length);
+            design.length_or(&read::WIDTH, width.as_ref(), length, "as the length");
+            if let Some(corner) = corner {
+                design.given_length(&read::CORNER_RADIUS, corner);
+            }
+        }
+        Plate::Round(diameter) => {
+            design.given_length(&read::DIAMETER, diameter);
+        }
+    }
+    design.given_length(&read::THICKNESS, &s.thickness);
+    common::general_limits(design, &s.common, &["length", "width", "diameter", "corner_radius"]);
+}
+
+/// Records the hole; its limits come from its class, or else from the general tolerance.
+fn hole_sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
+    match &s.hole {
+        Hole::Round { diameter, class, edge } => {
+            named_length(design, "hole_diameter", "hole diameter", diameter);
+            match class {
+                Some(class) => {
+                    common::class_limits(design, fields, "hole_diameter", diameter.value, class, common::Side::Hole)?
+                }
+                None => common::general_limits(design, &s.common, &["hole_diameter"]),
+            }
+            edge_size(design, edge);
+        }
+        Hole::Slot { width, length, direction, edge } => {
+            named_length(design, "hole_diameter", "slot width", width);
+            named_length(design, "slot_length", "slot length, overall", length);
+            let direction = direction.as_ref().map_or(Angle::ZERO, |d| d.value);
+            design.computed(
+                "slot_direction",
+                "slot direction from x",
+                Value::Angle(direction),
+                "as written, or along x",
+            );
+            design.computed_length(
+                "slot_travel",
+                "free travel along the slot",
+                length.value - width.value,
+                "length - width",
+            );
+            common::general_limits(design, &s.common, &["hole_diameter", "slot_length"]);
+            edge_size(design, edge);
+        }
+        Hole::Stepped { .. } => make::stepped_sizes(design, s),
+        Hole::Turned { small, half_angle, allowance } => {
+            named_length(design, "hole_diameter", "seat diameter, far face", small);
+            design.given(&read::SEAT_HALF_ANGLE, half_angle, Value::Angle);
+            design.computed_length(
+                "seat_mouth",
+                "seat diameter, entry face",
+                seat_mouth(small.value, half_angle.value, s.thickness.value),
+                "d + 2 t tan b",
+            );
+            design.length_or(
+                &read::ALLOWANCE,
+                allowance.as_ref(),
+                make::TURNING_ALLOWANCE,
+                "usual metal for boring a laser-cut hole",
+            );
+            common::general_limits(design, &s.common, &["hole_diameter", "seat_mouth"]);
+        }
+    }
+    design.principal(&["hole_diameter", "slot_length", "stop_depth", "seat_mouth"]);
+    Some(())
+}
+
+fn named_length(design: &mut Design, key: &'static str, label: &'static str, given: &crate::key::Given<Length>) {
+    design.written_length(key, label, given);
+}
+
+fn edge_size(design: &mut Design, edge: &Edge) {
+    match edge {
+        Edge::Sharp => {}
+        Edge::Chamfer(c) => {
+            design.given_length(&read::CHAMFER, c);
+        }
+        Edge::Radius(r) => {
+            design.given_length(&read::RIM_RADIUS, r);
+        }
+    }
+}
+
+fn mounting_sizes(design: &mut Design, s: &Spec) {
+    let Some(m) = &s.mounting else { return };
+    if let Some(thread) = &m.thread {
+        design.given_text(&read::BOLT, thread);
+    }
+    match &m.given_hole {
+        Some(hole) => design.written_length("mounting_hole", "mounting hole", hole),
+        None => {
+            design.computed_length("mounting_hole", "mounting hole", m.hole, "clearance hole of ISO 273");
+        }
+    }
+    match &m.pattern {
+        Pattern::Rectangle(_) => {
+            let (x, y) = m.centres().first().map_or((Length::ZERO, Length::ZERO), |c| (c.0 * 2.0, c.1 * 2.0));
+            design.computed_length("mounting_spacing_x", "mounting spacing along x", x, "as written");
+            design.computed_length("mounting_spacing_y", "mounting spacing along y", y, "as written");
+        }
+        Pattern::Circle { diameter, number, first } => {
+            design.given_length(&read::CIRCLE, diameter);
+            design.computed("number", "number of mounting holes", Value::Count(*number), "as written, or 4");
+            design.computed("first_angle", "angle of the first hole", Value::Angle(*first), "as written, or along x");
+        }
+    }
+    common::general_limits(design, &s.common, &["mounting_hole", "mounting_spacing_x", "mounting_spacing_y", "circle"]);
+}

@@ -1,0 +1,44 @@
+//! The part families. Each is one record: its name, its keys, and one function from the read part file to a design.
+
+pub mod common;
+pub mod cone;
+pub mod cup;
+pub mod shim;
+pub mod sleeve;
+
+use crate::description::Fields;
+use crate::design::Design;
+use crate::key::Key;
+use crate::shop::Shop;
+
+/// A part family.
+pub struct Family {
+    /// The word after `family =`.
+    pub name: &'static str,
+    /// What it is, one line.
+    pub about: &'static str,
+    /// Every key of the file's top level.
+    pub keys: &'static [Key],
+    /// Works the part out; `None` when a problem was noted.
+    pub work: fn(&Fields, &Workplace) -> Option<Design>,
+    /// A commented part file that builds as it is.
+    pub template: &'static str,
+}
+
+/// Every family, in the order in which `families` lists them.
+pub const FAMILIES: &[&Family] = &[&cone::FAMILY, &cup::FAMILY, &sleeve::FAMILY, &shim::FAMILY];
+
+/// What a family may ask for beside its own part file.
+pub struct Workplace<'a> {
+    /// The shop's defaults and materials.
+    pub shop: &'a Shop,
+    /// Name of the part file that is worked.
+    pub file: &'a str,
+    /// Reads another part file named in this one, relative to it: its name and text, or why not.
+    pub neighbour: &'a (dyn Fn(&str) -> Result<(String, String), String> + Sync),
+}
+
+/// The family of that name.
+pub fn family(name: &str) -> Option<&'static Family> {
+    FAMILIES.iter().copied().find(|f| f.name == name)
+}

@@ -1,0 +1,311 @@
+//! One shim of the right width, for one side or for two, and the float that it leaves.
+
+pub mod read;
+
+use crate::description::Fields;
+use crate::design::{Check, Design, Limits, Table, Value, Verdict};
+use crate::families::common;
+use crate::families::{Family, Workplace};
+use crate::mechanics::shims::{self, ShimAnswer, ShimWarning, Side, Sides};
+use crate::shape::{Body, Cutting, Flat, ShapeError, Solid};
+use crate::show;
+use crate::source::{Confirmed, Source};
+use crate::standards::stock;
+use crate::units::{Length, LengthUnit};
+
+use read::Spec;
+
+/// The family's record.
+pub const FAMILY: Family = Family {
+    name: "shim",
+    about: "one spacer shim of the right width in place of a stack",
+    keys: read::KEYS,
+    work,
+    template: include_str!("template.toml"),
+};
+
+/// Metal to grind off where nothing else is said.
+/// Source: common practice, no source.
+const GRINDING: Length = Length::mm(0.1);
+
+const FLOAT: Check = Check {
+    key: "float",
+    what: "float with the new shim, least and greatest",
+    source: Source::Derived("gap less shim, with the shim's tolerance and the measuring uncertainty"),
+};
+const LOOSE: Check =
+    Check { key: "loose_shims", what: "old shims added up one by one", source: Source::CommonPractice };
+const UNCERTAIN: Check = Check {
+    key: "measuring_uncertainty",
+    what: "measuring uncertainty against half the permitted float range",
+    source: Source::Published("JCGM 100:2008 (GUM), root sum of squares, k = 2"),
+};
+const STOCK: Check =
+    Check { key: "stock", what: "metal to grind off the nearest stock", source: Source::CommonPractice };
+const THIN: Check = Check { key: "thin_shim", what: "width of the shim", source: Source::CommonPractice };
+const RING: Check = Check { key: "ring_wall", what: "wall of the ring", source: Source::CommonPractice };
+
+fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
+    let spec = read::read(fields, place)?;
+    let answer = match shims::shim_width(&spec.question()) {
+        Ok(answer) => answer,
+        Err(error) => {
+            let key = if fields.has(&read::GAP) { &read::GAP } else { &read::REPLACES };
+            fields.problem_at(key, error.to_string(), Some("measure again, or ask for less float".into()));
+            return None;
+        }
+    };
+    let mut design = Design::new(spec.common.header.clone());
+    given(&mut design, &spec);
+    results(&mut design, &spec, &answer);
+    let stock = from_stock(&mut design, &spec, &answer, fields)?;
+    ring(&mut design, &spec, &answer).map_err(|error| fields.problem_here(error.to_string())).ok()?;
+    checks(&mut design, &spec, &answer);
+    operations(&mut design, &spec, &answer, stock);
+    Some(design)
+}
+
+fn given(design: &mut Design, s: &Spec) {
+    match &s.source {
+        read::Source::Gap(gap) => {
+            design.given_length(&read::GAP, gap);
+        }
+        read::Source::Replaces { shims, present_float } => {
+            let sum: Length = shims.value.iter().copied().sum();
+            design.computed("replaces", "shims replaced", Value::Count(shims.value.len() as u32), "as written");
+            design.computed_length("replaced_sum", "sum of the shims replaced", sum, "added one by one");
+            design.length_or(
+                &read::PRESENT_FLOAT,
+                present_float.as_ref(),
+                Length::ZERO,
+                "not written: no float was felt",
+            );
+        }
+    }
+    let range = s.float_range();
+    let key = &read::TARGET_FLOAT;
+    design.computed_length(key.name, key.label, (range.min + range.max) / 2.0, "as written; the middle of a range");
+    let by = if s.target.value.0 < s.target.value.1 { "as written" } else { "usual tolerance of a float" };
+    design.limit(
+        key.name,
+        Limits {
+            lower: range.min.rounded(),
+            upper: range.max.rounded(),
+            by: by.into(),
+            confirmed: Confirmed::TwoOrMore,
+        },
+    );
+    design.computed("sides", "sides", Value::Count(s.sides.count() as u32), "as written, or one");
+}
+
+fn results(design: &mut Design, s: &Spec, a: &ShimAnswer) {
+    design.computed_length("total", "all shims together", a.total, "sum + present float - target, or gap - target");
+    let width = design.computed_length("width", "width of the shim", a.each, "total / sides");
+    let by = if a.uncertainty > Length::ZERO { "float range less measuring uncertainty" } else { "float range" };
+    design.limit(
+        "width",
+        Limits { lower: a.lower.rounded(), upper: a.upper.rounded(), by: by.into(), confirmed: Confirmed::TwoOrMore },
+    );
+    if s.offset.is_some() {
+        for size in &a.sizes {
+            let (key, label) = match size.side {
+                Side::Left => ("width_left", "width of the left shim"),
+                Side::Right => ("width_right", "width of the right shim"),
+                Side::Only => continue,
+            };
+            design.computed_length(key, label, size.width, "(total +/- 2 x offset)/2");
+            design.limit(
+                key,
+                Limits {
+                    lower: size.lower.rounded(),
+                    upper: size.upper.rounded(),
+                    by: by.into(),
+                    confirmed: Confirmed::TwoOrMore,
+                },
+            );
+        }
+    }
+    design.computed_length("float_min", "least float that can result", a.float.min, "target - shim tolerance - U");
+    design.computed_length("float_nominal", "float that results", a.float.nominal, "gap - shims");
+    design.computed_length("float_max", "greatest float that can result", a.float.max, "target + shim tolerance + U");
+    design.computed_length(
+        "measuring_uncertainty",
+        "measuring uncertainty of the total, U",
+        a.uncertainty,
+        "2 x root sum of squares of every reading (GUM)",
+    );
+    instruments(design, s);
+    design.principal(&["width", "width_left", "width_right"]);
+    let _ = width;
+}
+
+fn instruments(design: &mut Design, s: &Spec) {
+    let row = |what: &str, instrument: crate::mechanics::uncertainty::Instrument| {
+        vec![
+            Value::Text(what.into()),
+            Value::Text(instrument.name().into()),
+            Value::Length(instrument.expanded_uncertainty().value),
+        ]
+    };
+    let mut rows = Vec::new();
+    if matches!(s.source, read::Source::Replaces { .. }) {
+        rows.push(row("each old shim", s.shim_instrument));
+    }
+    rows.push(row("float or gap", s.float_instrument));
+    design.tables.push(Table {
+        key: "instruments",
+        title: "Measured with (U with k = 2; common practice, no source)".into(),
+        columns: ["what", "instrument", "U"].map(String::from).into(),
+        rows,
+    });
+}
+
+/// Nearest stock and what to grind off it. `None` when a problem was noted.
+fn from_stock(design: &mut Design, s: &Spec, a: &ShimAnswer, fields: &Fields) -> Option<Option<shims::StockChoice>> {
+    let allowance = design.length_or(&read::GRINDING, s.grinding.as_ref(), GRINDING, "usual grinding allowance");
+    let list: Vec<Length> = s.stock.as_ref().map_or_else(|| usual_stock(s.common.header.unit), |own| own.value.clone());
+    let tolerance = ((a.upper - a.lower) / 2.0).max(Length::ZERO);
+    match shims::from_stock(&list, a.each, tolerance, allowance) {
+        Ok(choice) => {
+            if let Some(choice) = choice {
+                design.computed_length(
+                    "stock_thickness",
+                    "nearest stock",
+                    choice.stock,
+                    "thinnest that fits as it is or leaves the grinding allowance",
+                );
+                design.computed_length(
+                    "grind_off",
+                    "to grind off, both faces together",
+                    choice.grind_off,
+                    "stock - width",
+                );
+            }
+            Some(choice)
+        }
+        Err(error) => {
+            fields.problem_at(&read::STOCK, error.to_string(), None);
+            None
+        }
+    }
+}
+
+/// Foil, shim rings and plate as sold in that unit.
+fn usual_stock(unit: LengthUnit) -> Vec<Length> {
+    let rings: &[Length] = if unit == LengthUnit::Mm { stock::shim_rings() } else { &[] };
+    [stock::shim_stock(unit), rings, stock::plate_thicknesses(unit)].concat()
+}
+
+fn ring(design: &mut Design, s: &Spec, a: &ShimAnswer) -> Result<(), ShapeError> {
+    let Some((bore, outside)) = &s.ring else { return Ok(()) };
+    design.given_length(&read::BORE, bore);
+    design.given_length(&read::OUTSIDE_DIAMETER, outside);
+    common::general_limits(design, &s.common, &["bore", "outside_diameter"]);
+    let wall = ((outside.value - bore.value) / 2.0).rounded();
+    design.at_least(
+        &RING,
+        Value::Length(wall),
+        Value::Length(Length::mm(0.5)),
+        Some(Value::Length(Length::mm(2.0))),
+        "a narrow ring curls when it is ground",
+    );
+    if s.offset.is_none() {
+        let flat = Flat::ring(bore.value, outside.value, a.each)?;
+        common::mass(design, &s.common.material, flat.volume(), s.common.header.count);
+        design.cutting = Some(Cutting::of_flat(&flat)?);
+        design.solids.push(Solid::only(Body::Flat(flat)));
+        return Ok(());
+    }
+    for size in &a.sizes {
+        let suffix = if size.side == Side::Left { "left" } else { "right" };
+        let flat = Flat::ring(bore.value, outside.value, size.width)?;
+        design.cutting = Some(Cutting::of_flat(&flat)?);
+        design.solids.push(Solid::named(suffix, Body::Flat(flat)));
+    }
+    Ok(())
+}
+
+fn checks(design: &mut Design, s: &Spec, a: &ShimAnswer) {
+    let range = s.float_range();
+    let inside = a.float.min >= range.min - Length::um(0.05) && a.float.max <= range.max + Length::um(0.05);
+    let verdict = if inside { Verdict::Ok } else { Verdict::Caution };
+    design.finding(
+        &FLOAT,
+        verdict,
+        Some(Value::Length(a.float.min.rounded())),
+        Some(Value::Length(a.float.max.rounded())),
+        "a shim made within its limits keeps the float in its range, measuring uncertainty included",
+    );
+    let half = ((range.max - range.min) / 2.0).rounded();
+    let wanted = (half / 2.0).rounded();
+    let because = if a.warnings.contains(&ShimWarning::UncertaintyFillsTheFloat) {
+        ShimWarning::UncertaintyFillsTheFloat.text()
+    } else {
+        "what the instruments leave open is taken off the shim's tolerance"
+    };
+    let verdict = if a.uncertainty >= half {
+        Verdict::Fail
+    } else if a.uncertainty > wanted {
+        Verdict::Caution
+    } else {
+        Verdict::Ok
+    };
+    design.finding(
+        &UNCERTAIN,
+        verdict,
+        Some(Value::Length(a.uncertainty.rounded())),
+        Some(Value::Length(if verdict == Verdict::Caution { wanted } else { half })),
+        because,
+    );
+    if a.warnings.contains(&ShimWarning::StackOfLooseShims) {
+        design.finding(&LOOSE, Verdict::Caution, None, None, ShimWarning::StackOfLooseShims.text());
+    }
+    design.at_least(
+        &THIN,
+        Value::Length(a.each.rounded()),
+        Value::Length(Length::mm(0.05)),
+        Some(Value::Length(Length::mm(0.3))),
+        "a thinner shim is punched from foil rather than ground, and it creeps",
+    );
+    match design.dimension("grind_off").map(|d| d.value.clone()) {
+        Some(off) => design.finding(
+            &STOCK,
+            Verdict::Ok,
+            Some(off),
+            None,
+            "nearest stock that leaves enough to grind, or fits as it is",
+        ),
+        None => design.finding(
+            &STOCK,
+            Verdict::Caution,
+            None,
+            None,
+            "no stock in the list is thick enough: turn it from bar",
+        ),
+    }
+    common::checks(design, &s.common);
+}
+
+fn operations(design: &mut Design, s: &Spec, a: &ShimAnswer, stock: Option<shims::StockChoice>) {
+    let unit = s.common.header.unit;
+    let size = |l: Length| show::length_both(l, unit);
+    let each = match s.sides {
+        Sides::One => "one shim".to_string(),
+        Sides::Two => "two shims, one for each side".to_string(),
+    };
+    if let read::Source::Replaces { .. } = s.source {
+        design.step("bench", "Before cutting metal: take all shims out and measure the end float without them, three readings a third of a turn apart; put it into the part file as gap. It is the better measurement.");
+    }
+    let from = stock.map_or_else(|| "bar".to_string(), |c| format!("stock {} thick", size(c.stock)));
+    design.tools.push(format!("{} {from}, {}", s.common.header.count * s.sides.count() as u32, s.common.material.name));
+    let blank = if s.ring.is_some() { "Cut the ring from the DXF" } else { "Cut the blank" };
+    design.step("bench", format!("{blank} from {from}: {each}."));
+    let off = stock.map_or(Length::ZERO, |c| c.grind_off);
+    if off > Length::ZERO {
+        design.step("bench", format!("Grind or lap both faces, {} off together, parallel within 0.01 mm. Deburr both edges; a burr is float.", size(off))).measure("width", "micrometer");
+    } else {
+        design.step("bench", "Flatten, deburr both edges; a burr is float.").measure("width", "micrometer");
+    }
+    let total = size(a.total);
+    design.step("bench", format!("Put in {each} ({total} together), tighten, and measure the float by dial indicator: push and pull, three places.")).measure("float_nominal", "dial indicator");
+}

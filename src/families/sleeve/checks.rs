@@ -1,0 +1,172 @@
+//! What is checked on a sleeve.
+
+use crate::design::{Check, Design, Value, Verdict};
+use crate::families::common;
+use crate::source::{Confirmed, Source};
+use crate::standards::fit::FitKind;
+use crate::units::Length;
+
+use super::fit::{Joint, kind_word};
+use super::read::Spec;
+
+const WALL: Check = Check { key: "wall", what: "wall of the sleeve", source: Source::CommonPractice };
+const GROOVE_WALL: Check =
+    Check { key: "wall_at_groove", what: "wall left under the groove", source: Source::CommonPractice };
+const BORE_FIT: Check =
+    Check { key: "bore_fit", what: "fit on the shaft", source: Source::Published("ISO 286-1:2010, 3.3: kinds of fit") };
+const OUTSIDE_FIT: Check = Check {
+    key: "outside_fit",
+    what: "fit in the housing",
+    source: Source::Published("ISO 286-1:2010, 3.3: kinds of fit"),
+};
+const COATED: Check = Check {
+    key: "coating_clearance",
+    what: "clearance left by the coating",
+    source: Source::Derived("a film on one surface takes twice its thickness off the clearance on the diameter"),
+};
+const SERVICE: Check = Check {
+    key: "service_fit",
+    what: "least clearance at the service temperature",
+    source: Source::Derived("linear expansion from the reference temperature of 20 °C (ISO 1)"),
+};
+const GREASE: Check = Check { key: "grease_path", what: "grease hole and groove", source: Source::CommonPractice };
+const SPACER: Check = Check { key: "spacer_clear", what: "spacers below the raceway", source: Source::CommonPractice };
+const UNCONFIRMED: Check = Check {
+    key: "table_value",
+    what: "table values behind the limits",
+    source: Source::Memory("at least one value was not seen in print"),
+};
+
+/// All checks of a sleeve.
+pub fn checks(design: &mut Design, s: &Spec, joints: &[Joint]) {
+    walls(design, s);
+    for joint in joints {
+        fit(design, s, joint);
+    }
+    grease(design, s);
+    spacers(design, s);
+    if let Some(shaft) = &s.shaft {
+        common::dissimilar(design, &s.common, &shaft.material);
+    }
+    if let Some(housing) = &s.housing {
+        common::dissimilar(design, &s.common, &housing.material);
+    }
+    common::checks(design, &s.common);
+    design.caution(
+        "Remove the chuck key before the spindle starts. No gloves, loose sleeves or hand-held cloth at turning work.",
+    );
+}
+
+fn walls(design: &mut Design, s: &Spec) {
+    let narrowest = s.segments.iter().map(|g| g.outside).fold(s.outside.value, Length::min);
+    let wall = ((narrowest - s.bore.value) / 2.0).rounded();
+    let wanted = (s.bore.value * 0.08).max(Length::mm(2.0)).rounded();
+    design.at_least(&WALL, Value::Length(wall), Value::Length(Length::mm(0.8)), Some(Value::Length(wanted)), "a thinner wall goes out of round in the chuck, in hardening and under a press fit: 0.08 of the bore, at least 2 mm");
+    if let Some(g) = &s.groove {
+        design.at_least(
+            &GROOVE_WALL,
+            Value::Length((wall - g.depth.value).rounded()),
+            Value::Length(Length::mm(0.5)),
+            Some(Value::Length((wall * 0.5).rounded())),
+            "a groove deeper than half the wall breaks there",
+        );
+    }
+}
+
+fn fit(design: &mut Design, s: &Spec, joint: &Joint) {
+    let check = if joint.key == "bore" { &BORE_FIT } else { &OUTSIDE_FIT };
+    let (min, max) = (joint.range.min_clearance, joint.range.max_clearance);
+    let verdict = if joint.range.kind == FitKind::Transition { Verdict::Caution } else { Verdict::Ok };
+    design.finding(
+        check,
+        verdict,
+        Some(Value::Length(min)),
+        Some(Value::Length(max)),
+        format!(
+            "least and greatest clearance on the diameter (negative: interference); {}",
+            kind_word(joint.range.kind)
+        ),
+    );
+    if joint.confirmed == Confirmed::Memory {
+        design.finding(
+            &UNCONFIRMED,
+            Verdict::Caution,
+            None,
+            None,
+            format!(
+                "the limits on the side of the {} rest on a value from memory: check them in a printed table",
+                joint.partner
+            ),
+        );
+    }
+    if let Some(coating) = s.common.coating.as_ref().filter(|c| c.growth > Length::ZERO) {
+        let left = (min - coating.growth * 2.0).rounded();
+        let verdict = if min >= Length::ZERO && left < Length::ZERO {
+            Verdict::Fail
+        } else if left < min / 2.0 {
+            Verdict::Caution
+        } else {
+            Verdict::Ok
+        };
+        design.finding(&COATED, verdict, Some(Value::Length(left)), Some(Value::Length(Length::ZERO)), format!("{} ({}) grows every surface by its film: make the size before coating smaller, or mask the fit on the {}", coating.name, coating.by, joint.partner));
+    }
+    if let Some((_, change)) = joint.at_service {
+        let warm = (min + change).rounded();
+        let verdict = if min >= Length::ZERO && warm < Length::ZERO
+            || min < Length::ZERO && (joint.range.max_clearance + change) >= Length::ZERO
+        {
+            Verdict::Caution
+        } else {
+            Verdict::Ok
+        };
+        design.finding(
+            &SERVICE,
+            verdict,
+            Some(Value::Length(warm)),
+            Some(Value::Length(Length::ZERO)),
+            format!(
+                "a sliding fit that jams or a press fit that comes loose shows here (side of the {})",
+                joint.partner
+            ),
+        );
+    }
+}
+
+fn grease(design: &mut Design, s: &Spec) {
+    match (&s.groove, &s.grease_hole) {
+        (Some(g), Some(h)) if (g.position - h.position).abs() >= g.width.value / 2.0 => {
+            design.finding(
+                &GREASE,
+                Verdict::Caution,
+                Some(Value::Length(h.position)),
+                Some(Value::Length(g.position)),
+                "the hole does not end in the groove: grease cannot spread round",
+            );
+        }
+        (Some(_), None) => design.finding(
+            &GREASE,
+            Verdict::Caution,
+            None,
+            None,
+            "a groove without a hole keeps the grease of the day it was built and gets no more",
+        ),
+        (Some(_), Some(_)) => design.finding(&GREASE, Verdict::Ok, None, None, "the hole ends in the groove"),
+        _ => {}
+    }
+}
+
+fn spacers(design: &mut Design, s: &Spec) {
+    let softer: Vec<_> = s.segments.iter().filter(|g| g.material.name != s.common.material.name).collect();
+    if softer.is_empty() {
+        return;
+    }
+    let proud = softer.iter().any(|g| s.outside.value - g.outside < Length::mm(0.2));
+    let verdict = if proud { Verdict::Caution } else { Verdict::Ok };
+    design.finding(
+        &SPACER,
+        verdict,
+        None,
+        Some(Value::Length(Length::mm(0.2))),
+        "spacers 0.2 to 0.5 mm smaller than the raceway keep the rollers off the joint",
+    );
+}

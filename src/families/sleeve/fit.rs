@@ -1,0 +1,141 @@
+//! How the sleeve fits its shaft and its housing: limits on both sides, clearance or interference.
+
+use crate::description::Fields;
+use crate::design::{Design, Value};
+use crate::families::common::{self, Side};
+use crate::source::Confirmed;
+use crate::standards::fit::{FitKind, FitRange, Limits, fit_of};
+use crate::standards::iso286::{self, ToleranceClass};
+use crate::units::{Length, Temperature};
+
+use super::read::{self, Mating, Spec};
+
+/// One side of the sleeve with its partner.
+pub struct Joint {
+    /// `bore` or `outside`.
+    pub key: &'static str,
+    /// As the partner is called.
+    pub partner: &'static str,
+    pub range: FitRange,
+    pub confirmed: Confirmed,
+    /// Gap change from 20 °C to the service temperature; positive opens.
+    pub at_service: Option<(Temperature, Length)>,
+}
+
+/// Records both fits; `None` if a class makes no sense.
+pub fn fits(design: &mut Design, s: &Spec, fields: &Fields) -> Option<Vec<Joint>> {
+    let mut joints = Vec::new();
+    if let Some(shaft) = &s.shaft {
+        joints.push(joint(design, s, fields, shaft, true)?);
+    }
+    if let Some(housing) = &s.housing {
+        joints.push(joint(design, s, fields, housing, false)?);
+    }
+    Some(joints)
+}
+
+/// Deviations of a recorded dimension from its nominal size.
+fn own_limits(design: &Design, key: &str) -> Option<(Length, Limits)> {
+    let d = design.dimension(key)?;
+    let (Value::Length(nominal), Some(l)) = (&d.value, &d.limits) else { return None };
+    Some((
+        *nominal,
+        Limits { lower: l.lower - *nominal, upper: l.upper - *nominal, confirmed: l.confirmed, source: "" },
+    ))
+}
+
+fn joint(design: &mut Design, s: &Spec, fields: &Fields, mating: &Mating, at_bore: bool) -> Option<Joint> {
+    let (own, partner, partner_key, table_key) = if at_bore {
+        ("bore", "shaft", "shaft_diameter", &read::SHAFT)
+    } else {
+        ("outside_diameter", "housing", "housing_diameter", &read::HOUSING)
+    };
+    let (nominal, own_limits) = own_limits(design, own)?;
+    let table = fields.table(table_key)?;
+    let partner_limits = partner_limits(design, &table, mating, nominal, partner, partner_key, at_bore)?;
+    let range = if at_bore { fit_of(&own_limits, &partner_limits) } else { fit_of(&partner_limits, &own_limits) };
+    let key = if at_bore { "bore" } else { "outside" };
+    let label = |what: &str| format!("{what} between {partner} and sleeve");
+    design.computed_length(
+        &format!("{key}_clearance_min"),
+        &label("least clearance"),
+        range.min_clearance,
+        "least hole - greatest shaft; negative: interference",
+    );
+    design.computed_length(
+        &format!("{key}_clearance_max"),
+        &label("greatest clearance"),
+        range.max_clearance,
+        "greatest hole - least shaft",
+    );
+    design.computed(
+        &format!("{key}_fit"),
+        &format!("fit on the {partner}"),
+        Value::Text(range.kind.to_string()),
+        "ISO 286-1",
+    );
+    let at_service = s.service.as_ref().map(|t| (t.value, opening(s, mating, nominal, t.value, at_bore)));
+    if let Some((_, change)) = at_service {
+        design.computed_length(
+            &format!("{key}_opens_at_service"),
+            &label("change of clearance at service temperature"),
+            change,
+            "D (a_hole - a_shaft)(t - 20 C)",
+        );
+    }
+    Some(Joint { key, partner, range, confirmed: own_limits.confirmed.min(partner_limits.confirmed), at_service })
+}
+
+/// Change of the gap between hole and shaft of the same size, D (α_hole − α_shaft)(t − 20 °C).
+/// Source: linear expansion; reference temperature ISO 1.
+fn opening(s: &Spec, mating: &Mating, nominal: Length, t: Temperature, at_bore: bool) -> Length {
+    let strain = |m: &crate::shop::Material| m.elastic.expansion * t.above_reference();
+    let sleeve = strain(&s.common.material);
+    let (hole, shaft) = if at_bore { (sleeve, strain(&mating.material)) } else { (strain(&mating.material), sleeve) };
+    nominal * (hole - shaft)
+}
+
+/// Limits of the partner: its class about the sleeve's nominal size, or its measured size.
+fn partner_limits(
+    design: &mut Design,
+    table: &Fields,
+    mating: &Mating,
+    nominal: Length,
+    partner: &str,
+    key: &str,
+    at_bore: bool,
+) -> Option<Limits> {
+    let side = if at_bore { Side::Shaft } else { Side::Hole };
+    let label = format!("{partner} diameter");
+    match (&mating.class, &mating.diameter) {
+        (Some(class), diameter) => {
+            let size = diameter.as_ref().map_or(nominal, |d| d.value.rounded());
+            match diameter {
+                Some(d) => design.written_length(key, &label, d),
+                None => {
+                    design.computed_length(key, &label, nominal, "the sleeve's nominal size");
+                }
+            }
+            common::class_limits(design, table, key, size, class, side)?;
+            let parsed = ToleranceClass::parse(&class.value).ok()?;
+            let l = iso286::limits(size, parsed).ok()?;
+            let shift = size - nominal;
+            Some(Limits { lower: l.lower + shift, upper: l.upper + shift, ..l })
+        }
+        (None, Some(d)) => {
+            design.written_length(key, &format!("{label}, measured"), d);
+            let deviation = d.value.rounded() - nominal;
+            Some(Limits { lower: deviation, upper: deviation, confirmed: Confirmed::TwoOrMore, source: "measured" })
+        }
+        (None, None) => None,
+    }
+}
+
+/// In words, for findings.
+pub fn kind_word(kind: FitKind) -> &'static str {
+    match kind {
+        FitKind::Clearance => "always some play or none",
+        FitKind::Transition => "play or interference, as the two sizes fall: measure both and choose",
+        FitKind::Interference => "always pressed: heat, cool or press",
+    }
+}

@@ -1,0 +1,113 @@
+//! A sleeve: its two diameters, how they fit shaft and housing, its wall, its pieces, and how to make it.
+
+mod checks;
+mod fit;
+mod make;
+pub mod read;
+
+use crate::description::Fields;
+use crate::design::{Design, Value};
+use crate::families::common;
+use crate::families::{Family, Workplace};
+use crate::units::{Length, Mass, Volume};
+
+use read::Spec;
+
+/// The family's record.
+pub const FAMILY: Family = Family {
+    name: "sleeve",
+    about: "a sleeve or raceway ring between a shaft and a housing, in one piece or in segments",
+    keys: read::KEYS,
+    work,
+    template: include_str!("template.toml"),
+};
+
+fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
+    let spec = read::read(fields, place)?;
+    let mut design = Design::new(spec.common.header.clone());
+    sizes(&mut design, &spec, fields)?;
+    let fits = fit::fits(&mut design, &spec, fields)?;
+    let solids = make::solids(&spec).map_err(|error| fields.problem_here(error.to_string())).ok()?;
+    let volumes: Vec<Volume> = solids.iter().map(|s| s.body.volume()).collect();
+    masses(&mut design, &spec, &volumes);
+    design.solids = solids;
+    checks::checks(&mut design, &spec, &fits);
+    make::operations(&mut design, &spec);
+    Some(design)
+}
+
+fn sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
+    let bore = design.given_length(&read::BORE, &s.bore);
+    let outside = design.given_length(&read::OUTSIDE_DIAMETER, &s.outside);
+    design.given_length(&read::LENGTH, &s.length);
+    for (key, chamfer) in [(&read::CHAMFER, &s.chamfer), (&read::BORE_CHAMFER, &s.bore_chamfer)] {
+        if let Some(chamfer) = chamfer {
+            design.given_length(key, chamfer);
+        }
+    }
+    design.computed_length("wall", "wall", (outside - bore) / 2.0, "(D - d)/2");
+    common::general_limits(design, &s.common, &["bore", "outside_diameter", "length"]);
+    if let Some(class) = &s.bore_class {
+        common::class_limits(design, fields, "bore", bore, class, common::Side::Hole)?;
+    }
+    if let Some(class) = &s.outside_class {
+        common::class_limits(design, fields, "outside_diameter", outside, class, common::Side::Shaft)?;
+    }
+    if let Some(g) = &s.groove {
+        design.computed_length(
+            "groove_position",
+            "middle of the groove from the left end",
+            g.position,
+            "as written, or the middle",
+        );
+        design.written_length("groove_width", "groove width", &g.width);
+        design.written_length("groove_depth", "groove depth", &g.depth);
+        let floor = if g.inside { bore + g.depth.value * 2.0 } else { outside - g.depth.value * 2.0 };
+        design.computed_length("groove_diameter", "diameter at the groove's floor", floor, "diameter +/- 2 x depth");
+        common::general_limits(design, &s.common, &["groove_position", "groove_width", "groove_diameter"]);
+    }
+    if let Some(h) = &s.grease_hole {
+        design.computed_length(
+            "grease_hole_position",
+            "grease hole from the left end",
+            h.position,
+            "as written, or the middle",
+        );
+        design.written_length("grease_hole_diameter", "grease hole diameter", &h.diameter);
+        common::general_limits(design, &s.common, &["grease_hole_position", "grease_hole_diameter"]);
+    }
+    segment_sizes(design, s);
+    design.principal(&["bore", "outside_diameter", "length"]);
+    Some(())
+}
+
+fn segment_sizes(design: &mut Design, s: &Spec) {
+    let many = s.segments.len();
+    for (i, g) in s.segments.iter().enumerate() {
+        let key = format!("segment_{}_length", i + 1);
+        let formula = if g.given { "as written" } else { "what the other segments leave" };
+        design.computed_length(&key, &format!("length of {}", g.name), g.length, formula);
+        common::plus_minus(design, &key, SEGMENT_LENGTHS / many as f64);
+        if g.outside < s.outside.value {
+            let key = format!("segment_{}_outside", i + 1);
+            design.computed_length(&key, &format!("outside of {}", g.name), g.outside, "as written");
+            common::general_limits(design, &s.common, &[&key]);
+        }
+    }
+}
+
+/// Permitted error of all segment lengths together, per direction.
+/// Source: common practice, no source.
+const SEGMENT_LENGTHS: Length = Length::mm(0.06);
+
+fn masses(design: &mut Design, s: &Spec, volumes: &[Volume]) {
+    if s.segments.is_empty() {
+        if let Some(volume) = volumes.first() {
+            common::mass(design, &s.common.material, *volume, s.common.header.count);
+        }
+        return;
+    }
+    let mass: Mass = s.segments.iter().zip(volumes).map(|(g, v)| g.material.density * *v).sum();
+    design.computed("volume", "volume", Value::Volume(volumes.iter().copied().sum()), "closed form of all segments");
+    design.computed("mass", "mass of one", Value::Mass(mass), "density of each segment x its volume");
+}

@@ -1,0 +1,424 @@
+//! Reading a sleeve's part file.
+
+use crate::description::Fields;
+use crate::families::Workplace;
+use crate::families::common::{self, Common};
+use crate::key::{Given, Key, Kind};
+use crate::shop::Material;
+use crate::units::Length;
+
+pub const BORE: Key = Key::new("bore", "bore", Kind::POSITIVE, "inside diameter, such as \"20 mm\"");
+pub const OUTSIDE_DIAMETER: Key = Key::new("outside_diameter", "outside diameter", Kind::POSITIVE, "such as \"25 mm\"");
+pub const LENGTH: Key = Key::new("length", "length", Kind::POSITIVE, "overall, such as \"60 mm\"");
+pub const BORE_CLASS: Key =
+    Key::new("bore_class", "bore class", Kind::Text, "tolerance class of the bore, such as \"H7\"");
+pub const OUTSIDE_CLASS: Key =
+    Key::new("outside_class", "outside class", Kind::Text, "tolerance class of the outside, such as \"h5\"");
+pub const SHAFT: Key =
+    Key::new("shaft", "shaft", Kind::Table(MATING_KEYS), "the shaft in the bore: its class, or its measured diameter");
+pub const HOUSING: Key = Key::new(
+    "housing",
+    "housing",
+    Kind::Table(MATING_KEYS),
+    "the housing around the outside: its class, or its measured diameter",
+);
+pub const CHAMFER: Key = Key::new(
+    "chamfer",
+    "outside chamfer",
+    Kind::NOT_NEGATIVE,
+    "45 degree chamfer of the outer edges, such as \"0.5 mm\"",
+);
+pub const BORE_CHAMFER: Key = Key::new(
+    "bore_chamfer",
+    "bore chamfer",
+    Kind::NOT_NEGATIVE,
+    "45 degree chamfer of the bore's edges, such as \"0.5 mm\"",
+);
+pub const GROOVE: Key = Key::new("groove", "groove", Kind::Table(GROOVE_KEYS), "a grease groove");
+pub const GREASE_HOLE: Key = Key::new("grease_hole", "grease hole", Kind::Table(HOLE_KEYS), "a hole through the wall");
+pub const SEGMENT: Key =
+    Key::new("segment", "segment", Kind::Rows(SEGMENT_KEYS), "the sleeve cut into pieces that fill its length");
+pub const TEMPERATURE: Key = Key::new(
+    "service_temperature",
+    "service temperature",
+    Kind::Temperature,
+    "temperature at which the fit is asked as well, such as \"60 C\"",
+);
+
+pub const MATING_DIAMETER: Key = Key::new(
+    "diameter",
+    "diameter",
+    Kind::POSITIVE,
+    "measured, such as \"19.985 mm\"; the sleeve's own size if left out",
+);
+pub const MATING_CLASS: Key =
+    Key::new("class", "class", Kind::Text, "tolerance class, such as \"g6\" for a shaft or \"H7\" for a housing");
+pub const MATING_MATERIAL: Key =
+    Key::new("material", "material", Kind::Text, "of the mating part; steel S235 if left out");
+
+pub const SIDE: Key =
+    Key::new("side", "groove side", Kind::Choice(&["inside", "outside"]), "\"inside\" or \"outside\"");
+pub const POSITION: Key = Key::new(
+    "position",
+    "position",
+    Kind::POSITIVE,
+    "of the middle, from the left end; the middle of the sleeve if left out",
+);
+pub const GROOVE_WIDTH: Key = Key::new("width", "groove width", Kind::POSITIVE, "along the axis, such as \"4 mm\"");
+pub const GROOVE_DEPTH: Key = Key::new("depth", "groove depth", Kind::POSITIVE, "into the wall, such as \"0.8 mm\"");
+pub const HOLE_DIAMETER: Key = Key::new("diameter", "grease hole diameter", Kind::POSITIVE, "such as \"3 mm\"");
+
+pub const SEGMENT_NAME: Key = Key::new("name", "segment name", Kind::Text, "such as \"raceway\" or \"spacer left\"");
+pub const SEGMENT_LENGTH: Key = Key::new(
+    "length",
+    "segment length",
+    Kind::POSITIVE,
+    "along the axis; one segment without a length takes what is left",
+);
+pub const SEGMENT_MATERIAL: Key =
+    Key::new("material", "segment material", Kind::Text, "such as \"steel 52100 hardened\"");
+pub const SEGMENT_OUTSIDE: Key = Key::new(
+    "outside_diameter",
+    "segment outside diameter",
+    Kind::POSITIVE,
+    "a spacer 0.2 to 0.5 mm smaller than the raceway keeps out of the rollers' way",
+);
+
+/// Keys of `[shaft]` and `[housing]`.
+pub const MATING_KEYS: &[Key] = &[MATING_DIAMETER, MATING_CLASS, MATING_MATERIAL];
+/// Keys of `[groove]`.
+pub const GROOVE_KEYS: &[Key] = &[SIDE, POSITION, GROOVE_WIDTH, GROOVE_DEPTH];
+/// Keys of `[grease_hole]`.
+pub const HOLE_KEYS: &[Key] = &[POSITION, HOLE_DIAMETER];
+/// Keys of `[[segment]]`.
+pub const SEGMENT_KEYS: &[Key] = &[SEGMENT_NAME, SEGMENT_LENGTH, SEGMENT_MATERIAL, SEGMENT_OUTSIDE];
+/// Keys of a sleeve's part file.
+pub const KEYS: &[Key] = &[
+    common::FAMILY,
+    common::NAME,
+    common::COUNT,
+    common::MATERIAL,
+    common::UNITS,
+    common::NOTE,
+    common::GENERAL_TOLERANCE,
+    common::ENVIRONMENT,
+    common::COATING,
+    common::COATING_THICKNESS,
+    BORE,
+    OUTSIDE_DIAMETER,
+    LENGTH,
+    BORE_CLASS,
+    OUTSIDE_CLASS,
+    SHAFT,
+    HOUSING,
+    CHAMFER,
+    BORE_CHAMFER,
+    GROOVE,
+    GREASE_HOLE,
+    SEGMENT,
+    TEMPERATURE,
+];
+
+/// A sleeve as read.
+pub struct Spec {
+    pub common: Common,
+    pub bore: Given<Length>,
+    pub outside: Given<Length>,
+    pub length: Given<Length>,
+    pub bore_class: Option<Given<String>>,
+    pub outside_class: Option<Given<String>>,
+    pub shaft: Option<Mating>,
+    pub housing: Option<Mating>,
+    pub chamfer: Option<Given<Length>>,
+    pub bore_chamfer: Option<Given<Length>>,
+    pub groove: Option<Groove>,
+    pub grease_hole: Option<GreaseHole>,
+    pub segments: Vec<Segment>,
+    pub service: Option<Given<crate::units::Temperature>>,
+}
+
+/// The part that runs in or around the sleeve.
+pub struct Mating {
+    pub diameter: Option<Given<Length>>,
+    pub class: Option<Given<String>>,
+    pub material: Material,
+}
+
+/// A groove, its middle from the left end.
+pub struct Groove {
+    pub inside: bool,
+    pub position: Length,
+    pub width: Given<Length>,
+    pub depth: Given<Length>,
+}
+
+/// A hole through the wall.
+pub struct GreaseHole {
+    pub position: Length,
+    pub diameter: Given<Length>,
+}
+
+/// One piece of a sleeve made in several.
+pub struct Segment {
+    pub name: String,
+    pub length: Length,
+    pub given: bool,
+    pub material: Material,
+    pub outside: Length,
+}
+
+/// Reads the file; every problem is noted, `None` if one stands in the way.
+pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
+    let common = common::read(fields, place, "sleeve", "steel 1045");
+    let (bore, outside, length) =
+        (fields.required_length(&BORE), fields.required_length(&OUTSIDE_DIAMETER), fields.required_length(&LENGTH));
+    let (bore_class, outside_class) = (fields.text(&BORE_CLASS), fields.text(&OUTSIDE_CLASS));
+    let shaft = fields.table(&SHAFT).map(|t| mating(&t, place));
+    let housing = fields.table(&HOUSING).map(|t| mating(&t, place));
+    let (chamfer, bore_chamfer, service) =
+        (fields.length(&CHAMFER), fields.length(&BORE_CHAMFER), fields.temperature(&TEMPERATURE));
+    let middle = length.as_ref().map(|l| l.value / 2.0);
+    let groove = fields.table(&GROOVE).map(|t| groove(&t, middle));
+    let grease_hole = fields.table(&GREASE_HOLE).map(|t| grease_hole(&t, middle));
+    let rows = fields.rows(&SEGMENT);
+    let common = common?;
+    let (bore, outside, length) = (bore?, outside?, length?);
+    let segments = segments(fields, &rows, place, &common, &outside, &length)?;
+    let spec = Spec {
+        bore,
+        outside,
+        length,
+        bore_class,
+        outside_class,
+        chamfer,
+        bore_chamfer,
+        segments,
+        service,
+        common,
+        shaft: all_or_none(shaft)?,
+        housing: all_or_none(housing)?,
+        groove: all_or_none(groove)?,
+        grease_hole: all_or_none(grease_hole)?,
+    };
+    possible(fields, &spec).then_some(spec)
+}
+
+/// A table that is absent is in order, one that is there and could not be read is not.
+fn all_or_none<T>(read: Option<Option<T>>) -> Option<Option<T>> {
+    match read {
+        None => Some(None),
+        Some(inner) => inner.map(Some),
+    }
+}
+
+fn mating(table: &Fields, place: &Workplace) -> Option<Mating> {
+    let (diameter, class) = (table.length(&MATING_DIAMETER), table.text(&MATING_CLASS));
+    let material = common::material(table, place, &MATING_MATERIAL, "steel S235");
+    if !table.has(&MATING_DIAMETER) && !table.has(&MATING_CLASS) {
+        table.missing(
+            "neither a class nor a measured diameter is given",
+            Some("class = \"g6\", or diameter = \"19.985 mm\""),
+        );
+        return None;
+    }
+    Some(Mating { diameter, class, material: material? })
+}
+
+fn groove(table: &Fields, middle: Option<Length>) -> Option<Groove> {
+    let (side, position) = (table.choice(&SIDE), table.length(&POSITION));
+    let (width, depth) = (table.required_length(&GROOVE_WIDTH), table.required_length(&GROOVE_DEPTH));
+    Some(Groove {
+        inside: side.is_none_or(|s| s.value == "inside"),
+        position: position.map(|p| p.value).or(middle)?,
+        width: width?,
+        depth: depth?,
+    })
+}
+
+fn grease_hole(table: &Fields, middle: Option<Length>) -> Option<GreaseHole> {
+    let (position, diameter) = (table.length(&POSITION), table.required_length(&HOLE_DIAMETER));
+    Some(GreaseHole { position: position.map(|p| p.value).or(middle)?, diameter: diameter? })
+}
+
+fn segments(
+    fields: &Fields,
+    rows: &[Fields],
+    place: &Workplace,
+    common: &Common,
+    outside: &Given<Length>,
+    length: &Given<Length>,
+) -> Option<Vec<Segment>> {
+    let read: Vec<Option<(Option<Length>, Segment)>> =
+        rows.iter().enumerate().map(|(i, row)| segment(row, i, place, common, outside)).collect();
+    let mut read: Vec<(Option<Length>, Segment)> = read.into_iter().collect::<Option<_>>()?;
+    let taken: Length = read.iter().filter_map(|(l, _)| *l).sum();
+    let open = read.iter().filter(|(l, _)| l.is_none()).count();
+    let left = length.value - taken;
+    let trouble = match open {
+        _ if read.is_empty() => None,
+        0 if (left.as_mm()).abs() > 0.005 => {
+            Some(format!("the segments add up to {}, the sleeve is {} long", mm(taken), mm(length.value)))
+        }
+        1 if left <= Length::ZERO => {
+            Some(format!("the segments with a length already use {} of {}", mm(taken), mm(length.value)))
+        }
+        n if n > 1 => Some(format!("{n} segments have no length; only one may take what is left")),
+        _ => None,
+    };
+    if let Some(message) = trouble {
+        fields.problem_at(
+            &SEGMENT,
+            message,
+            Some("make the segment lengths add up to the length, or leave one of them out".into()),
+        );
+        return None;
+    }
+    for (given, segment) in &mut read {
+        segment.length = given.unwrap_or(left);
+    }
+    Some(read.into_iter().map(|(_, segment)| segment).collect())
+}
+
+fn segment(
+    row: &Fields,
+    index: usize,
+    place: &Workplace,
+    common: &Common,
+    outside: &Given<Length>,
+) -> Option<(Option<Length>, Segment)> {
+    let (name, length, width) = (row.text(&SEGMENT_NAME), row.length(&SEGMENT_LENGTH), row.length(&SEGMENT_OUTSIDE));
+    let material = if row.has(&SEGMENT_MATERIAL) {
+        common::material(row, place, &SEGMENT_MATERIAL, "")
+    } else {
+        Some(common.material.clone())
+    };
+    if let Some(width) = width.as_ref().filter(|w| w.value > outside.value) {
+        row.problem_at(
+            &SEGMENT_OUTSIDE,
+            format!("a segment of {} is wider than the sleeve, {}", mm(width.value), mm(outside.value)),
+            Some("outside_diameter of the sleeve is that of its widest piece".into()),
+        );
+    }
+    let name = name.map_or_else(|| format!("segment {}", index + 1), |n| n.value);
+    let given = length.is_some();
+    Some((
+        length.map(|l| l.value),
+        Segment {
+            name,
+            length: Length::ZERO,
+            given,
+            material: material?,
+            outside: width.map_or(outside.value, |w| w.value),
+        },
+    ))
+}
+
+fn mm(length: Length) -> String {
+    crate::show::length(length, crate::units::LengthUnit::Mm)
+}
+
+/// Geometry that cannot be made is a problem at the key that causes it.
+fn possible(fields: &Fields, s: &Spec) -> bool {
+    let mut sound = true;
+    let mut refuse = |key: &'static Key, message: String, help: &str| {
+        fields.problem_at(key, message, Some(help.into()));
+        sound = false;
+    };
+    let narrowest = s.segments.iter().map(|g| g.outside).fold(s.outside.value, Length::min);
+    let wall = (narrowest - s.bore.value) / 2.0;
+    if wall <= Length::ZERO {
+        refuse(
+            &BORE,
+            format!("a bore of {} leaves no wall inside {}", mm(s.bore.value), mm(narrowest)),
+            "the bore must be smaller than the outside diameter",
+        );
+        return false;
+    }
+    let (outer, inner) = (chamfer(&s.chamfer), chamfer(&s.bore_chamfer));
+    let shortest = s.segments.iter().map(|g| g.length).fold(s.length.value, Length::min);
+    if outer + inner >= wall || outer.max(inner) * 2.0 >= shortest {
+        refuse(
+            if s.chamfer.is_some() { &CHAMFER } else { &BORE_CHAMFER },
+            format!("the chamfers use up the wall of {} or the length of {}", mm(wall), mm(shortest)),
+            "make the chamfers smaller",
+        );
+    }
+    if let Some(g) = &s.groove {
+        if g.depth.value >= wall {
+            refuse(
+                &GROOVE,
+                format!("a groove {} deep goes through the wall of {}", mm(g.depth.value), mm(wall)),
+                "make depth smaller",
+            );
+        }
+        if !inside_one_piece(s, g.position, g.width.value) {
+            refuse(
+                &GROOVE,
+                format!(
+                    "a groove {} wide at {} does not lie within one piece of the sleeve, clear of its chamfers",
+                    mm(g.width.value),
+                    mm(g.position)
+                ),
+                "move position, or make width smaller",
+            );
+        }
+    }
+    if let Some(h) = &s.grease_hole {
+        let across =
+            s.groove.as_ref().filter(|g| (g.position - h.position).abs() < (g.width.value + h.diameter.value) / 2.0);
+        let clean =
+            across.is_none_or(|g| (g.position - h.position).abs() + h.diameter.value / 2.0 < g.width.value / 2.0);
+        if !inside_one_piece(s, h.position, h.diameter.value) {
+            refuse(
+                &GREASE_HOLE,
+                format!(
+                    "a hole of {} at {} does not lie within one piece of the sleeve, clear of its chamfers",
+                    mm(h.diameter.value),
+                    mm(h.position)
+                ),
+                "move position",
+            );
+        } else if !clean {
+            refuse(
+                &GREASE_HOLE,
+                "the hole runs across the edge of the groove".into(),
+                "put it in the middle of the groove and make it narrower than the groove, or clear of it",
+            );
+        }
+        if h.diameter.value >= s.bore.value {
+            refuse(
+                &GREASE_HOLE,
+                format!("a grease hole of {} is as wide as the bore", mm(h.diameter.value)),
+                "make it smaller",
+            );
+        }
+    }
+    sound
+}
+
+/// Size of a chamfer that may be absent.
+pub fn chamfer(given: &Option<Given<Length>>) -> Length {
+    given.as_ref().map_or(Length::ZERO, |g| g.value)
+}
+
+/// Whether something that wide, with its middle there, lies within one piece and clear of its chamfers.
+fn inside_one_piece(s: &Spec, position: Length, width: Length) -> bool {
+    let edge = chamfer(&s.chamfer).max(chamfer(&s.bore_chamfer));
+    pieces(s).iter().any(|(from, to)| position - width / 2.0 > *from + edge && position + width / 2.0 < *to - edge)
+}
+
+/// Start and end of every piece along the sleeve.
+pub fn pieces(s: &Spec) -> Vec<(Length, Length)> {
+    if s.segments.is_empty() {
+        return vec![(Length::ZERO, s.length.value)];
+    }
+    let mut at = Length::ZERO;
+    s.segments
+        .iter()
+        .map(|g| {
+            let from = at;
+            at = at + g.length;
+            (from, at)
+        })
+        .collect()
+}

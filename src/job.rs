@@ -1,0 +1,82 @@
+//! From the texts of part files to finished designs and files, without touching disk or clock.
+
+use std::collections::BTreeMap;
+
+use crate::description::{self, Document, Fields, Problem};
+use crate::design::Design;
+use crate::export::{self, Options};
+use crate::families::{self, FAMILIES, Workplace, common};
+use crate::shop::Shop;
+use crate::suggest;
+
+/// Reads a file beside a part file: its name and text, or a sentence why not.
+pub type Neighbour<'a> = dyn Fn(&str, &str) -> Result<(String, String), String> + Sync + 'a;
+
+/// Works out one part.
+///
+/// # Errors
+/// All problems of the file, in the order of their places.
+pub fn work(file: &str, text: &str, shop: &Shop, neighbour: &Neighbour) -> Result<Design, Vec<Problem>> {
+    let document = Document::parse(file, text)?;
+    let near = |name: &str| neighbour(file, name);
+    let place = Workplace { shop, file, neighbour: &near };
+    let design = family_of(&document).and_then(|family| (family.work)(&document.root(family.keys), &place));
+    let problems = document.into_problems();
+    match design {
+        Some(design) if problems.is_empty() => Ok(design),
+        _ if problems.is_empty() => Err(vec![Problem::whole_file(
+            file,
+            "this part could not be worked out, and no reason was noted: a fault in the program",
+        )]),
+        _ => Err(problems),
+    }
+}
+
+fn family_of(document: &Document) -> Option<&'static families::Family> {
+    let root: Fields = document.root_unchecked();
+    let name = root.required_text(&common::FAMILY)?;
+    let found = families::family(&name.value);
+    if found.is_none() {
+        let known: Vec<&str> = FAMILIES.iter().map(|f| f.name).collect();
+        let near = suggest::nearest(&name.value, known.iter().copied());
+        let help = if near.is_empty() {
+            format!("the families are {}", known.join(", "))
+        } else {
+            format!("did you mean {}?", near.join(" or "))
+        };
+        root.problem_at(&common::FAMILY, format!("there is no family `{}`", name.value), Some(help));
+    }
+    found
+}
+
+/// Checks a stem: it becomes the name of files that travel to other machines.
+pub fn stem_trouble(stem: &str) -> Option<String> {
+    let plain = stem.chars().all(|c| c.is_ascii_alphanumeric() || matches!(c, '-' | '_' | '.' | ' '));
+    let reserved = ["con", "nul", "aux", "prn"].contains(&stem.to_ascii_lowercase().as_str()) || stem == "manifest";
+    if stem.is_empty()
+        || stem.len() > 60
+        || !plain
+        || stem.starts_with(['.', ' ', '-'])
+        || stem.ends_with([' ', '.'])
+        || reserved
+    {
+        Some(format!(
+            "`{stem}` cannot name output files: use letters, digits, - and _, at most 60, beginning with a letter or digit"
+        ))
+    } else {
+        None
+    }
+}
+
+/// All files of one design by name.
+///
+/// # Errors
+/// A sentence naming the format that failed.
+pub fn files(design: &Design, options: &Options) -> Result<BTreeMap<String, Vec<u8>>, String> {
+    Ok(export::files(design, options)?.into_iter().collect())
+}
+
+/// The problems of a file as text, with the lines that they point at.
+pub fn render(problems: &[Problem], text: &str) -> String {
+    description::render_all(problems, text)
+}

@@ -1,0 +1,120 @@
+//! The keys of a part file as data: name, words for the sheet, kind and range. Reading, help and tests work from them.
+
+use std::ops::Range;
+
+/// One key of a part file.
+#[derive(Debug)]
+pub struct Key {
+    /// As written in the file.
+    pub name: &'static str,
+    /// In the words of the trade, for sheets and lists.
+    pub label: &'static str,
+    /// What is written behind it.
+    pub kind: Kind,
+    /// One line: what it is, with an example.
+    pub help: &'static str,
+}
+
+impl Key {
+    /// A key.
+    pub const fn new(name: &'static str, label: &'static str, kind: Kind, help: &'static str) -> Self {
+        Self { name, label, kind, help }
+    }
+}
+
+/// What is written behind a key, with the range that the program accepts. Ranges are limits of sense; limits of
+/// engineering are checks with a source.
+#[derive(Clone, Copy, Debug)]
+pub enum Kind {
+    /// A length.
+    Length(Bounds),
+    /// A single length or a list of two, least and greatest, not below 0.
+    LengthRange,
+    /// A list of lengths.
+    Lengths(Bounds),
+    /// An angle between these degrees, both excluded.
+    Angle(f64, f64),
+    /// A mass above 0.
+    Mass,
+    /// A force, not below 0.
+    Force,
+    /// A mass (its weight is meant) or a force, above 0.
+    Load,
+    /// A stress above 0.
+    Stress,
+    /// A temperature.
+    Temperature,
+    /// An acceleration in g, not below 0.
+    Acceleration,
+    /// A pure number between these two, both included.
+    Number(f64, f64),
+    /// A list of pure numbers between these two, both included.
+    Numbers(f64, f64),
+    /// A whole number.
+    Count {
+        /// Least.
+        min: u32,
+        /// Greatest.
+        max: u32,
+    },
+    /// `true` or `false`.
+    Flag,
+    /// Any text.
+    Text,
+    /// The name of a file beside this one.
+    File,
+    /// One of these words.
+    Choice(&'static [&'static str]),
+    /// A table with its own keys.
+    Table(&'static [Key]),
+    /// A list of tables with their own keys.
+    Rows(&'static [Key]),
+    /// A list whose rows the family reads itself.
+    List,
+}
+
+/// Range of a length.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Bounds {
+    /// Above 0.
+    Positive,
+    /// 0 or more.
+    NotNegative,
+    /// Any sign.
+    Any,
+}
+
+impl Kind {
+    /// A length above 0.
+    pub const POSITIVE: Self = Self::Length(Bounds::Positive);
+    /// A length of 0 or more.
+    pub const NOT_NEGATIVE: Self = Self::Length(Bounds::NotNegative);
+    /// A length of any sign.
+    pub const LENGTH: Self = Self::Length(Bounds::Any);
+    /// Lengths above 0.
+    pub const POSITIVES: Self = Self::Lengths(Bounds::Positive);
+    /// A half-angle from the axis.
+    pub const HALF_ANGLE: Self = Self::Angle(0.0, 90.0);
+    /// The included angle of a drill's point.
+    pub const TIP_ANGLE: Self = Self::Angle(20.0, 180.0);
+    /// A direction.
+    pub const ANY_ANGLE: Self = Self::Angle(-360.000_001, 360.000_001);
+}
+
+/// A value read from a part file, with the text as written and its place.
+#[derive(Clone, Debug)]
+pub struct Given<T> {
+    /// The value.
+    pub value: T,
+    /// As written.
+    pub text: String,
+    /// Its bytes in the file.
+    pub span: Range<usize>,
+}
+
+impl<T> Given<T> {
+    /// The same place with another value.
+    pub fn map<U>(self, change: impl FnOnce(T) -> U) -> Given<U> {
+        Given { value: change(self.value), text: self.text, span: self.span }
+    }
+}

@@ -1,0 +1,7 @@
+//! The program `setdown`: everything of it is in the library; here is only the way in.
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    ExitCode::from(setdown::cli::run(std::env::args_os()).code())
+}

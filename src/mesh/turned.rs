@@ -1,0 +1,63 @@
+//! The mesh of a turned part: rings along the profile, strips between them, walls with cross holes apart.
+
+use super::profile::{match_near, rings};
+use super::radial::{self, Side};
+use super::ring::{Placed, Ring, disc, strip};
+use super::{Mesh, MeshError};
+use crate::shape::{Point, Segment, Turned, meeting};
+
+pub(super) fn mesh(turned: &Turned, tol: f64) -> Result<Mesh, MeshError> {
+    let tol = tol.min(0.45 * thinnest(turned.profile().segments()));
+    let plan = plan(turned, tol);
+    let phase = radial::phase(turned, &plan);
+    let mut mesh = Mesh::default();
+    let placed: Vec<Placed> =
+        plan.iter().map(|ring| Placed { ring: *ring, points: ring.place(&mut mesh, Point::ORIGIN, phase) }).collect();
+    let walls = radial::sides(turned);
+    for (a, b) in placed.iter().zip(placed.iter().cycle().skip(1)) {
+        match walls.iter().find(|side| is_side(side, &a.ring, &b.ring)) {
+            None => face(&mut mesh, a, b),
+            Some(_) => {}
+        }
+    }
+    radial::walls(&mut mesh, turned, &placed, phase, tol).ok_or(MeshError::TooThin)?;
+    Ok(mesh)
+}
+
+/// Smallest distance between profile edges at least three places apart: a thin wall needs finer chords, a small
+/// chamfer does not.
+fn thinnest(profile: &[Segment]) -> f64 {
+    let n = profile.len();
+    let far = |i: usize, j: usize| j - i > 2 && n - (j - i) > 2;
+    let pairs = profile.iter().enumerate().flat_map(|(i, a)| {
+        profile
+            .iter()
+            .enumerate()
+            .skip(i + 1)
+            .filter(move |(j, _)| far(i, *j))
+            .map(move |(_, b)| meeting::distance(a, b))
+    });
+    pairs.fold(f64::INFINITY, f64::min)
+}
+
+fn plan(turned: &Turned, tol: f64) -> Vec<Ring> {
+    let mut plan = rings(turned.profile().segments(), true, tol);
+    let walls = radial::sides(turned);
+    match_near(&mut plan, true, tol, |a, b| walls.iter().any(|side| is_side(side, a, b)));
+    plan
+}
+
+/// Is the strip between two rings the cylinder `side`?
+pub(super) fn is_side(side: &Side, a: &Ring, b: &Ring) -> bool {
+    a.r == side.r && b.r == side.r && a.z.min(b.z) == side.low && a.z.max(b.z) == side.high
+}
+
+/// One plain face of the profile.
+fn face(mesh: &mut Mesh, a: &Placed, b: &Placed) {
+    match (a.ring.r == 0.0, b.ring.r == 0.0) {
+        (true, true) => {}
+        (true, false) if a.ring.z == b.ring.z => disc(mesh, &b.points, false),
+        (false, true) if a.ring.z == b.ring.z => disc(mesh, &a.points, true),
+        _ => strip(mesh, a, b),
+    }
+}

@@ -1,0 +1,276 @@
+//! Putting a whole folder of files on disk: all of it or nothing, the old one untouched until the new one is whole.
+//!
+//! The new folder is built beside the old one, flushed to disk, and the two names are exchanged in one step. A folder
+//! that holds a file which this program did not write is refused, so that nobody's notes are lost.
+
+use std::collections::BTreeMap;
+use std::ffi::OsString;
+use std::fmt;
+use std::fs::{self, File};
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+use crate::manifest::{MANIFEST, Manifest};
+
+/// What stands in the way of writing a folder.
+#[derive(Debug)]
+pub enum OutputError {
+    /// The folder holds something that is not ours.
+    Foreign {
+        /// The folder.
+        folder: PathBuf,
+        /// The first few names that are not ours.
+        names: Vec<String>,
+    },
+    /// The folder's list of files cannot be understood, so nothing in it is known to be ours.
+    BadManifest(PathBuf),
+    /// The name exists and is not a folder.
+    NotAFolder(PathBuf),
+    /// Another run is writing beside this folder.
+    Busy(PathBuf),
+    /// The disk refused.
+    Io {
+        /// What was being done.
+        doing: &'static str,
+        /// With which file or folder.
+        path: PathBuf,
+        /// The system's words.
+        error: io::Error,
+    },
+}
+
+impl fmt::Display for OutputError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Foreign { folder, names } => write!(
+                f,
+                "{} holds files that were not written here ({}); move them away or choose another folder with --out",
+                folder.display(),
+                names.join(", ")
+            ),
+            Self::BadManifest(path) => {
+                write!(
+                    f,
+                    "{} cannot be understood, so no file beside it is known to be ours; choose another folder with --out",
+                    path.display()
+                )
+            }
+            Self::NotAFolder(path) => write!(f, "{} is not a folder", path.display()),
+            Self::Busy(path) => write!(f, "another run is writing into {}; wait for it to end", path.display()),
+            Self::Io { doing, path, error } => write!(f, "cannot {doing} {}: {error}", path.display()),
+        }
+    }
+}
+
+impl std::error::Error for OutputError {}
+
+trait Doing<T> {
+    fn doing(self, doing: &'static str, path: &Path) -> Result<T, OutputError>;
+}
+
+impl<T> Doing<T> for io::Result<T> {
+    fn doing(self, doing: &'static str, path: &Path) -> Result<T, OutputError> {
+        self.map_err(|error| OutputError::Io { doing, path: path.into(), error })
+    }
+}
+
+/// Held while a folder is read and written, so that two runs never mix their files.
+pub struct Claim {
+    folder: PathBuf,
+    parent: PathBuf,
+    _lock: File,
+}
+
+impl Claim {
+    /// Claims the output folder: makes the folder above it if need be, takes the lock, sweeps what a killed run left.
+    ///
+    /// # Errors
+    /// The folder is busy, or is not a folder, or the disk refuses.
+    pub fn new(folder: &Path) -> Result<Self, OutputError> {
+        let folder = absolute(folder)?;
+        if folder.exists() && !folder.is_dir() || folder.file_name().is_none() {
+            return Err(OutputError::NotAFolder(folder));
+        }
+        let parent = folder.parent().unwrap_or(Path::new("/")).to_path_buf();
+        fs::create_dir_all(&parent).doing("make the folder", &parent)?;
+        let lock = File::open(&parent).doing("open the folder", &parent)?;
+        match lock.try_lock() {
+            Ok(()) => {}
+            Err(fs::TryLockError::WouldBlock) => return Err(OutputError::Busy(folder)),
+            // A file system without locks: go on, the exchange is still one step.
+            Err(fs::TryLockError::Error(_)) => {}
+        }
+        let claim = Self { folder, parent, _lock: lock };
+        claim.sweep()?;
+        Ok(claim)
+    }
+
+    /// The files that this program wrote into the folder earlier, by its own list; an empty list for a new folder.
+    ///
+    /// # Errors
+    /// The folder holds something else, or its list cannot be read.
+    pub fn earlier(&self) -> Result<Manifest, OutputError> {
+        if !self.folder.exists() {
+            return Ok(Manifest::default());
+        }
+        let list = self.folder.join(MANIFEST);
+        let manifest = match fs::read(&list) {
+            Ok(bytes) => Manifest::parse(&bytes).ok_or_else(|| OutputError::BadManifest(list.clone()))?,
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Manifest::default(),
+            Err(error) => return Err(OutputError::Io { doing: "read", path: list, error }),
+        };
+        self.refuse_foreign(&manifest)?;
+        Ok(manifest)
+    }
+
+    fn refuse_foreign(&self, manifest: &Manifest) -> Result<(), OutputError> {
+        let mut names = Vec::new();
+        for entry in fs::read_dir(&self.folder).doing("read the folder", &self.folder)? {
+            let entry = entry.doing("read the folder", &self.folder)?;
+            let name = entry.file_name().to_string_lossy().into_owned();
+            let plain = entry.file_type().is_ok_and(|t| t.is_file());
+            if !(plain && (name == MANIFEST && !manifest.is_empty() || manifest.names(&name))) {
+                names.push(name);
+            }
+        }
+        names.sort();
+        let more = names.len().saturating_sub(5);
+        names.truncate(5);
+        if more > 0 {
+            names.push(format!("and {more} more"));
+        }
+        if names.is_empty() { Ok(()) } else { Err(OutputError::Foreign { folder: self.folder.clone(), names }) }
+    }
+
+    /// One file of the folder as it is now.
+    ///
+    /// # Errors
+    /// The disk refuses.
+    pub fn read(&self, name: &str) -> Result<Vec<u8>, OutputError> {
+        let path = self.folder.join(name);
+        fs::read(&path).doing("read", &path)
+    }
+
+    /// Replaces the whole folder by these files in one step. Says whether anything changed.
+    ///
+    /// # Errors
+    /// The disk refuses; the old folder is then as it was.
+    pub fn replace(&self, files: &BTreeMap<String, Vec<u8>>) -> Result<bool, OutputError> {
+        if self.is_same(files) {
+            return Ok(false);
+        }
+        let staging = self.parent.join(self.staging_name(std::process::id()));
+        let outcome = stage(&staging, files).and_then(|()| self.exchange(&staging));
+        if staging.exists() {
+            // Now the old folder after an exchange, or the unfinished new one after a failure.
+            let removed = fs::remove_dir_all(&staging).doing("remove the folder", &staging);
+            outcome.and(removed)?;
+        } else {
+            outcome?;
+        }
+        Ok(true)
+    }
+
+    fn is_same(&self, files: &BTreeMap<String, Vec<u8>>) -> bool {
+        let count = fs::read_dir(&self.folder).map(Iterator::count).unwrap_or(0);
+        count == files.len()
+            && files.iter().all(|(name, bytes)| {
+                let path = self.folder.join(name);
+                fs::metadata(&path).is_ok_and(|m| m.len() == bytes.len() as u64)
+                    && fs::read(&path).is_ok_and(|b| b == *bytes)
+            })
+    }
+
+    fn exchange(&self, staging: &Path) -> Result<(), OutputError> {
+        if !self.folder.exists() {
+            fs::rename(staging, &self.folder).doing("put in place the folder", &self.folder)?;
+        } else if exchange_names(staging, &self.folder).is_err() {
+            self.rename_in_two_steps(staging)?;
+        }
+        sync_folder(&self.parent);
+        Ok(())
+    }
+
+    /// For file systems without an exchange: the old folder steps aside and comes back if the new one can't take its place.
+    fn rename_in_two_steps(&self, staging: &Path) -> Result<(), OutputError> {
+        let aside = self.parent.join(self.aside_name());
+        fs::rename(&self.folder, &aside).doing("move aside the folder", &self.folder)?;
+        if let Err(error) = fs::rename(staging, &self.folder) {
+            let _ = fs::rename(&aside, &self.folder);
+            return Err(OutputError::Io { doing: "put in place the folder", path: self.folder.clone(), error });
+        }
+        fs::remove_dir_all(&aside).doing("remove the folder", &aside)
+    }
+
+    fn staging_prefix(&self) -> OsString {
+        let mut name = OsString::from(".");
+        name.push(self.folder.file_name().unwrap_or_default());
+        name.push(".setdown-new-");
+        name
+    }
+
+    fn staging_name(&self, run: u32) -> OsString {
+        let mut name = self.staging_prefix();
+        name.push(run.to_string());
+        name
+    }
+
+    fn aside_name(&self) -> OsString {
+        let mut name = OsString::from(".");
+        name.push(self.folder.file_name().unwrap_or_default());
+        name.push(".setdown-old");
+        name
+    }
+
+    /// Removes what killed runs left; puts back an old folder that had stepped aside.
+    fn sweep(&self) -> Result<(), OutputError> {
+        let aside = self.parent.join(self.aside_name());
+        if aside.exists() && !self.folder.exists() {
+            fs::rename(&aside, &self.folder).doing("put back the folder", &self.folder)?;
+        }
+        let prefix = self.staging_prefix();
+        let prefix = prefix.to_string_lossy();
+        for entry in fs::read_dir(&self.parent).doing("read the folder", &self.parent)?.flatten() {
+            let name = entry.file_name();
+            let left_over = name.to_string_lossy().starts_with(&*prefix) || name == self.aside_name();
+            if left_over && entry.file_type().is_ok_and(|t| t.is_dir()) {
+                fs::remove_dir_all(entry.path()).doing("remove the folder", &entry.path())?;
+            }
+        }
+        Ok(())
+    }
+}
+
+fn absolute(path: &Path) -> Result<PathBuf, OutputError> {
+    std::path::absolute(path).doing("find the folder", path)
+}
+
+fn stage(staging: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(), OutputError> {
+    fs::create_dir(staging).doing("make the folder", staging)?;
+    for (name, bytes) in files {
+        let path = staging.join(name);
+        let mut file = File::create_new(&path).doing("write", &path)?;
+        file.write_all(bytes).doing("write", &path)?;
+        file.sync_data().doing("write", &path)?;
+    }
+    sync_folder(staging);
+    Ok(())
+}
+
+/// Flushes a folder's list of names. Some systems can't; the exchange is in order then too, only not yet on the platter.
+fn sync_folder(folder: &Path) {
+    if let Ok(handle) = File::open(folder) {
+        let _ = handle.sync_all();
+    }
+}
+
+#[cfg(target_os = "linux")]
+fn exchange_names(a: &Path, b: &Path) -> io::Result<()> {
+    use rustix::fs::{CWD, RenameFlags, renameat_with};
+    Ok(renameat_with(CWD, a, CWD, b, RenameFlags::EXCHANGE)?)
+}
+
+#[cfg(not(target_os = "linux"))]
+fn exchange_names(_: &Path, _: &Path) -> io::Result<()> {
+    Err(io::ErrorKind::Unsupported.into())
+}

@@ -1,0 +1,159 @@
+//! Cone angles that others also use: preferred tapers and angles of ISO 1119, and a few named machine tapers.
+
+use crate::source::Confirmed::{self, Memory, TwoOrMore};
+use crate::units::{Angle, Length};
+
+/// How a preferred cone is defined.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum ConeBasis {
+    /// Taper 1 : n, diameter difference over length.
+    OneIn(f64),
+    /// Included cone angle in whole degrees.
+    Included(f64),
+    /// Taper per foot in inches.
+    InchesPerFoot(f64),
+}
+
+/// A preferred or named cone.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct PreferredCone {
+    /// As written, such as 1:10 or 60°.
+    pub name: &'static str,
+    /// The defining figure.
+    pub basis: ConeBasis,
+    /// Series 1 before series 2 (from memory); none for named tapers.
+    pub series: Option<u8>,
+    /// How well the entry is confirmed.
+    pub confirmed: Confirmed,
+    /// Where it stands.
+    pub source: &'static str,
+}
+
+impl PreferredCone {
+    /// Taper C = (D − d)/L.
+    pub fn taper_ratio(&self) -> f64 {
+        match self.basis {
+            ConeBasis::OneIn(n) => 1.0 / n,
+            ConeBasis::Included(degrees) => 2.0 * Angle::degrees(degrees / 2.0).tan(),
+            ConeBasis::InchesPerFoot(inches) => inches / 12.0,
+        }
+    }
+
+    /// Half-angle, axis to flank: tan a = C/2.
+    pub fn half_angle(&self) -> Angle {
+        match self.basis {
+            ConeBasis::Included(degrees) => Angle::degrees(degrees / 2.0),
+            _ => Angle::atan(self.taper_ratio() / 2.0),
+        }
+    }
+
+    /// Diameter difference over a length along the axis.
+    pub fn diameter_change(&self, length: Length) -> Length {
+        length * self.taper_ratio()
+    }
+}
+
+const TABLE_1: &str = "ISO 1119:1998 table 1 (reprinted as GOST R 53440-2009 table 1; a web reprint)";
+const NAMED_MEMORY: &str = "trade taper, from memory, unconfirmed";
+
+const fn listed(name: &'static str, basis: ConeBasis, series: u8) -> PreferredCone {
+    PreferredCone { name, basis, series: Some(series), confirmed: TwoOrMore, source: TABLE_1 }
+}
+
+const fn named(name: &'static str, basis: ConeBasis) -> PreferredCone {
+    PreferredCone { name, basis, series: None, confirmed: Memory, source: NAMED_MEMORY }
+}
+
+/// ISO 1119:1998 table 1, general purpose. The series column is from memory.
+#[rustfmt::skip]
+const PREFERRED: &[PreferredCone] = &[
+    listed("120°", ConeBasis::Included(120.), 1),
+    listed("90°",  ConeBasis::Included(90.),  1),
+    listed("75°",  ConeBasis::Included(75.),  2),
+    listed("60°",  ConeBasis::Included(60.),  1),
+    listed("45°",  ConeBasis::Included(45.),  1),
+    listed("30°",  ConeBasis::Included(30.),  1),
+    listed("1:3",   ConeBasis::OneIn(3.),   2),
+    listed("1:4",   ConeBasis::OneIn(4.),   2),
+    listed("1:5",   ConeBasis::OneIn(5.),   1),
+    listed("1:6",   ConeBasis::OneIn(6.),   2),
+    listed("1:7",   ConeBasis::OneIn(7.),   2),
+    listed("1:8",   ConeBasis::OneIn(8.),   2),
+    listed("1:10",  ConeBasis::OneIn(10.),  1),
+    listed("1:12",  ConeBasis::OneIn(12.),  2),
+    listed("1:15",  ConeBasis::OneIn(15.),  2),
+    listed("1:20",  ConeBasis::OneIn(20.),  1),
+    listed("1:30",  ConeBasis::OneIn(30.),  2),
+    listed("1:50",  ConeBasis::OneIn(50.),  1),
+    listed("1:100", ConeBasis::OneIn(100.), 1),
+    listed("1:200", ConeBasis::OneIn(200.), 1),
+    listed("1:500", ConeBasis::OneIn(500.), 1),
+];
+
+/// Tapers with a name, from memory (Morse: ISO 296, 7:24: ISO 7388).
+#[rustfmt::skip]
+const NAMED: &[PreferredCone] = &[
+    named("7:24", ConeBasis::OneIn(24. / 7.)),
+    named("1:16", ConeBasis::OneIn(16.)),
+    named("Morse 0", ConeBasis::InchesPerFoot(0.62461)),
+    named("Morse 1", ConeBasis::InchesPerFoot(0.59859)),
+    named("Morse 2", ConeBasis::InchesPerFoot(0.59940)),
+    named("Morse 3", ConeBasis::InchesPerFoot(0.60235)),
+    named("Morse 4", ConeBasis::InchesPerFoot(0.62325)),
+    named("Morse 5", ConeBasis::InchesPerFoot(0.63151)),
+    named("Morse 6", ConeBasis::InchesPerFoot(0.62565)),
+    named("taper pin, inch", ConeBasis::InchesPerFoot(0.25)),
+];
+
+/// The preferred cones of ISO 1119, widest first.
+pub fn preferred_cones() -> &'static [PreferredCone] {
+    PREFERRED
+}
+
+/// Machine tapers that go by a name.
+pub fn named_tapers() -> &'static [PreferredCone] {
+    NAMED
+}
+
+/// The preferred cone of ISO 1119 whose half-angle is nearest; none if the angle is not a number.
+pub fn nearest(half_angle: Angle) -> Option<&'static PreferredCone> {
+    let off = |cone: &PreferredCone| (cone.half_angle() - half_angle).abs().as_degrees();
+    let usable = half_angle.is_finite();
+    PREFERRED.iter().filter(|_| usable).min_by(|a, b| off(a).total_cmp(&off(b)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Included angles printed in ISO 1119 table 1 (GOST R 53440-2009), degrees to eight places.
+    #[test]
+    fn printed_angles() {
+        #[rustfmt::skip]
+        let printed = [
+            ("1:3", 18.92464442), ("1:4", 14.25003270), ("1:5", 11.42118627), ("1:6", 9.52728338), ("1:7", 8.17123356),
+            ("1:8", 7.15266875), ("1:10", 5.72481045), ("1:12", 4.77188806), ("1:15", 3.81830487), ("1:20", 2.86419237),
+            ("1:30", 1.90968251), ("1:50", 1.14587740), ("1:100", 0.57295302), ("1:200", 0.28647830), ("1:500", 0.11459152),
+        ];
+        for (name, included) in printed {
+            let cone = PREFERRED.iter().find(|cone| cone.name == name).unwrap();
+            assert!((2.0 * cone.half_angle().as_degrees() - included).abs() < 5.1e-9, "{name}");
+        }
+        // the same table prints the angles as tapers 1:n
+        for (name, one_in) in
+            [("120°", 0.2886751), ("90°", 0.5), ("75°", 0.6516127), ("60°", 0.8660254), ("30°", 1.8660254)]
+        {
+            let cone = PREFERRED.iter().find(|cone| cone.name == name).unwrap();
+            assert!((1.0 / cone.taper_ratio() - one_in).abs() < 5.1e-8, "{name}");
+        }
+    }
+
+    #[test]
+    fn nearest_cone() {
+        assert_eq!(nearest(Angle::degrees(30.0)).unwrap().name, "60°");
+        assert_eq!(nearest(Angle::degrees(14.0)).unwrap().name, "30°");
+        assert_eq!(nearest(Angle::degrees(2.9)).unwrap().name, "1:10");
+        assert!(nearest(Angle::degrees(f64::NAN)).is_none());
+        assert!(PREFERRED.windows(2).all(|pair| pair[0].half_angle() > pair[1].half_angle()));
+    }
+}

@@ -1,0 +1,20 @@
+//! Tables of published standards, and the questions a part asks of them.
+//!
+//! Every table is compile-time data in the order of the printed page, with source and confirmation beside each
+//! row. Nothing is read at run time and nothing here knows of part files, reports or files on disk.
+
+pub mod ansi_b4_1;
+pub mod coatings;
+pub mod fit;
+pub mod friction;
+pub mod galvanic;
+pub mod iso1119;
+pub mod iso273;
+pub mod iso2768;
+pub mod iso286;
+pub mod materials;
+pub(crate) mod steps;
+pub mod stock;
+pub mod threads;
+
+pub(crate) use crate::suggest::nearest_names;

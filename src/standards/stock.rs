@@ -1,0 +1,143 @@
+//! What the rack holds: plate and shim thicknesses and round bar that can be bought as they are.
+
+use crate::source::Source;
+use crate::units::{Length, LengthUnit};
+
+const fn mm(value: f64) -> Length {
+    Length::mm(value)
+}
+const fn inch(value: f64) -> Length {
+    Length::inches(value)
+}
+
+/// Where plate and bar sizes come from.
+pub const STOCK_SOURCE: Source = Source::CommonPractice;
+/// Where shim thicknesses come from.
+pub const SHIM_SOURCE: Source = Source::Memory("shim stock thicknesses as sold; shim rings: DIN 988");
+
+/// Plate and sheet, metric.
+#[rustfmt::skip]
+const PLATE_MM: &[Length] = &[
+    mm(0.5), mm(0.8), mm(1.), mm(1.2), mm(1.5), mm(2.), mm(2.5), mm(3.), mm(4.), mm(5.), mm(6.), mm(8.), mm(10.),
+    mm(12.), mm(15.), mm(16.), mm(20.), mm(25.), mm(30.), mm(40.), mm(50.),
+];
+
+/// Plate, inch.
+#[rustfmt::skip]
+const PLATE_INCH: &[Length] = &[
+    inch(0.0625), inch(0.09375), inch(0.125), inch(0.1875), inch(0.25), inch(0.3125), inch(0.375), inch(0.5),
+    inch(0.625), inch(0.75), inch(0.875), inch(1.), inch(1.25), inch(1.5), inch(2.),
+];
+
+/// Shim stock, metric, from memory.
+#[rustfmt::skip]
+const SHIM_MM: &[Length] = &[
+    mm(0.01), mm(0.02), mm(0.03), mm(0.04), mm(0.05), mm(0.06), mm(0.07), mm(0.08), mm(0.09), mm(0.1), mm(0.12),
+    mm(0.15), mm(0.2), mm(0.25), mm(0.3), mm(0.35), mm(0.4), mm(0.5), mm(0.6), mm(0.7), mm(0.8), mm(0.9), mm(1.),
+];
+
+/// Shim stock, inch, from memory.
+#[rustfmt::skip]
+const SHIM_INCH: &[Length] = &[
+    inch(0.001), inch(0.0015), inch(0.002), inch(0.003), inch(0.004), inch(0.005), inch(0.006), inch(0.007),
+    inch(0.008), inch(0.009), inch(0.01), inch(0.012), inch(0.015), inch(0.018), inch(0.02), inch(0.025), inch(0.031),
+    inch(0.032),
+];
+
+/// Shim ring thicknesses of DIN 988, from memory.
+#[rustfmt::skip]
+const SHIM_RINGS_MM: &[Length] = &[
+    mm(0.1), mm(0.15), mm(0.2), mm(0.3), mm(0.5), mm(1.),
+];
+
+/// Round bar, metric (common practice, no source).
+#[rustfmt::skip]
+const BARS_MM: &[Length] = &[
+    mm(6.), mm(8.), mm(10.), mm(12.), mm(14.), mm(16.), mm(18.), mm(20.), mm(22.), mm(25.), mm(28.), mm(30.), mm(32.),
+    mm(35.), mm(36.), mm(38.), mm(40.), mm(42.), mm(45.), mm(50.), mm(55.), mm(60.), mm(65.), mm(70.), mm(75.),
+    mm(80.), mm(85.), mm(90.), mm(95.), mm(100.), mm(110.), mm(120.), mm(130.), mm(140.), mm(150.), mm(160.),
+    mm(180.), mm(200.),
+];
+
+/// Round bar, inch (common practice, no source).
+#[rustfmt::skip]
+const BARS_INCH: &[Length] = &[
+    inch(0.25), inch(0.3125), inch(0.375), inch(0.4375), inch(0.5), inch(0.5625), inch(0.625), inch(0.75),
+    inch(0.875), inch(1.), inch(1.125), inch(1.25), inch(1.375), inch(1.5), inch(1.625), inch(1.75), inch(1.875),
+    inch(2.), inch(2.25), inch(2.5), inch(2.75), inch(3.), inch(3.25), inch(3.5), inch(4.), inch(4.5), inch(5.),
+    inch(6.), inch(7.), inch(8.),
+];
+
+/// Plate thicknesses in stock, thinnest first.
+pub const fn plate_thicknesses(unit: LengthUnit) -> &'static [Length] {
+    match unit {
+        LengthUnit::Mm => PLATE_MM,
+        LengthUnit::Inch => PLATE_INCH,
+    }
+}
+
+/// Shim stock thicknesses, thinnest first.
+pub const fn shim_stock(unit: LengthUnit) -> &'static [Length] {
+    match unit {
+        LengthUnit::Mm => SHIM_MM,
+        LengthUnit::Inch => SHIM_INCH,
+    }
+}
+
+/// Shim ring thicknesses of DIN 988, thinnest first.
+pub const fn shim_rings() -> &'static [Length] {
+    SHIM_RINGS_MM
+}
+
+/// Round bar diameters in stock, thinnest first.
+pub const fn bar_diameters(unit: LengthUnit) -> &'static [Length] {
+    match unit {
+        LengthUnit::Mm => BARS_MM,
+        LengthUnit::Inch => BARS_INCH,
+    }
+}
+
+/// The smallest stock size that is not below `wanted` (to 1 nm); none if it is beyond the largest.
+fn next_up(sizes: &'static [Length], wanted: Length) -> Option<Length> {
+    sizes.iter().copied().find(|size| *size >= wanted - Length::um(0.001))
+}
+
+/// The smallest round bar that holds a diameter.
+pub fn next_bar(diameter: Length, unit: LengthUnit) -> Option<Length> {
+    next_up(bar_diameters(unit), diameter)
+}
+
+/// The thinnest plate that is at least so thick.
+pub fn next_plate(thickness: Length, unit: LengthUnit) -> Option<Length> {
+    next_up(plate_thicknesses(unit), thickness)
+}
+
+/// The thinnest shim stock that is at least so thick; what is over gets ground off.
+pub fn next_shim(thickness: Length, unit: LengthUnit) -> Option<Length> {
+    next_up(shim_stock(unit), thickness)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn next_sizes() {
+        assert_eq!(next_bar(Length::mm(60.0), LengthUnit::Mm), Some(Length::mm(60.0)));
+        assert_eq!(next_bar(Length::mm(60.1), LengthUnit::Mm), Some(Length::mm(65.0)));
+        assert_eq!(next_bar(Length::mm(60.0), LengthUnit::Inch), Some(Length::inches(2.5)));
+        assert_eq!(next_bar(Length::mm(201.0), LengthUnit::Mm), None);
+        assert_eq!(next_bar(Length::mm(f64::NAN), LengthUnit::Mm), None);
+        assert_eq!(next_plate(Length::mm(9.0), LengthUnit::Mm), Some(Length::mm(10.0)));
+        assert_eq!(next_shim(Length::thou(11.0), LengthUnit::Inch), Some(Length::inches(0.012)));
+    }
+
+    #[test]
+    fn sizes_rise() {
+        for unit in [LengthUnit::Mm, LengthUnit::Inch] {
+            for sizes in [plate_thicknesses(unit), shim_stock(unit), bar_diameters(unit), shim_rings()] {
+                assert!(sizes.windows(2).all(|pair| pair[0] < pair[1]));
+            }
+        }
+    }
+}

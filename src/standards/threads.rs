@@ -1,0 +1,350 @@
+//! Threads by name, with pitch, tap drill and the room a screw head needs.
+
+use std::fmt;
+
+use crate::source::Cited;
+use crate::source::Confirmed::{self, Memory, One as O, TwoOrMore as T};
+use crate::units::Length;
+
+/// Which family of threads.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum ThreadKind {
+    /// ISO metric, ISO 261.
+    Metric,
+    /// Unified inch, ASME B1.1.
+    Unified,
+}
+
+/// A thread: family, diameter, pitch.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Thread {
+    /// Metric or unified.
+    pub kind: ThreadKind,
+    /// Major (nominal) diameter.
+    pub major: Length,
+    /// Distance from thread to thread.
+    pub pitch: Length,
+}
+
+/// Why a thread cannot be read.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum ThreadError {
+    /// Not a thread name.
+    NotAThread(String),
+    /// The coarse pitch of this size is not in the table.
+    PitchNeeded(String),
+    /// A pitch that is not below the diameter.
+    PitchTooCoarse(String),
+}
+
+impl fmt::Display for ThreadError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotAThread(text) => {
+                write!(f, "\"{text}\" is not a thread: write M10, M10x1.25, 3/8, 3/8-16 or #10-24")
+            }
+            Self::PitchNeeded(text) => {
+                write!(
+                    f,
+                    "\"{text}\" has no coarse pitch in the table: write the pitch too, such as M10x1.25 or 3/8-24"
+                )
+            }
+            Self::PitchTooCoarse(text) => {
+                write!(f, "\"{text}\": the pitch must be above 0 and below half the diameter")
+            }
+        }
+    }
+}
+
+impl std::error::Error for ThreadError {}
+
+/// Metric coarse thread: diameter, pitch, tap drill, all mm.
+struct Coarse {
+    major: f64,
+    pitch: f64,
+    tap_drill: f64,
+    confirmed: Confirmed,
+}
+
+const fn coarse(major: f64, pitch: f64, tap_drill: f64, confirmed: Confirmed) -> Coarse {
+    Coarse { major, pitch, tap_drill, confirmed }
+}
+
+/// ISO 261 coarse pitches with tap drills (ISO 2306), mm. T: two reprints agree on the drill, O: one.
+#[rustfmt::skip]
+const METRIC_COARSE: &[Coarse] = &[
+    coarse(  1., 0.25,  0.75, O),
+    coarse( 1.2, 0.25,  0.95, O),
+    coarse( 1.4,  0.3,   1.1, O),
+    coarse( 1.6, 0.35,  1.25, T),
+    coarse( 1.8, 0.35,  1.45, T),
+    coarse(  2.,  0.4,   1.6, T),
+    coarse( 2.5, 0.45,  2.05, T),
+    coarse(  3.,  0.5,   2.5, T),
+    coarse( 3.5,  0.6,   2.9, T),
+    coarse(  4.,  0.7,   3.3, T),
+    coarse( 4.5, 0.75,   3.7, O), // another reprint prints 3.75
+    coarse(  5.,  0.8,   4.2, T),
+    coarse(  6.,   1.,    5., T),
+    coarse(  7.,   1.,    6., T),
+    coarse(  8., 1.25,   6.8, T),
+    coarse(  9., 1.25,   7.8, T),
+    coarse( 10.,  1.5,   8.5, T),
+    coarse( 11.,  1.5,   9.5, T),
+    coarse( 12., 1.75,  10.2, O), // another reprint prints 10.3
+    coarse( 14.,   2.,   12., O), // another reprint prints 12.1
+    coarse( 16.,   2.,   14., T),
+    coarse( 18.,  2.5,  15.5, T),
+    coarse( 20.,  2.5,  17.5, T),
+    coarse( 22.,  2.5,  19.5, O), // another reprint prints 18.5
+    coarse( 24.,   3.,   21., O),
+    coarse( 27.,   3.,   24., O),
+    coarse( 30.,  3.5,  26.5, O),
+    coarse( 33.,  3.5,  29.5, O),
+    coarse( 36.,   4.,   32., O),
+    coarse( 39.,   4.,   35., O),
+    coarse( 42.,  4.5,  37.5, O),
+    coarse( 45.,  4.5,  40.5, O),
+    coarse( 48.,   5.,   43., O),
+    coarse( 52.,   5.,   47., O),
+    coarse( 56.,  5.5,  50.5, O),
+    coarse( 60.,  5.5,  54.5, O),
+    coarse( 64.,   6.,   58., O),
+];
+
+/// Unified coarse: name, major diameter in inches, threads per inch (ASME B1.1, from memory).
+#[rustfmt::skip]
+const UNIFIED_COARSE: &[(&str, f64, f64)] = &[
+    ("#1", 0.073, 64.), ("#2", 0.086, 56.), ("#3", 0.099, 48.), ("#4", 0.112, 40.), ("#5", 0.125, 40.),
+    ("#6", 0.138, 32.), ("#8", 0.164, 32.), ("#10", 0.19, 24.), ("#12", 0.216, 24.),
+    ("1/4", 0.25, 20.), ("5/16", 0.3125, 18.), ("3/8", 0.375, 16.), ("7/16", 0.4375, 14.), ("1/2", 0.5, 13.),
+    ("9/16", 0.5625, 12.), ("5/8", 0.625, 11.), ("3/4", 0.75, 10.), ("7/8", 0.875, 9.), ("1", 1., 8.),
+    ("1-1/8", 1.125, 7.), ("1-1/4", 1.25, 7.), ("1-3/8", 1.375, 6.), ("1-1/2", 1.5, 6.),
+];
+
+impl Thread {
+    /// Reads "M10", "M10x1.25", "3/8", "3/8-16 UNC", "#10-24", "1-1/4-7". Without a pitch the coarse one counts.
+    pub fn parse(text: &str) -> Result<Self, ThreadError> {
+        let text = text.trim();
+        match text.strip_prefix(['M', 'm']) {
+            Some(rest) => parse_metric(text, rest),
+            None => parse_unified(text),
+        }
+    }
+
+    /// Basic minor diameter of the internal thread: D − 1.0825 P (ISO 68-1: D − 2 · 5/8 · 0.866 P).
+    pub fn basic_minor_diameter(&self) -> Length {
+        self.major - self.pitch * 1.082_531_75
+    }
+
+    /// Drill for the tap: the table value for metric coarse threads, else D − P.
+    ///
+    /// M10: 8.5 mm. M10x1.25: 8.75 mm.
+    pub fn tap_drill(&self) -> Cited<Length> {
+        let row = METRIC_COARSE.iter().find(|row| {
+            self.kind == ThreadKind::Metric && row.major == self.major.as_mm() && row.pitch == self.pitch.as_mm()
+        });
+        match row {
+            Some(row) => Cited {
+                value: Length::mm(row.tap_drill),
+                confirmed: row.confirmed,
+                source: "tap drills for ISO 261 coarse threads (reprints of ISO 2306)",
+            },
+            None => {
+                Cited { value: self.major - self.pitch, confirmed: Memory, source: "D - P, common practice, no source" }
+            }
+        }
+    }
+}
+
+fn parse_metric(text: &str, rest: &str) -> Result<Thread, ThreadError> {
+    let not = || ThreadError::NotAThread(text.to_owned());
+    let mut numbers = rest.splitn(2, ['x', 'X', '×']).map(|part| part.trim().parse::<f64>().map_err(|_| not()));
+    let major = numbers.next().ok_or_else(not)??;
+    let pitch = match numbers.next() {
+        Some(pitch) => pitch?,
+        None => {
+            let row = METRIC_COARSE.iter().find(|row| row.major == major);
+            row.ok_or_else(|| ThreadError::PitchNeeded(text.to_owned()))?.pitch
+        }
+    };
+    checked(Thread { kind: ThreadKind::Metric, major: Length::mm(major), pitch: Length::mm(pitch) }, text)
+}
+
+fn parse_unified(text: &str) -> Result<Thread, ThreadError> {
+    let upper = text.to_uppercase();
+    let name = ["UNC", "UNF", "UNEF", "UN"].iter().find_map(|end| upper.strip_suffix(end)).unwrap_or(&upper).trim();
+    let name = name.trim_end_matches(['"', ' ']).replace(' ', "-");
+    // the longest size that begins the name, so that 1-1/4 is not read as 1 with 1/4 threads
+    let sizes = UNIFIED_COARSE.iter().filter(|row| follows(&name, row.0).is_some());
+    let (size, major, coarse) =
+        *sizes.max_by_key(|row| row.0.len()).ok_or_else(|| ThreadError::NotAThread(text.to_owned()))?;
+    let per_inch = match follows(&name, size) {
+        None | Some("") => coarse,
+        Some(number) => number.parse().map_err(|_| ThreadError::NotAThread(text.to_owned()))?,
+    };
+    checked(
+        Thread { kind: ThreadKind::Unified, major: Length::inches(major), pitch: Length::inches(1.0 / per_inch) },
+        text,
+    )
+}
+
+/// What stands behind the size in the name: nothing, or threads per inch behind a dash.
+fn follows<'a>(name: &'a str, size: &str) -> Option<&'a str> {
+    let rest = name.strip_prefix(size)?;
+    if rest.is_empty() { Some(rest) } else { rest.trim_start_matches('"').strip_prefix('-') }
+}
+
+fn checked(thread: Thread, text: &str) -> Result<Thread, ThreadError> {
+    let good = thread.major.is_finite() && thread.pitch > Length::ZERO && thread.pitch < thread.major / 2.0;
+    if good { Ok(thread) } else { Err(ThreadError::PitchTooCoarse(text.to_owned())) }
+}
+
+impl fmt::Display for Thread {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.kind {
+            ThreadKind::Metric => {
+                let (major, pitch) = (self.major.as_mm(), self.pitch.as_mm());
+                let coarse = METRIC_COARSE.iter().any(|row| row.major == major && row.pitch == pitch);
+                if coarse { write!(f, "M{major}") } else { write!(f, "M{major}x{pitch}") }
+            }
+            ThreadKind::Unified => {
+                let inches = self.major.as_inches();
+                let size = UNIFIED_COARSE.iter().find(|row| (row.1 - inches).abs() < 1e-9).map_or("", |row| row.0);
+                write!(f, "{size}-{}", (1.0 / self.pitch.as_inches()).round())
+            }
+        }
+    }
+}
+
+/// The room that a screw head needs.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Head {
+    /// Diameter of the head.
+    pub diameter: Length,
+    /// Height of the head.
+    pub height: Length,
+    /// Diameter of the seat: counterbore, or the countersink at the surface.
+    pub seat_diameter: Length,
+    /// Depth of the seat.
+    pub seat_depth: Length,
+}
+
+/// Socket head cap screws ISO 4762 in counterbores DIN 974-1 series 1, mm, from memory:
+/// thread, head diameter, head height, counterbore diameter, counterbore depth.
+#[rustfmt::skip]
+const SOCKET_HEADS: &[[f64; 5]] = &[
+    [ 3.,  5.5,  3.,  6.5,  3.4],
+    [ 4.,  7. ,  4.,  8. ,  4.4],
+    [ 5.,  8.5,  5., 10. ,  5.4],
+    [ 6., 10. ,  6., 11. ,  6.4],
+    [ 8., 13. ,  8., 15. ,  8.6],
+    [10., 16. , 10., 18. , 10.6],
+    [12., 18. , 12., 20. , 12.6],
+    [14., 21. , 14., 24. , 14.6],
+    [16., 24. , 16., 26. , 16.6],
+    [20., 30. , 20., 33. , 20.6],
+    [24., 36. , 24., 40. , 24.8],
+    [30., 45. , 30., 50. , 31. ],
+    [36., 54. , 36., 58. , 37. ],
+];
+
+/// Countersunk socket screws ISO 10642, 90° included, mm, from memory: thread, sharp-edged head diameter.
+#[rustfmt::skip]
+const COUNTERSUNK_HEADS: &[[f64; 2]] = &[
+    [3., 6.72], [4., 8.96], [5., 11.2], [6., 13.44], [8., 17.92], [10., 22.4], [12., 26.88], [16., 33.6], [20., 40.32],
+];
+
+const HEAD_MEMORY: &str = "ISO 4762 and DIN 974-1, from memory, unconfirmed";
+const COUNTERSUNK_MEMORY: &str = "ISO 10642, from memory, unconfirmed";
+const INCH_HEAD_MEMORY: &str = "head 1.5 d by d, counterbore 1/16 in wider, from memory, unconfirmed";
+
+/// Head and counterbore of a socket head cap screw; none where no size is known.
+pub fn socket_head(thread: Thread) -> Option<Cited<Head>> {
+    if thread.kind == ThreadKind::Unified {
+        let (d, diameter) = (thread.major, thread.major * 1.5);
+        let head = Head { diameter, height: d, seat_diameter: diameter + Length::inches(1.0 / 16.0), seat_depth: d };
+        return Some(Cited { value: head, confirmed: Memory, source: INCH_HEAD_MEMORY });
+    }
+    let &[_, diameter, height, bore, depth] = SOCKET_HEADS.iter().find(|row| row[0] == thread.major.as_mm())?;
+    let [diameter, height, seat_diameter, seat_depth] = [diameter, height, bore, depth].map(Length::mm);
+    Some(Cited { value: Head { diameter, height, seat_diameter, seat_depth }, confirmed: Memory, source: HEAD_MEMORY })
+}
+
+/// Head of a 90° countersunk screw, metric only: the seat is the sharp-edged cone, its depth (dk − d)/2.
+pub fn countersunk_head(thread: Thread) -> Option<Cited<Head>> {
+    let major = (thread.kind == ThreadKind::Metric).then(|| thread.major.as_mm())?;
+    let &[_, sharp] = COUNTERSUNK_HEADS.iter().find(|row| row[0] == major)?;
+    let (diameter, height) = (Length::mm(sharp), Length::mm((sharp - major) / 2.0));
+    let head = Head { diameter, height, seat_diameter: diameter, seat_depth: height };
+    Some(Cited { value: head, confirmed: Memory, source: COUNTERSUNK_MEMORY })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn thread(text: &str) -> Thread {
+        Thread::parse(text).unwrap()
+    }
+
+    #[test]
+    fn names_read_and_read_back() {
+        for (text, back) in [
+            ("M10", "M10"),
+            ("m10 x 1.25", "M10x1.25"),
+            ("M2.5", "M2.5"),
+            ("3/8", "3/8-16"),
+            ("3/8-24 UNF", "3/8-24"),
+            ("#10-24", "#10-24"),
+            ("1-8 UNC", "1-8"),
+            ("1 1/4", "1-1/4-7"),
+            ("1-1/4-12", "1-1/4-12"),
+            ("1/2\"", "1/2-13"),
+        ] {
+            assert_eq!(thread(text).to_string(), back);
+            assert_eq!(thread(back), thread(text));
+        }
+    }
+
+    #[test]
+    fn refusals() {
+        let text = |name| Thread::parse(name).unwrap_err().to_string();
+        assert!(text("10").contains("is not a thread"));
+        assert!(text("M").contains("is not a thread"));
+        assert!(text("M13").contains("write the pitch too"));
+        assert!(text("M10x8").contains("below half the diameter"));
+        assert!(text("MNaN").contains("write the pitch too"));
+        assert!(text("3/8-x").contains("is not a thread"));
+        assert!(text("3/8-0").contains("below half the diameter"));
+    }
+
+    /// Tap drills printed for M10 (8.5 mm) and M12 (10.2 mm); minor diameter of M10 is 8.376 mm (ISO 724).
+    #[test]
+    fn taps() {
+        assert_eq!(thread("M10").tap_drill().value, Length::mm(8.5));
+        assert_eq!(thread("M12").tap_drill().value, Length::mm(10.2));
+        assert_eq!(thread("M10x1.25").tap_drill().value, Length::mm(8.75));
+        assert!((thread("M10").basic_minor_diameter().as_mm() - 8.376).abs() < 0.0005);
+    }
+
+    /// The drill leaves thread: it lies between the basic minor diameter (or 0.02 mm under) and D − 0.8 P.
+    #[test]
+    fn tap_drills_leave_enough_thread() {
+        for row in METRIC_COARSE {
+            let minor = row.major - 1.082_531_75 * row.pitch;
+            assert!(row.tap_drill > minor - 0.02 && row.tap_drill < row.major - 0.8 * row.pitch, "M{}", row.major);
+        }
+    }
+
+    #[test]
+    fn heads() {
+        let head = socket_head(thread("M12")).unwrap();
+        assert_eq!((head.value.diameter, head.value.seat_diameter), (Length::mm(18.0), Length::mm(20.0)));
+        assert_eq!(head.confirmed, Memory);
+        let depth = countersunk_head(thread("M8")).unwrap().value.seat_depth;
+        assert!((depth.as_mm() - 4.96).abs() < 1e-9);
+        assert!(countersunk_head(thread("3/8")).is_none());
+        assert!(socket_head(thread("M3.5")).is_none());
+    }
+}

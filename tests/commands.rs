@@ -1,0 +1,632 @@
+//! The real program, run as a person runs it: answers, exit status, hostile input, and a folder that is whole or untouched.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+use serde_json::Value as Json;
+
+/// A folder of its own for one test.
+struct Bench {
+    folder: tempfile::TempDir,
+}
+
+impl Bench {
+    fn new() -> Self {
+        let bench = Self { folder: tempfile::tempdir().unwrap() };
+        fs::create_dir(bench.path("parts")).unwrap();
+        bench
+    }
+    fn path(&self, name: &str) -> PathBuf {
+        self.folder.path().join(name)
+    }
+    fn part(&self, name: &str, text: &str) -> &Self {
+        fs::write(self.path("parts").join(name), text).unwrap();
+        self
+    }
+    fn run(&self, arguments: &[&str]) -> Ran {
+        run_in(self.folder.path(), arguments)
+    }
+    /// Names and bytes of the output folder.
+    fn out(&self) -> Vec<(String, Vec<u8>)> {
+        contents(&self.path("out"))
+    }
+}
+
+fn contents(folder: &Path) -> Vec<(String, Vec<u8>)> {
+    let mut files: Vec<_> = fs::read_dir(folder)
+        .unwrap()
+        .map(|e| e.unwrap())
+        .map(|e| (e.file_name().into_string().unwrap(), fs::read(e.path()).unwrap()))
+        .collect();
+    files.sort();
+    files
+}
+
+struct Ran {
+    code: i32,
+    out: String,
+    err: String,
+}
+
+impl Ran {
+    fn json(&self) -> Json {
+        serde_json::from_str(&self.out).unwrap_or_else(|e| panic!("not JSON: {e}\n{}\n{}", self.out, self.err))
+    }
+    #[track_caller]
+    fn fails_with(&self, code: i32, words: &[&str]) {
+        assert_eq!(self.code, code, "stdout:\n{}\nstderr:\n{}", self.out, self.err);
+        for word in words {
+            assert!(self.err.contains(word), "`{word}` is not in:\n{}", self.err);
+        }
+    }
+}
+
+fn run_in(folder: &Path, arguments: &[&str]) -> Ran {
+    let output = Command::new(env!("CARGO_BIN_EXE_setdown"))
+        .args(arguments)
+        .current_dir(folder)
+        .stdin(Stdio::null())
+        .output()
+        .unwrap();
+    ran(output)
+}
+
+fn ran(output: Output) -> Ran {
+    let ran = Ran {
+        code: output.status.code().unwrap_or(-1),
+        out: String::from_utf8(output.stdout).unwrap(),
+        err: String::from_utf8(output.stderr).unwrap(),
+    };
+    assert_ne!(ran.code, 101, "panicked: {}", ran.err);
+    assert_ne!(ran.code, -1, "killed: {}", ran.err);
+    ran
+}
+
+fn run(arguments: &[&str]) -> Ran {
+    run_in(&std::env::temp_dir(), arguments)
+}
+
+// --- one-off answers -------------------------------------------------------------------------------------------------
+
+/// 25 H7/g6 by ISO 286: any handbook: H7 0/+21, g6 -20/-7, clearance 7 to 41 µm.
+#[test]
+fn fit_of_a_handbook() {
+    let json = run(&["fit", "25mm", "H7/g6", "--json"]).json();
+    assert_eq!(json["nominal_mm"], 25.0);
+    assert_eq!(
+        (&json["hole"]["class"], &json["hole"]["lower_um"], &json["hole"]["upper_um"]),
+        (&"H7".into(), &0.0.into(), &21.0.into())
+    );
+    assert_eq!(
+        (&json["shaft"]["class"], &json["shaft"]["lower_um"], &json["shaft"]["upper_um"]),
+        (&"g6".into(), &(-20.0).into(), &(-7.0).into())
+    );
+    assert_eq!((&json["clearance_um"]["min"], &json["clearance_um"]["max"]), (&7.0.into(), &41.0.into()));
+    assert_eq!(json["kind"], "clearance");
+    let one = run(&["fit", "25mm", "H7", "--json"]).json();
+    assert!(one.get("shaft").is_none() && one.get("clearance_um").is_none());
+    let text = run(&["fit", "25mm", "H7/g6"]);
+    for words in ["25.021", "24.980", "0.9843", "clearance fit", "least +7 µm", "greatest +41 µm"] {
+        assert!(text.out.contains(words), "`{words}` is not in:\n{}", text.out);
+    }
+}
+
+/// ANSI B4.1-1967 RC4 at 1 in (Machinery's Handbook table 8a): hole +1.2/0, shaft -0.8/-1.6, clearance 0.8 to 2.8 thou.
+#[test]
+fn inch_fit_of_a_handbook() {
+    let json = run(&["fit", "1 in", "RC4", "--json"]).json();
+    let thou = |v: &Json| (v.as_f64().unwrap() / 25.4 * 100.0).round() / 100.0;
+    assert_eq!(thou(&json["hole"]["upper_um"]), 1.2);
+    assert_eq!((thou(&json["shaft"]["upper_um"]), thou(&json["shaft"]["lower_um"])), (-0.8, -1.6));
+    assert_eq!((thou(&json["clearance_um"]["min"]), thou(&json["clearance_um"]["max"])), (0.8, 2.8));
+}
+
+/// Sharma, Production Engineering, ex. 9.5: hole 30.020/30.000, shaft 29.995/29.982: clearance 0.005 to 0.038. The extreme
+/// sizes taken as two measured pairs.
+#[test]
+fn measured_sizes() {
+    for (hole, shaft, clearance) in [("30.000mm", "29.995mm", 5.0), ("30.020mm", "29.982mm", 38.0)] {
+        let json = run(&["fit", "--hole", hole, "--shaft", shaft, "--json"]).json();
+        assert_eq!(json["clearance_um"]["min"], clearance);
+        assert_eq!(json["nominal_mm"], 30.0);
+    }
+    let json = run(&["fit", "--hole", "25.012mm", "--shaft", "24.990mm", "--json"]).json();
+    assert!(json["held_by"].as_array().unwrap().iter().any(|f| f == "H7/g6"), "{json}");
+}
+
+/// 100 mm aluminium bore on a steel shaft, both from 20 to 40 °C: 23.6 and 11.7 (steel A36) per million and kelvin: +23.8 µm.
+#[test]
+fn fit_at_temperature() {
+    let json = run(&[
+        "fit",
+        "100mm",
+        "H7/h6",
+        "--json",
+        "--hole-material",
+        "aluminium 6061-T6",
+        "--shaft-material",
+        "steel A36",
+        "--hole-temperature",
+        "40 C",
+        "--shaft-temperature",
+        "40 C",
+    ])
+    .json();
+    let grown =
+        json["at_temperature"]["clearance_um"]["min"].as_f64().unwrap() - json["clearance_um"]["min"].as_f64().unwrap();
+    assert!((grown - 23.8).abs() < 0.005, "{grown}");
+}
+
+/// D 60, d 20, l 80: 14.0362°, from a university machining exercise; 3 to 2 in over 12 in: 1 in per foot, US Navy text.
+#[test]
+fn tapers() {
+    let json = run(&["taper", "--large", "60mm", "--small", "20mm", "--length", "80mm", "--json"]).json();
+    assert!((json["half_angle_deg"].as_f64().unwrap() - 14.0362).abs() < 5e-5);
+    assert_eq!(json["ratio"], 0.5);
+    let json = run(&[
+        "taper",
+        "--large",
+        "3 in",
+        "--small",
+        "2 in",
+        "--length",
+        "12 in",
+        "--between-centres",
+        "12 in",
+        "--json",
+    ])
+    .json();
+    assert_eq!(json["taper_per_foot_in"], 1.0);
+    assert_eq!(json["tailstock_setover_mm"], 12.7);
+    run(&["taper", "--large", "60mm", "--small", "20mm", "--length", "80mm", "--half-angle", "20deg"])
+        .fails_with(2, &["contradict"]);
+}
+
+/// Four shims 0.52 0.31 0.21 0.11 with 0.12 of float for a float of 0.10: 1.17 by sum; from the gap of 1.28: 1.18.
+#[test]
+fn shims() {
+    let json = run(&[
+        "shim",
+        "--replaces",
+        "0.52mm",
+        "0.31mm",
+        "0.21mm",
+        "0.11mm",
+        "--present-float",
+        "0.12mm",
+        "--target-float",
+        "0.10mm",
+        "--json",
+    ])
+    .json();
+    assert!((json["width_mm"].as_f64().unwrap() - 1.17).abs() < 1e-9);
+    assert!(!json["warnings"].as_array().unwrap().is_empty());
+    let json = run(&["shim", "--gap", "1.28mm", "--target-float", "0.05mm", "0.15mm", "--sides", "2", "--json"]).json();
+    assert!((json["width_mm"].as_f64().unwrap() - 0.59).abs() < 1e-9);
+    assert_eq!(json["sides"], 2);
+    let float = &json["float_mm"];
+    assert!(
+        (float["nominal"].as_f64().unwrap() - 0.1).abs() < 1e-9
+            && float["min"].as_f64().unwrap() >= 0.05 - 1e-9
+            && float["max"].as_f64().unwrap() <= 0.15 + 1e-9
+    );
+}
+
+#[test]
+fn calls_that_make_no_sense() {
+    run(&["fit", "25", "H7"]).fails_with(2, &["mm"]);
+    run(&["fit", "25mm", "Q7"]).fails_with(2, &["Q7"]);
+    run(&["fit", "20mm", "t6"]).fails_with(2, &["24"]);
+    run(&["fit", "25mm"]).fails_with(2, &["class"]);
+    run(&["fit", "NaN mm", "H7"]).fails_with(2, &[]);
+    run(&["fit", "1e400mm", "H7"]).fails_with(2, &[]);
+    run(&["fit", "-25mm", "H7"]).fails_with(2, &[]);
+    run(&["fit", "30 deg", "H7"]).fails_with(2, &["angle"]);
+    run(&["taper", "--large", "60mm"]).fails_with(2, &["too few"]);
+    run(&["shim", "--gap", "0.1mm", "--target-float", "0.2mm"]).fails_with(2, &["no room"]);
+    run(&["shim", "--target-float", "0.2mm"]).fails_with(2, &["nothing was measured"]);
+    run(&["mak"]).fails_with(2, &["make"]);
+    run(&[]).fails_with(2, &["Usage"]);
+}
+
+#[test]
+fn closed_pipes_and_full_disks() {
+    let reader_gone = Command::new("sh")
+        .args(["-c", &format!("{} families | head -c 1 >/dev/null", env!("CARGO_BIN_EXE_setdown"))])
+        .output()
+        .unwrap();
+    assert!(reader_gone.stderr.is_empty(), "{}", String::from_utf8_lossy(&reader_gone.stderr));
+    if Path::new("/dev/full").exists() {
+        let full = Command::new("sh")
+            .args(["-c", &format!("{} families > /dev/full", env!("CARGO_BIN_EXE_setdown"))])
+            .output()
+            .unwrap();
+        assert_eq!(full.status.code(), Some(3));
+    }
+}
+
+// --- part files ------------------------------------------------------------------------------------------------------
+
+fn families() -> Vec<String> {
+    run(&["families"]).out.lines().map(|l| l.split_whitespace().next().unwrap().to_string()).collect()
+}
+
+/// Every family's template builds as it is, and comments on every key.
+#[test]
+fn templates_build_as_they_are() {
+    for family in families() {
+        let bench = Bench::new();
+        let file = format!("parts/my-{family}.toml");
+        let start = bench.run(&["start", &family, &file]);
+        assert_eq!(start.code, 0, "{family}: {}", start.err);
+        bench.run(&["start", &family, &file]).fails_with(2, &["exists already"]);
+        let made = bench.run(&["make", &file]);
+        assert_eq!(made.code, 0, "{family}: {}{}", made.out, made.err);
+        assert!(bench.out().iter().any(|(name, _)| *name == format!("my-{family}.json")));
+    }
+    run(&["start", "rocket", "x.toml"]).fails_with(2, &["no family `rocket`"]);
+}
+
+const CONE: &str = "family = \"cone\"\nname = \"test cone\"\nmaterial = \"steel S235\"\nbase_diameter = \"60 mm\"\ntip_diameter = \"12 mm\"\nhalf_angle = \"30 deg\"\n";
+
+/// A second run changes no byte, an unchanged folder is not rewritten, and the list tells the truth about every file.
+#[test]
+fn make_twice_and_check_the_list() {
+    let bench = Bench::new();
+    bench.part("a.toml", CONE);
+    assert_eq!(bench.run(&["make"]).code, 0);
+    let first = bench.out();
+    let inode = fs::metadata(bench.path("out")).unwrap().modified().unwrap();
+    let again = bench.run(&["make"]);
+    assert!(again.out.contains("nothing changed"), "{}", again.out);
+    assert_eq!(bench.out(), first);
+    assert_eq!(fs::metadata(bench.path("out")).unwrap().modified().unwrap(), inode);
+    let list: Json = serde_json::from_slice(&fs::read(bench.path("out/manifest.json")).unwrap()).unwrap();
+    let listed: Vec<&str> = list["files"].as_array().unwrap().iter().map(|f| f["file"].as_str().unwrap()).collect();
+    let there: Vec<&str> = first.iter().map(|(n, _)| n.as_str()).filter(|n| *n != "manifest.json").collect();
+    assert_eq!(listed, there);
+    for file in list["files"].as_array().unwrap() {
+        let bytes = fs::read(bench.path("out").join(file["file"].as_str().unwrap())).unwrap();
+        assert_eq!(file["size"], bytes.len());
+        assert_eq!(file["sha256"], setdown::manifest::sha256(&bytes));
+        assert_eq!(file["part"], "parts/a.toml");
+    }
+    // The hash itself, by the published test vector of FIPS 180-2, appendix B.1: "abc".
+    assert_eq!(setdown::manifest::sha256(b"abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+    // No left-over beside the folder.
+    assert_eq!(contents_names(bench.folder.path()), ["out", "parts"]);
+}
+
+fn contents_names(folder: &Path) -> Vec<String> {
+    let mut names: Vec<String> =
+        fs::read_dir(folder).unwrap().map(|e| e.unwrap().file_name().into_string().unwrap()).collect();
+    names.sort();
+    names
+}
+
+/// A folder with somebody's notes in it is not touched.
+#[test]
+fn a_foreign_file_is_never_lost() {
+    let bench = Bench::new();
+    bench.part("a.toml", CONE);
+    fs::create_dir(bench.path("out")).unwrap();
+    fs::write(bench.path("out/notes.txt"), "mine").unwrap();
+    bench.run(&["make"]).fails_with(3, &["notes.txt", "--out"]);
+    assert_eq!(contents_names(&bench.path("out")), ["notes.txt"]);
+    fs::remove_file(bench.path("out/notes.txt")).unwrap();
+    assert_eq!(bench.run(&["make"]).code, 0);
+    fs::write(bench.path("out/notes.txt"), "mine").unwrap();
+    let before = bench.out();
+    bench.part("a.toml", &CONE.replace("60 mm", "61 mm"));
+    bench.run(&["make"]).fails_with(3, &["notes.txt"]);
+    assert_eq!(bench.out(), before);
+    fs::write(bench.path("file"), "").unwrap();
+    bench.run(&["make", "--out", "file"]).fails_with(3, &["not a folder"]);
+    fs::remove_file(bench.path("out/notes.txt")).unwrap();
+    fs::write(bench.path("out/manifest.json"), "{").unwrap();
+    bench.run(&["make"]).fails_with(3, &["cannot be understood"]);
+}
+
+/// A broken part keeps its old files, the other parts are worked all the same, and the list says which were kept.
+#[test]
+fn a_broken_part_destroys_nothing() {
+    let bench = Bench::new();
+    bench.part("a.toml", CONE).part("b.toml", CONE);
+    assert_eq!(bench.run(&["make"]).code, 0);
+    let old = bench.out();
+    bench.part("a.toml", &CONE.replace("60 mm", "64 mm")).part("b.toml", &CONE.replace("half_angle", "half_angel"));
+    bench.run(&["make"]).fails_with(2, &["parts/b.toml:6:1", "half_angel", "did you mean half_angle?"]);
+    let new = bench.out();
+    let of = |files: &[(String, Vec<u8>)], name: &str| files.iter().find(|f| f.0 == name).unwrap().1.clone();
+    assert_eq!(of(&old, "b.json"), of(&new, "b.json"));
+    assert_ne!(of(&old, "a.json"), of(&new, "a.json"));
+    let list: Json = serde_json::from_slice(&of(&new, "manifest.json")).unwrap();
+    for file in list["files"].as_array().unwrap() {
+        assert_eq!(file.get("kept").is_some(), file["part"] == "parts/b.toml", "{file}");
+    }
+    // A part that is gone takes its files with it; one that was only not named keeps them.
+    bench.part("b.toml", CONE);
+    fs::remove_file(bench.path("parts/a.toml")).unwrap();
+    assert_eq!(bench.run(&["make"]).code, 0);
+    assert!(!bench.out().iter().any(|f| f.0 == "a.json"));
+    bench.part("c.toml", CONE);
+    assert_eq!(bench.run(&["make", "parts/c.toml"]).code, 0);
+    assert!(bench.out().iter().any(|f| f.0 == "b.json") && bench.out().iter().any(|f| f.0 == "c.json"));
+}
+
+/// Killed at any moment, the folder is one whole set or the other.
+#[test]
+fn killed_in_the_middle() {
+    let bench = Bench::new();
+    for i in 0..6 {
+        bench.part(&format!("p{i}.toml"), CONE);
+    }
+    assert_eq!(bench.run(&["make"]).code, 0);
+    for round in 0..40_u64 {
+        for i in 0..6 {
+            bench.part(&format!("p{i}.toml"), &CONE.replace("60 mm", &format!("{} mm", 50 + (round + 1) % 20)));
+        }
+        let mut child = Command::new(env!("CARGO_BIN_EXE_setdown"))
+            .args(["make"])
+            .current_dir(bench.folder.path())
+            .stdout(Stdio::null())
+            .stderr(Stdio::null())
+            .spawn()
+            .unwrap();
+        std::thread::sleep(std::time::Duration::from_micros(round * 700));
+        child.kill().unwrap();
+        child.wait().unwrap();
+        let list: Json = serde_json::from_slice(&fs::read(bench.path("out/manifest.json")).unwrap()).unwrap();
+        for file in list["files"].as_array().unwrap() {
+            let bytes = fs::read(bench.path("out").join(file["file"].as_str().unwrap())).unwrap();
+            assert_eq!(file["sha256"], setdown::manifest::sha256(&bytes), "round {round}");
+        }
+    }
+    assert_eq!(bench.run(&["make"]).code, 0);
+    assert_eq!(contents_names(bench.folder.path()), ["out", "parts"], "what killed runs left is swept");
+}
+
+#[test]
+fn hostile_files() {
+    let bench = Bench::new();
+    bench.run(&["make"]).fails_with(2, &["no part files", "setdown start cone"]);
+    bench.run(&["make", "nowhere"]).fails_with(3, &["cannot read nowhere"]);
+    bench.part("big.toml", &"#".repeat(10_000_000));
+    bench.run(&["make", "parts/big.toml"]).fails_with(2, &["parts/big.toml", "10000000 bytes"]);
+    fs::write(bench.path("parts/latin.toml"), b"family = \"cone\"\nhalf_angle = \"30\xb0\"\n").unwrap();
+    bench.run(&["make", "parts/latin.toml"]).fails_with(2, &["parts/latin.toml:2:17", "UTF-8"]);
+    bench.part("..odd.toml", CONE);
+    bench.run(&["make", "parts/..odd.toml"]).fails_with(2, &["cannot name output files"]);
+    bench.part("path.toml", &CONE.replace("test cone", "../../etc/passwd"));
+    bench
+        .run(&["make", "parts/path.toml"])
+        .fails_with(2, &["parts/path.toml:2:8", "would leave the output folder", "../../etc/passwd"]);
+    fs::create_dir(bench.path("more")).unwrap();
+    fs::write(bench.path("more/twin.toml"), CONE).unwrap();
+    bench.part("twin.toml", CONE);
+    bench
+        .run(&["make", "parts/twin.toml", "more/twin.toml"])
+        .fails_with(2, &["parts/twin.toml", "more/twin.toml", "same names"]);
+    bench.part("empty.toml", "");
+    bench.run(&["make", "parts/empty.toml"]).fails_with(2, &["parts/empty.toml:1:1", "`family` is missing"]);
+    bench.part("rocket.toml", "family = \"cine\"\n");
+    bench
+        .run(&["check", "parts/rocket.toml"])
+        .fails_with(2, &["parts/rocket.toml:1:10", "no family `cine`", "did you mean cone?"]);
+    bench.part("nested.toml", &format!("a = {}{}\n", "[".repeat(100_000), "]".repeat(100_000)));
+    bench.run(&["check", "parts/nested.toml"]).fails_with(2, &["parts/nested.toml"]);
+    bench.part(
+        "keys.toml",
+        &format!("family = \"cone\"\n{}", (0..60_000).map(|i| format!("k{i} = 1\n")).collect::<String>()),
+    );
+    bench.run(&["check", "parts/keys.toml"]).fails_with(2, &["more problems"]);
+}
+
+/// One row: what is changed in a sound file, and what must be said about it, with its place.
+fn fault(name: &str, sound: &str, from: &str, to: &str, words: &[&str]) {
+    let bench = Bench::new();
+    assert!(sound.contains(from), "{name}: `{from}` is not in the sound file");
+    bench.part("cone.toml", CONE).part("x.toml", &sound.replacen(from, to, 1));
+    let ran = bench.run(&["check", "parts/x.toml"]);
+    assert_eq!(ran.code, 2, "{name}: {}{}", ran.out, ran.err);
+    for word in words {
+        assert!(ran.err.contains(word), "{name}: `{word}` is not in:\n{}", ran.err);
+    }
+}
+
+#[test]
+fn faults_of_a_cone_file() {
+    let rows: &[(&str, &str, &[&str])] = &[
+        (
+            "base_diameter",
+            "base_diamter",
+            &["parts/x.toml:4:1", "no key `base_diamter`", "did you mean base_diameter?"],
+        ),
+        ("\"60 mm\"", "60", &["parts/x.toml:4:17", "bare number", "60 mm", "60 in"]),
+        ("\"60 mm\"", "\"60\"", &["parts/x.toml:4:1", "60 mm"]),
+        ("\"60 mm\"", "\"30 deg\"", &["parts/x.toml:4:1", "angle"]),
+        ("\"60 mm\"", "\"60 mn\"", &["parts/x.toml:4:2", "mn", "did you mean"]),
+        ("\"60 mm\"", "\"NaN mm\"", &["parts/x.toml:4:1"]),
+        ("\"60 mm\"", "nan", &["parts/x.toml:4:17"]),
+        ("\"60 mm\"", "\"-60 mm\"", &["parts/x.toml:4:17", "greater than 0"]),
+        ("\"60 mm\"", "\"1e9 mm\"", &["parts/x.toml:4:1"]),
+        ("\"60 mm\"", "\"9999999999 mm\"", &["parts/x.toml:4:1"]),
+        ("\"60 mm\"", "\"3/8\"\"", &["parts/x.toml:4:1", "inch mark", "single quotes"]),
+        ("\"60 mm\"", "\"10 mm\"", &["parts/x.toml", "large diameter must be larger"]),
+        ("\"30 deg\"", "\"95 deg\"", &["parts/x.toml:6:14", "between 0 and 90"]),
+        ("\"30 deg\"", "\"30 mm\"", &["parts/x.toml:6:1", "length"]),
+        ("half_angle = \"30 deg\"\n", "", &["three of base_diameter", "any three give the fourth"]),
+        ("half_angle", "height = \"50 mm\"\nhalf_angle", &["contradict", "tip_diameter"]),
+        ("half_angle", "tip_radius = \"20 mm\"\nhalf_angle", &["parts/x.toml:6:14", "does not fit"]),
+        ("half_angle", "foot_diameter = \"40 mm\"\nhalf_angle", &["narrower than the cone's base"]),
+        ("half_angle", "check_ring = \"80 mm\"\nhalf_angle", &["does not rest on a flank"]),
+        ("steel S235", "stel S235", &["parts/x.toml:3:12", "not known", "did you mean"]),
+        ("\"test cone\"", "\"\"", &["1 to 80 characters"]),
+        ("half_angle", "count = 0\nhalf_angle", &["parts/x.toml:6:9", "between 1 and"]),
+        ("half_angle", "count = 1.5\nhalf_angle", &["whole number"]),
+        ("half_angle", "coating = \"gold leaf\"\nhalf_angle", &["coating `gold leaf` is not known"]),
+        ("half_angle = \"30 deg\"\n", "half_angle = \"30 deg\"\n[bolt]\nthread = \"M12\"\n", &["bolt", "nose"]),
+        ("half_angle = \"30 deg\"\n", "half_angle = \"30 deg\"\n[bolt]\nway = \"through\"\n", &["`thread` is missing"]),
+        (
+            "half_angle = \"30 deg\"\n",
+            "half_angle = \"30 deg\"\n[bolt]\nthread = \"Q9\"\n",
+            &["parts/x.toml:8:10", "Q9"],
+        ),
+    ];
+    for (from, to, words) in rows {
+        fault(to, CONE, from, to, words);
+    }
+}
+
+/// Four faults in one file: four messages, each in its place.
+#[test]
+fn all_faults_at_once() {
+    let bench = Bench::new();
+    bench.part(
+        "x.toml",
+        "family = \"cone\"\nbase_diameter = \"60 mn\"\ntip_diamter = \"12 mm\"\nhalf_angle = \"200 deg\"\ncount = -1\n",
+    );
+    let ran = bench.run(&["check", "parts/x.toml"]);
+    ran.fails_with(2, &["x.toml:2:", "x.toml:3:1", "x.toml:4:14", "x.toml:5:9"]);
+}
+
+const CUP: &str = "family = \"cup\"\nlength = \"120 mm\"\nwidth = \"100 mm\"\nthickness = \"8 mm\"\nmates = \"cone.toml\"\n[hole]\nkind = \"round\"\ndiameter = \"40 mm\"\n";
+
+#[test]
+fn faults_of_a_cup_file() {
+    let rows: &[(&str, &str, &[&str])] = &[
+        ("cone.toml", "cine.toml", &["parts/x.toml:5:9", "cannot read", "cine.toml"]),
+        ("cone.toml", "x.toml", &["parts/x.toml:5:9", "is a cup; a cone is wanted"]),
+        ("length = \"120 mm\"\n", "", &["plate's size is missing"]),
+        ("thickness = \"8 mm\"\n", "", &["`thickness` is missing"]),
+        ("kind = \"round\"", "kind = \"sqare\"", &["parts/x.toml:7:8", "cannot be `sqare`"]),
+        ("kind = \"round\"", "kind = \"round\"\nsteps = [\"1 mm\"]", &["a round hole has no steps"]),
+        ("diameter = \"40 mm\"", "diameter = \"140 mm\"", &["does not fit into a plate"]),
+        ("width", "corner_radius = \"60 mm\"\nwidth", &["parts/x.toml:3:17", "larger than half"]),
+        ("diameter = \"40 mm\"", "diameter = \"40 mm\"\nchamfer = \"9 mm\"", &["goes through the plate"]),
+        ("diameter = \"40 mm\"", "diameter = \"40 mm\"\nclass = \"h7\"", &["parts/x.toml:9:9", "wrong side", "H7"]),
+        (
+            "diameter = \"40 mm\"",
+            "diameter = \"40 mm\"\n[mounting]\nspacing = [\"96 mm\", \"76 mm\"]",
+            &["size of the mounting holes is missing"],
+        ),
+        (
+            "diameter = \"40 mm\"",
+            "diameter = \"40 mm\"\n[mounting]\nthread = \"M8\"",
+            &["where the mounting holes are"],
+        ),
+        (
+            "diameter = \"40 mm\"",
+            "diameter = \"40 mm\"\n[mounting]\nthread = \"M8\"\nspacing = [\"20 mm\", \"20 mm\"]",
+            &["hole"],
+        ),
+    ];
+    for (from, to, words) in rows {
+        fault(to, CUP, from, to, words);
+    }
+    let bench = Bench::new();
+    bench.part("cone.toml", &CONE.replace("60 mm", "60")).part("x.toml", CUP);
+    bench.run(&["check", "parts/x.toml"]).fails_with(2, &["parts/x.toml:5:9", "faults of its own"]);
+}
+
+/// A cone in a cup, by closed forms: rim 40 in 60/30°: 17.3205 high, 0.5 chamfer 0.5 lower; capture (40 - 12)/2.
+#[test]
+fn a_cone_in_a_cup() {
+    let bench = Bench::new();
+    bench
+        .part("cone.toml", CONE)
+        .part("x.toml", CUP)
+        .part("y.toml", &CUP.replace("\"40 mm\"\n", "\"40 mm\"\nchamfer = \"0.5 mm\"\n"));
+    let json = bench.run(&["check", "--json"]).json();
+    let part = |name: &str| {
+        json.as_array().unwrap().iter().find(|p| p["file"] == format!("parts/{name}.toml")).unwrap().clone()
+    };
+    let size = |part: &Json, key: &str| {
+        part["dimensions"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .find(|d| d["key"] == key)
+            .map(|d| d.get("nominal_mm").or(d.get("value")).unwrap().as_f64().unwrap())
+            .unwrap()
+    };
+    assert!((size(&part("x"), "seat_height") - 17.3205).abs() < 5e-5);
+    assert!((size(&part("y"), "seat_height") - 16.8205).abs() < 5e-5);
+    assert!((size(&part("x"), "capture_radius") - 14.0).abs() < 1e-9);
+    assert_eq!(size(&part("x"), "contact_diameter"), 40.0);
+    let cone = part("cone");
+    assert!(
+        (size(&cone, "height") - 41.5692).abs() < 5e-5
+            && (size(&cone, "slant") - 48.0).abs() < 1e-3
+            && (size(&cone, "taper_ratio") - 1.1547).abs() < 5e-5
+    );
+    let volume = std::f64::consts::PI * 41.569219 / 12.0 * (60.0_f64 * 60.0 + 60.0 * 12.0 + 12.0 * 12.0);
+    assert!((size(&cone, "volume") / volume - 1.0).abs() < 1e-6);
+    assert!((size(&cone, "mass") / (volume * 7850e-9) - 1.0).abs() < 1e-6);
+    assert_eq!(size(&cone, "compound_angle"), 30.0);
+    // Findings carry verdict, reason and source.
+    for finding in cone["findings"].as_array().unwrap() {
+        assert!(["ok", "caution", "fail"].contains(&finding["verdict"].as_str().unwrap()));
+        assert!(
+            finding["because"].as_str().unwrap().len() > 10 && !finding["source"].as_str().unwrap().is_empty(),
+            "{finding}"
+        );
+    }
+    assert!(cone["findings"].as_array().unwrap().iter().any(|f| f["key"] == "not_a_tie_down"));
+}
+
+/// A failing check: files are written all the same, marked, and the status is 1.
+#[test]
+fn a_failing_check() {
+    let bench = Bench::new();
+    bench.part("steep.toml", &CONE.replace("30 deg", "5 deg").replace("12 mm", "50 mm"));
+    let ran = bench.run(&["make"]);
+    assert_eq!(ran.code, 1, "{}{}", ran.out, ran.err);
+    assert!(ran.out.contains("fail"));
+    let sheet = fs::read_to_string(bench.path("out/steep.txt")).unwrap();
+    assert!(sheet.contains("FAIL") && sheet.contains("sticks"));
+    // A plate that reaches the base before the flank fills the hole.
+    bench.part("cone.toml", CONE).part("x.toml", &CUP.replace("\"40 mm\"\n", "\"62 mm\"\n"));
+    let json = bench.run(&["check", "parts/x.toml", "--json"]).json();
+    assert!(
+        json[0]["findings"].as_array().unwrap().iter().any(|f| f["key"] == "bottoms_out" && f["verdict"] == "fail"),
+        "{json}"
+    );
+}
+
+/// The same numbers on the bench sheet, in JSON of `make` and in JSON of `check`; inch files show inch first.
+#[test]
+fn the_same_numbers_everywhere() {
+    let bench = Bench::new();
+    bench.part(
+        "a.toml",
+        &CONE.replace("family", "units = \"in\"\nfamily").replace("\"60 mm\"", "2.375").replace("\"12 mm\"", "'1/2\"'"),
+    );
+    assert_eq!(bench.run(&["make"]).code, 0);
+    let whole: Json = serde_json::from_slice(&fs::read(bench.path("out/a.json")).unwrap()).unwrap();
+    let summary = bench.run(&["check", "--json"]).json();
+    let sheet = fs::read_to_string(bench.path("out/a.txt")).unwrap();
+    assert_eq!(whole["dimensions"], summary[0]["dimensions"]);
+    assert_eq!(whole["findings"], summary[0]["findings"]);
+    for dimension in whole["dimensions"].as_array().unwrap() {
+        let text = dimension["text"].as_str().unwrap();
+        assert!(sheet.contains(text), "`{text}` of {} is not on the sheet", dimension["key"]);
+    }
+    assert!(sheet.contains("2.375 in") && sheet.contains("60.325 mm") && sheet.contains("0.5 in"));
+}
+
+/// No colour codes in a pipe.
+#[test]
+fn no_colour_in_a_pipe() {
+    let bench = Bench::new();
+    bench.part("a.toml", CONE);
+    assert!(!bench.run(&["check"]).out.contains('\u{1b}') && !bench.run(&["make"]).out.contains('\u{1b}'));
+}
+
+#[test]
+fn shells_complete() {
+    for shell in ["bash", "zsh", "fish"] {
+        assert!(run(&["completions", shell]).out.contains("setdown"));
+    }
+}

@@ -1,0 +1,283 @@
+//! Lathe, seat and step-drill formulas against published examples and closed forms. The source stands beside each row.
+
+use approx::assert_relative_eq as near;
+use setdown::seating::{self, Corner, EdgeBreak};
+use setdown::step_drill::StepDrill;
+use setdown::turning::{self, KnownTaper};
+use setdown::units::{Angle, CuttingSpeed, Force, Length, Stress};
+
+fn mm(x: f64) -> Length {
+    Length::mm(x)
+}
+fn deg(x: f64) -> Angle {
+    Angle::degrees(x)
+}
+
+/// US Navy training text NAVEDTRA 14345: a 12 in long taper from 3 to 2 in is 1 in per foot, set-over 1/2 in; 6 in long
+/// at 1 in per foot 1/4 in. Rose, Modern Machine-Shop Practice p. 614: 36 in at 1 in per foot 1 1/2 in.
+#[test]
+fn tailstock_setover_of_published_examples() {
+    for (between_centres, taper_per_foot, setover) in [(12.0, 1.0, 0.5), (6.0, 1.0, 0.25), (36.0, 1.0, 1.5)] {
+        let s = turning::tailstock_setover(Length::inches(between_centres), taper_per_foot / 12.0);
+        near!(s.as_inches(), setover, epsilon = 1e-12);
+    }
+    // A workshop class example: 15 in between centres, 0.0625 in per inch, 0.46875 in.
+    near!(turning::tailstock_setover(Length::inches(15.0), 0.0625).as_inches(), 0.46875, epsilon = 1e-12);
+    // A university machining exercise: 1200 mm overall, taper 1 in 200: set-over 3 mm.
+    near!(turning::tailstock_setover(mm(1200.0), 1.0 / 200.0).as_mm(), 3.0, epsilon = 1e-12);
+}
+
+/// A university machining exercise: D 60, d 20, l 80 mm: compound rest at 14° 2'.
+/// A hobby machinists' forum: 0.745 and 0.620 in, 1 in apart: 3.5763° (3° 34' 35").
+#[test]
+fn half_angle_from_diameters() {
+    let a = turning::half_angle_of(mm(60.0), mm(20.0), mm(80.0));
+    assert_eq!(a.as_degrees_minutes(), (false, 14, 2.2));
+    let a = turning::half_angle_of(Length::inches(0.745), Length::inches(0.620), Length::inches(1.0));
+    near!(a.as_degrees(), 3.5763, epsilon = 5e-5);
+}
+
+/// "Turning and Boring Tapers", 1902: taper per inch of included angles.
+#[test]
+fn taper_per_inch_of_an_old_table() {
+    for (included, taper) in [(1.0, 0.01746), (10.0, 0.17498), (30.0, 0.53590), (45.0, 0.82842), (50.0, 0.93262)] {
+        // The book prints five decimals, and cuts off rather than rounds in places: 1.5 units of the last.
+        near!(turning::taper_ratio(deg(included / 2.0)), taper, epsilon = 1.5e-5);
+    }
+}
+
+/// ISO 1119 table 1 as reprinted in GOST R 53440-2009: 1:3 has 18° 55' 28.72", 1:10 has 5° 43' 29.32".
+#[test]
+fn preferred_tapers() {
+    for (ratio, included) in [(1.0 / 3.0, 18.92464442), (0.1, 5.72481045), (0.02, 1.14587740)] {
+        near!((turning::half_angle_of_ratio(ratio) * 2.0).as_degrees(), included, epsilon = 5e-8);
+    }
+}
+
+/// Machinery's Handbook, cutting speed: 30 m/min on 60 mm is 159 rpm; n = 3.82 x sfm / d(in) gives the same.
+#[test]
+fn spindle_speed_both_ways() {
+    let v = CuttingSpeed::m_per_min(30.0);
+    let n = turning::spindle_speed(v, mm(60.0));
+    assert_eq!(n.whole(), 159);
+    near!(n.as_rpm(), 3.8197 * v.as_sfm() / (60.0 / 25.4), max_relative = 1e-4);
+}
+
+/// Taper plug over two rollers (textbook exercise in metrology): 1:10, small end 30 mm on the plate, rollers 10 mm, blocks
+/// 0 and 50 mm: M1 50.5125, M2 55.5125, from which tan a = 0.05. Standing on its small end the half-angle counts negative.
+#[test]
+fn taper_plug_over_rollers() {
+    let a = turning::half_angle_of_ratio(0.1);
+    let m1 = turning::over_rollers(mm(30.0), -a, mm(10.0));
+    near!(m1.as_mm(), 50.5125, epsilon = 5e-5);
+    let m2 = turning::over_rollers(mm(30.0) + mm(50.0) * 0.1, -a, mm(10.0));
+    near!(m2.as_mm(), 55.5125, epsilon = 5e-5);
+    near!(turning::half_angle_over_rollers(m2, m1, mm(50.0)).tan(), 0.05, epsilon = 1e-9);
+}
+
+/// The size over rollers, found again by brute force: the roller's centre is moved out until it is a radius off the flank.
+#[test]
+fn over_rollers_by_search() {
+    for (base, angle, roller) in [(60.0, 30.0, 10.0), (40.0, 15.0, 6.0), (75.0, 45.0, 12.7)] {
+        let (r, a) = (roller / 2.0, deg(angle));
+        let distance = |x: f64| (x - base / 2.0) * a.cos() + r * a.sin();
+        let (mut low, mut high) = (base / 2.0 - roller, base / 2.0 + 2.0 * roller);
+        for _ in 0..100 {
+            let middle = (low + high) / 2.0;
+            if distance(middle) < r { low = middle } else { high = middle }
+        }
+        near!(turning::over_rollers(mm(base), a, mm(roller)).as_mm(), 2.0 * (low + r), epsilon = 1e-9);
+    }
+}
+
+/// Every roughing step, by its definition: its corner stays the finishing allowance off the flank, measured square to it.
+#[test]
+fn roughing_steps_keep_their_distance() {
+    let (d, a, left) = (12.0, deg(30.0), 0.3);
+    let steps = turning::roughing_steps(mm(60.0), mm(d), a, mm(3.0), mm(left));
+    assert_eq!(steps.len(), 7);
+    for step in &steps {
+        let flank_radius_there = d / 2.0 + step.stop.as_mm() * a.tan();
+        near!((step.diameter.as_mm() / 2.0 - flank_radius_there) * a.cos(), left, epsilon = 1e-9);
+    }
+    near!(steps.last().unwrap().stop.as_mm(), 4.596, epsilon = 5e-4);
+    near!(steps.first().unwrap().stop.as_mm(), 35.773, epsilon = 5e-4);
+}
+
+#[test]
+fn a_taper_from_any_figures() {
+    let all = KnownTaper {
+        large: Some(mm(60.0)),
+        small: Some(mm(12.0)),
+        length: Some(mm(41.56921938165306)),
+        half_angle: Some(deg(30.0)),
+        ratio: None,
+    };
+    for leave_out in 0..4 {
+        let mut known = all;
+        match leave_out {
+            0 => known.large = None,
+            1 => known.small = None,
+            2 => known.length = None,
+            _ => known.half_angle = None,
+        }
+        let t = turning::solve(known).unwrap();
+        near!(t.large.unwrap().as_mm(), 60.0, epsilon = 1e-9);
+        near!(t.small.unwrap().as_mm(), 12.0, epsilon = 1e-9);
+        near!(t.length.unwrap().as_mm(), 41.56921938165306, epsilon = 1e-9);
+        near!(t.half_angle.as_degrees(), 30.0, epsilon = 1e-9);
+    }
+    let wrong = turning::solve(KnownTaper { small: Some(mm(14.0)), ..all }).unwrap_err().to_string();
+    assert_eq!(
+        wrong,
+        "the figures contradict each other: the small diameter is given as 14.0000, the others make it 12.0000"
+    );
+    assert!(turning::solve(KnownTaper { large: Some(mm(20.0)), ..Default::default() }).is_err());
+    assert!(
+        turning::solve(KnownTaper {
+            large: Some(mm(20.0)),
+            length: Some(mm(90.0)),
+            half_angle: Some(deg(45.0)),
+            ..Default::default()
+        })
+        .unwrap_err()
+        .to_string()
+        .contains("comes to a point")
+    );
+    assert!(
+        turning::solve(KnownTaper { large: Some(mm(20.0)), half_angle: Some(deg(95.0)), ..Default::default() })
+            .is_err()
+    );
+}
+
+/// Countersink depths by plain geometry: from 10 to 16 mm at 90°, 82°, 60° included: 3, 3.4511, 5.1962 mm. The ring of the
+/// mouth of a seat and a cone's height are the same triangle.
+#[test]
+fn countersink_depths() {
+    for (included, depth) in [(90.0, 3.0), (82.0, 3.4511), (60.0, 5.1962)] {
+        near!(turning::taper_length(mm(16.0), mm(10.0), deg(included / 2.0)).as_mm(), depth, epsilon = 5e-5);
+    }
+}
+
+fn ring(diameter: f64, depth: f64, edge: EdgeBreak) -> Corner {
+    Corner { diameter: mm(diameter), depth: mm(depth), edge }
+}
+
+/// Height at which a rim of any shape first touches a cone, by lowering it in small steps: an oracle that knows no formula.
+fn lowered(base: f64, a: Angle, rim: impl Fn(f64) -> (f64, f64)) -> f64 {
+    // rim(u) gives (diameter, height over the entry face) for u in 0..1
+    (0..=200_000)
+        .map(|i| rim(f64::from(i) / 200_000.0))
+        .map(|(d, y)| (base - d) / (2.0 * a.tan()) - y)
+        .fold(f64::MIN, f64::max)
+}
+
+#[test]
+fn seat_height_of_every_rim_against_a_search() {
+    let (base, d, a) = (60.0, 40.0, deg(30.0));
+    let sharp = seating::height_on(mm(base), a, &ring(d, 0.0, EdgeBreak::Sharp));
+    near!(sharp.0.as_mm(), 300.0_f64.sqrt(), epsilon = 1e-9);
+    let chamfer = seating::height_on(mm(base), a, &ring(d, 0.0, EdgeBreak::Chamfer(mm(0.5))));
+    near!(chamfer.0.as_mm(), lowered(base, a, |u| (d + 1.0 * (1.0 - u), 0.5 * u)), epsilon = 1e-9);
+    let radius = seating::height_on(mm(base), a, &ring(d, 0.0, EdgeBreak::Radius(mm(1.0))));
+    let fillet = |u: f64| {
+        let t = deg(90.0 * u);
+        (d + 2.0 * (1.0 - t.sin()), 1.0 - t.cos())
+    };
+    near!(radius.0.as_mm(), lowered(base, a, fillet), epsilon = 1e-8);
+    near!(radius.1.as_mm(), 40.2679492, epsilon = 1e-7);
+}
+
+/// Steps ... 40, 42, 44 of height 3 in a plate of 6, the largest 2 deep: lands 44 over 0-2, 42 over 2-5, 40 over 5-6; a 60°
+/// cone of 60 mm carries on the entry edge at 13.8564. Two ways: the closed form of each ring, and the list of lands by hand.
+#[test]
+fn step_drilled_cup() {
+    let drill = StepDrill {
+        steps: [36.0, 38.0, 40.0, 42.0, 44.0].map(mm).to_vec(),
+        step_height: mm(3.0),
+        tip_angle: deg(118.0),
+    };
+    let lands: Vec<_> =
+        drill.lands(mm(2.0), mm(6.0)).iter().map(|l| (l.diameter.as_mm(), l.from.as_mm(), l.to.as_mm())).collect();
+    assert_eq!(lands, [(44.0, 0.0, 2.0), (42.0, 2.0, 5.0), (40.0, 5.0, 6.0)]);
+    let corners: Vec<Corner> = lands.iter().map(|l| ring(l.0, l.1, EdgeBreak::Sharp)).collect();
+    let heights: Vec<f64> = corners.iter().map(|c| seating::height_on(mm(60.0), deg(30.0), c).0.as_mm()).collect();
+    for (height, by_hand) in heights.iter().zip([13.8564, 13.5885, 12.3205]) {
+        near!(*height, by_hand, epsilon = 5e-5);
+    }
+    let seat = seating::seat(mm(60.0), deg(30.0), &corners, mm(0.05)).unwrap();
+    assert_eq!((seat.corner, seat.near, seat.contact_diameter.as_mm()), (0, 1, 44.0));
+    near!(drill.envelope_half_angle().unwrap().as_degrees(), 18.43, epsilon = 5e-3);
+    // A slim cone goes to the far edge: 8 degrees from 24 mm in steps 20 over 3 deep, 18 below, plate 8.
+    let slim = seating::seat(
+        mm(24.0),
+        deg(8.0),
+        &[ring(20.0, 0.0, EdgeBreak::Sharp), ring(18.0, 3.0, EdgeBreak::Sharp)],
+        mm(0.05),
+    )
+    .unwrap();
+    assert_eq!(slim.corner, 1);
+    near!(slim.height.as_mm(), 18.346, epsilon = 5e-4);
+    // Tip of a 4 mm drill: 1.20 mm at 118 degrees, 0.83 at 135: cotangent table.
+    for (tip, length) in [(118.0, 1.2017), (135.0, 0.8284)] {
+        let d = StepDrill { steps: vec![mm(4.0)], step_height: mm(3.0), tip_angle: deg(tip) };
+        near!(d.tip_length().as_mm(), length, epsilon = 5e-5);
+    }
+}
+
+/// A machinists' forum gives about 7° half-angle as the most that holds itself; that is friction 0.123. Printed friction of
+/// steel 0.27 (oxide film) holds to 15.1°, 0.78 (clean, dry) to 38° (LBNL engineering page on friction, after Gieck).
+#[test]
+fn self_holding_limits_of_published_frictions() {
+    for (friction, half_angle) in [(0.123, 7.0), (0.27, 15.1), (0.78, 38.0)] {
+        near!(seating::friction_angle(friction).as_degrees(), half_angle, epsilon = 0.06);
+        assert!(seating::release_force(Force::newtons(1.0), deg(half_angle - 0.2), friction).is_some());
+        assert!(seating::release_force(Force::newtons(1.0), deg(half_angle + 0.2), friction).is_none());
+    }
+}
+
+/// Equilibrium on the flank solved as two linear equations, instead of the closed form.
+#[test]
+fn friction_forces_against_equilibrium() {
+    for (angle, mu) in [(30.0, 0.3), (22.5, 0.12), (45.0, 0.8)] {
+        let (a, p) = (deg(angle), 1000.0);
+        // Down: N (sin a + mu cos a) = P; pull = N (cos a - mu sin a).
+        let n = p / (a.sin() + mu * a.cos());
+        let pull = n * (a.cos() - mu * a.sin());
+        near!(seating::centring_force(Force::newtons(p), a, mu).as_newtons(), pull, max_relative = 1e-9);
+    }
+    // Up: locked normal force N from P = N (sin a + mu cos a); pulling needs N (mu cos a - sin a).
+    let (a, mu, p) = (deg(5.0), 0.15, 5000.0);
+    let n = p / (a.sin() + mu * a.cos());
+    near!(
+        seating::release_force(Force::newtons(p), a, mu).unwrap().as_newtons(),
+        n * (mu * a.cos() - a.sin()),
+        max_relative = 1e-9
+    );
+    assert_eq!(seating::centring_force(Force::newtons(1.0), deg(60.0), 0.8), Force::ZERO);
+}
+
+/// ISO 1461: 85 µm mean on steel over 6 mm; on both parts, 60° cone: 0.34 mm.
+#[test]
+fn hot_dip_zinc_lifts_the_frame() {
+    near!(seating::coating_rise(Length::um(85.0), Length::um(85.0), deg(30.0)).as_mm(), 0.34, epsilon = 1e-12);
+}
+
+/// Bedding in: force balance on the coined land. Vertical component of (pressure x land x circumference) is the load.
+#[test]
+fn bedding_in_balances_the_load() {
+    let (load, d, a, re) = (Force::newtons(5000.0), mm(40.0), deg(30.0), Stress::mpa(250.0));
+    let (least, most) = seating::bedding_in(load, d, a, re);
+    for (drop, pressure) in [(least, 2.8 * 250.0), (most, 250.0)] {
+        let land = drop.as_mm() / a.cos();
+        near!(pressure * land * std::f64::consts::PI * 40.0 * a.sin(), 5000.0, max_relative = 1e-12);
+    }
+}
+
+#[test]
+fn nose_and_capture() {
+    assert_eq!(seating::capture_radius(mm(40.0), seating::nose_flat(mm(12.0), deg(30.0), mm(0.0))).as_mm(), 14.0);
+    // Tangent circle of a 2 mm fillet in a corner of 120 degrees: 2 tan 30 from the corner.
+    near!(seating::nose_flat(mm(24.0), deg(30.0), mm(2.0)).as_mm(), 24.0 - 4.0 * deg(30.0).tan(), epsilon = 1e-12);
+    near!(seating::side_play(mm(5.0), deg(30.0)).as_mm(), 5.7735, epsilon = 5e-5);
+}
