@@ -9,6 +9,9 @@ use crate::page::{Anchor, Line, Mark, Page, Path, Text, font, title_block};
 /// Height of one line of running text, in heights of its capitals.
 const LINE: f64 = 1.75;
 
+/// Height of a heading, mm.
+const HEADING: f64 = 5.0;
+
 /// A pile of sheets that grows.
 pub struct Flow<'a> {
     content: &'a Content,
@@ -63,17 +66,21 @@ impl<'a> Flow<'a> {
     /// A heading, with at least so much room for what follows.
     pub fn heading(&mut self, words: &str, with: f64) {
         self.heading.clear();
-        self.need(12.0 + with);
+        let lines = font::wrap(words, HEADING, self.width()).len() as f64;
+        self.need(lines * HEADING * 1.5 + 8.0 + with);
         self.draw_heading(words);
         self.heading = words.into();
     }
 
     fn draw_heading(&mut self, words: &str) {
         let (left, right) = (self.room.left, self.room.right);
-        self.y -= 3.0 + 5.0;
-        let at = Point::new(left, self.y);
-        let rule = Mark::line(at - Point::new(0.0, 2.2), Point::new(right, at.y - 2.2), Line::Wide);
-        self.put([Mark::Text(Text::new(at, 5.0, words)), rule]);
+        self.y -= 3.0;
+        for line in font::wrap(words, HEADING, self.width()) {
+            self.y -= HEADING * 1.5;
+            self.put([Mark::Text(Text::new(Point::new(left, self.y), HEADING, line))]);
+        }
+        let (from, to) = (Point::new(left, self.y - 2.2), Point::new(right, self.y - 2.2));
+        self.put([Mark::line(from, to, Line::Wide)]);
         self.y -= 5.0;
     }
 
