@@ -6,12 +6,13 @@ mod mock;
 use std::path::PathBuf;
 
 use proptest::prelude::*;
+use setdown::design::Design;
 use setdown::drawing::Side;
 use setdown::page::label::Label;
 use setdown::page::leader::{Corner, Leader};
 use setdown::page::place::{Annotation, HEAD, Scene, place};
 use setdown::page::spans::{FIRST, NEXT, Span};
-use setdown::export::{pdf, svg};
+use setdown::export::{dxf, json, pdf, svg};
 use setdown::page::content::{Content, Style};
 use setdown::page::scale::Paper;
 use setdown::page::symbols::Projection;
@@ -130,7 +131,7 @@ proptest! {
 }
 
 /// Every part file of the demonstration rig, worked out.
-fn demonstration() -> Vec<Content> {
+fn demonstration() -> Vec<Design> {
     let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("parts");
     let read = |name: &str| std::fs::read_to_string(folder.join(name)).map_err(|e| e.to_string());
     let mut names: Vec<String> = std::fs::read_dir(&folder).expect("the folder of parts").map(|e| e.expect("an entry").file_name().into_string().expect("a name")).collect();
@@ -139,12 +140,12 @@ fn demonstration() -> Vec<Content> {
     let neighbour = |_: &str, name: &str| Ok((name.to_string(), read(name)?));
     let shop = setdown::shop::Shop::default();
     let work = |name: &String| setdown::job::work(name, &read(name).expect("a part file"), &shop, &neighbour).expect("a sound part");
-    names.iter().map(|n| of_design::content(&work(n))).collect()
+    names.iter().map(work).collect()
 }
 
 fn everything() -> Vec<Content> {
     let mut all = vec![mock::cone(), mock::plate()];
-    all.extend(demonstration());
+    all.extend(demonstration().iter().map(of_design::content));
     all
 }
 
@@ -198,9 +199,24 @@ fn files_are_the_same_each_time() {
             std::fs::write(folder.join(format!("{}-sheet.pdf", content.number)), bytes).expect("written");
         }
     }
-    let pages = template(&mock::plate_cutting(), "Cup plate", Paper::A4);
     if let Some(folder) = &folder {
-        std::fs::write(folder.join("cup-plate-template.pdf"), pdf::write(&pages, "Cup plate")).expect("written");
+        write_templates(folder);
+    }
+}
+
+/// JSON, templates and the outlines for the laser, to compare with.
+fn write_templates(folder: &std::path::Path) {
+    let write = |name: String, bytes: Vec<u8>| std::fs::write(folder.join(name), bytes).expect("written");
+    let mut cuttings = vec![("cup-plate".to_string(), mock::plate_cutting()), ("large-plate".to_string(), mock::large_cutting())];
+    for design in demonstration() {
+        write(format!("{}.json", design.header.stem), json::to_text(&json::whole(&design)).into_bytes());
+        cuttings.extend(design.cutting.clone().map(|c| (design.header.stem.clone(), c)));
+    }
+    for (stem, cutting) in cuttings {
+        let pages = template(&cutting, &stem, Paper::A4);
+        write(format!("{stem}-template.pdf"), pdf::write(&pages, &stem));
+        let options = dxf::Options { release: dxf::Release::R2000, unit: setdown::units::LengthUnit::Mm };
+        write(format!("{stem}.dxf"), dxf::dxf(&cutting, options));
     }
 }
 
@@ -214,4 +230,22 @@ fn a_large_template_is_tiled() {
         (area.width() - 40.0).abs() < 1e-6 && (area.height() - 40.0).abs() < 1e-6
     });
     assert!(holes.count() >= 4);
+}
+
+/// Pictures that explain: lettering apart, files written for the reader.
+#[test]
+fn pictures_keep_their_letters_apart() {
+    let folder = std::env::var_os("SHEETS_FOLDER").map(PathBuf::from);
+    for (name, marks) in mock::pictures() {
+        let page = Page::cut_to(&marks, 5.0, name);
+        let texts: Vec<_> = page.texts().collect();
+        for (i, text) in texts.iter().enumerate() {
+            for other in &texts[i + 1..] {
+                assert!(!text.area().grown(-0.05).overlaps(other.area()), "{name}: {} over {}", text.words, other.words);
+            }
+        }
+        if let Some(folder) = &folder {
+            std::fs::write(folder.join(format!("{name}.svg")), svg::write(&page)).expect("written");
+        }
+    }
 }

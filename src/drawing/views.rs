@@ -83,6 +83,32 @@ impl View {
         self
     }
 
+    /// The same view upside down and moved: a plate that lands on its entry face. Dimensions and notes stay behind.
+    pub fn upside_down(self, by: Point) -> Self {
+        let flip = |segments: &[Segment]| placed(segments, (|p, o| Point::new(o.x() + p.x(), o.y() - p.y()), true), by);
+        let cut = |c: &Cut| Cut { outlines: c.outlines.iter().map(|o| flip(o)).collect(), part: c.part };
+        let edges = self.edges.iter().map(|(edge, s)| (*edge, flip(s))).collect();
+        Self { title: self.title, cuts: self.cuts.iter().map(cut).collect(), edges, ..Self::default() }
+    }
+
+    /// A cone in its cup, axis upright: the cup's entry face lies `seat_height` over the base of the cone, and the ring
+    /// on which they touch is marked.
+    pub fn seated(title: &str, cone: &Turned, cup: &Flat, hole: Point, seat_height: Length, contact: Length) -> Self {
+        let by = Point::new(-hole.x(), seat_height + cup.thickness());
+        let plate = Self::through(title, cup, hole.y()).of_part(1).upside_down(by);
+        let (left, right) = (Point::new(contact * -0.5, seat_height), Point::new(contact * 0.5, seat_height));
+        let mut view = plate.with_upright(cone, 0, Point::ORIGIN);
+        for at in [left, right] {
+            view.edges.push((Edge::Visible, circle(at, contact * 0.04)));
+        }
+        view
+    }
+
+    fn of_part(mut self, part: usize) -> Self {
+        self.cuts.iter_mut().for_each(|c| c.part = part);
+        self
+    }
+
     /// A pitch circle.
     pub fn pitch_circle(mut self, centre: Point, diameter: Length) -> Self {
         self.edges.push((Edge::Axis, circle(centre, diameter)));

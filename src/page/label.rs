@@ -79,6 +79,16 @@ impl Label {
         self
     }
 
+    /// The same with every piece on a line of its own, where there is only one line of words.
+    pub fn stacked(&self) -> Self {
+        match self.lines.as_slice() {
+            [line] if line.iter().all(|p| matches!(p, Piece::Words(..))) => {
+                Self { lines: line.iter().map(|p| vec![p.clone()]).collect() }
+            }
+            _ => self.clone(),
+        }
+    }
+
     /// Width, mm.
     pub fn width(&self) -> f64 {
         self.lines.iter().map(|l| line_width(l)).fold(0.0, f64::max)

@@ -21,6 +21,8 @@ const OVERRUN: f64 = 2.0;
 const CLEAR: f64 = 0.8;
 /// Length of the line that carries an arrow outside a short size, mm.
 const TAIL: f64 = 2.0 * HEAD;
+/// Free space that figures keep from their own extension lines, mm.
+const EDGE: f64 = 0.8;
 /// Free space that figures keep from extension lines of other sizes, mm.
 const KEEP: f64 = 1.2;
 
@@ -88,6 +90,13 @@ impl Span {
         b.0 - a.0
     }
 
+    /// The same with its deviations under the size, where only so the figures fit between the ends.
+    fn fitted(&self) -> Self {
+        let (room, stacked) = (self.length() - 2.0 * EDGE, self.label.stacked());
+        let stack = self.label.width() > room && stacked.width() <= room;
+        Self { label: if stack { stacked } else { self.label.clone() }, ..self.clone() }
+    }
+
     /// The extension lines as far as they may ever reach.
     pub fn extension_rays(&self) -> [(Point, Point); 2] {
         self.ends().map(|(u, v)| (self.side.paper(u, v), self.side.paper(u, v + 500.0)))
@@ -104,7 +113,7 @@ struct Fit {
 
 /// Draws the sizes of one side. `edge` is the outline, `taken` what may not be drawn over.
 pub fn draw_side(side: Side, spans: &[&Span], edge: Area, taken: &[Area]) -> Annotation {
-    let mut order: Vec<&Span> = spans.iter().copied().filter(|s| s.length() > 0.02).collect();
+    let mut order: Vec<Span> = spans.iter().filter(|s| s.length() > 0.02).map(|s| s.fitted()).collect();
     order.sort_by(|a, b| a.length().total_cmp(&b.length()).then(a.ends()[0].0.total_cmp(&b.ends()[0].0)));
     let tallest = order.iter().map(|s| s.label.height()).fold(0.0, f64::max);
     let first = side.reach(edge) + FIRST.max(tallest + 2.0 * GAP + 1.0);
@@ -153,9 +162,8 @@ fn fit(span: &Span, later: &[f64]) -> Fit {
 /// The place nearest to the middle at which figures of that width fit between the ends, clear of `later` lines.
 fn within(low: f64, high: f64, width: f64, later: &[f64]) -> Option<f64> {
     let middle = (low + high - width) / 2.0;
-    let edge = 0.8;
     let beside = later.iter().flat_map(|u| [u + KEEP, u - KEEP - width]);
-    let free = |s: &f64| *s >= low + edge - 1e-9 && s + width <= high - edge + 1e-9 && is_clear(*s, width, later);
+    let free = |s: &f64| *s >= low + EDGE - 1e-9 && s + width <= high - EDGE + 1e-9 && is_clear(*s, width, later);
     let mut places: Vec<f64> = std::iter::once(middle).chain(beside).filter(free).collect();
     places.sort_by(|a, b| (a - middle).abs().total_cmp(&(b - middle).abs()));
     places.first().copied()

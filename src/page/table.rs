@@ -1,6 +1,7 @@
 //! Ruled tables: columns of given width, cells of one or more lines.
 
 use crate::page::area::{Area, Point};
+use crate::page::label::{SIZE, SMALL};
 use crate::page::{Anchor, Line, Mark, Path, Text, font};
 
 /// Distance of lettering from the rules, mm.
@@ -47,11 +48,13 @@ impl Cell {
         self
     }
 
-    /// The lines that fit a width. A single word that is too long is set smaller, down to the smallest height.
+    /// The lines that fit a width. Large figures stay on one line, and a single word that is too long is set smaller,
+    /// down to the smallest height.
     fn lines(&self, room: f64) -> Vec<(String, f64)> {
         let fitted = self.0.iter().filter(|(words, _)| !words.is_empty()).map(|(words, height)| {
-            let widest = words.split_whitespace().map(|w| font::width(w, *height)).fold(0.0, f64::max);
-            (words, if widest > room { (height * room / widest).max(super::label::SMALL) } else { *height })
+            let words_apart = words.split_whitespace().map(|w| font::width(w, *height)).fold(0.0, f64::max);
+            let widest = if *height > SIZE { font::width(words, *height) } else { words_apart };
+            (words, if widest > room { (height * room / widest).max(SMALL) } else { *height })
         });
         fitted.flat_map(|(words, h)| font::wrap(words, h, room).into_iter().map(move |l| (l, h))).collect()
     }

@@ -1,8 +1,11 @@
 //! Invented parts to draw: a locating cone with a foot, a plate with holes, a sleeve.
 
 use setdown::drawing::{Drawing, Side, View};
+use setdown::page::Mark;
 use setdown::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText};
 use setdown::page::label::Label;
+use setdown::page::landing_pictures::{Histogram, Plan, RideOff, Seat, histogram as histogram_marks, plan as landing_plan, ride_off};
+use setdown::page::pictures::{FitPicture, Link, Zone, chain, fit_zones};
 use setdown::page::view::Labels;
 use setdown::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Point, Turned};
 use setdown::units::{Angle, Length};
@@ -202,4 +205,60 @@ pub fn large_cutting() -> Cutting {
     let outer = Contour::rectangle(mm(400.0), mm(300.0), mm(0.0)).expect("a sound outline");
     Cutting::new(outer, vec![hole(-150.0, -100.0), hole(150.0, -100.0), hole(150.0, 100.0), hole(-150.0, 100.0)], vec![])
         .expect("a sound cutting")
+}
+
+/// One picture of each kind.
+pub fn pictures() -> Vec<(&'static str, Vec<Mark>)> {
+    let zone = |name: &str, lower: f64, upper: f64, measured| Zone {
+        name: name.into(),
+        lower,
+        upper,
+        text: [lower, upper].map(|v| if v == 0.0 { "0".to_string() } else { format!("{v:+} µm") }),
+        measured,
+    };
+    let fit = FitPicture {
+        title: "Ø30 H7/p6".into(),
+        zones: vec![zone("Hole H7", 0.0, 21.0, Some((14.0, "+14 µm".into()))), zone("Sleeve p6", 22.0, 35.0, None)],
+        outcome: vec!["Interference 0.001 mm to 0.035 mm".into(), "Your hole: 0.008 mm to 0.021 mm tight".into()],
+    };
+    let link = |name: &str, length: f64, text: &str| Link { name: name.into(), length, text: text.into() };
+    let links = [
+        link("cheek to cheek", 62.0, "62 ±0.1"),
+        link("arm", -48.0, "48 ±0.05"),
+        link("washer", -6.0, "6 ±0.05"),
+        link("washer", -6.0, "6 ±0.05"),
+    ];
+    let seats = [("front left", 0.0, 0.0), ("front right", 1800.0, 0.0), ("rear right", 1800.0, 1200.0), ("rear left", 0.0, 1200.0)];
+    let seat = |(name, x, y): &(&str, f64, f64)| Seat {
+        name: (*name).into(),
+        x: *x,
+        y: *y,
+        off: (0.4, -0.3 + x / 4000.0),
+        load: "3138 N".into(),
+        touches: *x == 0.0 || *y == 0.0,
+    };
+    let plan = Plan { seats: seats.iter().map(seat).collect(), centre_of_gravity: Some((950.0, 560.0)), magnified: 300.0 };
+    let ride = RideOff {
+        radii: (0..72).map(|i| 30.0 + 6.0 * f64::from(i % 18) / 18.0).collect(),
+        needed: Some(20.0),
+        ring: 10.0,
+        words: "rings 10 mm apart; dashed: what the crane needs".into(),
+    };
+    let counts = [2, 9, 31, 77, 120, 96, 40, 11, 3];
+    let histogram = Histogram {
+        words: "Off its place after landing, mm".into(),
+        edges: (0..10).map(|i| format!("{:.2}", f64::from(i) * 0.05)).collect(),
+        counts: counts.to_vec(),
+        limit: Some((7.5, "limit".into())),
+    };
+    let seated = View::seated("", &cone_solid(), &plate_solid(), Point::mm(0.0, 0.0), mm(44.0), mm(60.0))
+        .note(Point::mm(30.0, 44.0), "touches on a ring, Ø60");
+    vec![
+        ("picture-fit", fit_zones(&fit)),
+        ("picture-chain", chain(&links, &link("float", 2.0, "2 (1.75 to 2.25)"))),
+        ("picture-plan", landing_plan(&plan)),
+        ("picture-ride-off", ride_off(&ride)),
+        ("picture-histogram", histogram_marks(&histogram)),
+        ("picture-seated", setdown::page::view::draw(&seated, 1.0, &labels()).marks),
+    ]
 }
