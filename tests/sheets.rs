@@ -1,5 +1,12 @@
 //! Drawing sheets: dimensions placed by rule, pages that keep to their frame, files that other programs read.
 
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test stops at the first thing that is not as it should be"
+)]
+
 #[path = "sheets/mock.rs"]
 mod mock;
 
@@ -8,13 +15,13 @@ use std::path::PathBuf;
 use proptest::prelude::*;
 use setdown::design::Design;
 use setdown::drawing::Side;
+use setdown::export::{dxf, json, pdf, svg};
+use setdown::page::content::{Content, Style};
 use setdown::page::label::Label;
 use setdown::page::leader::{Corner, Leader};
 use setdown::page::place::{Annotation, HEAD, Scene, place};
-use setdown::page::spans::{FIRST, NEXT, Span};
-use setdown::export::{dxf, json, pdf, svg};
-use setdown::page::content::{Content, Style};
 use setdown::page::scale::Paper;
+use setdown::page::spans::{FIRST, NEXT, Span};
 use setdown::page::symbols::Projection;
 use setdown::page::template::template;
 use setdown::page::{Area, Mark, Page, Path, Point, of_design, sheet, title_block};
@@ -134,12 +141,17 @@ proptest! {
 fn demonstration() -> Vec<Design> {
     let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("parts");
     let read = |name: &str| std::fs::read_to_string(folder.join(name)).map_err(|e| e.to_string());
-    let mut names: Vec<String> = std::fs::read_dir(&folder).expect("the folder of parts").map(|e| e.expect("an entry").file_name().into_string().expect("a name")).collect();
+    let mut names: Vec<String> = std::fs::read_dir(&folder)
+        .expect("the folder of parts")
+        .map(|e| e.expect("an entry").file_name().into_string().expect("a name"))
+        .collect();
     names.sort();
     names.retain(|n| n.ends_with(".toml") && n != "shop.toml");
     let neighbour = |_: &str, name: &str| Ok((name.to_string(), read(name)?));
     let shop = setdown::shop::Shop::default();
-    let work = |name: &String| setdown::job::work(name, &read(name).expect("a part file"), &shop, &neighbour).expect("a sound part");
+    let work = |name: &String| {
+        setdown::job::work(name, &read(name).expect("a part file"), &shop, &neighbour).expect("a sound part")
+    };
     names.iter().map(work).collect()
 }
 
@@ -207,7 +219,8 @@ fn files_are_the_same_each_time() {
 /// JSON, templates and the outlines for the laser, to compare with.
 fn write_templates(folder: &std::path::Path) {
     let write = |name: String, bytes: Vec<u8>| std::fs::write(folder.join(name), bytes).expect("written");
-    let mut cuttings = vec![("cup-plate".to_string(), mock::plate_cutting()), ("large-plate".to_string(), mock::large_cutting())];
+    let mut cuttings =
+        vec![("cup-plate".to_string(), mock::plate_cutting()), ("large-plate".to_string(), mock::large_cutting())];
     for design in demonstration() {
         write(format!("{}.json", design.header.stem), json::to_text(&json::whole(&design)).into_bytes());
         cuttings.extend(design.cutting.clone().map(|c| (design.header.stem.clone(), c)));
@@ -241,7 +254,12 @@ fn pictures_keep_their_letters_apart() {
         let texts: Vec<_> = page.texts().collect();
         for (i, text) in texts.iter().enumerate() {
             for other in &texts[i + 1..] {
-                assert!(!text.area().grown(-0.05).overlaps(other.area()), "{name}: {} over {}", text.words, other.words);
+                assert!(
+                    !text.area().grown(-0.05).overlaps(other.area()),
+                    "{name}: {} over {}",
+                    text.words,
+                    other.words
+                );
             }
         }
         if let Some(folder) = &folder {

@@ -14,7 +14,10 @@ const AXIS_UPRIGHT_LEFT: Placing = (|p, o| Point::new(o.x() - p.x(), o.y() + p.y
 
 fn placed(segments: &[Segment], (rule, mirrors): Placing, origin: Point) -> Vec<Segment> {
     let bulge = |s: &Segment| if mirrors { -s.bulge() } else { s.bulge() };
-    segments.iter().filter_map(|s| Segment::bulged(rule(s.from(), origin), rule(s.to(), origin), bulge(s)).ok()).collect()
+    segments
+        .iter()
+        .filter_map(|s| Segment::bulged(rule(s.from(), origin), rule(s.to(), origin), bulge(s)).ok())
+        .collect()
 }
 
 fn line(a: Point, b: Point) -> Vec<Segment> {
@@ -95,7 +98,9 @@ impl View {
     /// on which they touch is marked.
     pub fn seated(title: &str, cone: &Turned, cup: &Flat, hole: Point, seat_height: Length, contact: Length) -> Self {
         let by = Point::new(-hole.x(), seat_height + cup.thickness());
-        let plate = Self::through(title, cup, hole.y()).of_part(1).upside_down(by);
+        let mut plate = Self::through(title, cup, hole.y()).of_part(1);
+        plate.edges = plate.edges.iter().flat_map(|(edge, s)| opened(*edge, s, cup, hole)).collect();
+        let plate = plate.upside_down(by);
         let (left, right) = (Point::new(contact * -0.5, seat_height), Point::new(contact * 0.5, seat_height));
         let mut view = plate.with_upright(cone, 0, Point::ORIGIN);
         for at in [left, right] {
@@ -149,6 +154,31 @@ impl View {
         self.edges.push((Edge::Axis, line(Point::new(x, Length::ZERO), Point::new(x, t))));
         self
     }
+}
+
+/// Edges of a plate in section without the lines that a cone in the hole hides.
+fn opened(edge: Edge, segments: &[Segment], cup: &Flat, hole: Point) -> Vec<(Edge, Vec<Segment>)> {
+    let bored = cup.holes().find_map(|h| match h {
+        FlatHole::Bored(b) if b.centre().distance(hole) < Length::um(1.0) => Some(b),
+        _ => None,
+    });
+    let radius_at = |level: Length| match bored {
+        Some(b) if (level - cup.thickness()).abs() < Length::um(1.0) => b.top_diameter() * 0.5,
+        Some(b) if level.abs() < Length::um(1.0) => b.bottom().x(),
+        _ => Length::mm(f64::INFINITY),
+    };
+    let pieces = segments.iter().flat_map(|s| {
+        let (from, to) = (s.from(), s.to());
+        let (low, high) = (from.x().min(to.x()), from.x().max(to.x()));
+        if (from.y() - to.y()).abs() > Length::um(1.0) || low >= hole.x() || high <= hole.x() {
+            return vec![vec![*s]];
+        }
+        let (y, r) = (from.y(), radius_at(from.y()));
+        let at = |x: Length| Point::new(x, y);
+        let sides = [(low, hole.x() - r), (hole.x() + r, high)];
+        sides.into_iter().filter(|(a, b)| a < b).map(|(a, b)| line(at(a), at(b))).collect()
+    });
+    pieces.map(|p| (edge, p)).collect()
 }
 
 fn circle(centre: Point, diameter: Length) -> Vec<Segment> {

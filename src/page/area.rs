@@ -113,12 +113,7 @@ impl Area {
 
     /// The same, moved.
     pub fn moved(self, by: Point) -> Self {
-        Self {
-            left: self.left + by.x,
-            bottom: self.bottom + by.y,
-            right: self.right + by.x,
-            top: self.top + by.y,
-        }
+        Self { left: self.left + by.x, bottom: self.bottom + by.y, right: self.right + by.x, top: self.top + by.y }
     }
 
     /// From left to right; nought when empty.

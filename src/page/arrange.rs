@@ -57,7 +57,8 @@ fn largest(views: &[View], labels: &Labels, room: Area) -> Option<(Scale, Block)
         if blocks.is_empty() {
             return None;
         }
-        let fits = |b: &Block| b.area.width() + 2.0 * ROUND <= room.width() && b.area.height() + 2.0 * ROUND <= room.height();
+        let fits =
+            |b: &Block| b.area.width() + 2.0 * ROUND <= room.width() && b.area.height() + 2.0 * ROUND <= room.height();
         ways(&blocks, &bare).into_iter().find(fits).map(|b| (*scale, b))
     })
 }

@@ -1,9 +1,9 @@
 //! Everything that a sheet says about one part, as finished text: the sheet arranges it and works nothing out.
 
 use crate::drawing::Drawing;
+use crate::page::scale::Paper;
 use crate::page::symbols::Projection;
 use crate::page::view::Labels;
-use crate::page::scale::Paper;
 
 /// How the sheet is made up; what is empty is left out of the title block.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]

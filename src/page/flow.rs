@@ -48,7 +48,8 @@ impl<'a> Flow<'a> {
         let mut page = Page::new(w, h, self.content.name.as_str());
         let frame = title_block::slim(&mut page, self.content);
         self.pages.push(page);
-        self.room = Area { left: frame.left + 3.0, right: frame.right - 3.0, bottom: frame.bottom + 2.0, top: frame.top - 3.0 };
+        self.room =
+            Area { left: frame.left + 3.0, right: frame.right - 3.0, bottom: frame.bottom + 2.0, top: frame.top - 3.0 };
         self.y = self.room.top;
         if !self.heading.is_empty() {
             let again = format!("{} (continued)", self.heading);
@@ -89,8 +90,9 @@ impl<'a> Flow<'a> {
         font::wrap(words, height, self.width() - indent).len() as f64 * height * LINE
     }
 
-    /// Words as running text, with an indent.
+    /// Words as running text, with an indent; a short paragraph stays on one sheet.
     pub fn text(&mut self, words: &str, height: f64, indent: f64) {
+        self.need(self.text_height(words, height, indent).min(80.0));
         for line in font::wrap(words, height, self.width() - indent) {
             self.need(height * LINE);
             self.y -= height * LINE;
@@ -120,7 +122,9 @@ impl<'a> Flow<'a> {
         self.tick_box(5.0);
         let base = self.y - SIZE * LINE + SIZE * font::BELOW;
         let left = self.room.left;
-        self.put([Mark::Text(Text::new(Point::new(left + 14.0, base), SIZE, number.to_string()).anchored(Anchor::End))]);
+        self.put([Mark::Text(
+            Text::new(Point::new(left + 14.0, base), SIZE, number.to_string()).anchored(Anchor::End),
+        )]);
         let place = font::wrap(at, SMALL, 27.0);
         let lines = place.iter().enumerate().map(|(i, line)| {
             Mark::Text(Text::new(Point::new(left + 16.0, base - i as f64 * SMALL * LINE), SMALL, line.as_str()))

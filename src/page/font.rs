@@ -111,7 +111,8 @@ mod tests {
     #[test]
     fn every_sign_of_the_trade_is_in_the_font() {
         assert!(face().is_some());
-        for c in "AZaz09Ø⌀±°×µμ−≤≥→←↑↓↧✓☐⚠□√½⅜⅛²³·…–—‘’“”äöüßçñłščžΔΩαβ∥⊥∠".chars() {
+        for c in "AZaz09Ø⌀±°×µμ−≤≥→←↑↓↧✓☐⚠□√½⅜⅛²³·…–—‘’“”äöüßçñłščžΔΩαβ∥⊥∠".chars()
+        {
             assert_ne!(glyph(c).id, 0, "{c}");
         }
     }

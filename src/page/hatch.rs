@@ -16,7 +16,7 @@ pub struct Hatch {
 impl Hatch {
     /// The hatching of the first, second, third part of a picture.
     pub fn of_part(number: usize) -> Self {
-        let angle = if number.is_multiple_of(2) { 45.0 } else { 135.0 };
+        let angle = if number % 2 == 0 { 45.0 } else { 135.0 };
         let pitch = [2.5, 2.5, 1.6, 1.6, 4.0, 4.0].get(number % 6).copied().unwrap_or(2.5);
         Self { angle, pitch }
     }
@@ -46,9 +46,8 @@ fn level_cuts(edges: &[(Point, Point)], pitch: f64) -> Vec<(Point, Point)> {
 }
 
 fn cuts_at(edges: &[(Point, Point)], y: f64) -> Vec<(Point, Point)> {
-    let crossing = |(a, b): &(Point, Point)| {
-        ((a.y <= y) != (b.y <= y)).then(|| a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y))
-    };
+    let crossing =
+        |(a, b): &(Point, Point)| ((a.y <= y) != (b.y <= y)).then(|| a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y));
     let mut xs: Vec<f64> = edges.iter().filter_map(crossing).collect();
     xs.sort_by(f64::total_cmp);
     let pairs = xs.chunks_exact(2).filter_map(|c| Some((*c.first()?, *c.get(1)?)));

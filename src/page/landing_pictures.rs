@@ -40,7 +40,8 @@ pub fn plan(plan: &Plan) -> Vec<Mark> {
     let area = Area::around(places.clone());
     let scale = (120.0 / area.width().max(1.0)).min(120.0 / area.height().max(1.0));
     let on_paper = |x: f64, y: f64| (Point::new(x, y) - area.centre()) * scale;
-    let mut marks = vec![Mark::stroke(Path::polygon(&around(places.map(|p| on_paper(p.x, p.y)).collect())), Line::Adjacent)];
+    let mut marks =
+        vec![Mark::stroke(Path::polygon(&around(places.map(|p| on_paper(p.x, p.y)).collect())), Line::Adjacent)];
     for seat in &plan.seats {
         let at = on_paper(seat.x, seat.y);
         marks.extend(seat_marks(seat, at, Point::new(seat.off.0, seat.off.1) * (scale * plan.magnified)));
@@ -49,7 +50,8 @@ pub fn plan(plan: &Plan) -> Vec<Mark> {
         marks.extend(centre_of_gravity(on_paper(x, y)));
     }
     let foot = Point::new(0.0, Area::of(&marks).bottom - 7.0);
-    let words = format!("Arrows: where the frame lies off its seats, drawn {} times larger than the plan", plan.magnified);
+    let words =
+        format!("Arrows: where the frame lies off its seats, drawn {} times larger than the plan", plan.magnified);
     marks.push(text(foot, SMALL, &words, Anchor::Middle));
     marks
 }
@@ -107,7 +109,7 @@ fn text(at: Point, height: f64, words: &str, anchor: Anchor) -> Mark {
 pub struct RideOff {
     /// Radii, mm on the part.
     pub radii: Vec<f64>,
-    /// What the crane needs, mm on the part; drawn as a dashed circle.
+    /// What the crane needs, mm on the part; drawn as a grey area.
     pub needed: Option<f64>,
     /// The distance between two rings, mm on the part.
     pub ring: f64,
@@ -119,7 +121,8 @@ pub struct RideOff {
 pub fn ride_off(ride: &RideOff) -> Vec<Mark> {
     let largest = ride.radii.iter().copied().chain(ride.needed).fold(ride.ring, f64::max);
     let scale = 50.0 / largest.max(1e-9);
-    let mut marks = Vec::new();
+    let grey = |needed: f64| Mark::Fill(Path::circle(Point::default(), needed * scale), Shade::Grey);
+    let mut marks: Vec<Mark> = ride.needed.map(grey).into_iter().collect();
     let rings = (largest / ride.ring.max(largest / 20.0)).ceil() as u32;
     for i in 1..=rings {
         let radius = f64::from(i) * ride.ring.max(largest / 20.0) * scale;
@@ -131,11 +134,13 @@ pub fn ride_off(ride: &RideOff) -> Vec<Mark> {
         marks.push(Mark::line(Point::default() - tip, tip, Line::Centre));
     }
     let count = ride.radii.len() as f64;
-    let outline: Vec<Point> = ride.radii.iter().enumerate().map(|(i, r)| Point::default().along(360.0 * i as f64 / count, r * scale)).collect();
+    let outline: Vec<Point> = ride
+        .radii
+        .iter()
+        .enumerate()
+        .map(|(i, r)| Point::default().along(360.0 * i as f64 / count, r * scale))
+        .collect();
     marks.push(Mark::stroke(Path::polygon(&outline), Line::Frame));
-    if let Some(needed) = ride.needed {
-        marks.push(Mark::stroke(Path::circle(Point::default(), needed * scale), Line::Hidden));
-    }
     marks.push(text(Point::new(0.0, -reach - 6.0), SMALL, &ride.words, Anchor::Middle));
     marks.push(text(Point::new(reach + 1.5, -SIZE / 2.0), SIZE, "x", Anchor::Start));
     marks.push(text(Point::new(0.0, reach + 1.5), SIZE, "y", Anchor::Middle));

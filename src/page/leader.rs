@@ -144,7 +144,11 @@ fn way(leader: &Leader, direction: f64, length: f64, ground: &Ground<'_>) -> Opt
     let corner = Point::new(elbow.x - if to_left { leader.label.width() } else { 0.0 }, elbow.y + GAP);
     let area = leader.label.area(corner, 0.0);
     let far = Point::new(if to_left { area.left } else { area.right }, elbow.y);
-    if ground.covers_head(leader, tip, elbow) || ground.crosses_labels(tip, elbow) || ground.crosses_labels(elbow, far) || !ground.is_free(area) {
+    if ground.covers_head(leader, tip, elbow)
+        || ground.crosses_labels(tip, elbow)
+        || ground.crosses_labels(elbow, far)
+        || !ground.is_free(area)
+    {
         return None;
     }
     let crossings = ground.crossings(tip, elbow) + ground.crossings(elbow, far);

@@ -26,11 +26,6 @@ pub mod template;
 pub mod title_block;
 pub mod view;
 
-
-
-
-
-
 pub use area::{Area, Point};
 pub use path::{Contour, Path, Step};
 

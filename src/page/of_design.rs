@@ -79,7 +79,11 @@ fn sized(size: Length, limits: &Limits, unit: LengthUnit) -> Label {
         return Label::new(&number, "");
     }
     let tail = deviations(size, limits, unit);
-    if is_class(&limits.by) { Label::new(&format!("{number} {}", limits.by), &tail) } else { Label::new(&number, &tail) }
+    if is_class(&limits.by) {
+        Label::new(&format!("{number} {}", limits.by), &tail)
+    } else {
+        Label::new(&number, &tail)
+    }
 }
 
 /// `H7`, `js13`: one or two letters and one or two figures (ISO 286-1).

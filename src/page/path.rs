@@ -62,8 +62,7 @@ impl Contour {
     pub fn circle(centre: Point, radius: f64) -> Self {
         let start = centre + Point::new(radius, 0.0);
         let half = centre - Point::new(radius, 0.0);
-        let steps =
-            vec![Step::Arc { centre, sweep: 180.0, to: half }, Step::Arc { centre, sweep: 180.0, to: start }];
+        let steps = vec![Step::Arc { centre, sweep: 180.0, to: half }, Step::Arc { centre, sweep: 180.0, to: start }];
         Self { start, steps, closed: true }
     }
 

@@ -43,12 +43,19 @@ pub fn fit_zones(fit: &FitPicture) -> Vec<Mark> {
     marks.push(text(Point::new(-13.5, -SIZE / 2.0), SIZE, "0", Anchor::End));
     for (i, zone) in fit.zones.iter().enumerate() {
         let x = pitch * i as f64;
-        marks.extend(one_zone(zone, Area { left: x, right: x + width, bottom: zone.lower * scale, top: zone.upper * scale }, i, scale));
+        marks.extend(one_zone(
+            zone,
+            Area { left: x, right: x + width, bottom: zone.lower * scale, top: zone.upper * scale },
+            i,
+            scale,
+        ));
     }
     let area = Area::of(&marks);
     marks.push(text(Point::new(-12.0, area.top + 5.0), 5.0, &fit.title, Anchor::Start));
     let lines = fit.outcome.iter().enumerate();
-    marks.extend(lines.map(|(i, l)| text(Point::new(-12.0, area.bottom - 7.0 - 6.0 * i as f64), SIZE, l, Anchor::Start)));
+    marks.extend(
+        lines.map(|(i, l)| text(Point::new(-12.0, area.bottom - 7.0 - 6.0 * i as f64), SIZE, l, Anchor::Start)),
+    );
     marks
 }
 
@@ -56,12 +63,13 @@ fn one_zone(zone: &Zone, area: Area, part: usize, scale: f64) -> Vec<Mark> {
     let bar = Path::rectangle(area);
     let mut marks = vec![hatch(&bar, Hatch::of_part(part)), Mark::stroke(bar, Line::Wide)];
     let beside = area.right + 1.5;
-    // Both deviations beside their edge; a thin zone pushes them apart.
-    let apart = (SIZE * 1.5 - area.height()).max(0.0) / 2.0;
-    marks.push(text(Point::new(beside, area.top - SIZE / 2.0 + apart), SIZE, &zone.text[1], Anchor::Start));
-    marks.push(text(Point::new(beside, area.bottom - SIZE / 2.0 - apart), SIZE, &zone.text[0], Anchor::Start));
+    // Both deviations beside their edge, within the height of the zone; a thin zone pushes them apart.
+    let apart = (area.height() / 2.0 - SIZE).max(0.9);
+    let (upper, lower) = (area.centre().y + apart, area.centre().y - apart - SIZE);
+    marks.push(text(Point::new(beside, upper), SIZE, &zone.text[1], Anchor::Start));
+    marks.push(text(Point::new(beside, lower), SIZE, &zone.text[0], Anchor::Start));
     // The name stands clear of the line of the nominal size.
-    let below = area.bottom.min(0.0) - 3.0 - SIZE - apart;
+    let below = area.bottom.min(lower).min(0.0) - 3.0 - SIZE;
     marks.push(text(Point::new(area.left, below), SIZE, &zone.name, Anchor::Start));
     if let Some((at, words)) = &zone.measured {
         let y = at * scale;

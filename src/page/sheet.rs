@@ -102,7 +102,8 @@ fn left_out(page: &mut Page, count: usize, views: Area) {
 
 fn measure_columns(width: f64) -> Vec<Column> {
     let shares = [0.30, 0.20, 0.17, 0.17, 0.16];
-    let column = |(i, share): (usize, &f64)| if i == 0 { Column::left(width * share) } else { Column::middle(width * share) };
+    let column =
+        |(i, share): (usize, &f64)| if i == 0 { Column::left(width * share) } else { Column::middle(width * share) };
     shares.iter().enumerate().map(column).collect()
 }
 
@@ -111,7 +112,8 @@ fn measure_header() -> Vec<Cell> {
 }
 
 fn measure_cells(size: &SizeRow, large: f64) -> Vec<Cell> {
-    let pair = |[first, second]: &[String; 2], height: f64| Cell::new(first.as_str(), height).and(second.as_str(), SMALL);
+    let pair =
+        |[first, second]: &[String; 2], height: f64| Cell::new(first.as_str(), height).and(second.as_str(), SMALL);
     vec![
         Cell::new(size.what.as_str(), SIZE).and(size.by.as_str(), SMALL),
         pair(&size.size, large),
@@ -224,7 +226,8 @@ fn finding_cells(f: &FindingText) -> Vec<Cell> {
         Outcome::Caution => "caution",
         Outcome::Fail => "FAIL",
     };
-    let what = Cell::new(f.what.as_str(), SIZE).and(f.because.as_str(), SMALL).and(format!("Source: {}", f.source), SMALL);
+    let what =
+        Cell::new(f.what.as_str(), SIZE).and(f.because.as_str(), SMALL).and(format!("Source: {}", f.source), SMALL);
     vec![Cell::new(word, SIZE), what, Cell::new(f.value.as_str(), SMALL), Cell::new(f.limit.as_str(), SMALL)]
 }
 

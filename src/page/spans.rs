@@ -117,7 +117,7 @@ pub fn draw_side(side: Side, spans: &[&Span], edge: Area, taken: &[Area]) -> Ann
     order.sort_by(|a, b| a.length().total_cmp(&b.length()).then(a.ends()[0].0.total_cmp(&b.ends()[0].0)));
     let tallest = order.iter().map(|s| s.label.height()).fold(0.0, f64::max);
     let first = side.reach(edge) + FIRST.max(tallest + 2.0 * GAP + 1.0);
-    let pitch = NEXT.max(tallest + 2.0 * GAP + 0.5);
+    let pitch = NEXT.max(tallest + GAP + OVERRUN + 0.5);
     let mut out = Annotation::default();
     let mut rows: Vec<(usize, f64, f64)> = Vec::new();
     for (i, span) in order.iter().enumerate() {
@@ -151,12 +151,7 @@ fn fit(span: &Span, later: &[f64]) -> Fit {
         let (right, left) = (beyond(high + start, width, later), beyond_left(low - start, width, later));
         if right - high <= low - left - width + 1e-9 { right } else { left }
     });
-    Fit {
-        figures,
-        low: (low - tail).min(figures) - GAP,
-        high: (high + tail).max(figures + width) + GAP,
-        arrows_inside,
-    }
+    Fit { figures, low: (low - tail).min(figures) - GAP, high: (high + tail).max(figures + width) + GAP, arrows_inside }
 }
 
 /// The place nearest to the middle at which figures of that width fit between the ends, clear of `later` lines.

@@ -61,7 +61,8 @@ pub fn projection_sign(projection: Projection, centre: Point, height: f64) -> Ve
     let away = if projection == Projection::First { 1.0 } else { -1.0 };
     let (end, side) = (centre + Point::new(away * r * 1.25, 0.0), centre - Point::new(away * r * 1.25, 0.0));
     let p = |x: f64, y: f64| side + Point::new(x * r, y * r);
-    let mut marks = vec![Mark::stroke(Path::polygon(&[p(-0.9, -0.5), p(0.9, -1.0), p(0.9, 1.0), p(-0.9, 0.5)]), Line::Wide)];
+    let mut marks =
+        vec![Mark::stroke(Path::polygon(&[p(-0.9, -0.5), p(0.9, -1.0), p(0.9, 1.0), p(-0.9, 0.5)]), Line::Wide)];
     marks.extend([r, r * 0.5].map(|r| Mark::stroke(Path::circle(end, r), Line::Wide)));
     let over = r * 1.2;
     let axis = |a: Point, b: Point| Mark::line(a, b, Line::Narrow);

@@ -91,7 +91,9 @@ pub fn path(segments: &[Segment], scale: f64) -> Path {
     let (Some(first), Some(last)) = (segments.first(), segments.last()) else { return Path::default() };
     let step = |s: &Segment| match s.arc() {
         None => Step::Line(at(s.to(), scale)),
-        Some(arc) => Step::Arc { centre: at(arc.centre(), scale), sweep: arc.sweep().as_degrees(), to: at(s.to(), scale) },
+        Some(arc) => {
+            Step::Arc { centre: at(arc.centre(), scale), sweep: arc.sweep().as_degrees(), to: at(s.to(), scale) }
+        }
     };
     let closed = first.from().distance(last.to()).as_mm() < 1e-6;
     let steps = segments.iter().map(step).collect();

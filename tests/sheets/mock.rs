@@ -4,7 +4,9 @@ use setdown::drawing::{Drawing, Side, View};
 use setdown::page::Mark;
 use setdown::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText};
 use setdown::page::label::Label;
-use setdown::page::landing_pictures::{Histogram, Plan, RideOff, Seat, histogram as histogram_marks, plan as landing_plan, ride_off};
+use setdown::page::landing_pictures::{
+    Histogram, Plan, RideOff, Seat, histogram as histogram_marks, plan as landing_plan, ride_off,
+};
 use setdown::page::pictures::{FitPicture, Link, Zone, chain, fit_zones};
 use setdown::page::view::Labels;
 use setdown::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Point, Turned};
@@ -36,7 +38,8 @@ fn row(what: &str, size: f64, by: &str, limits: Option<(f64, f64)>, principal: b
 
 /// A cone with a spigot under it and a thread bore through it.
 pub fn cone_solid() -> Turned {
-    let profile = [(8.5, 0.0), (22.5, 0.0), (24.0, 1.5), (24.0, 20.0), (35.0, 20.0), (35.0, 24.0), (20.0, 84.0), (8.5, 84.0)];
+    let profile =
+        [(8.5, 0.0), (22.5, 0.0), (24.0, 1.5), (24.0, 20.0), (35.0, 20.0), (35.0, 24.0), (20.0, 84.0), (8.5, 84.0)];
     Turned::from_corners(&corners(&profile)).expect("a sound profile")
 }
 
@@ -81,11 +84,16 @@ pub fn labels() -> Labels {
 }
 
 pub fn cone() -> Content {
-    let measure = |what: &str, size, limits, with: &str| MeasureRow { row: row(what, size, "", Some(limits), true), with: with.into() };
+    let measure = |what: &str, size, limits, with: &str| MeasureRow {
+        row: row(what, size, "", Some(limits), true),
+        with: with.into(),
+    };
     let table = Grid {
         title: "Roughing steps, stock left 0.5 mm on the diameter".into(),
         columns: ["Step", "Diameter", "From the end", "Depth of cut"].map(String::from).to_vec(),
-        rows: (1..9).map(|i| vec![i.to_string(), format!("{} mm", 70 - 3 * i), format!("{} mm", 6 * i), "1.5 mm".into()]).collect(),
+        rows: (1..9)
+            .map(|i| vec![i.to_string(), format!("{} mm", 70 - 3 * i), format!("{} mm", 6 * i), "1.5 mm".into()])
+            .collect(),
     };
     let steps = vec![
         StepText {
@@ -157,8 +165,11 @@ pub fn cone() -> Content {
 }
 
 pub fn plate_solid() -> Flat {
-    let bore = |x: f64, y: f64, d: f64| FlatHole::Bored(Bored::through(Point::mm(x, y), mm(d), mm(12.0)).expect("a sound hole"));
-    let seat = Bored::from_corners(Point::mm(0.0, 0.0), &[(mm(0.0), mm(66.0)), (mm(3.0), mm(60.0)), (mm(12.0), mm(60.0))]);
+    let bore = |x: f64, y: f64, d: f64| {
+        FlatHole::Bored(Bored::through(Point::mm(x, y), mm(d), mm(12.0)).expect("a sound hole"))
+    };
+    let seat =
+        Bored::from_corners(Point::mm(0.0, 0.0), &[(mm(0.0), mm(66.0)), (mm(3.0), mm(60.0)), (mm(12.0), mm(60.0))]);
     let mut holes = vec![FlatHole::Bored(seat.expect("a sound seat"))];
     holes.extend([(-65.0, -35.0), (65.0, -35.0), (65.0, 35.0), (-65.0, 35.0)].map(|(x, y)| bore(x, y, 11.0)));
     let outer = Contour::rectangle(mm(160.0), mm(100.0), mm(10.0)).expect("a sound outline");
@@ -201,10 +212,15 @@ pub fn plate_cutting() -> Cutting {
 
 /// A plate larger than any sheet.
 pub fn large_cutting() -> Cutting {
-    let hole = |x: f64, y: f64| Contour::circle(Circle::new(Point::mm(x, y), mm(40.0)).expect("a circle")).expect("a hole");
+    let hole =
+        |x: f64, y: f64| Contour::circle(Circle::new(Point::mm(x, y), mm(40.0)).expect("a circle")).expect("a hole");
     let outer = Contour::rectangle(mm(400.0), mm(300.0), mm(0.0)).expect("a sound outline");
-    Cutting::new(outer, vec![hole(-150.0, -100.0), hole(150.0, -100.0), hole(150.0, 100.0), hole(-150.0, 100.0)], vec![])
-        .expect("a sound cutting")
+    Cutting::new(
+        outer,
+        vec![hole(-150.0, -100.0), hole(150.0, -100.0), hole(150.0, 100.0), hole(-150.0, 100.0)],
+        vec![],
+    )
+    .expect("a sound cutting")
 }
 
 /// One picture of each kind.
@@ -228,7 +244,12 @@ pub fn pictures() -> Vec<(&'static str, Vec<Mark>)> {
         link("washer", -6.0, "6 ±0.05"),
         link("washer", -6.0, "6 ±0.05"),
     ];
-    let seats = [("front left", 0.0, 0.0), ("front right", 1800.0, 0.0), ("rear right", 1800.0, 1200.0), ("rear left", 0.0, 1200.0)];
+    let seats = [
+        ("front left", 0.0, 0.0),
+        ("front right", 1800.0, 0.0),
+        ("rear right", 1800.0, 1200.0),
+        ("rear left", 0.0, 1200.0),
+    ];
     let seat = |(name, x, y): &(&str, f64, f64)| Seat {
         name: (*name).into(),
         x: *x,
@@ -237,12 +258,13 @@ pub fn pictures() -> Vec<(&'static str, Vec<Mark>)> {
         load: "3138 N".into(),
         touches: *x == 0.0 || *y == 0.0,
     };
-    let plan = Plan { seats: seats.iter().map(seat).collect(), centre_of_gravity: Some((950.0, 560.0)), magnified: 300.0 };
+    let plan =
+        Plan { seats: seats.iter().map(seat).collect(), centre_of_gravity: Some((950.0, 560.0)), magnified: 300.0 };
     let ride = RideOff {
         radii: (0..72).map(|i| 30.0 + 6.0 * f64::from(i % 18) / 18.0).collect(),
         needed: Some(20.0),
         ring: 10.0,
-        words: "rings 10 mm apart; dashed: what the crane needs".into(),
+        words: "rings 10 mm apart; grey: what the crane needs".into(),
     };
     let counts = [2, 9, 31, 77, 120, 96, 40, 11, 3];
     let histogram = Histogram {
