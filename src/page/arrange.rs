@@ -10,7 +10,7 @@ use crate::page::{Anchor, Area, Mark, Point, Text};
 /// Free space between views, mm.
 const BETWEEN: f64 = 8.0;
 /// Free space round all views, mm.
-const ROUND: f64 = 3.0;
+const ROUND: f64 = 1.5;
 
 /// Views placed in a room.
 pub struct Arranged {

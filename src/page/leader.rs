@@ -14,7 +14,7 @@ const LEG: f64 = 2.0;
 /// How much farther a leader goes to spare crossing one line, mm.
 const CROSSING: f64 = 14.0;
 
-/// How much farther a leader goes to leave the part at once, mm.
+/// How much farther a leader goes to leave the part at once and not along its edge, mm.
 const OVER_PART: f64 = 25.0;
 
 /// A note joined to a point or a circle by a line.
@@ -78,6 +78,16 @@ impl Ground<'_> {
 
     fn crosses_labels(&self, from: Point, to: Point) -> bool {
         self.labels.iter().any(|t| t.grown(0.5).is_cut_by(from, to))
+    }
+
+    /// A point lies closer to an edge of the view than that.
+    fn is_near_edge(&self, p: Point, distance: f64) -> bool {
+        self.edges.iter().any(|(a, b)| {
+            let (along, to) = (*b - *a, p - *a);
+            let length = (along.x * along.x + along.y * along.y).max(1e-12);
+            let share = ((along.x * to.x + along.y * to.y) / length).clamp(0.0, 1.0);
+            p.distance(*a + along * share) < distance
+        })
     }
 
     fn covers_head(&self, leader: &Leader, tip: Point, from: Point) -> bool {
@@ -152,7 +162,8 @@ fn way(leader: &Leader, direction: f64, length: f64, ground: &Ground<'_>) -> Opt
         return None;
     }
     let crossings = ground.crossings(tip, elbow) + ground.crossings(elbow, far);
-    let over_part = if ground.on_part(tip.along(direction, 1.5)) { OVER_PART } else { 0.0 };
+    let grazes = ground.is_near_edge(tip.along(direction, 8.0), 4.0);
+    let over_part = if grazes || ground.on_part(tip.along(direction, 1.5)) { OVER_PART } else { 0.0 };
     Some(Way { tip, elbow, corner, to_left, cost: length + over_part + CROSSING * crossings as f64 })
 }
 

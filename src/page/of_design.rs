@@ -2,9 +2,11 @@
 
 use crate::design::{Design, Dimension, Finding, Limits, Operation, Table, Value, Verdict};
 use crate::drawing::{Drawing, View};
-use crate::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText};
+use crate::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
 use crate::page::label::Label;
+use crate::page::scale::Paper;
 use crate::page::view::Labels;
+use crate::page::{Page, sheet, template};
 use crate::shape::Body;
 use crate::show;
 use crate::units::show::trimmed;
@@ -12,6 +14,17 @@ use crate::units::{Length, LengthUnit};
 
 /// Beginning of the names of general tolerances, which are said once in the title block.
 const GENERAL: &str = "ISO 2768";
+
+/// All sheets of a part.
+pub fn sheets(design: &Design, style: &Style) -> Vec<Page> {
+    sheet::sheets(&content(design), style)
+}
+
+/// The paper template of a flat part; no page for any other.
+pub fn template(design: &Design, paper: Paper) -> Vec<Page> {
+    let name = design.header.name.as_str();
+    design.cutting.as_ref().map_or_else(Vec::new, |cutting| template::template(cutting, name, paper))
+}
 
 /// Everything that the sheets of a part say.
 pub fn content(design: &Design) -> Content {
@@ -162,5 +175,34 @@ fn finding(f: &Finding, unit: LengthUnit) -> FindingText {
         limit: line.limit,
         because: line.because,
         source: line.source,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::source::Confirmed;
+
+    fn limits(lower: f64, upper: f64, by: &str) -> Limits {
+        Limits { lower: Length::mm(lower), upper: Length::mm(upper), by: by.into(), confirmed: Confirmed::TwoOrMore }
+    }
+
+    /// ISO 286-1:2010 tables: 25 H7 is +21 µm / 0, 40 f7 is -25 µm / -50 µm; the way of writing after ISO 129-1.
+    #[test]
+    fn classes_are_written_with_their_deviations() {
+        let label = |size, l: &Limits, unit| sized(Length::mm(size), l, unit);
+        let h7 = label(25.0, &limits(25.0, 25.021, "H7"), LengthUnit::Mm);
+        assert_eq!(h7, Label::new("25 H7", "(+0.021 / 0)"));
+        let f7 = label(40.0, &limits(39.95, 39.975, "f7"), LengthUnit::Mm);
+        assert_eq!(f7, Label::new("40 f7", "(−0.025 / −0.05)"));
+        let even = label(50.8, &limits(50.673, 50.927, "fitted by hand"), LengthUnit::Inch);
+        assert_eq!(even, Label::new("2", "±0.005"));
+        assert_eq!(label(60.0, &limits(59.7, 60.3, "ISO 2768-m"), LengthUnit::Mm), Label::new("60", ""));
+    }
+
+    #[test]
+    fn only_classes_are_taken_for_classes() {
+        assert!(["H7", "js13", "ZA6", "k6"].iter().all(|c| is_class(c)));
+        assert!(["ISO 9013-1", "", "7", "H", "H7 E", "bore"].iter().all(|c| !is_class(c)));
     }
 }
