@@ -6,6 +6,7 @@
 pub mod cli;
 pub mod description;
 pub mod design;
+pub mod drawing;
 pub mod export;
 pub mod families;
 pub mod fitting;
@@ -16,6 +17,7 @@ pub mod manifest;
 pub mod mechanics;
 pub mod mesh;
 pub mod output;
+pub mod page;
 pub mod seating;
 pub mod shape;
 pub mod shop;

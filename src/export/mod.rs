@@ -2,8 +2,10 @@
 
 pub mod dxf;
 pub mod json;
+pub mod pdf;
 pub mod step;
 pub mod stl;
+pub mod svg;
 pub mod text;
 pub mod threemf;
 

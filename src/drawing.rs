@@ -1,0 +1,215 @@
+//! What is to be seen on a part's drawing: views with edges, cut faces and axes, and which sizes stand where.
+//!
+//! A family fills this in with sizes of the part, in millimetres on the part; the sheet chooses the scale and puts
+//! every dimension in its place. A dimension is named by its key, so that figures and limits come from the one place
+//! where they were recorded.
+
+mod views;
+
+use crate::shape::{Point, Segment};
+use crate::units::{Angle, Length};
+
+/// All views of a part, the first one the most telling.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Drawing {
+    /// The views.
+    pub views: Vec<View>,
+}
+
+/// On which side of the view a dimension lies.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Side {
+    /// Level, over the view.
+    Above,
+    /// Level, under the view.
+    Below,
+    /// Upright, left of the view.
+    Left,
+    /// Upright, right of the view.
+    Right,
+}
+
+/// A face cut through, hatched.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Cut {
+    /// Closed outlines; what lies within an even number of them is not cut.
+    pub outlines: Vec<Vec<Segment>>,
+    /// Which part of an assembly: neighbours are hatched differently.
+    pub part: usize,
+}
+
+/// How a line of the view is drawn.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Edge {
+    /// A visible edge.
+    Visible,
+    /// An edge behind the surface.
+    Hidden,
+    /// The outline of a neighbouring part.
+    Neighbour,
+    /// An axis or pitch circle.
+    Axis,
+}
+
+/// One view of a part or an assembly; x to the right, y upwards.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct View {
+    /// What it is: `Section on the axis`, `Plan`.
+    pub title: String,
+    /// Faces cut through.
+    pub cuts: Vec<Cut>,
+    /// Lines of joined edges.
+    pub edges: Vec<(Edge, Vec<Segment>)>,
+    /// Dimensions.
+    pub dimensions: Vec<Drawn>,
+    /// Short texts that point at something.
+    pub notes: Vec<(Point, String)>,
+    /// Surface texture where it matters: a point on the surface, the direction off the surface, the text (`Ra 0.8`).
+    pub textures: Vec<(Point, Angle, String)>,
+}
+
+/// A dimension in a view.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Drawn {
+    /// Key of the recorded dimension whose figures it shows.
+    pub key: String,
+    /// How it is drawn.
+    pub how: How,
+}
+
+/// The ways of drawing a dimension.
+#[derive(Clone, PartialEq, Debug)]
+pub enum How {
+    /// A distance between two points along a side of the view; `diameter` puts Ø before it.
+    Across {
+        /// One end.
+        from: Point,
+        /// The other end.
+        to: Point,
+        /// Where it is drawn.
+        side: Side,
+        /// It is a diameter seen from the side.
+        diameter: bool,
+    },
+    /// An angle between two directions, drawn on the free side of a corner.
+    Corner {
+        /// Where the legs meet.
+        vertex: Point,
+        /// First direction.
+        from: Angle,
+        /// Second direction, larger.
+        to: Angle,
+    },
+    /// A leader to a round hole or shaft seen from its end.
+    Hole {
+        /// Centre.
+        centre: Point,
+        /// Diameter as drawn.
+        diameter: Length,
+        /// How many alike.
+        count: u32,
+    },
+    /// A leader to an arc.
+    Radius {
+        /// Centre of the arc.
+        centre: Point,
+        /// Radius as drawn.
+        radius: Length,
+        /// Direction in which the arc is met.
+        direction: Angle,
+    },
+    /// The rate of taper with its symbol (ISO 3040), on a leader from a point of the cone's surface; narrows to the
+    /// right unless `to_left`.
+    Taper {
+        /// A point of the surface.
+        at: Point,
+        /// The cone narrows to the left.
+        to_left: bool,
+    },
+    /// A note from a point: a thread, a depth.
+    Note {
+        /// Where it points.
+        at: Point,
+    },
+}
+
+impl View {
+    /// An empty view.
+    pub fn new(title: &str) -> Self {
+        Self { title: title.into(), ..Self::default() }
+    }
+
+    fn drawn(mut self, key: &str, how: How) -> Self {
+        self.dimensions.push(Drawn { key: key.into(), how });
+        self
+    }
+
+    /// A diameter of a turned part seen from the side, at the place `along` the axis.
+    pub fn diameter(self, key: &str, along: Length, diameter: Length, side: Side) -> Self {
+        let (from, to) = (Point::new(along, diameter * -0.5), Point::new(along, diameter * 0.5));
+        self.drawn(key, How::Across { from, to, side, diameter: true })
+    }
+
+    /// A diameter between two points, measured along the side: a bore in the section of a plate.
+    pub fn diameter_between(self, key: &str, from: Point, to: Point, side: Side) -> Self {
+        self.drawn(key, How::Across { from, to, side, diameter: true })
+    }
+
+    /// A length along the axis of a turned part, between two places, each with the diameter at which it is met.
+    pub fn axial(self, key: &str, from: (Length, Length), to: (Length, Length), side: Side) -> Self {
+        let half = if side == Side::Below { -0.5 } else { 0.5 };
+        self.distance(key, Point::new(from.0, from.1 * half), Point::new(to.0, to.1 * half), side)
+    }
+
+    /// A distance between two points, measured along the side.
+    pub fn distance(self, key: &str, from: Point, to: Point, side: Side) -> Self {
+        self.drawn(key, How::Across { from, to, side, diameter: false })
+    }
+
+    /// An angle between two directions from a point, on the free side of the part.
+    pub fn corner(self, key: &str, vertex: Point, from: Angle, to: Angle) -> Self {
+        self.drawn(key, How::Corner { vertex, from, to })
+    }
+
+    /// A hole, with how many alike.
+    pub fn hole(self, key: &str, centre: Point, diameter: Length, count: u32) -> Self {
+        self.drawn(key, How::Hole { centre, diameter, count })
+    }
+
+    /// A radius.
+    pub fn radius(self, key: &str, centre: Point, radius: Length, direction: Angle) -> Self {
+        self.drawn(key, How::Radius { centre, radius, direction })
+    }
+
+    /// A rate of taper.
+    pub fn taper(self, key: &str, at: Point, to_left: bool) -> Self {
+        self.drawn(key, How::Taper { at, to_left })
+    }
+
+    /// The value of a key on a leader.
+    pub fn pointed(self, key: &str, at: Point) -> Self {
+        self.drawn(key, How::Note { at })
+    }
+
+    /// Free words on a leader.
+    pub fn note(mut self, at: Point, words: &str) -> Self {
+        self.notes.push((at, words.into()));
+        self
+    }
+
+    /// A surface texture sign.
+    pub fn texture(mut self, at: Point, off: Angle, words: &str) -> Self {
+        self.textures.push((at, off, words.into()));
+        self
+    }
+
+    /// The same view with all of another drawn into it, for assemblies.
+    pub fn with(mut self, other: Self) -> Self {
+        self.cuts.extend(other.cuts);
+        self.edges.extend(other.edges);
+        self.dimensions.extend(other.dimensions);
+        self.notes.extend(other.notes);
+        self.textures.extend(other.textures);
+        self
+    }
+}

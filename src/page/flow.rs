@@ -1,0 +1,168 @@
+//! Sheets filled from top to bottom: headings, sentences, tables; a new sheet whenever the last one is full.
+
+use crate::page::area::{Area, Point};
+use crate::page::content::{Content, Style};
+use crate::page::label::{SIZE, SMALL};
+use crate::page::table::{Cell, Column, Row};
+use crate::page::{Anchor, Line, Mark, Page, Path, Text, font, title_block};
+
+/// Height of one line of running text, in heights of its capitals.
+const LINE: f64 = 1.75;
+
+/// Height of a heading, mm.
+const HEADING: f64 = 5.0;
+
+/// A pile of sheets that grows.
+pub struct Flow<'a> {
+    content: &'a Content,
+    style: &'a Style,
+    pages: Vec<Page>,
+    room: Area,
+    /// Height at which the next thing begins.
+    y: f64,
+    heading: String,
+}
+
+impl<'a> Flow<'a> {
+    /// No sheet yet.
+    pub fn new(content: &'a Content, style: &'a Style) -> Self {
+        Self { content, style, pages: Vec::new(), room: Area::EMPTY, y: 0.0, heading: String::new() }
+    }
+
+    /// The finished sheets.
+    pub fn finish(self) -> Vec<Page> {
+        self.pages
+    }
+
+    /// Width for tables and text, mm.
+    pub fn width(&self) -> f64 {
+        self.style.paper.size().0 - title_block::LEFT - title_block::MARGIN - 6.0
+    }
+
+    /// Makes sure that so much height is left, or starts a sheet; true when it did.
+    pub fn need(&mut self, height: f64) -> bool {
+        if !self.pages.is_empty() && self.y - height >= self.room.bottom {
+            return false;
+        }
+        let (w, h) = self.style.paper.size();
+        let mut page = Page::new(w, h, self.content.name.as_str());
+        let frame = title_block::slim(&mut page, self.content);
+        self.pages.push(page);
+        self.room =
+            Area { left: frame.left + 3.0, right: frame.right - 3.0, bottom: frame.bottom + 2.0, top: frame.top - 3.0 };
+        self.y = self.room.top;
+        if !self.heading.is_empty() {
+            let again = format!("{} (continued)", self.heading);
+            self.draw_heading(&again);
+        }
+        true
+    }
+
+    fn put(&mut self, marks: impl IntoIterator<Item = Mark>) {
+        if let Some(page) = self.pages.last_mut() {
+            page.marks.extend(marks);
+        }
+    }
+
+    /// A heading, with at least so much room for what follows.
+    pub fn heading(&mut self, words: &str, with: f64) {
+        self.heading.clear();
+        let lines = font::wrap(words, HEADING, self.width()).len() as f64;
+        self.need(lines * HEADING * 1.5 + 8.0 + with);
+        self.draw_heading(words);
+        self.heading = words.into();
+    }
+
+    fn draw_heading(&mut self, words: &str) {
+        let (left, right) = (self.room.left, self.room.right);
+        self.y -= 3.0;
+        for line in font::wrap(words, HEADING, self.width()) {
+            self.y -= HEADING * 1.5;
+            self.put([Mark::Text(Text::new(Point::new(left, self.y), HEADING, line))]);
+        }
+        let (from, to) = (Point::new(left, self.y - 2.2), Point::new(right, self.y - 2.2));
+        self.put([Mark::line(from, to, Line::Wide)]);
+        self.y -= 5.0;
+    }
+
+    /// Height of words as running text.
+    pub fn text_height(&self, words: &str, height: f64, indent: f64) -> f64 {
+        font::wrap(words, height, self.width() - indent).len() as f64 * height * LINE
+    }
+
+    /// Words as running text, with an indent; a short paragraph stays on one sheet.
+    pub fn text(&mut self, words: &str, height: f64, indent: f64) {
+        self.need(self.text_height(words, height, indent).min(80.0));
+        for line in font::wrap(words, height, self.width() - indent) {
+            self.need(height * LINE);
+            self.y -= height * LINE;
+            let at = Point::new(self.room.left + indent, self.y + height * font::BELOW);
+            self.put([Mark::Text(Text::new(at, height, line))]);
+        }
+    }
+
+    /// A box to tick at the left, and words beside it.
+    pub fn ticked(&mut self, words: &str, height: f64) {
+        self.need(self.text_height(words, height, 8.0).min(40.0) + 2.0);
+        self.tick_box(height);
+        self.text(words, height, 8.0);
+        self.gap(1.5);
+    }
+
+    fn tick_box(&mut self, height: f64) {
+        let side = height.max(3.5);
+        let corner = Area::new(self.room.left + 0.5, self.y - height * LINE + height * font::BELOW, side, side);
+        self.put([Mark::stroke(Path::rectangle(corner), Line::Wide)]);
+    }
+
+    /// A numbered step with a box to tick and the place in front of the words.
+    pub fn step(&mut self, number: usize, at: &str, words: &str) {
+        let height = self.text_height(words, SIZE, 44.0);
+        self.need(height.clamp(7.0, 60.0));
+        self.tick_box(5.0);
+        let base = self.y - SIZE * LINE + SIZE * font::BELOW;
+        let left = self.room.left;
+        self.put([Mark::Text(
+            Text::new(Point::new(left + 14.0, base), SIZE, number.to_string()).anchored(Anchor::End),
+        )]);
+        let place = font::wrap(at, SMALL, 27.0);
+        let lines = place.iter().enumerate().map(|(i, line)| {
+            Mark::Text(Text::new(Point::new(left + 16.0, base - i as f64 * SMALL * LINE), SMALL, line.as_str()))
+        });
+        let top = self.y;
+        self.put(lines.collect::<Vec<_>>());
+        let pages = self.pages.len();
+        self.text(words, SIZE, 44.0);
+        if self.pages.len() == pages {
+            self.y = self.y.min(top - 8.0).min(top - place.len() as f64 * SMALL * LINE - 2.0);
+        }
+    }
+
+    /// Free height.
+    pub fn gap(&mut self, height: f64) {
+        self.y -= height;
+    }
+
+    /// One row of a table, indented; `header` is drawn again on top of a new sheet.
+    pub fn row(&mut self, columns: &[Column], cells: &[Cell], least: f64, indent: f64, header: Option<&[Cell]>) {
+        let row = Row::new(columns, cells, least);
+        if self.need(row.height) {
+            if let Some(header) = header {
+                self.row(columns, header, 0.0, indent, None);
+            }
+        }
+        let corner = Point::new(self.room.left + indent, self.y);
+        self.y -= row.height;
+        self.put(row.marks(corner));
+    }
+
+    /// A whole table: the header with at least one row on the same sheet.
+    pub fn table(&mut self, columns: &[Column], header: &[Cell], rows: &[Vec<Cell>], least: f64, indent: f64) {
+        let first = rows.first().map_or(0.0, |r| Row::new(columns, r, least).height);
+        self.need(Row::new(columns, header, 0.0).height + first);
+        self.row(columns, header, 0.0, indent, None);
+        for row in rows {
+            self.row(columns, row, least, indent, Some(header));
+        }
+    }
+}

@@ -1,0 +1,240 @@
+//! Dimensions that do not lie beside the view: leaders to holes and radii, and angles.
+//!
+//! Both look for room: leaders try directions and lengths and take the shortest that crosses least, angles take the
+//! smallest arc whose figures touch nothing.
+
+use crate::page::area::{Area, Point};
+use crate::page::label::{GAP, Label};
+use crate::page::place::{Annotation, Arrow, HEAD};
+use crate::page::{Line, Mark, Path, Step};
+use crate::units::Angle;
+
+/// Overrun of the legs of an angle over its arc, mm.
+const LEG: f64 = 2.0;
+/// How much farther a leader goes to spare crossing one line, mm.
+const CROSSING: f64 = 14.0;
+
+/// How much farther a leader goes to leave the part at once and not along its edge, mm.
+const OVER_PART: f64 = 25.0;
+
+/// A note joined to a point or a circle by a line.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Leader {
+    /// The point, or the centre of the circle.
+    pub at: Point,
+    /// Radius of the circle on paper; nought for a point.
+    pub radius: f64,
+    /// Ends in an arrow; not so where it ends on a dimension line (ISO 128-2).
+    pub arrow: bool,
+    /// Directions in which it may leave, degrees from and to (counter-clockwise); `None` for any.
+    pub within: Option<(f64, f64)>,
+    /// What stands on it.
+    pub label: Label,
+}
+
+/// An angle between two directions from a point; both legs are drawn as extension lines.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Corner {
+    /// Where the legs meet.
+    pub vertex: Point,
+    /// First direction, degrees.
+    pub from: f64,
+    /// Second direction, degrees; larger than the first.
+    pub to: f64,
+    /// From where on the legs need to be drawn: the length of each leg that the view already shows, mm.
+    pub shown: (f64, f64),
+    /// What stands on it.
+    pub label: Label,
+}
+
+/// What new lettering has to respect.
+pub struct Ground<'a> {
+    /// Edges of the view.
+    pub edges: &'a [(Point, Point)],
+    /// Lines drawn, or lines that will be drawn.
+    pub lines: &'a [(Point, Point)],
+    /// Lettering already there: nothing may lie on it and no line pass through it.
+    pub labels: &'a [Area],
+    /// Arrow heads already there: no lettering may lie on them.
+    pub heads: &'a [Area],
+}
+
+impl Ground<'_> {
+    /// Lettering here touches nothing and does not lie on the part.
+    pub fn is_free(&self, area: Area) -> bool {
+        let wide = area.grown(GAP);
+        !self.labels.iter().chain(self.heads).any(|t| t.overlaps(wide))
+            && !self.edges.iter().chain(self.lines).any(|(a, b)| wide.is_cut_by(*a, *b))
+            && !self.on_part(area.centre())
+    }
+
+    /// The point lies within the edges of the view, even-odd.
+    fn on_part(&self, p: Point) -> bool {
+        let right_of = |(a, b): &&(Point, Point)| {
+            (a.y <= p.y) != (b.y <= p.y) && a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y) > p.x
+        };
+        self.edges.iter().filter(right_of).count() % 2 == 1
+    }
+
+    fn crosses_labels(&self, from: Point, to: Point) -> bool {
+        self.labels.iter().any(|t| t.grown(0.5).is_cut_by(from, to))
+    }
+
+    /// A point lies closer to an edge of the view than that.
+    fn is_near_edge(&self, p: Point, distance: f64) -> bool {
+        self.edges.iter().any(|(a, b)| {
+            let (along, to) = (*b - *a, p - *a);
+            let length = (along.x * along.x + along.y * along.y).max(1e-12);
+            let share = ((along.x * to.x + along.y * to.y) / length).clamp(0.0, 1.0);
+            p.distance(*a + along * share) < distance
+        })
+    }
+
+    fn covers_head(&self, leader: &Leader, tip: Point, from: Point) -> bool {
+        let head = Arrow { tip, from }.head().area();
+        leader.arrow && self.labels.iter().any(|l| l.overlaps(head))
+    }
+
+    fn crossings(&self, from: Point, to: Point) -> usize {
+        self.lines.iter().filter(|(a, b)| cross(*a, *b, from, to)).count()
+    }
+}
+
+fn cross(a: Point, b: Point, c: Point, d: Point) -> bool {
+    let side = |p: Point, q: Point, r: Point| (q.x - p.x) * (r.y - p.y) - (q.y - p.y) * (r.x - p.x) > 0.0;
+    side(a, b, c) != side(a, b, d) && side(c, d, a) != side(c, d, b)
+}
+
+/// One way of drawing a leader.
+struct Way {
+    tip: Point,
+    elbow: Point,
+    corner: Point,
+    to_left: bool,
+    cost: f64,
+}
+
+/// Draws a leader where it disturbs least; false when there is no room within reach.
+pub fn draw_leader(leader: &Leader, ground: &Ground<'_>, out: &mut Annotation) -> bool {
+    let Some(best) = best_way(leader, ground) else { return false };
+    let area = leader.label.area(best.corner, 0.0);
+    let far = Point::new(if best.to_left { area.left } else { area.right }, best.elbow.y);
+    out.line(best.tip, best.elbow);
+    out.line(best.elbow, far);
+    if leader.arrow {
+        out.arrow(Arrow { tip: best.tip, from: best.elbow });
+    }
+    out.label(&leader.label, best.corner, 0.0);
+    true
+}
+
+/// Tries lengths from short to long; stops when no longer one can be better.
+fn best_way(leader: &Leader, ground: &Ground<'_>) -> Option<Way> {
+    let directions: Vec<f64> =
+        (0..24).filter(|i| i % 6 != 0).map(|i| f64::from(i) * 15.0).filter(|d| leaves(leader, *d)).collect();
+    let mut best: Option<Way> = None;
+    for length in (2..60).map(|i| f64::from(i) * 4.0) {
+        if best.as_ref().is_some_and(|b| b.cost <= length) {
+            break;
+        }
+        let ways = directions.iter().filter_map(|d| way(leader, *d, length, ground));
+        best = ways.chain(best).min_by(|a, b| a.cost.total_cmp(&b.cost));
+    }
+    best
+}
+
+fn leaves(leader: &Leader, direction: f64) -> bool {
+    leader.within.is_none_or(|(from, to)| (direction - from).rem_euclid(360.0) <= (to - from).rem_euclid(360.0))
+}
+
+fn way(leader: &Leader, direction: f64, length: f64, ground: &Ground<'_>) -> Option<Way> {
+    let tip = leader.at.along(direction, leader.radius);
+    let elbow = tip.along(direction, length);
+    let to_left = Angle::degrees(direction).cos() < 0.0;
+    let corner = Point::new(elbow.x - if to_left { leader.label.width() } else { 0.0 }, elbow.y + GAP);
+    let area = leader.label.area(corner, 0.0);
+    let far = Point::new(if to_left { area.left } else { area.right }, elbow.y);
+    if ground.covers_head(leader, tip, elbow)
+        || ground.crosses_labels(tip, elbow)
+        || ground.crosses_labels(elbow, far)
+        || !ground.is_free(area)
+    {
+        return None;
+    }
+    let crossings = ground.crossings(tip, elbow) + ground.crossings(elbow, far);
+    let grazes = ground.is_near_edge(tip.along(direction, 8.0), 4.0);
+    let over_part = if grazes || ground.on_part(tip.along(direction, 1.5)) { OVER_PART } else { 0.0 };
+    Some(Way { tip, elbow, corner, to_left, cost: length + over_part + CROSSING * crossings as f64 })
+}
+
+/// Draws an angle with the smallest arc whose figures are free. Where figures fit nowhere outside the arc, the arc is
+/// drawn all the same, and a leader from its middle is given back, to be drawn when all else is placed.
+pub fn draw_corner(corner: &Corner, ground: &Ground<'_>, out: &mut Annotation) -> Option<Leader> {
+    let label = &corner.label;
+    let radii = || (3..40).map(|i| f64::from(i) * 4.0).filter(|r| is_arc_free(corner, *r, ground));
+    let free = radii().take_while(|r| *r <= FAR).find(|r| ground.is_free(label.area(figures(corner, *r), 0.0)));
+    let radius = free.or_else(|| radii().next()).unwrap_or(FAR);
+    draw_arc(corner, radius, holds_arrows(corner, radius), out);
+    if free.is_some() {
+        out.label(label, figures(corner, radius), 0.0);
+        return None;
+    }
+    let middle = (corner.from + corner.to) / 2.0;
+    let from = if holds_arrows(corner, radius) { middle } else { corner.from - tail(radius) };
+    let at = corner.vertex.along(from, radius);
+    Some(Leader { at, radius: 0.0, within: None, arrow: false, label: label.clone() })
+}
+
+/// Largest arc of an angle for the sake of its figures, mm.
+const FAR: f64 = 28.0;
+
+/// Both arrows fit between the legs.
+fn holds_arrows(corner: &Corner, radius: f64) -> bool {
+    (corner.to - corner.from).to_radians() * radius >= 2.0 * HEAD + 3.0
+}
+
+/// Degrees of the arc that carries an arrow outside its leg.
+fn tail(radius: f64) -> f64 {
+    (2.0 * HEAD / radius).to_degrees()
+}
+
+/// Lower left corner of the figures outside the arc, in its middle.
+fn figures(corner: &Corner, radius: f64) -> Point {
+    let (middle, w, h) = ((corner.from + corner.to) / 2.0, corner.label.width(), corner.label.height());
+    let m = Angle::degrees(middle);
+    let away = radius + LEG + GAP + m.cos().abs() * w / 2.0 + m.sin().abs() * h / 2.0;
+    corner.vertex.along(middle, away) - Point::new(w / 2.0, h / 2.0)
+}
+
+fn is_arc_free(corner: &Corner, radius: f64, ground: &Ground<'_>) -> bool {
+    let reach = if holds_arrows(corner, radius) { 0.0 } else { tail(radius) };
+    let (from, to) = (corner.from - reach, corner.to + reach);
+    let ends: Vec<Point> =
+        (0..=8).map(|i| corner.vertex.along(from + (to - from) * f64::from(i) / 8.0, radius)).collect();
+    !ends.iter().zip(ends.iter().skip(1)).any(|(a, b)| ground.crosses_labels(*a, *b))
+}
+
+fn draw_arc(corner: &Corner, radius: f64, inside: bool, out: &mut Annotation) {
+    let legs = [(corner.from, corner.shown.0), (corner.to, corner.shown.1)];
+    for (direction, shown) in legs {
+        if shown < radius + 1.0 {
+            out.line(corner.vertex.along(direction, shown), corner.vertex.along(direction, radius + LEG));
+        }
+    }
+    let middle = (corner.from + corner.to) / 2.0;
+    let reach = if inside { 0.0 } else { tail(radius) };
+    let start = corner.vertex.along(corner.from - reach, radius);
+    let sweep = corner.to - corner.from + 2.0 * reach;
+    let arc = Path::open(start, vec![Step::arc(start, corner.vertex, sweep)]);
+    out.lines.extend(arc.chords(10.0));
+    out.marks.push(Mark::stroke(arc, Line::Narrow));
+    // The head is straight: it points along the chord of its own length, so that tip and heel both lie on the arc.
+    let head = (HEAD / radius).to_degrees();
+    let signs = if inside { [1.0, -1.0] } else { [-1.0, 1.0] };
+    for ((direction, _), sign) in legs.into_iter().zip(signs) {
+        let tip = corner.vertex.along(direction, radius);
+        let span = if inside { (middle - direction).abs() } else { tail(radius) };
+        let heel = corner.vertex.along(direction + sign * head.min(span), radius);
+        out.arrow(Arrow { tip, from: tip.along(tip.direction(heel), span.to_radians() * radius) });
+    }
+}

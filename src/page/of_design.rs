@@ -1,0 +1,208 @@
+//! A finished design put into the words of its sheets: every number comes from the place where it was recorded.
+
+use crate::design::{Design, Dimension, Finding, Limits, Operation, Table, Value, Verdict};
+use crate::drawing::{Drawing, View};
+use crate::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
+use crate::page::label::Label;
+use crate::page::scale::Paper;
+use crate::page::view::Labels;
+use crate::page::{Page, sheet, template};
+use crate::shape::Body;
+use crate::show;
+use crate::units::show::trimmed;
+use crate::units::{Length, LengthUnit};
+
+/// Beginning of the names of general tolerances, which are said once in the title block.
+const GENERAL: &str = "ISO 2768";
+
+/// All sheets of a part.
+pub fn sheets(design: &Design, style: &Style) -> Vec<Page> {
+    sheet::sheets(&content(design), style)
+}
+
+/// The paper template of a flat part; no page for any other.
+pub fn template(design: &Design, paper: Paper) -> Vec<Page> {
+    let name = design.header.name.as_str();
+    design.cutting.as_ref().map_or_else(Vec::new, |cutting| template::template(cutting, name, paper))
+}
+
+/// Everything that the sheets of a part say.
+pub fn content(design: &Design) -> Content {
+    let header = &design.header;
+    let unit = header.unit;
+    let used = |t: &&Table| !design.operations.iter().any(|o| o.table == Some(t.key));
+    Content {
+        name: header.name.clone(),
+        number: header.stem.clone(),
+        kind: capitalised(header.family),
+        material: header.material.clone().unwrap_or_default(),
+        count: header.count,
+        note: header.note.clone().unwrap_or_default(),
+        unit: show::unit_name(unit).into(),
+        general: general(design),
+        drawing: design.drawing.clone().unwrap_or_else(|| bare(design)),
+        labels: design.dimensions.iter().map(|d| (d.key.clone(), label(d, unit))).collect::<Labels>(),
+        sizes: design.dimensions.iter().map(|d| size_row(d, unit)).collect(),
+        steps: design.operations.iter().map(|o| step(design, o)).collect(),
+        tables: design.tables.iter().filter(used).map(|t| grid(t, unit)).collect(),
+        findings: design.findings.iter().map(|f| finding(f, unit)).collect(),
+        cautions: design.cautions.clone(),
+        tools: design.tools.clone(),
+    }
+}
+
+fn capitalised(word: &str) -> String {
+    let mut letters = word.replace('_', " ");
+    if let Some(first) = letters.get_mut(0..1) {
+        first.make_ascii_uppercase();
+    }
+    letters
+}
+
+/// The general tolerance that any of the sizes names.
+fn general(design: &Design) -> String {
+    let by = design.dimensions.iter().filter_map(|d| d.limits.as_ref()).map(|l| &l.by);
+    by.into_iter().find(|by| by.starts_with(GENERAL)).cloned().unwrap_or_default()
+}
+
+/// Views of the solids without dimensions, for a family that says nothing of its drawing.
+fn bare(design: &Design) -> Drawing {
+    let views = design.solids.iter().flat_map(|solid| match &solid.body {
+        Body::Turned(turned) => vec![View::section("Section on the axis", turned)],
+        Body::Flat(flat) => {
+            let middle = flat.extents().least().y() + flat.extents().height() * 0.5;
+            vec![View::through("Section on the middle", flat, middle), View::plan("Plan", flat)]
+        }
+    });
+    Drawing { views: views.take(4).collect() }
+}
+
+/// What stands on the dimension line: the size, its class, its deviations.
+fn label(d: &Dimension, unit: LengthUnit) -> Label {
+    match (&d.value, &d.limits) {
+        (Value::Length(size), Some(limits)) => sized(*size, limits, unit),
+        (Value::Length(size), None) => Label::new(&show::length_number(*size, unit), ""),
+        (value, _) => Label::new(&show::value(value, unit), ""),
+    }
+}
+
+fn sized(size: Length, limits: &Limits, unit: LengthUnit) -> Label {
+    let number = show::length_number(size, unit);
+    if limits.by.starts_with(GENERAL) {
+        return Label::new(&number, "");
+    }
+    let tail = deviations(size, limits, unit);
+    if is_class(&limits.by) {
+        Label::new(&format!("{number} {}", limits.by), &tail)
+    } else {
+        Label::new(&number, &tail)
+    }
+}
+
+/// `H7`, `js13`: one or two letters and one or two figures (ISO 286-1).
+fn is_class(by: &str) -> bool {
+    let letters = by.chars().take_while(char::is_ascii_alphabetic).count();
+    let figures = by.chars().skip(letters).filter(char::is_ascii_digit).count();
+    matches!(letters, 1 | 2) && matches!(figures, 1 | 2) && letters + figures == by.chars().count()
+}
+
+/// `(+0.021 / 0)`, or `±0.1` where both are alike.
+fn deviations(size: Length, limits: &Limits, unit: LengthUnit) -> String {
+    let (upper, lower) = (signed(limits.upper - size, unit), signed(limits.lower - size, unit));
+    match (upper.strip_prefix('+'), lower.strip_prefix('−')) {
+        (Some(up), Some(down)) if up == down => format!("±{up}"),
+        _ => format!("({upper} / {lower})"),
+    }
+}
+
+fn signed(deviation: Length, unit: LengthUnit) -> String {
+    let text = match unit {
+        LengthUnit::Mm => trimmed(deviation.as_mm(), 4),
+        LengthUnit::Inch => trimmed(deviation.as_inches(), 5),
+    };
+    match text.strip_prefix('-') {
+        Some(size) => format!("−{size}"),
+        None if text == "0" => text,
+        None => format!("+{text}"),
+    }
+}
+
+fn size_row(d: &Dimension, unit: LengthUnit) -> SizeRow {
+    let line = show::dimension_line(d, unit);
+    let (other_least, other_most) = line.other_limits;
+    SizeRow {
+        what: line.label,
+        by: line.by,
+        size: [line.size, line.other],
+        least: [line.least, other_least],
+        most: [line.most, other_most],
+        how: line.how,
+        principal: d.principal,
+    }
+}
+
+fn step(design: &Design, operation: &Operation) -> StepText {
+    let unit = design.header.unit;
+    let table = design.tables.iter().find(|t| operation.table == Some(t.key));
+    let measured = operation.measure.iter().filter_map(|m| {
+        let dimension = design.dimension(&m.key)?;
+        Some(MeasureRow { row: size_row(dimension, unit), with: m.with.to_string() })
+    });
+    StepText {
+        at: operation.at.to_string(),
+        text: operation.text.clone(),
+        table: table.map(|t| grid(t, unit)),
+        measure: measured.collect(),
+    }
+}
+
+fn grid(table: &Table, unit: LengthUnit) -> Grid {
+    let row = |r: &Vec<Value>| r.iter().map(|v| show::value(v, unit)).collect();
+    Grid { title: table.title.clone(), columns: table.columns.clone(), rows: table.rows.iter().map(row).collect() }
+}
+
+fn finding(f: &Finding, unit: LengthUnit) -> FindingText {
+    let line = show::finding_line(f, unit);
+    let outcome = match f.verdict {
+        Verdict::Ok => Outcome::Ok,
+        Verdict::Caution => Outcome::Caution,
+        Verdict::Fail => Outcome::Fail,
+    };
+    FindingText {
+        outcome,
+        what: line.what,
+        value: line.value,
+        limit: line.limit,
+        because: line.because,
+        source: line.source,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::source::Confirmed;
+
+    fn limits(lower: f64, upper: f64, by: &str) -> Limits {
+        Limits { lower: Length::mm(lower), upper: Length::mm(upper), by: by.into(), confirmed: Confirmed::TwoOrMore }
+    }
+
+    /// ISO 286-1:2010 tables: 25 H7 is +21 µm / 0, 40 f7 is -25 µm / -50 µm; the way of writing after ISO 129-1.
+    #[test]
+    fn classes_are_written_with_their_deviations() {
+        let label = |size, l: &Limits, unit| sized(Length::mm(size), l, unit);
+        let h7 = label(25.0, &limits(25.0, 25.021, "H7"), LengthUnit::Mm);
+        assert_eq!(h7, Label::new("25 H7", "(+0.021 / 0)"));
+        let f7 = label(40.0, &limits(39.95, 39.975, "f7"), LengthUnit::Mm);
+        assert_eq!(f7, Label::new("40 f7", "(−0.025 / −0.05)"));
+        let even = label(50.8, &limits(50.673, 50.927, "fitted by hand"), LengthUnit::Inch);
+        assert_eq!(even, Label::new("2", "±0.005"));
+        assert_eq!(label(60.0, &limits(59.7, 60.3, "ISO 2768-m"), LengthUnit::Mm), Label::new("60", ""));
+    }
+
+    #[test]
+    fn only_classes_are_taken_for_classes() {
+        assert!(["H7", "js13", "ZA6", "k6"].iter().all(|c| is_class(c)));
+        assert!(["ISO 9013-1", "", "7", "H", "H7 E", "bore"].iter().all(|c| !is_class(c)));
+    }
+}

@@ -1,0 +1,143 @@
+//! Pictures that explain a part: the zones of a fit, the chain of a spacer stack.
+
+use crate::page::area::{Area, Point};
+use crate::page::hatch::{Hatch, hatch};
+use crate::page::label::{SIZE, SMALL};
+use crate::page::{Anchor, Line, Mark, Path, Shade, Text, font};
+
+/// The zone of one part of a fit.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Zone {
+    /// `Hole 30 H7`.
+    pub name: String,
+    /// Lower deviation, µm.
+    pub lower: f64,
+    /// Upper deviation, µm.
+    pub upper: f64,
+    /// The same as text: lower and upper.
+    pub text: [String; 2],
+    /// A size that was measured, as its deviation in µm, with its text.
+    pub measured: Option<(f64, String)>,
+}
+
+/// Zones of hole and shaft over the line of the nominal size, ISO 286-1 fashion, with the words for play or
+/// interference under them.
+#[derive(Clone, PartialEq, Debug)]
+pub struct FitPicture {
+    /// What the fit is: `Ø30 H7/g6`.
+    pub title: String,
+    /// Hole first.
+    pub zones: Vec<Zone>,
+    /// What it comes to: `play 0.007 to 0.041 mm`.
+    pub outcome: Vec<String>,
+}
+
+/// Draws the zones, about 120 mm wide.
+pub fn fit_zones(fit: &FitPicture) -> Vec<Mark> {
+    let (pitch, width, height) = (44.0, 22.0, 50.0);
+    let values = fit.zones.iter().flat_map(|z| [Some(z.lower), Some(z.upper), z.measured.as_ref().map(|m| m.0)]);
+    let (low, high) = values.flatten().fold((0.0_f64, 0.0_f64), |(a, b), v| (a.min(v), b.max(v)));
+    let scale = height / (high - low).max(1e-6);
+    let right = pitch * fit.zones.len() as f64;
+    let mut marks = vec![Mark::line(Point::new(-12.0, 0.0), Point::new(right, 0.0), Line::Wide)];
+    marks.push(text(Point::new(-13.5, -SIZE / 2.0), SIZE, "0", Anchor::End));
+    for (i, zone) in fit.zones.iter().enumerate() {
+        let x = pitch * i as f64;
+        marks.extend(one_zone(
+            zone,
+            Area { left: x, right: x + width, bottom: zone.lower * scale, top: zone.upper * scale },
+            i,
+            scale,
+        ));
+    }
+    let area = Area::of(&marks);
+    marks.push(text(Point::new(-12.0, area.top + 5.0), 5.0, &fit.title, Anchor::Start));
+    let lines = fit.outcome.iter().enumerate();
+    marks.extend(
+        lines.map(|(i, l)| text(Point::new(-12.0, area.bottom - 7.0 - 6.0 * i as f64), SIZE, l, Anchor::Start)),
+    );
+    marks
+}
+
+fn one_zone(zone: &Zone, area: Area, part: usize, scale: f64) -> Vec<Mark> {
+    let bar = Path::rectangle(area);
+    let mut marks = vec![hatch(&bar, Hatch::of_part(part)), Mark::stroke(bar, Line::Wide)];
+    let beside = area.right + 1.5;
+    // Both deviations beside their edge, within the height of the zone; a thin zone pushes them apart.
+    let apart = (area.height() / 2.0 - SIZE).max(0.9);
+    let (upper, lower) = (area.centre().y + apart, area.centre().y - apart - SIZE);
+    marks.push(text(Point::new(beside, upper), SIZE, &zone.text[1], Anchor::Start));
+    marks.push(text(Point::new(beside, lower), SIZE, &zone.text[0], Anchor::Start));
+    // The name stands clear of the line of the nominal size.
+    let below = area.bottom.min(lower).min(0.0) - 3.0 - SIZE;
+    marks.push(text(Point::new(area.left, below), SIZE, &zone.name, Anchor::Start));
+    if let Some((at, words)) = &zone.measured {
+        let y = at * scale;
+        let tip = Point::new(area.left, y);
+        let head = Path::polygon(&[tip, tip + Point::new(-3.5, 0.9), tip + Point::new(-3.5, -0.9)]);
+        marks.push(Mark::Fill(head, Shade::Black));
+        marks.push(Mark::line(tip, Point::new(area.right, y), Line::Wide));
+        marks.push(text(Point::new(area.left - 4.5, y + 1.0), SMALL, words, Anchor::End));
+    }
+    marks
+}
+
+fn text(at: Point, height: f64, words: &str, anchor: Anchor) -> Mark {
+    Mark::Text(Text::new(at, height, words).anchored(anchor))
+}
+
+/// A link of a chain: a part with its length and limits.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Link {
+    /// What it is.
+    pub name: String,
+    /// Length, mm; negative where the chain runs back.
+    pub length: f64,
+    /// The length with its limits, as text.
+    pub text: String,
+}
+
+/// Draws a chain of lengths as bars, one under the other, each beginning where the last one ended, and what is left
+/// at the end as a gap; about 170 mm wide.
+pub fn chain(links: &[Link], gap: &Link) -> Vec<Mark> {
+    let row = 11.0;
+    let mut ends = vec![0.0];
+    for link in links {
+        ends.push(ends.last().copied().unwrap_or(0.0) + link.length);
+    }
+    let low = ends.iter().copied().fold(0.0, f64::min);
+    let high = ends.iter().copied().fold(0.0, f64::max);
+    let scale = 90.0 / (high - low).max(1e-6);
+    let at = |x: f64| (x - low) * scale;
+    let mut marks = Vec::new();
+    let mut y = 0.0;
+    for (i, (link, from)) in links.iter().zip(&ends).enumerate() {
+        y -= row;
+        marks.extend(link_bar(link, at(*from), at(from + link.length), y, i));
+    }
+    y -= row;
+    let last = ends.last().copied().unwrap_or(0.0);
+    marks.extend(link_bar(gap, at(last), at(last + gap.length), y, usize::MAX));
+    for x in [0.0, last] {
+        let foot = if x == 0.0 { -row } else { y };
+        marks.push(Mark::line(Point::new(at(x), foot - 2.0), Point::new(at(x), 2.0), Line::Hidden));
+    }
+    marks
+}
+
+fn link_bar(link: &Link, from: f64, to: f64, y: f64, part: usize) -> Vec<Mark> {
+    let bar = Area { left: from.min(to), right: from.max(to).max(from.min(to) + 0.6), bottom: y, top: y + 6.0 };
+    let outline = Path::rectangle(bar);
+    let mut marks = Vec::new();
+    if part != usize::MAX {
+        marks.push(hatch(&outline, Hatch::of_part(part)));
+    }
+    marks.push(Mark::stroke(outline, Line::Wide));
+    let arrow = if to >= from { "→" } else { "←" };
+    let name = format!("{arrow} {}", link.name);
+    let lines = font::wrap(&name, SMALL, 60.0);
+    let words = lines.first().map_or("", String::as_str);
+    marks.push(text(Point::new(-3.0, y + 1.8), SMALL, words, Anchor::End));
+    marks.push(text(Point::new(94.0, y + 1.4), SIZE, &link.text, Anchor::Start));
+    marks
+}

@@ -1,0 +1,265 @@
+//! The sheets of one part: first the drawing with the sizes that matter in large figures, then the work in order,
+//! what was checked, and what to lay out.
+
+use crate::page::area::{Area, Point};
+use crate::page::arrange::arrange;
+use crate::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
+use crate::page::flow::Flow;
+use crate::page::label::{SIZE, SMALL};
+use crate::page::table::{Cell, Column, Row, widths};
+use crate::page::{Line, Mark, Page, Path, Text, font, title_block};
+
+/// Height of the figures of the principal sizes, mm.
+const LARGE: f64 = 5.0;
+/// Least height of a row with a box to write in, mm: a finger's breadth of handwriting.
+const WRITING: f64 = 10.0;
+/// The share of the first sheet that the drawing keeps at least.
+const DRAWING_SHARE: f64 = 0.5;
+
+/// All sheets of a part.
+pub fn sheets(content: &Content, style: &Style) -> Vec<Page> {
+    let (first, shown) = first_sheet(content, style);
+    let mut flow = Flow::new(content, style);
+    let rest: Vec<&SizeRow> = content.sizes.iter().filter(|s| s.principal).skip(shown).collect();
+    if !rest.is_empty() {
+        flow.heading("Make and measure, continued", 30.0);
+        let rows: Vec<Vec<Cell>> = rest.iter().map(|s| measure_cells(s, LARGE)).collect();
+        flow.table(&measure_columns(flow.width()), &measure_header(), &rows, WRITING, 0.0);
+    }
+    work(content, &mut flow);
+    findings(content, &mut flow);
+    lists(content, &mut flow);
+    for grid in &content.tables {
+        flow.heading(&grid.title, 20.0);
+        grid_table(grid, 0.0, &mut flow);
+    }
+    all_sizes(content, &mut flow);
+    let mut pages = vec![first];
+    pages.extend(flow.finish());
+    title_block::number_sheets(&mut pages);
+    pages
+}
+
+/// The drawing, and how many of the principal sizes found room under it.
+fn first_sheet(content: &Content, style: &Style) -> (Page, usize) {
+    let (w, h) = style.paper.size();
+    let mut page = Page::new(w, h, content.name.as_str());
+    let frame = title_block::frame(&page);
+    // The block is drawn last, since it shows the scale; its height does not depend on it.
+    let room = title_block::full(&mut page.clone(), content, style, "1:1");
+    let room = Area { top: frame.top - verdict(&mut page, content, frame), ..room };
+    let inner = Area { left: room.left + 3.0, right: room.right - 3.0, ..room };
+    let (table, shown) = principal_table(content, inner);
+    let top = Area::of(&table);
+    let bottom = if table.is_empty() { inner.bottom } else { top.top + 1.0 };
+    page.marks.extend(table);
+    let views = Area { bottom: bottom + note(&mut page, content, inner, bottom), ..room };
+    let arranged = arrange(&content.drawing, &content.labels, style.projection, views);
+    page.marks.extend(arranged.marks);
+    let empty = content.drawing.views.is_empty();
+    let scale = if empty { "none".to_string() } else { arranged.scale.to_string() };
+    title_block::full(&mut page, content, style, &scale);
+    left_out(&mut page, arranged.left_out, views);
+    (page, shown)
+}
+
+/// The strip at the top that says whether the part may be made; gives back its height.
+fn verdict(page: &mut Page, content: &Content, frame: Area) -> f64 {
+    let lines = font::wrap(&content.verdict(), SIZE, frame.width() - 6.0);
+    let height = lines.len() as f64 * SIZE * 1.7 + 2.5;
+    let strip = Area { bottom: frame.top - height, ..frame };
+    let line = if content.count_of(Outcome::Fail) > 0 { Line::Frame } else { Line::Narrow };
+    page.marks.push(Mark::stroke(Path::rectangle(strip), line));
+    for (i, words) in lines.into_iter().enumerate() {
+        let at = Point::new(strip.left + 3.0, strip.top - 2.2 - SIZE - i as f64 * SIZE * 1.7);
+        page.marks.push(Mark::Text(Text::new(at, SIZE, words)));
+    }
+    height
+}
+
+/// The part's note over the table; gives back its height.
+fn note(page: &mut Page, content: &Content, room: Area, bottom: f64) -> f64 {
+    if content.note.is_empty() {
+        return 0.0;
+    }
+    let lines = font::wrap(&format!("Note: {}", content.note), SMALL, room.width());
+    let mut y = bottom + lines.len() as f64 * SMALL * 1.7;
+    let height = y - bottom + 1.0;
+    for words in lines {
+        y -= SMALL * 1.7;
+        page.marks.push(Mark::Text(Text::new(Point::new(room.left, y + 1.2), SMALL, words)));
+    }
+    height
+}
+
+fn left_out(page: &mut Page, count: usize, views: Area) {
+    if count > 0 {
+        let words = format!("{count} sizes found no room here and stand in the list of sizes only");
+        let at = Point::new(views.left + 3.0, views.bottom + 1.2);
+        page.marks.push(Mark::Text(Text::new(at, SMALL, words)));
+    }
+}
+
+fn measure_columns(width: f64) -> Vec<Column> {
+    let shares = [0.30, 0.20, 0.17, 0.17, 0.16];
+    let column =
+        |(i, share): (usize, &f64)| if i == 0 { Column::left(width * share) } else { Column::middle(width * share) };
+    shares.iter().enumerate().map(column).collect()
+}
+
+fn measure_header() -> Vec<Cell> {
+    ["What", "Size", "Least", "Most", "Measured"].iter().map(|w| Cell::new(*w, SMALL)).collect()
+}
+
+fn measure_cells(size: &SizeRow, large: f64) -> Vec<Cell> {
+    let pair =
+        |[first, second]: &[String; 2], height: f64| Cell::new(first.as_str(), height).and(second.as_str(), SMALL);
+    vec![
+        Cell::new(size.what.as_str(), SIZE).and(size.by.as_str(), SMALL),
+        pair(&size.size, large),
+        pair(&size.least, SIZE),
+        pair(&size.most, SIZE),
+        Cell::default(),
+    ]
+}
+
+/// The principal sizes at the foot of the room, as many as leave the drawing its share.
+fn principal_table(content: &Content, room: Area) -> (Vec<Mark>, usize) {
+    let columns = measure_columns(room.width());
+    let mut rows = vec![Row::new(&columns, &measure_header(), 0.0)];
+    let mut height: f64 = rows.iter().map(|r| r.height).sum();
+    for size in content.sizes.iter().filter(|s| s.principal) {
+        let row = Row::new(&columns, &measure_cells(size, LARGE), WRITING);
+        if height + row.height > room.height() * (1.0 - DRAWING_SHARE) && !content.drawing.views.is_empty() {
+            break;
+        }
+        height += row.height;
+        rows.push(row);
+    }
+    let shown = rows.len() - 1;
+    if shown == 0 {
+        return (Vec::new(), 0);
+    }
+    let mut marks = Vec::new();
+    let mut y = room.bottom + height;
+    for row in &rows {
+        marks.extend(row.marks(Point::new(room.left, y)));
+        y -= row.height;
+    }
+    (marks, shown)
+}
+
+fn work(content: &Content, flow: &mut Flow<'_>) {
+    if content.steps.is_empty() {
+        return;
+    }
+    flow.heading("Work in order", 20.0);
+    for (i, step) in content.steps.iter().enumerate() {
+        one_step(i + 1, step, flow);
+    }
+}
+
+fn one_step(number: usize, step: &StepText, flow: &mut Flow<'_>) {
+    flow.step(number, &step.at, &step.text);
+    if let Some(grid) = &step.table {
+        flow.need(18.0);
+        flow.gap(1.0);
+        flow.text(&grid.title, SMALL, 16.0);
+        grid_table(grid, 16.0, flow);
+    }
+    if !step.measure.is_empty() {
+        flow.gap(1.5);
+        let columns = measured_columns(flow.width() - 16.0);
+        let header: Vec<Cell> =
+            ["Measure", "With", "Least", "Most", "Measured"].iter().map(|w| Cell::new(*w, SMALL)).collect();
+        let rows: Vec<Vec<Cell>> = step.measure.iter().map(measured_cells).collect();
+        flow.table(&columns, &header, &rows, WRITING, 16.0);
+    }
+    flow.gap(3.0);
+}
+
+fn measured_columns(width: f64) -> Vec<Column> {
+    [0.32, 0.18, 0.16, 0.16, 0.18].iter().map(|share| Column::left(width * share)).collect()
+}
+
+fn measured_cells(measure: &MeasureRow) -> Vec<Cell> {
+    let row = &measure.row;
+    let pair = |[first, second]: &[String; 2]| Cell::new(first.as_str(), SIZE).and(second.as_str(), SMALL);
+    vec![
+        Cell::new(format!("{}: {}", row.what, row.size[0]), SMALL).and(row.size[1].as_str(), SMALL),
+        Cell::new(measure.with.as_str(), SMALL),
+        pair(&row.least),
+        pair(&row.most),
+        Cell::default(),
+    ]
+}
+
+/// A table of text, in figures as large as its columns allow.
+fn grid_table(grid: &Grid, indent: f64, flow: &mut Flow<'_>) {
+    let height = if grid.columns.len() <= 6 { SIZE } else { SMALL };
+    let room = flow.width() - indent;
+    let columns = widths(&grid.columns, &grid.rows, height, room);
+    let header: Vec<Cell> = grid.columns.iter().map(|c| Cell::new(c.as_str(), SMALL)).collect();
+    let rows: Vec<Vec<Cell>> =
+        grid.rows.iter().map(|r| r.iter().map(|c| Cell::new(c.as_str(), height)).collect()).collect();
+    flow.table(&columns, &header, &rows, 0.0, indent);
+    flow.gap(2.0);
+}
+
+fn findings(content: &Content, flow: &mut Flow<'_>) {
+    if content.findings.is_empty() {
+        return;
+    }
+    flow.heading("What was checked", 20.0);
+    let width = flow.width();
+    let columns: Vec<Column> = [0.12, 0.56, 0.16, 0.16].iter().map(|s| Column::left(width * s)).collect();
+    let header: Vec<Cell> = ["", "Check and reason", "Found", "Limit"].iter().map(|w| Cell::new(*w, SMALL)).collect();
+    let mut sorted: Vec<&FindingText> = content.findings.iter().collect();
+    sorted.sort_by_key(|f| std::cmp::Reverse(f.outcome));
+    let rows: Vec<Vec<Cell>> = sorted.into_iter().map(finding_cells).collect();
+    flow.table(&columns, &header, &rows, 0.0, 0.0);
+}
+
+fn finding_cells(f: &FindingText) -> Vec<Cell> {
+    let word = match f.outcome {
+        Outcome::Ok => "ok",
+        Outcome::Caution => "caution",
+        Outcome::Fail => "FAIL",
+    };
+    let what =
+        Cell::new(f.what.as_str(), SIZE).and(f.because.as_str(), SMALL).and(format!("Source: {}", f.source), SMALL);
+    vec![Cell::new(word, SIZE), what, Cell::new(f.value.as_str(), SMALL), Cell::new(f.limit.as_str(), SMALL)]
+}
+
+fn lists(content: &Content, flow: &mut Flow<'_>) {
+    if !content.cautions.is_empty() {
+        flow.heading("Caution", 12.0);
+        for line in &content.cautions {
+            flow.text(&format!("⚠ {line}"), SIZE, 0.0);
+            flow.gap(1.5);
+        }
+    }
+    if !content.tools.is_empty() {
+        flow.heading("Lay out before starting", 12.0);
+        for line in &content.tools {
+            flow.ticked(line, SIZE);
+        }
+    }
+}
+
+fn all_sizes(content: &Content, flow: &mut Flow<'_>) {
+    if content.sizes.is_empty() {
+        return;
+    }
+    flow.heading("All sizes", 20.0);
+    let width = flow.width();
+    let columns: Vec<Column> = [0.32, 0.18, 0.15, 0.15, 0.20].iter().map(|s| Column::left(width * s)).collect();
+    let header: Vec<Cell> = ["What", "Size", "Least", "Most", "From"].iter().map(|w| Cell::new(*w, SMALL)).collect();
+    let pair = |[first, second]: &[String; 2]| Cell::new(first.as_str(), SMALL).and(second.as_str(), SMALL);
+    let row = |s: &SizeRow| {
+        let what = Cell::new(s.what.as_str(), SMALL).and(s.by.as_str(), SMALL);
+        vec![what, pair(&s.size), pair(&s.least), pair(&s.most), Cell::new(s.how.as_str(), SMALL)]
+    };
+    let rows: Vec<Vec<Cell>> = content.sizes.iter().map(row).collect();
+    flow.table(&columns, &header, &rows, 0.0, 0.0);
+}

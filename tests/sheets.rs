@@ -1,0 +1,272 @@
+//! Drawing sheets: dimensions placed by rule, pages that keep to their frame, files that other programs read.
+
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test stops at the first thing that is not as it should be"
+)]
+
+#[path = "sheets/mock.rs"]
+mod mock;
+
+use std::path::PathBuf;
+
+use proptest::prelude::*;
+use setdown::design::Design;
+use setdown::drawing::Side;
+use setdown::export::{dxf, json, pdf, svg};
+use setdown::page::content::{Content, Style};
+use setdown::page::label::Label;
+use setdown::page::leader::{Corner, Leader};
+use setdown::page::place::{Annotation, HEAD, Scene, place};
+use setdown::page::scale::Paper;
+use setdown::page::spans::{FIRST, NEXT, Span};
+use setdown::page::symbols::Projection;
+use setdown::page::template::template;
+use setdown::page::{Area, Mark, Page, Path, Point, of_design, sheet, title_block};
+use setdown::units::LengthUnit;
+
+/// A truncated cone lying on its side: the outline of a view with slanting edges.
+fn outline() -> impl Strategy<Value = [Point; 4]> {
+    (8.0..140.0_f64, 6.0..120.0_f64, 0.2..1.0_f64).prop_map(|(length, large, ratio)| {
+        let small = large * ratio;
+        [
+            Point::new(0.0, -small / 2.0),
+            Point::new(length, -large / 2.0),
+            Point::new(length, large / 2.0),
+            Point::new(0.0, small / 2.0),
+        ]
+    })
+}
+
+fn label() -> impl Strategy<Value = Label> {
+    let size = prop_oneof!["Ø[1-9][0-9]{0,2}", "[1-9][0-9]?\\.[0-9]{1,3}", "R[1-9]", "4× Ø9 H12"];
+    let tail = prop_oneof![Just(String::new()), "\\(\\+0\\.0[0-9]{2} / 0\\)", "h6 \\(0 / −0\\.013\\)"];
+    (size, tail).prop_map(|(size, tail)| Label::new(&size, &tail))
+}
+
+fn side() -> impl Strategy<Value = Side> {
+    prop::sample::select(Side::ALL.to_vec())
+}
+
+/// A point of the outline's rectangle, as parts of its width and height.
+fn at(corners: &[Point; 4], (x, y): (f64, f64)) -> Point {
+    let area = Area::around(*corners);
+    Point::new(area.left + x * area.width(), area.bottom + y * area.height())
+}
+
+prop_compose! {
+    fn scene()(
+        corners in outline(),
+        spans in prop::collection::vec(((0.0..1.0_f64, 0.0..1.0_f64), (0.0..1.0_f64, 0.0..1.0_f64), side(), label()), 0..9),
+        leaders in prop::collection::vec(((0.2..0.8_f64, 0.4..0.6_f64), 0.0..6.0_f64, label()), 0..5),
+        angle in prop::option::of(label()),
+    ) -> Scene {
+        let spans = spans.into_iter().map(|(from, to, side, label)| {
+            Span { from: at(&corners, from), to: at(&corners, to), side, label }
+        });
+        let leaders = leaders.into_iter().map(|(p, radius, label)| Leader { at: at(&corners, p), radius, within: None, arrow: true, label });
+        let [_, _, large, small] = corners;
+        // The half-angle at the narrow end: between the axis direction and the slope, outside the body.
+        let slope = large.direction(small).rem_euclid(360.0);
+        let angles = angle.filter(|_| slope > 181.0).map(|label| Corner { vertex: small, from: 180.0, to: slope, shown: (0.0, 0.0), label });
+        Scene { outline: vec![Path::polygon(&corners)], spans: spans.collect(), corners: angles.into_iter().collect(), leaders: leaders.collect(), lines: vec![] }
+    }
+}
+
+fn texts(annotation: &Annotation) -> Vec<Area> {
+    annotation.marks.iter().filter_map(|m| if let Mark::Text(t) = m { Some(t.area()) } else { None }).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 1000, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(5), ..ProptestConfig::default() })]
+
+    /// ISO 129-1: dimensions are placed so that they can be read: nothing over figures; no arrow shorter than its head,
+    /// none reversed, its head on the line that carries it.
+    #[test]
+    fn dimensions_never_touch(scene in scene()) {
+        let placed = place(&scene);
+        prop_assert_eq!(placed.left_out, 0);
+        let wanted = scene.spans.iter().filter(|s| match s.side {
+            Side::Above | Side::Below => (s.from.x - s.to.x).abs() > 0.02,
+            _ => (s.from.y - s.to.y).abs() > 0.02,
+        }).count() + scene.leaders.len() + scene.corners.len();
+        prop_assert_eq!(placed.labels.len(), wanted);
+        for (i, a) in placed.labels.iter().enumerate() {
+            for b in &placed.labels[i + 1..] {
+                prop_assert!(!a.overlaps(*b), "labels {:?} {:?}", a, b);
+            }
+            for (p, q) in placed.lines.iter().chain(&scene.outline[0].chords(6.0)) {
+                prop_assert!(!a.is_cut_by(*p, *q), "line {:?} {:?} through label {:?}", p, q, a);
+            }
+            for arrow in &placed.arrows {
+                prop_assert!(!a.overlaps(arrow.head().area()), "arrow {:?} on label {:?}", arrow, a);
+            }
+        }
+        for arrow in &placed.arrows {
+            prop_assert!(arrow.tip.distance(arrow.from) >= HEAD - 1e-6, "{:?}", arrow);
+            let heel = Area::around(arrow.head().chords(6.0).into_iter().map(|(p, _)| p)).centre();
+            prop_assert!(heel.distance(arrow.from) < arrow.tip.distance(arrow.from));
+        }
+        for text in texts(&placed) {
+            prop_assert!(placed.labels.iter().any(|l| l.grown(0.01).holds(text)));
+        }
+    }
+
+    /// Handbooks of drawing practice: first dimension line 10 mm off the outline, the next 8 mm on.
+    #[test]
+    fn dimension_lines_keep_their_distance(scene in scene()) {
+        let mut alone = scene.clone();
+        alone.leaders.clear();
+        alone.corners.clear();
+        alone.spans.retain(|s| s.side == Side::Above);
+        let edge = Area::around(scene.outline[0].chords(6.0).into_iter().map(|(p, _)| p));
+        let mut levels: Vec<f64> = place(&alone).lines.iter().filter(|(a, b)| (a.y - b.y).abs() < 1e-9).map(|(a, _)| a.y).collect();
+        levels.sort_by(f64::total_cmp);
+        levels.dedup_by(|a, b| (*a - *b).abs() < 1e-6);
+        if let Some(first) = levels.first() {
+            prop_assert!(first - edge.top >= FIRST - 1e-9);
+        }
+        for pair in levels.windows(2) {
+            prop_assert!(pair[1] - pair[0] >= NEXT - 1e-9);
+        }
+    }
+}
+
+/// Every part file of the demonstration rig, worked out.
+fn demonstration() -> Vec<Design> {
+    let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("parts");
+    let read = |name: &str| std::fs::read_to_string(folder.join(name)).map_err(|e| e.to_string());
+    let mut names: Vec<String> = std::fs::read_dir(&folder)
+        .expect("the folder of parts")
+        .map(|e| e.expect("an entry").file_name().into_string().expect("a name"))
+        .collect();
+    names.sort();
+    names.retain(|n| n.ends_with(".toml") && n != "shop.toml");
+    let neighbour = |_: &str, name: &str| Ok((name.to_string(), read(name)?));
+    let shop = setdown::shop::Shop::default();
+    let work = |name: &String| {
+        setdown::job::work(name, &read(name).expect("a part file"), &shop, &neighbour).expect("a sound part")
+    };
+    names.iter().map(work).collect()
+}
+
+fn everything() -> Vec<Content> {
+    let mut all = vec![mock::cone(), mock::plate()];
+    let designs = demonstration();
+    all.extend(designs.iter().map(of_design::content));
+    for mut design in designs {
+        design.header.unit = LengthUnit::Inch;
+        design.header.stem += "-inch";
+        all.push(of_design::content(&design));
+    }
+    all
+}
+
+fn styles() -> [Style; 2] {
+    let dated = Style { date: Some("2025-03-01".into()), owner: Some("Rig shop".into()), ..Style::default() };
+    [dated, Style { paper: Paper::Letter, projection: Projection::Third, ..Style::default() }]
+}
+
+fn check_page(page: &Page) {
+    let frame = title_block::frame(page);
+    let texts: Vec<_> = page.texts().filter(|t| !t.words.trim().is_empty()).collect();
+    for (i, text) in texts.iter().enumerate() {
+        assert!(text.height >= 2.5, "{text:?}");
+        assert!(frame.holds(text.area()), "{} outside the frame of {}: {:?}", text.words, page.title, text.area());
+        for other in &texts[i + 1..] {
+            let (a, b) = (text.area(), other.area());
+            assert!(!a.grown(-0.05).overlaps(b), "{} over {} on {}: {a:?} {b:?}", text.words, other.words, page.title);
+        }
+    }
+    for mark in &page.marks {
+        assert!(frame.grown(0.01).holds(mark.area()), "outside the frame of {}: {mark:?}", page.title);
+    }
+}
+
+#[test]
+fn sheets_keep_to_their_frame_and_letters_apart() {
+    for content in everything() {
+        for style in styles() {
+            sheet::sheets(&content, &style).iter().for_each(check_page);
+        }
+    }
+}
+
+/// Writes all sheets into the folder named by SHEETS_FOLDER, for the reader in tests/oracle; twice the same bytes.
+#[test]
+fn files_are_the_same_each_time() {
+    let folder = std::env::var_os("SHEETS_FOLDER").map(PathBuf::from);
+    for content in everything() {
+        let pages = sheet::sheets(&content, &styles()[0]);
+        let bytes = pdf::write(&pages, &content.name);
+        assert!(bytes == pdf::write(&sheet::sheets(&content, &styles()[0]), &content.name));
+        assert!(bytes.starts_with(b"%PDF-1."));
+        for (i, page) in pages.iter().enumerate() {
+            let drawn = svg::write(page);
+            assert!(drawn == svg::write(page) && drawn.ends_with("</svg>\n"));
+            if let Some(folder) = &folder {
+                std::fs::write(folder.join(format!("{}-sheet-{}.svg", content.number, i + 1)), drawn).expect("written");
+            }
+        }
+        if let Some(folder) = &folder {
+            std::fs::write(folder.join(format!("{}-sheet.pdf", content.number)), bytes).expect("written");
+        }
+    }
+    if let Some(folder) = &folder {
+        write_templates(folder);
+    }
+}
+
+/// JSON, templates and the outlines for the laser, to compare with.
+fn write_templates(folder: &std::path::Path) {
+    let write = |name: String, bytes: Vec<u8>| std::fs::write(folder.join(name), bytes).expect("written");
+    let mut cuttings =
+        vec![("cup-plate".to_string(), mock::plate_cutting()), ("large-plate".to_string(), mock::large_cutting())];
+    for design in demonstration() {
+        write(format!("{}.json", design.header.stem), json::to_text(&json::whole(&design)).into_bytes());
+        cuttings.extend(design.cutting.clone().map(|c| (design.header.stem.clone(), c)));
+    }
+    for (stem, cutting) in cuttings {
+        let pages = template(&cutting, &stem, Paper::A4);
+        write(format!("{stem}-template.pdf"), pdf::write(&pages, &stem));
+        let options = dxf::Options { release: dxf::Release::R2000, unit: LengthUnit::Mm };
+        write(format!("{stem}.dxf"), dxf::dxf(&cutting, options));
+    }
+}
+
+/// A part larger than the sheet is spread over several, and every hole lies whole on at least one of them.
+#[test]
+fn a_large_template_is_tiled() {
+    let pages = template(&mock::large_cutting(), "Frame plate", Paper::A4);
+    assert!(pages.len() > 1);
+    let holes = pages.iter().flat_map(|p| &p.marks).filter(|m| {
+        let area = m.area();
+        (area.width() - 40.0).abs() < 1e-6 && (area.height() - 40.0).abs() < 1e-6
+    });
+    assert!(holes.count() >= 4);
+}
+
+/// Pictures that explain: lettering apart, files written for the reader.
+#[test]
+fn pictures_keep_their_letters_apart() {
+    let folder = std::env::var_os("SHEETS_FOLDER").map(PathBuf::from);
+    for (name, marks) in mock::pictures() {
+        let page = Page::cut_to(&marks, 5.0, name);
+        let texts: Vec<_> = page.texts().collect();
+        for (i, text) in texts.iter().enumerate() {
+            for other in &texts[i + 1..] {
+                assert!(
+                    !text.area().grown(-0.05).overlaps(other.area()),
+                    "{name}: {} over {}",
+                    text.words,
+                    other.words
+                );
+            }
+        }
+        if let Some(folder) = &folder {
+            std::fs::write(folder.join(format!("{name}.svg")), svg::write(&page)).expect("written");
+        }
+    }
+}
