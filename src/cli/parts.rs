@@ -17,6 +17,9 @@ use crate::families;
 use crate::job;
 use crate::manifest::{MANIFEST, Manifest};
 use crate::output::{Claim, OutputError};
+use crate::page::content::Style;
+use crate::page::scale::Paper;
+use crate::page::symbols::Projection;
 use crate::shop::Shop;
 use crate::show;
 use crate::units::Length;
@@ -36,6 +39,12 @@ pub struct Make {
     /// Greatest distance of STL facets from the true surface
     #[arg(long, default_value = "0.01 mm", value_parser = chord)]
     chord: Length,
+    /// Paper of the drawing sheets: A4 or letter
+    #[arg(long, default_value = "A4", value_parser = paper)]
+    paper: Paper,
+    /// Projection symbol: first or third angle
+    #[arg(long, default_value = "first", value_parser = projection)]
+    projection: Projection,
     /// Version of DXF: R2000 or R12
     #[arg(long, default_value = "R2000", value_parser = version)]
     dxf: dxf::Release,
@@ -62,6 +71,22 @@ fn version(text: &str) -> Result<dxf::Release, String> {
         "R2000" => Ok(dxf::Release::R2000),
         "R12" => Ok(dxf::Release::R12),
         _ => Err("R2000 or R12".into()),
+    }
+}
+
+fn paper(text: &str) -> Result<Paper, String> {
+    match text.to_ascii_lowercase().as_str() {
+        "a4" => Ok(Paper::A4),
+        "letter" => Ok(Paper::Letter),
+        _ => Err("A4 or letter".into()),
+    }
+}
+
+fn projection(text: &str) -> Result<Projection, String> {
+    match text {
+        "first" => Ok(Projection::First),
+        "third" => Ok(Projection::Third),
+        _ => Err("first or third".into()),
     }
 }
 
@@ -344,7 +369,8 @@ pub fn make(call: &Make, out: &mut dyn Write, err: &mut dyn Write) -> io::Result
     if batch.parts.iter().all(|p| p.design.is_err()) {
         return Ok(batch.exit);
     }
-    let options = Options { chord_tolerance: call.chord, dxf: call.dxf, only: call.only.clone() };
+    let style = Style { paper: call.paper, projection: call.projection, ..Style::default() };
+    let options = Options { chord_tolerance: call.chord, dxf: call.dxf, style, only: call.only.clone() };
     match write_folder(call, &batch, &options) {
         Ok((changed, count)) => {
             summary(&batch, out)?;

@@ -11,6 +11,8 @@ pub mod threemf;
 
 use crate::design::Design;
 use crate::mesh;
+use crate::page::content::Style;
+use crate::page::of_design;
 use crate::shape::Solid;
 use crate::units::{Length, LengthUnit};
 
@@ -21,13 +23,15 @@ pub struct Options {
     pub chord_tolerance: Length,
     /// Release of DXF.
     pub dxf: dxf::Release,
+    /// Paper and projection of the drawing sheets.
+    pub style: Style,
     /// Only these extensions; all if empty.
     pub only: Vec<String>,
 }
 
 impl Default for Options {
     fn default() -> Self {
-        Self { chord_tolerance: Length::mm(0.01), dxf: dxf::Release::R2000, only: Vec::new() }
+        Self { chord_tolerance: Length::mm(0.01), dxf: dxf::Release::R2000, style: Style::default(), only: Vec::new() }
     }
 }
 
@@ -47,8 +51,10 @@ pub const FORMATS: &[Format] = &[
     Format { extension: "3mf", write: write_3mf },
     Format { extension: "dxf", write: write_dxf },
     Format { extension: "json", write: write_json },
+    Format { extension: "pdf", write: write_pdf },
     Format { extension: "step", write: write_step },
     Format { extension: "stl", write: write_stl },
+    Format { extension: "svg", write: write_svg },
     Format { extension: "txt", write: write_text },
 ];
 
@@ -72,6 +78,24 @@ fn write_json(design: &Design, _: &Options) -> Result<Vec<NamedBytes>, String> {
 
 fn write_text(design: &Design, _: &Options) -> Result<Vec<NamedBytes>, String> {
     Ok(vec![(".txt".into(), text::bench_sheet(design).into_bytes())])
+}
+
+/// All sheets in one file, and the paper template of a flat part beside it.
+fn write_pdf(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, String> {
+    let title = &design.header.name;
+    let mut files = vec![(".pdf".to_string(), pdf::write(&of_design::sheets(design, &options.style), title))];
+    let template = of_design::template(design, options.style.paper);
+    if !template.is_empty() {
+        files.push(("-template.pdf".into(), pdf::write(&template, &format!("{title}, paper template 1:1"))));
+    }
+    Ok(files)
+}
+
+/// One file for each sheet.
+fn write_svg(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, String> {
+    let pages = of_design::sheets(design, &options.style);
+    let name = |i: usize| if i == 0 { ".svg".to_string() } else { format!("-sheet-{}.svg", i + 1) };
+    Ok(pages.iter().enumerate().map(|(i, page)| (name(i), svg::write(page).into_bytes())).collect())
 }
 
 /// What follows the stem for one of the solids.

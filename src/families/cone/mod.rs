@@ -1,6 +1,7 @@
 //! A locating cone: base and nose, lathe settings for its flank, its bolt or weld, and what to check.
 
 pub mod checks;
+mod draw;
 pub mod read;
 mod work;
 
@@ -31,6 +32,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     sizes(&mut design, &spec);
     let solid = solid(&spec).map_err(|error| fields.problem_here(error.to_string())).ok()?;
     common::mass(&mut design, &spec.common.material, solid.volume(), spec.common.header.count);
+    design.drawing = Some(draw::drawing(&spec, &solid));
     design.solids.push(Solid::only(Body::Turned(solid)));
     bolt_sizes(&mut design, &spec);
     let lathe = work::lathe(&mut design, &spec, place.shop);
@@ -155,7 +157,7 @@ fn bolt_sizes(design: &mut Design, s: &Spec) {
 }
 
 /// The profile in (r, z), z up from the crossbar face.
-fn solid(s: &Spec) -> Result<Turned, ShapeError> {
+pub fn solid(s: &Spec) -> Result<Turned, ShapeError> {
     let half = |d: Length| d / 2.0;
     let (foot, top) = (s.foot_height(), s.foot_height() + s.height);
     let radius = s.nose_radius();

@@ -1,6 +1,7 @@
 //! A cup plate: the plate on the frame whose hole takes a cone; where it touches, how high it sits, what it forgives.
 
 mod checks;
+mod draw;
 mod make;
 pub mod read;
 pub mod seat;
@@ -37,6 +38,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let seat = spec.mate.as_ref().map(|mate| seat::seat(&mut design, &spec, mate));
     checks::checks(&mut design, &spec, seat.as_ref());
     make::operations(&mut design, &spec);
+    design.drawing = Some(draw::drawing(&spec, &flat, seat.as_ref()));
     design.cutting = Some(cutting);
     design.solids.push(Solid::only(Body::Flat(flat)));
     Some(design)

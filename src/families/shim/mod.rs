@@ -7,7 +7,8 @@ use crate::design::{Check, Design, Limits, Table, Value, Verdict};
 use crate::families::common;
 use crate::families::{Family, Workplace};
 use crate::mechanics::shims::{self, ShimAnswer, ShimWarning, Side, Sides};
-use crate::shape::{Body, Cutting, Flat, ShapeError, Solid};
+use crate::drawing::{Drawing, Side as Place, View};
+use crate::shape::{Body, Cutting, Flat, Point, ShapeError, Solid};
 use crate::show;
 use crate::source::{Confirmed, Source};
 use crate::standards::stock;
@@ -191,6 +192,17 @@ fn from_stock(design: &mut Design, s: &Spec, a: &ShimAnswer, fields: &Fields) ->
     }
 }
 
+/// Plan and section of the ring.
+fn drawing(flat: &Flat, width: &str, bore: Length, outside: Length, thick: Length) -> Drawing {
+    let across = |d: Length, z: Length| (Point::new(d / -2.0, z), Point::new(d / 2.0, z));
+    let ((a, b), (c, d)) = (across(outside, thick), across(bore, Length::ZERO));
+    let section = View::through("Section", flat, Length::ZERO)
+        .diameter_between("outside_diameter", a, b, Place::Above)
+        .diameter_between("bore", c, d, Place::Below)
+        .distance(width, Point::new(outside / -2.0, Length::ZERO), Point::new(outside / -2.0, thick), Place::Left);
+    Drawing { views: vec![section, View::plan("Plan", flat)] }
+}
+
 /// Foil, shim rings and plate as sold in that unit.
 fn usual_stock(unit: LengthUnit) -> Vec<Length> {
     let rings: &[Length] = if unit == LengthUnit::Mm { stock::shim_rings() } else { &[] };
@@ -214,6 +226,7 @@ fn ring(design: &mut Design, s: &Spec, a: &ShimAnswer) -> Result<(), ShapeError>
         let flat = Flat::ring(bore.value, outside.value, a.each)?;
         common::mass(design, &s.common.material, flat.volume(), s.common.header.count);
         design.cutting = Some(Cutting::of_flat(&flat)?);
+        design.drawing = Some(drawing(&flat, "width", bore.value, outside.value, a.each));
         design.solids.push(Solid::only(Body::Flat(flat)));
         return Ok(());
     }

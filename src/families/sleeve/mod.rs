@@ -1,6 +1,7 @@
 //! A sleeve: its two diameters, how they fit shaft and housing, its wall, its pieces, and how to make it.
 
 mod checks;
+mod draw;
 mod fit;
 mod make;
 pub mod read;
@@ -31,6 +32,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let solids = make::solids(&spec).map_err(|error| fields.problem_here(error.to_string())).ok()?;
     let volumes: Vec<Volume> = solids.iter().map(|s| s.body.volume()).collect();
     masses(&mut design, &spec, &volumes);
+    design.drawing = Some(draw::drawing(&spec, &solids));
     design.solids = solids;
     checks::checks(&mut design, &spec, &fits);
     make::operations(&mut design, &spec);

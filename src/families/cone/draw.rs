@@ -1,0 +1,62 @@
+//! The drawing of a cone: its section as it sits in the lathe.
+
+use crate::drawing::{Drawing, Side, View};
+use crate::shape::{Point, Turned};
+use crate::units::{Angle, Length};
+
+use super::read::{self, BoltKind, Recess, Spec};
+
+/// The section with its dimensions; z runs to the right, from the foot to the nose.
+pub fn drawing(s: &Spec, turned: &Turned) -> Drawing {
+    let (foot, top) = (s.foot_height(), s.foot_height() + s.height);
+    let wide = s.foot_width();
+    let mut view = View::section("Section on the axis", turned)
+        .diameter("base_diameter", foot, s.base, Side::Left)
+        .diameter("tip_diameter", top, s.tip, Side::Right)
+        .axial("height", (foot, s.base), (top, s.tip), Side::Above);
+    if foot > Length::ZERO {
+        view = view
+            .axial("foot", (Length::ZERO, wide), (foot, wide), Side::Below)
+            .axial("overall_height", (Length::ZERO, wide), (top, s.tip), Side::Below);
+    }
+    if wide > s.base {
+        view = view.diameter("foot_diameter", Length::ZERO, wide, Side::Left);
+    }
+    // The half-angle stands at the base circle, or before the nose where a wide foot is in the way.
+    let base = Point::new(foot, s.base / 2.0);
+    view = if wide > s.base {
+        view.corner("half_angle", Point::new(top, s.tip / 2.0), -s.half_angle, Angle::ZERO)
+    } else {
+        view.corner("half_angle", base, Angle::degrees(180.0) - s.half_angle, Angle::degrees(180.0))
+    };
+    if s.nose_radius() > Length::ZERO {
+        let tangent = s.nose_radius() * (Angle::degrees(45.0) - s.half_angle / 2.0).tan();
+        let centre = Point::new(top - s.nose_radius(), s.tip / 2.0 - tangent);
+        view = view.radius("tip_radius", centre, s.nose_radius(), Angle::degrees(45.0));
+    }
+    let middle = foot + s.height / 2.0;
+    let there = crate::seating::diameter_at(s.base, s.half_angle, s.height / 2.0) / 2.0;
+    view = view.taper("taper_ratio", Point::new(middle, -there), false).texture(Point::new(middle, there), Angle::degrees(90.0) - s.half_angle, "Ra 1.6");
+    view = bolt(view, s, top);
+    Drawing { views: vec![view] }
+}
+
+fn bolt(view: View, s: &Spec, top: Length) -> View {
+    let Some(bolt) = &s.bolt else { return view };
+    match bolt.kind {
+        BoltKind::Through { hole, recess } => {
+            let view = view.diameter("bolt_hole", Length::ZERO, hole, Side::Left);
+            match recess {
+                Recess::Counterbore { diameter, depth } => view
+                    .diameter("counterbore_diameter", top, diameter, Side::Right)
+                    .axial("counterbore_depth", (top - depth, diameter), (top, diameter), Side::Below),
+                Recess::Countersink { diameter, .. } => view.diameter("countersink_diameter", top, diameter, Side::Right),
+                Recess::None => view,
+            }
+        }
+        BoltKind::FromBelow { tap_drill, depth } => {
+            let deep = read::drilled_depth(depth, &bolt.size);
+            view.pointed("thread", Point::new(Length::ZERO, tap_drill / -2.0)).axial("drill_depth", (Length::ZERO, tap_drill), (deep, tap_drill), Side::Below)
+        }
+    }
+}
