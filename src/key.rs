@@ -42,11 +42,13 @@ pub enum Kind {
     Load,
     /// A stress above 0.
     Stress,
+    /// A torque above 0.
+    Torque,
     /// A temperature.
     Temperature,
     /// An acceleration in g, not below 0.
     Acceleration,
-    /// A pure number between these two, both included.
+    /// A pure number between these two, both included; as a ratio also `"1:10"` or `"10 %"`.
     Number(f64, f64),
     /// A list of pure numbers between these two, both included.
     Numbers(f64, f64),
@@ -61,6 +63,8 @@ pub enum Kind {
     Flag,
     /// Any text.
     Text,
+    /// A list of texts.
+    Texts,
     /// The name of a file beside this one.
     File,
     /// One of these words.

@@ -12,6 +12,7 @@ pub mod families;
 pub mod fitting;
 pub mod job;
 pub mod key;
+pub mod landing;
 pub mod manifest;
 pub mod mechanics;
 pub mod mesh;

@@ -1,5 +1,7 @@
 //! Press fits, contact, heat, chains and shims against books, standards and independent calculations.
 
+#![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "helpers of tests stop the test with a message")]
+
 use setdown::mechanics::bolts::*;
 use setdown::mechanics::hardness::*;
 use setdown::mechanics::hertz::*;
@@ -536,6 +538,61 @@ mod clamping {
         close("loss", got.embedding_loss.as_newtons(), 1745.50166, 1e-7);
         assert!(ClampedSleeve { bore: mm(20.0), ..sleeve }.clamp(Force::newtons(1.0), mm(0.0)).is_err());
     }
+}
+
+/// Answers for the finite-element oracle, tests/oracle/elastic_fem.py, which recomputes them from the same inputs.
+#[test]
+fn answers_for_the_finite_element_oracle() {
+    use serde_json::{Value, json};
+    let stress = |s: &WallStress| {
+        json!({"diameter_mm": s.diameter.as_mm(), "radial_mpa": s.radial.as_mpa(),
+        "hoop_mpa": s.hoop.as_mpa(), "mises_mpa": s.mises.as_mpa()})
+    };
+    let cases = [
+        ("steel sleeve in steel hub", 25.0, 40.0, 70.0, 30.0, 0.045, (206.0, 0.3), (206.0, 0.3)),
+        ("steel sleeve in cast-iron disk", 50.0, 100.0, 250.0, 100.0, 0.06476, (70.0, 0.25), (210.0, 0.30)),
+        ("steel sleeve in aluminium hub", 25.0, 30.0, 60.0, 20.0, 0.03, (70.0, 0.33), (210.0, 0.30)),
+    ];
+    let presses: Vec<Value> = cases
+        .iter()
+        .map(|&(name, bore, joint, outside, length, interference, hub, sleeve)| {
+            let case = Press {
+                hub: elastic(hub.0, hub.1),
+                sleeve: elastic(sleeve.0, sleeve.1),
+                ..press(bore, joint, outside, length, elastic(1.0, 0.3))
+            };
+            let got = case.pressed(mm(interference)).unwrap();
+            let wall = |part| case.profile(part, mm(interference), 6).unwrap().iter().map(stress).collect::<Vec<_>>();
+            json!({"name": name, "bore_mm": bore, "joint_mm": joint, "outside_mm": outside, "length_mm": length,
+                "interference_mm": interference, "hub": {"e_mpa": hub.0 * 1e3, "nu": hub.1},
+                "sleeve": {"e_mpa": sleeve.0 * 1e3, "nu": sleeve.1}, "pressure_mpa": got.pressure.as_mpa(),
+                "bore_closes_mm": got.bore_closes.as_mm(), "outside_grows_mm": got.outside_grows.as_mm(),
+                "hub_wall": wall(Part::Hub), "sleeve_wall": wall(Part::Sleeve)})
+        })
+        .collect();
+    let steel = elastic(210.0, 0.3);
+    let radius = relative_radius(Surface::Convex(mm(1.25)), Surface::Convex(mm(12.5))).unwrap();
+    let contact =
+        LineContact::new(Force::newtons(1250.0), mm(12.0), radius, contact_modulus(&steel, &steel).unwrap()).unwrap();
+    let b = contact.half_width();
+    let places =
+        [(0.0, 0.3), (0.0, 0.5), (0.0, LINE_SHEAR_DEPTH), (0.0, 1.5), (0.0, 3.0), (0.5, 0.5), (0.85, 0.5), (1.5, 1.0)];
+    let below: Vec<Value> = places
+        .iter()
+        .map(|&(x, z)| {
+            let at = contact.stress_at(b * x, b * z).unwrap();
+            json!({"x_over_b": x, "z_over_b": z, "along_mpa": at.along.as_mpa(), "deep_mpa": at.deep.as_mpa(),
+                "shear_mpa": at.shear.as_mpa(), "largest_shear_mpa": at.largest_shear().as_mpa()})
+        })
+        .collect();
+    let answers = json!({"presses": presses, "line_contact": {"e_mpa": 210e3, "nu": 0.3, "roller_radius_mm": 1.25,
+        "raceway_radius_mm": 12.5, "force_n": 1250.0, "length_mm": 12.0, "half_width_mm": b.as_mm(),
+        "peak_pressure_mpa": contact.peak_pressure().as_mpa(), "largest_shear_mpa": contact.largest_shear().as_mpa(),
+        "shear_depth_mm": contact.shear_depth().as_mm(), "below": below}});
+    let path = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("mechanics_answers.json");
+    std::fs::write(&path, serde_json::to_string_pretty(&answers).unwrap()).unwrap();
+    let again: Value = serde_json::from_str(&std::fs::read_to_string(&path).unwrap()).unwrap();
+    assert_eq!(again["presses"].as_array().map(Vec::len), Some(cases.len()));
 }
 
 mod shim {

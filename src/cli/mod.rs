@@ -61,6 +61,14 @@ enum Command {
     Taper(one_off::TaperCall),
     /// Width of the one shim that leaves the wanted float
     Shim(one_off::ShimCall),
+    /// Answer the tape question alone: adjusted points, residuals, the suspicious reading
+    Survey {
+        /// Part file of a landing
+        file: PathBuf,
+        /// Print JSON
+        #[arg(long)]
+        json: bool,
+    },
     /// Write a commented part file that builds as it is
     Start {
         /// Family; `setdown families` lists them
@@ -110,6 +118,7 @@ fn dispatch(command: Command, out: &mut dyn Write, err: &mut dyn Write) -> io::R
         Command::Fit(call) => fit::fit(&call, out, err),
         Command::Taper(call) => one_off::taper(&call, out, err),
         Command::Shim(call) => one_off::shim(&call, out, err),
+        Command::Survey { file, json } => parts::survey(&file, json, out, err),
         Command::Start { family, file } => parts::start(&family, &file, out, err),
         Command::Families => families(out),
         Command::Materials => materials(out),

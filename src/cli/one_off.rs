@@ -73,13 +73,13 @@ pub fn taper(call: &TaperCall, out: &mut dyn Write, err: &mut dyn Write) -> io::
     for line in aligned(&taper_rows(&taper, setover)) {
         writeln!(out, "{line}")?;
     }
-    if let (Some(setover), Some(centres)) = (setover, call.between_centres) {
-        if setover > turning::greatest_setover(centres) {
-            writeln!(
-                out,
-                "caution: more than a fiftieth of the length between centres; the centres bear badly, use the compound slide"
-            )?;
-        }
+    if let (Some(setover), Some(centres)) = (setover, call.between_centres)
+        && setover > turning::greatest_setover(centres)
+    {
+        writeln!(
+            out,
+            "caution: more than a fiftieth of the length between centres; the centres bear badly, use the compound slide"
+        )?;
     }
     Ok(Exit::Fine)
 }

@@ -303,6 +303,26 @@ pub fn check(call: &Check, out: &mut dyn Write, err: &mut dyn Write) -> io::Resu
     Ok(batch.exit)
 }
 
+/// `survey`.
+pub fn survey(file: &Path, json: bool, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
+    let batch = batch(&[file.to_path_buf()], err)?;
+    let Some(design) = batch.parts.iter().find_map(|p| p.design.as_ref().ok()) else { return Ok(batch.exit) };
+    if !design.tables.iter().any(|t| t.key.starts_with("survey")) {
+        return wrong(
+            err,
+            format!("{} holds no tape survey; [survey.cones] and [survey.cups] of a landing do", shown(file)),
+        );
+    }
+    if json {
+        let survey = design.figures.get("landing").and_then(|l| l.get("survey")).cloned().unwrap_or_default();
+        return write!(out, "{}", json::to_text(&survey)).map(|()| Exit::Fine);
+    }
+    for line in text::part_of_sheet(design, "survey").lines() {
+        writeln!(out, "{}", coloured(line))?;
+    }
+    Ok(Exit::Fine)
+}
+
 /// The verdict at the head of a line in its colour; the stream drops the codes where nobody wants them.
 fn coloured(line: &str) -> String {
     let codes = [("ok", "\x1b[32m"), ("caution", "\x1b[33m"), ("fail", "\x1b[1;31m")];
@@ -426,7 +446,7 @@ pub fn start(family: &str, file: &Path, out: &mut dyn Write, err: &mut dyn Write
         let known: Vec<&str> = families::FAMILIES.iter().map(|f| f.name).collect();
         return wrong(err, format!("there is no family `{family}`; the families are {}", known.join(", ")));
     };
-    if let Some(trouble) = job::stem_trouble(&stem(file)).filter(|_| true) {
+    if let Some(trouble) = job::stem_trouble(&stem(file)) {
         return wrong(err, trouble);
     }
     if file.extension().is_none_or(|e| e != "toml") {
@@ -438,6 +458,12 @@ pub fn start(family: &str, file: &Path, out: &mut dyn Write, err: &mut dyn Write
     let written = fs::File::create_new(file).and_then(|mut f| f.write_all(found.template.as_bytes()));
     match written {
         Ok(()) => {
+            for (name, text) in found.companions {
+                let beside = file.with_file_name(name);
+                if fs::File::create_new(&beside).and_then(|mut f| f.write_all(text.as_bytes())).is_ok() {
+                    writeln!(out, "{} written as well: {} names it.", shown(&beside), shown(file))?;
+                }
+            }
             writeln!(
                 out,
                 "{} written. Change its figures, then:\n  setdown check {0}\n  setdown make {0}",

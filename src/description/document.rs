@@ -1,6 +1,6 @@
 //! One part file: parsed, with the collector of its problems.
 
-use std::cell::{Cell, RefCell};
+use std::cell::RefCell;
 use std::ops::Range;
 
 use toml::Spanned;
@@ -8,13 +8,17 @@ use toml::de::{DeTable, DeValue};
 
 use super::Problem;
 use super::fields::Fields;
-use crate::key::Key;
+use super::syntax;
+use crate::key::{Key, Kind};
 use crate::units::LengthUnit;
 
 /// The most that a part file may hold, in bytes; far beyond any that a person writes.
 pub const MAX_BYTES: usize = 1 << 20;
-/// Problems noted before the rest are only counted as one.
-const MOST_NOTED: usize = 200;
+/// Faults of one kind in one place that are listed; the rest are counted and named as one.
+pub(super) const MOST_OF_A_KIND: usize = 100;
+
+/// The key that says what bare numbers are, in every file.
+const UNITS: Key = Key::new("units", "units", Kind::Choice(&["mm", "in"]), "unit of bare numbers: \"mm\" or \"in\"");
 
 /// A part file.
 pub struct Document<'t> {
@@ -23,26 +27,27 @@ pub struct Document<'t> {
     table: Spanned<DeTable<'t>>,
     pub(super) unit: Option<LengthUnit>,
     problems: RefCell<Vec<Problem>>,
-    full: Cell<bool>,
 }
 
 impl<'t> Document<'t> {
-    /// Parses a file's text.
+    /// Parses a file's text. A wrong `units` is noted at once.
     ///
     /// # Errors
     /// All faults of the TOML itself.
     pub fn parse(file: &str, text: &'t str) -> Result<Self, Vec<Problem>> {
         let (table, errors) = DeTable::parse_recoverable(text);
         if !errors.is_empty() {
-            let problem = |e: toml::de::Error| syntax(file, text, e.message(), e.span());
-            return Err(errors.into_iter().map(problem).collect());
+            return Err(syntax::problems(file, text, &errors));
         }
-        let unit = match table.get_ref().get("units").map(Spanned::get_ref) {
-            Some(DeValue::String(s)) if s == "mm" => Some(LengthUnit::Mm),
+        let unit = match table.get_ref().get(UNITS.name).map(Spanned::get_ref) {
+            None => None,
             Some(DeValue::String(s)) if s == "in" => Some(LengthUnit::Inch),
-            _ => None,
+            // A wrong word is noted below; that every bare number then lacks a unit would only hide it.
+            Some(_) => Some(LengthUnit::Mm),
         };
-        Ok(Self { file: file.into(), text, table, unit, problems: RefCell::default(), full: Cell::new(false) })
+        let document = Self { file: file.into(), text, table, unit, problems: RefCell::default() };
+        document.root_unchecked().choice(&UNITS);
+        Ok(document)
     }
 
     /// The top level, held against a family's keys: unknown keys are noted.
@@ -56,51 +61,18 @@ impl<'t> Document<'t> {
     }
 
     /// Notes a problem.
-    pub(super) fn note(&self, span: Range<usize>, message: String, help: Option<String>) {
-        let mut problems = self.problems.borrow_mut();
-        if problems.len() >= MOST_NOTED {
-            self.full.set(true);
-            return;
-        }
-        problems.push(Problem { file: self.file.clone(), span: Some(span), message, help });
-    }
-
-    /// Whether so many problems were noted that no more are wanted.
-    pub(super) fn is_full(&self) -> bool {
-        self.full.get()
+    pub(super) fn note(&self, span: Range<usize>, message: &str, help: Option<&str>) {
+        self.problems.borrow_mut().push(Problem::at(&self.file, span, message, help));
     }
 
     /// All problems in the order of their places, none twice.
     pub fn into_problems(self) -> Vec<Problem> {
         let mut problems = self.problems.into_inner();
-        problems.sort_by_key(|p| p.span.as_ref().map_or((0, 0), |s| (s.start, s.end)));
-        problems.dedup();
+        let place = |p: &Problem| p.span.as_ref().map_or((0, 0), |s| (s.start, s.end));
+        problems.sort_by(|a, b| place(a).cmp(&place(b)).then_with(|| a.message.cmp(&b.message)));
+        problems.dedup_by(|a, b| a.span == b.span && a.message == b.message);
         problems
     }
-}
-
-/// A fault of the TOML, in words of the bench where the parser's own would not help.
-fn syntax(file: &str, text: &str, message: &str, span: Option<Range<usize>>) -> Problem {
-    let span = span.unwrap_or(0..0);
-    let line_start = text.get(..span.start.min(text.len())).and_then(|t| t.rfind('\n')).map_or(0, |i| i + 1);
-    let line = text.get(line_start..).and_then(|t| t.lines().next()).unwrap_or_default();
-    if is_inch_mark_in_double_quotes(line) {
-        return Problem {
-            file: file.into(),
-            span: Some(line_start..line_start + line.len()),
-            message: "an inch mark inside double quotes ends the text too early".into(),
-            help: Some("use single quotes around it, such as '3/8\"', or write 3/8 in".into()),
-        };
-    }
-    Problem { file: file.into(), span: Some(span), message: format!("this is not TOML: {message}"), help: None }
-}
-
-/// `key = "3/8""`: an odd number of double quotes, the last two together after a digit.
-fn is_inch_mark_in_double_quotes(line: &str) -> bool {
-    let Some((_, value)) = line.split_once('=') else { return false };
-    let marks = value.matches('"').count();
-    let after_digit = value.split('"').nth(1).is_some_and(|inner| inner.ends_with(|c: char| c.is_ascii_digit()));
-    value.trim_start().starts_with('"') && marks % 2 == 1 && after_digit
 }
 
 /// Bytes as text.
@@ -111,14 +83,9 @@ pub fn decode(file: &str, bytes: &[u8]) -> Result<String, Problem> {
     std::str::from_utf8(bytes).map(str::to_owned).map_err(|error| {
         let good = bytes.get(..error.valid_up_to()).and_then(|b| std::str::from_utf8(b).ok()).unwrap_or_default();
         let (line, column) = super::position(good, good.len());
-        Problem {
-            file: format!("{file}:{line}:{column}"),
-            span: None,
-            message: "this byte is not UTF-8 text".into(),
-            help: Some(
-                "save the file as UTF-8; ° and µ from other encodings are the usual cause (`deg` and `um` always do)"
-                    .into(),
-            ),
-        }
+        let help =
+            "save the file as UTF-8; ° and µ from other encodings are the usual cause (`deg` and `um` always do)";
+        let message = "this byte is not UTF-8 text";
+        Problem { help: Some(help.into()), ..Problem::whole_file(&format!("{file}:{line}:{column}"), message) }
     })
 }

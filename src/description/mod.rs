@@ -3,7 +3,9 @@
 mod document;
 mod fields;
 mod problem;
+mod syntax;
+mod values;
 
 pub use document::{Document, MAX_BYTES, decode};
 pub use fields::Fields;
-pub use problem::{Problem, position, render_all};
+pub use problem::{Problem, position, render_all, render_with};

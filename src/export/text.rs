@@ -31,6 +31,19 @@ pub fn check_sheet(design: &Design) -> String {
     sheet.text
 }
 
+/// Only the tables and findings whose keys begin with a word.
+pub fn part_of_sheet(design: &Design, word: &str) -> String {
+    let mut part = design.clone();
+    part.tables.retain(|t| t.key.starts_with(word));
+    part.findings.retain(|f| f.key.starts_with(word));
+    part.operations.clear();
+    let mut sheet = Sheet::default();
+    heading(&mut sheet, &part);
+    loose_tables(&mut sheet, &part);
+    checks(&mut sheet, &part);
+    sheet.text
+}
+
 #[derive(Default)]
 struct Sheet {
     text: String,

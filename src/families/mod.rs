@@ -3,6 +3,7 @@
 pub mod common;
 pub mod cone;
 pub mod cup;
+pub mod landing;
 pub mod shim;
 pub mod sleeve;
 
@@ -23,10 +24,12 @@ pub struct Family {
     pub work: fn(&Fields, &Workplace) -> Option<Design>,
     /// A commented part file that builds as it is.
     pub template: &'static str,
+    /// Part files that the template names: written beside it where they are missing.
+    pub companions: &'static [(&'static str, &'static str)],
 }
 
 /// Every family, in the order in which `families` lists them.
-pub const FAMILIES: &[&Family] = &[&cone::FAMILY, &cup::FAMILY, &sleeve::FAMILY, &shim::FAMILY];
+pub const FAMILIES: &[&Family] = &[&cone::FAMILY, &cup::FAMILY, &sleeve::FAMILY, &shim::FAMILY, &landing::FAMILY];
 
 /// What a family may ask for beside its own part file.
 pub struct Workplace<'a> {
@@ -35,8 +38,11 @@ pub struct Workplace<'a> {
     /// Name of the part file that is worked.
     pub file: &'a str,
     /// Reads another part file named in this one, relative to it: its name and text, or why not.
-    pub neighbour: &'a (dyn Fn(&str) -> Result<(String, String), String> + Sync),
+    pub neighbour: &'a ReadNeighbour<'a>,
 }
+
+/// Gives name and text of a part file, or a sentence why not.
+pub type ReadNeighbour<'a> = dyn Fn(&str) -> Result<(String, String), String> + Sync + 'a;
 
 /// The family of that name.
 pub fn family(name: &str) -> Option<&'static Family> {

@@ -3,6 +3,14 @@
 use super::ring::{Ring, chords, half_step, sagitta};
 use crate::shape::{HypotMm, Segment};
 
+/// How many divisions of an arc are compared before the cheapest is taken; the cost is flat near its least.
+const PLANS_TRIED: u32 = 24;
+
+/// Share of the tolerance that the plans for arcs may spend: they count curvature to the second order and as constant
+/// over one facet, which the measured deviation exceeds by a few hundredths (and by more where the tolerance is no
+/// longer small beside the arc's radius, hence an eighth of the radius at most).
+const ARC_SHARE: f64 = 0.95;
+
 /// One ring plan per profile corner and per inner point of an arc, in the order of the profile.
 ///
 /// With `closed` the last edge ends at the first ring, which then is not repeated.
@@ -24,13 +32,16 @@ pub(crate) fn rings(profile: &[Segment], closed: bool, tol: f64) -> Vec<Ring> {
 }
 
 fn edge_rings(s: &Segment, tol: f64) -> Vec<Ring> {
-    let plain = |r: f64, z: f64| Ring { r, z, n: chords(r, tol), half: false };
+    let plain = |r: f64, z: f64| Ring { r, z, n: chords(r, tol), half: false, even: false };
     if s.bulge() == 0.0 {
         return vec![plain(s.from.x, s.from.y), plain(s.to.x, s.to.y)];
     }
-    let rows = most_rows(s, tol);
-    let plans = (1..=rows).flat_map(|m| [uneven(s, m, tol), staggered(s, m, tol)]);
-    plans.flatten().min_by_key(|rings| cost(rings)).unwrap_or_default()
+    let full = tol;
+    let tol = ARC_SHARE * s.arc().map_or(tol, |a| tol.min(a.radius / 8.0));
+    let (fewest, most) = (rows(s, 0.97 * tol), rows(s, 0.2 * tol));
+    let stride = ((most - fewest) / PLANS_TRIED).max(1) as usize;
+    let plans = (fewest..=most).step_by(stride).flat_map(|m| [uneven(s, m, tol), staggered(s, m + m % 2, tol)]);
+    with_full_ends(plans.flatten().min_by_key(|rings| cost(rings)).unwrap_or_default(), full)
 }
 
 /// Triangles of the strips between rings.
@@ -39,9 +50,10 @@ fn cost(rings: &[Ring]) -> u32 {
     rings.iter().zip(rings.iter().skip(1)).map(|(a, b)| edges(a) + edges(b)).sum()
 }
 
-/// No plan is better with more rows than these: a fifth of the tolerance left to the rows' own sagitta.
-fn most_rows(s: &Segment, tol: f64) -> u32 {
-    s.arc().map_or(1, |a| (a.sweep.abs() / (2.0 * half_step(a.radius, 0.2 * tol))).ceil().max(1.0) as u32)
+/// Rows that an arc must be cut into for their own sagitta to stay within `sagitta`. The best plan spends between
+/// a fifth and nearly all of the tolerance on it.
+fn rows(s: &Segment, sagitta: f64) -> u32 {
+    s.arc().map_or(1, |a| (a.sweep.abs() / (2.0 * half_step(a.radius, sagitta))).ceil().max(1.0) as u32)
 }
 
 /// Sagitta of one of `m` rows along the arc.
@@ -55,10 +67,15 @@ fn row_points(s: &Segment, m: u32) -> Vec<(f64, f64, f64)> {
     (0..=m)
         .map(|k| {
             let p = s.at(f64::from(k) / f64::from(m));
-            let leaning = ((p.x - arc.centre.x) / arc.radius).abs().max(0.05);
-            (p.x.max(0.0), p.y, leaning)
+            (p.x.max(0.0), p.y, ((p.x - arc.centre.x) / arc.radius).abs())
         })
         .collect()
+}
+
+/// Chords of a ring on an arc of radius ρ whose surface normal has the radial share `lean`: their sagitta S reaches
+/// S·lean below the surface, and S²/2ρ more for its part along the arc. S·lean + S²/2ρ = q solved for S.
+fn arc_chords(r: f64, lean: f64, rho: f64, q: f64) -> u32 {
+    chords(r, rho * ((lean * lean + 2.0 * q / rho).sqrt() - lean))
 }
 
 /// Each ring with its own number of chords. A facet lies below the surface by no more than the sum of the sagittas
@@ -66,8 +83,10 @@ fn row_points(s: &Segment, m: u32) -> Vec<(f64, f64, f64)> {
 /// rows leave of the tolerance.
 fn uneven(s: &Segment, m: u32, tol: f64) -> Option<Vec<Ring>> {
     let left = tol - row_sagitta(s, m);
-    let ring = |(r, z, lean): (f64, f64, f64)| Ring { r, z, n: chords(r, (left / lean).min(r)), half: false };
-    (left > 0.02 * tol).then(|| with_full_ends(row_points(s, m).into_iter().map(ring).collect(), tol))
+    let rho = s.arc()?.radius;
+    let ring =
+        |(r, z, lean): (f64, f64, f64)| Ring { r, z, n: arc_chords(r, lean, rho, left), half: false, even: false };
+    (left > 0.02 * tol).then(|| row_points(s, m).into_iter().map(ring).collect())
 }
 
 /// All rings with the same number of chords, every other one turned by half a chord, so that the triangles are
@@ -81,9 +100,12 @@ fn staggered(s: &Segment, m: u32, tol: f64) -> Option<Vec<Ring>> {
     if m % 2 == 1 || q <= 0.02 * tol || points.iter().any(|(r, ..)| *r == 0.0) {
         return None;
     }
-    let n = points.iter().map(|(r, _, lean)| chords(*r, (q / lean).min(*r))).max()?;
-    let ring = |(k, (r, z, _)): (usize, (f64, f64, f64))| Ring { r, z, n, half: k % 2 == 1 };
-    Some(with_full_ends(points.into_iter().enumerate().map(ring).collect(), tol))
+    let rho = s.arc()?.radius;
+    let ends = [s.from.x, s.to.x].map(|r| chords(r, tol));
+    let n = points.iter().map(|(r, _, lean)| arc_chords(*r, *lean, rho, q)).chain(ends).max()?;
+    let ring =
+        |(k, (r, z, _)): (usize, (f64, f64, f64))| Ring { r, z, n, half: k % 2 == 1, even: 0 < k && k < m as usize };
+    Some(points.into_iter().enumerate().map(ring).collect())
 }
 
 /// The rings at both ends are edges of the part: there the whole sagitta counts.
@@ -98,7 +120,8 @@ fn with_full_ends(mut rings: Vec<Ring>, tol: f64) -> Vec<Ring> {
 }
 
 /// Rings nearer than two tolerances get the same number of chords and stand in line: chords of unequal rings would
-/// cross there. So do the two ends of each edge that `must_match`.
+/// cross there. So do the rings of an arc that are turned against each other, and the two ends of each edge that
+/// `must_match`.
 #[allow(clippy::indexing_slicing, reason = "indices are taken modulo the length")]
 pub(crate) fn match_near(rings: &mut [Ring], closed: bool, tol: f64, must_match: impl Fn(&Ring, &Ring) -> bool) {
     let n = rings.len();
@@ -107,8 +130,8 @@ pub(crate) fn match_near(rings: &mut [Ring], closed: bool, tol: f64, must_match:
         let before = rings.to_vec();
         for k in 0..pairs {
             let (a, b) = (rings[k], rings[(k + 1) % n]);
-            let near = (a.r - b.r).hypot_mm(a.z - b.z) < 2.0 * tol || must_match(&a, &b);
-            if near && a.r > 0.0 && b.r > 0.0 {
+            let same = (a.r - b.r).hypot_mm(a.z - b.z) < 2.0 * tol || a.even || b.even || must_match(&a, &b);
+            if same && a.r > 0.0 && b.r > 0.0 {
                 let most = a.n.max(b.n);
                 rings[k].n = most;
                 rings[(k + 1) % n].n = most;

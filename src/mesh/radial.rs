@@ -128,7 +128,8 @@ impl Cylinder<'_> {
         }
         fixed.sort_by(|p, q| p.0.total_cmp(&q.0));
         let longest = 2.0 * half_step(a, self.tol);
-        let gap = |((from, line), (to, _)): (&(f64, Option<f64>), &(f64, Option<f64>))| {
+        type Turn = (f64, Option<f64>);
+        let gap = |((from, line), (to, _)): (&Turn, &Turn)| {
             let pieces = ((to - from) / longest - 1e-9).ceil().max(1.0);
             let (from, to, line) = (*from, *to, *line);
             (0..pieces as u32).map(move |k| (from + (to - from) * f64::from(k) / pieces, line.filter(|_| k == 0)))

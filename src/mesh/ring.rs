@@ -28,14 +28,15 @@ pub(crate) fn sagitta(r: f64, angle: f64) -> f64 {
     2.0 * r * s * s
 }
 
-/// A planned ring: radius, height, number of chords, and whether it is turned by half a chord.
-/// On the axis (radius nought) it is a single point.
+/// A planned ring: radius, height, number of chords, whether it is turned by half a chord, and whether its
+/// neighbours must have as many chords. On the axis (radius nought) it is a single point.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Ring {
     pub r: f64,
     pub z: f64,
     pub n: u32,
     pub half: bool,
+    pub even: bool,
 }
 
 impl Ring {
@@ -131,7 +132,7 @@ mod tests {
     fn discs_have_two_triangles_less_than_corners() {
         for n in 3..40u32 {
             let mut mesh = Mesh::default();
-            let ring = Ring { r: 1.0, z: 0.0, n, half: false }.place(&mut mesh, Point::ORIGIN, 0.0);
+            let ring = Ring { r: 1.0, z: 0.0, n, half: false, even: false }.place(&mut mesh, Point::ORIGIN, 0.0);
             disc(&mut mesh, &ring, true);
             assert_eq!(mesh.triangles.len() as u32, n - 2, "{n}");
             assert!(mesh.triangles.iter().all(|t| mesh.normal(t)[2] > 0.0), "{n}");

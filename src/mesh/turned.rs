@@ -11,17 +11,24 @@ pub(super) fn mesh(turned: &Turned, tol: f64) -> Result<Mesh, MeshError> {
     let plan = plan(turned, tol);
     let phase = radial::phase(turned, &plan);
     let mut mesh = Mesh::default();
-    let placed: Vec<Placed> =
-        plan.iter().map(|ring| Placed { ring: *ring, points: ring.place(&mut mesh, Point::ORIGIN, phase) }).collect();
+    let placed: Vec<Placed> = plan.iter().map(|ring| place(&mut mesh, &plan, ring, phase)).collect();
     let walls = radial::sides(turned);
     for (a, b) in placed.iter().zip(placed.iter().cycle().skip(1)) {
-        match walls.iter().find(|side| is_side(side, &a.ring, &b.ring)) {
-            None => face(&mut mesh, a, b),
-            Some(_) => {}
+        if !walls.iter().any(|side| is_side(side, &a.ring, &b.ring)) {
+            face(&mut mesh, a, b);
         }
     }
     radial::walls(&mut mesh, turned, &placed, phase, tol).ok_or(MeshError::TooThin)?;
     Ok(mesh)
+}
+
+/// A ring's points; the middle of a flat disc gets none.
+fn place(mesh: &mut Mesh, plan: &[Ring], ring: &Ring, phase: f64) -> Placed {
+    let next = plan.iter().cycle().skip(1);
+    let tips = |(a, b): (&Ring, &Ring)| (a == ring && b.r > 0.0 || b == ring && a.r > 0.0) && a.z != b.z;
+    let used = ring.r > 0.0 || plan.iter().zip(next).any(tips);
+    let points = if used { ring.place(mesh, Point::ORIGIN, phase) } else { Vec::new() };
+    Placed { ring: *ring, points }
 }
 
 /// Smallest distance between profile edges at least three places apart: a thin wall needs finer chords, a small

@@ -202,10 +202,9 @@ impl Contour {
         out
     }
 
-    /// Whether a point lies inside: inside the polygon of chords, turned over once for each arc's circular
-    /// segment that holds the point.
+    /// Whether a point (not on the outline) lies inside: the outline turns once about it.
     pub(crate) fn holds(&self, p: Point) -> bool {
-        self.segments.iter().fold(false, |inside, s| inside ^ crosses_ray(s, p) ^ in_circular_segment(s, p))
+        self.segments.iter().map(|s| turn_about(s, p)).sum::<f64>().abs() > TAU / 2.0
     }
 
     /// Smallest distance between this outline and another, mm.
@@ -215,26 +214,13 @@ impl Contour {
     }
 }
 
-/// Does the chord cross the ray from `p` towards positive x?
-fn crosses_ray(s: &Segment, p: Point) -> bool {
-    let (a, b) = (s.from, s.to);
-    (a.y > p.y) != (b.y > p.y) && p.x < a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x)
-}
-
-/// Does the region between an arc and its chord hold the point?
-fn in_circular_segment(s: &Segment, p: Point) -> bool {
-    let Some(arc) = s.arc() else { return false };
-    let (chord, beside) = (s.to.minus(s.from), s.to.minus(s.from).cross(p.minus(s.from)));
-    // A point on the chord's line counts as a hair above it (right of it, for an upright chord): the same side that
-    // the ray takes, so that of two half circles on one chord exactly one holds it.
-    let right_of_chord = if beside != 0.0 {
-        beside < 0.0
-    } else if chord.x != 0.0 {
-        chord.x < 0.0
-    } else {
-        chord.y > 0.0
-    };
-    arc.centre.to(p) < arc.radius && right_of_chord == (s.bulge > 0.0)
+/// Angle by which an edge turns about a point, radians. Seen from within its own circle an arc turns all the way in
+/// its own sense.
+fn turn_about(s: &Segment, p: Point) -> f64 {
+    let (a, b) = (s.from.minus(p), s.to.minus(p));
+    let chord = libm::atan2(a.cross(b), a.dot(b));
+    let within = s.arc().is_some_and(|arc| arc.centre.to(p) < arc.radius);
+    if within && chord * s.bulge < 0.0 { chord + TAU * s.bulge.signum() } else { chord }
 }
 
 fn check_joints(segments: &[Segment]) -> Result<(), ShapeError> {

@@ -193,13 +193,13 @@ fn check_axis(profile: &[Segment]) -> Result<(), ShapeError> {
             return Err(ShapeError::AcrossAxis(s.from));
         }
     }
+    let on_axis = |s: &Segment| s.bulge == 0.0 && s.from.x == 0.0 && s.to.x == 0.0;
     for (a, b) in profile.iter().zip(profile.iter().cycle().skip(1)) {
-        let on_axis = |s: &Segment| s.bulge == 0.0 && s.from.x == 0.0 && s.to.x == 0.0;
         if b.from.x == 0.0 && !on_axis(a) && !on_axis(b) {
             return Err(ShapeError::PinchedAtAxis(b.from));
         }
     }
-    let runs = profile.iter().filter(|s| s.from.x == 0.0 && s.to.x == 0.0).count();
+    let runs = profile.iter().filter(|s| on_axis(s)).count();
     let near = |s: &&Segment| s.bounds().0.x < CLOSEST_EDGES && s.from.x > 0.0 && s.to.x > 0.0;
     match profile.iter().find(near) {
         Some(s) => Err(ShapeError::PinchedAtAxis(s.from)),

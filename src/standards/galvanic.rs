@@ -19,7 +19,7 @@ const fn group(name: &'static str, index_volts: f64, confirmed: Confirmed) -> An
 }
 
 /// Where the anodic indices stand.
-pub const ANODIC_SOURCE: &str = "anodic index, as in MIL-STD-889 (reprints)";
+pub const ANODIC_SOURCE: &str = "tables of the anodic index (two reprints; some rows from memory)";
 
 // The groups that a material of this project belongs to have a name; the rest stand in the table only.
 /// Brass and bronzes.

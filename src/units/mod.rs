@@ -271,27 +271,27 @@ impl Angle {
     /// Sine, the same on every machine, exact at multiples of 90°.
     pub fn sin(self) -> f64 {
         match self.0.rem_euclid(360.0) {
-            a if a == 0.0 || a == 180.0 => 0.0,
-            a if a == 90.0 => 1.0,
-            a if a == 270.0 => -1.0,
+            0.0 | 180.0 => 0.0,
+            90.0 => 1.0,
+            270.0 => -1.0,
             _ => libm::sin(self.as_radians()),
         }
     }
     /// Cosine, the same on every machine, exact at multiples of 90°.
     pub fn cos(self) -> f64 {
         match self.0.rem_euclid(360.0) {
-            a if a == 90.0 || a == 270.0 => 0.0,
-            a if a == 0.0 => 1.0,
-            a if a == 180.0 => -1.0,
+            90.0 | 270.0 => 0.0,
+            0.0 => 1.0,
+            180.0 => -1.0,
             _ => libm::cos(self.as_radians()),
         }
     }
     /// Tangent, the same on every machine. Large but finite next to 90°.
     pub fn tan(self) -> f64 {
         match self.0.rem_euclid(180.0) {
-            a if a == 0.0 => 0.0,
-            a if a == 45.0 => 1.0,
-            a if a == 135.0 => -1.0,
+            0.0 => 0.0,
+            45.0 => 1.0,
+            135.0 => -1.0,
             _ => libm::tan(self.as_radians()),
         }
     }

@@ -37,8 +37,8 @@ pub struct TextError {
 
 impl TextError {
     fn new(what: impl Into<String>, at: Range<usize>, help: Option<String>) -> Self {
-        let printable = |s: String| s.replace(char::is_control, "\u{fffd}");
-        Self { what: printable(what.into()), at, help: help.map(printable) }
+        let printable = |s: String, instead: &str| s.replace(char::is_control, instead);
+        Self { what: printable(what.into(), "\u{fffd}"), at, help: help.map(|h| printable(h, " ")) }
     }
 }
 
@@ -73,8 +73,12 @@ pub fn length_with_default(text: &str, default: Option<LengthUnit>) -> Result<Le
 
 /// A length given as a bare number in the unit that the file states. Places in errors refer to nothing.
 pub fn length_from_number(number: f64, unit: LengthUnit) -> Result<Length, TextError> {
-    if number.is_finite() && Length::mm(number.abs()) > LONGEST {
-        return Err(TextError::new(format!("{number:e} is longer than 100 m"), 0..0, None));
+    let near = match unit {
+        LengthUnit::Mm => Length::mm(number),
+        LengthUnit::Inch => Length::inches(number),
+    };
+    if number.is_finite() && near.abs() > LONGEST {
+        return Err(TextError::new("this number is longer than 100 m", 0..0, None));
     }
     length_with_default(&number.to_string(), Some(unit)).map_err(|e| TextError { at: 0..0, ..e })
 }
@@ -141,6 +145,10 @@ pub fn mass(text: &str) -> Result<Mass, TextError> {
 /// A force such as `2.5 kN`, `560 lbf`.
 pub fn force(text: &str) -> Result<Force, TextError> {
     read(text, Dimension::Force, None).map(Force::newtons)
+}
+/// A load: a force such as `1.6 kN`, or a mass whose weight at standard gravity is meant, such as `160 kg`.
+pub fn load(text: &str) -> Result<Force, TextError> {
+    read(text, Dimension::Load, None).map(Force::newtons)
 }
 /// A stress, pressure or modulus such as `250 MPa`, `210 GPa`, `36 ksi`.
 pub fn stress(text: &str) -> Result<Stress, TextError> {

@@ -4,6 +4,12 @@
 //! tests/.venv/bin/python. Both sides make the same sums, mean, standard deviation, shares outside, a histogram and
 //! five percentiles from a million draws; the best of several runs is shown, since other work only ever slows one down.
 
+#![allow(
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    reason = "a bench stops with a message when its own inputs are wrong"
+)]
+
 use std::path::Path;
 use std::process::Command;
 use std::time::Instant;

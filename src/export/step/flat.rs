@@ -41,7 +41,7 @@ fn wall(w: &mut Writer, rims: &mut Rims, segments: &[Segment], t: f64) -> Vec<u3
     let at = |s: &Segment, z: f64| [s.from.x, s.from.y, z];
     let low: Vec<u32> = segments.iter().map(|s| w.vertex(at(s, 0.0))).collect();
     let high: Vec<u32> = segments.iter().map(|s| w.vertex(at(s, t))).collect();
-    let mut along = |w: &mut Writer, corners: &[u32], z: f64| -> Vec<u32> {
+    let along = |w: &mut Writer, corners: &[u32], z: f64| -> Vec<u32> {
         let edge = |(k, s): (usize, &Segment)| {
             let curve = curve(w, s, z);
             w.edge(corners[k], corners[(k + 1) % n], curve, s.bulge >= 0.0)

@@ -387,10 +387,10 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
             );
         }
     }
-    if let Some(bolt) = &s.bolt {
-        if let Some((message, help)) = bolt_trouble(s, bolt, flat) {
-            refuse(&BOLT, message, help);
-        }
+    if let Some(bolt) = &s.bolt
+        && let Some((message, help)) = bolt_trouble(s, bolt, flat)
+    {
+        refuse(&BOLT, message, help);
     }
     sound
 }

@@ -3,7 +3,7 @@
 mod checks;
 mod make;
 pub mod read;
-mod seat;
+pub mod seat;
 
 use crate::description::Fields;
 use crate::design::{Design, Value};
@@ -21,6 +21,7 @@ pub const FAMILY: Family = Family {
     keys: read::KEYS,
     work,
     template: include_str!("template.toml"),
+    companions: &[],
 };
 
 fn work(fields: &Fields, place: &Workplace) -> Option<Design> {

@@ -506,18 +506,18 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
     };
     let (x, y) = s.plate.extent();
     let smaller = x.min(y);
-    if let Plate::Rectangle { corner: Some(corner), .. } = &s.plate {
-        if corner.value * 2.0 > smaller {
-            refuse(
-                &CORNER_RADIUS,
-                format!(
-                    "a corner radius of {} is larger than half the plate's smaller side, {}",
-                    mm(corner.value),
-                    mm(smaller / 2.0)
-                ),
-                "make it smaller, or give diameter for a round plate",
-            );
-        }
+    if let Plate::Rectangle { corner: Some(corner), .. } = &s.plate
+        && corner.value * 2.0 > smaller
+    {
+        refuse(
+            &CORNER_RADIUS,
+            format!(
+                "a corner radius of {} is larger than half the plate's smaller side, {}",
+                mm(corner.value),
+                mm(smaller / 2.0)
+            ),
+            "make it smaller, or give diameter for a round plate",
+        );
     }
     if widest_hole(s) >= smaller {
         refuse(

@@ -140,7 +140,7 @@ fn height_limits(design: &mut Design, s: &Spec, height: Length, half_angle: Angl
 }
 
 /// Sure capture: the entry ring, or the innermost ring where a shoulder wider than the nose radius could catch the nose.
-fn capture(s: &Spec, cone: &crate::families::cone::read::Spec) -> Length {
+pub fn capture(s: &Spec, cone: &crate::families::cone::read::Spec) -> Length {
     let flat = seating::nose_flat(cone.tip, cone.half_angle, cone.nose_radius());
     let ring = match &s.hole {
         Hole::Round { diameter, .. } => diameter.value,

@@ -22,6 +22,7 @@ pub const FAMILY: Family = Family {
     keys: read::KEYS,
     work,
     template: include_str!("template.toml"),
+    companions: &[],
 };
 
 /// Metal to grind off where nothing else is said.

@@ -20,6 +20,7 @@ pub const FAMILY: Family = Family {
     keys: read::KEYS,
     work,
     template: include_str!("template.toml"),
+    companions: &[],
 };
 
 fn work(fields: &Fields, place: &Workplace) -> Option<Design> {

@@ -16,7 +16,7 @@ pub const MOST_TRIALS: u32 = 1_000_000_000;
 /// Trials of one block, which has its own generators.
 const BLOCK: u64 = 1 << 15;
 /// Rows of lanes worked at a time; small enough to stay next to the processor.
-const ROWS: usize = 128;
+const ROWS: usize = 256;
 const CELLS: usize = 8192;
 /// Standard deviations counted on each side; beyond lies less than 1e-16 of a normal member.
 const NORMAL_REACH: f64 = 8.5;

@@ -173,7 +173,7 @@ pub(super) const MATERIALS: &[Material] = &[
     },
     Material {
         name: "tool steel O1 hardened",
-        aliases: &["O1", "tool steel O1", "silver steel"],
+        aliases: &["O1", "tool steel O1"],
         density: kg_m3(7800., O, "a materials database"),
         youngs_modulus: gpa(200., O, "a materials database (printed 190 to 214)"),
         poisson: ratio(0.29, O, "a materials database"),

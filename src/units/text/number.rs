@@ -67,7 +67,7 @@ impl Exact {
         }
         let shift = over.leading_zeros();
         let scaled = over << shift;
-        let quotient = scaled / under | u128::from(scaled % under != 0);
+        let quotient = (scaled / under) | u128::from(scaled % under != 0);
         let magnitude = quotient as f64 * f64::from_bits((1023 - u64::from(shift)) << 52);
         if self.over < 0 { -magnitude } else { magnitude }
     }

@@ -18,6 +18,8 @@ pub(super) enum Dimension {
     CuttingSpeed,
     Expansion,
     Density,
+    /// A force, or a mass whose weight is meant.
+    Load,
 }
 
 impl Dimension {
@@ -37,6 +39,7 @@ impl Dimension {
             Self::CuttingSpeed => "a cutting speed",
             Self::Expansion => "a coefficient of expansion",
             Self::Density => "a density",
+            Self::Load => "a load",
         }
     }
 
@@ -56,6 +59,7 @@ impl Dimension {
             Self::CuttingSpeed => "30 m/min or 100 sfm",
             Self::Expansion => "11.7 um/m/K or 6.5 ppm/F",
             Self::Density => "7850 kg/m3 or 7.85 g/cm3",
+            Self::Load => "160 kg or 1.6 kN",
         }
     }
 
@@ -75,6 +79,7 @@ impl Dimension {
             Self::CuttingSpeed => ["m/min", "sfm"],
             Self::Expansion => ["um/m/K", "ppm/F"],
             Self::Density => ["kg/m3", "g/cm3"],
+            Self::Load => ["kg", "kN"],
         }
     }
 }
@@ -183,6 +188,11 @@ static UNITS: &[Unit] = &[
     Unit::new(D::Density, &["kg/m3"], 1, 1),
     Unit::new(D::Density, &["g/cm3", "kg/dm3", "t/m3"], 1000, 1),
     Unit::new(D::Density, &["lb/in3"], 453_592_370_000, 16_387_064),
+    Unit::new(D::Load, &["kg"], 980_665, 100_000),
+    Unit::new(D::Load, &["t"], 980_665, 100),
+    Unit::new(D::Load, &["lb", "lbs", "lbf"], POUND_FORCE.0, POUND_FORCE.1),
+    Unit::new(D::Load, &["N"], 1, 1),
+    Unit::new(D::Load, &["kN"], 1000, 1),
 ];
 
 /// The unit of that spelling (see [`normal`]) and kind.

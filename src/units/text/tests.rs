@@ -93,6 +93,9 @@ fn other_quantities() {
     assert_eq!(mass("250 g").unwrap().as_kg(), 0.25);
     assert_eq!(force("2.5 kN").unwrap().as_newtons(), 2500.0);
     assert_eq!(force("1 lbf").unwrap().as_newtons(), 4.448_221_615_260_5);
+    assert_eq!(load("640 kg").unwrap().as_newtons(), 6276.256);
+    assert_eq!(load("1.6 kN").unwrap().as_newtons(), 1600.0);
+    assert_eq!(load("10 lb"), force("10 lbf"));
     for same in ["250 MPa", "250 N/mm2", "250 N/mm²", "0.25 GPa", "2500 bar"] {
         assert_eq!(stress(same).unwrap().as_mpa(), 250.0, "{same}");
     }
@@ -131,8 +134,8 @@ fn files_with_a_stated_unit() {
     for (number, what) in [
         (f64::NAN, "`NaN` is not a size that can be made"),
         (f64::NEG_INFINITY, "`inf` is not a size that can be made"),
-        (1e300, "1e300 is longer than 100 m"),
-        (4e3, "4000 is longer than 100 m"),
+        (1e300, "this number is longer than 100 m"),
+        (4e3, "this number is longer than 100 m"),
     ] {
         assert_eq!(length_from_number(number, LengthUnit::Inch).unwrap_err().what, what);
     }
@@ -227,6 +230,7 @@ fn refused_others() {
         ("8°60'", "60'", "minutes after degrees must be less than 60", None),
         ("8°30'60\"", "60\"", "seconds after minutes must be less than 60", None),
         ("8°30\"", "30\"", "seconds come after minutes", None),
+        ("8°30'5°", "5°", "degrees come before minutes and seconds", None),
         ("8.5°30'", "°30'", "only the last part of a size may have a fraction", None),
         ("30'", "30'", "minutes and seconds come after degrees", Some("0°30'")),
         ("400°", "400°", "400° is more than a full turn", None),
@@ -245,6 +249,12 @@ fn refused_others() {
         ("5", "5", "5 has no unit", Some("5 kN  or  5 lbf")),
         ("5 kn", "kn", "`kn` is not a unit of force", Some("did you mean: 5 kN")),
     ]);
+    #[rustfmt::skip]
+    check(load, &[
+        ("160", "160", "160 has no unit", Some("160 kg  or  160 kN")),
+        ("160 mm", "160 mm", "160 mm is a length; a load is wanted here, such as 160 kg or 1.6 kN", None),
+        ("1.6 kn", "kn", "`kn` is not a unit of load", Some("did you mean: 1.6 kN")),
+    ]);
     check(temperature, &[("-300 C", "-300 C", "-300 C is below absolute zero, -273.15 °C", None)]);
     #[rustfmt::skip]
     check(bare_number, &[
@@ -253,7 +263,7 @@ fn refused_others() {
     ]);
 }
 
-fn all(text: &str) -> [Option<TextError>; 14] {
+fn all(text: &str) -> [Option<TextError>; 15] {
     [
         length(text).err(),
         angle(text).err(),
@@ -269,6 +279,7 @@ fn all(text: &str) -> [Option<TextError>; 14] {
         cutting_speed(text).err(),
         expansion(text).err(),
         density(text).err(),
+        load(text).err(),
     ]
 }
 

@@ -1,0 +1,375 @@
+//! What is checked on a landing.
+
+use crate::design::{Check, Design, Value, Verdict};
+use crate::families::common;
+use crate::landing::arrangement::Hole;
+use crate::landing::rest::{NoRest, Rest};
+use crate::landing::ride_off;
+use crate::landing::survey::Verdict as SurveyVerdict;
+use crate::landing::{Landing, SeatKind};
+use crate::seating;
+use crate::show;
+use crate::source::Source;
+use crate::units::{Acceleration, Angle, Length, LengthUnit};
+
+use super::places::{Adjusted, Places};
+use super::read::{Demands, Spec};
+use super::results::{CAPTURE_MARGIN, Results, SEATED_WITHIN};
+
+const NETWORK: Source = Source::Memory("w-test after Baarda: 3.29 and 4.13 sigma");
+const SURVEY_CONES: Check = Check { key: "survey_cones", what: "tape survey of the cones", source: NETWORK };
+const SURVEY_CUPS: Check = Check { key: "survey_cups", what: "tape survey of the cups", source: NETWORK };
+const STANDS: Check = Check {
+    key: "stands",
+    what: "centre of mass inside the supports",
+    source: Source::Derived("statics: the load's foot must lie inside the polygon of the supports"),
+};
+const SEATS: Check = Check {
+    key: "seats_fully",
+    what: "greatest lift at rest over full seating",
+    source: Source::Derived("lowest pose of the centre of mass over all cones, a second-order cone programme"),
+};
+const UNIQUE: Check =
+    Check { key: "one_place", what: "one resting place", source: Source::Derived("extent of all lowest poses") };
+const ALL_ROUND: Check = Check {
+    key: "all_round",
+    what: "the same set with a round cup on every cone: highest lift",
+    source: Source::Derived("each tight round cup holds two freedoms of three in plan; the rest must fit by luck"),
+};
+const ARRANGED: Check = Check {
+    key: "arrangement",
+    what: "one round cup, one slot pointing at it, the others clear on pads: highest lift",
+    source: Source::Derived("every ordered pair of round and slot tried; clearances by minimax"),
+};
+const CAPTURE: Check = Check {
+    key: "capture",
+    what: "capture radius against hoist swing and 5 mm in hand",
+    source: Source::Derived("every nose must lie inside its hole, mismatch taken off"),
+};
+const RIDE: Check = Check {
+    key: "ride_off",
+    what: "sideways acceleration before it climbs off a cone",
+    source: Source::Published("49 CFR 393.102(a): 0.8 g forward, 0.5 g rearward and sideways"),
+};
+const STICKS: Check = Check {
+    key: "comes_free",
+    what: "slimmest cone against sticking",
+    source: Source::Derived("a cone sticks when its half-angle is at or below atan(friction)"),
+};
+const CHANCE: Check = Check {
+    key: "seating_share",
+    what: "share of set-downs that seat fully",
+    source: Source::Derived("seeded draws of positions, heights and diameters"),
+};
+const SET_DOWN: Check = Check {
+    key: "set_down",
+    what: "greatest load on one seat, set-down factor 2.25 included",
+    source: Source::Derived("energy of a touch at 50 mm/s with 0.5 mm of sag, rope slack: 1 + sqrt(1 + v^2/(g s))"),
+};
+const SLOT: Check = Check {
+    key: "slot_direction",
+    what: "slot against the line to the round cup",
+    source: Source::Derived("a slot square to that line lets the frame turn about the round cup"),
+};
+
+/// Factor on the weight when the frame touches at 50 mm/s.
+const SET_DOWN_FACTOR: f64 = 2.25;
+
+/// All checks of a landing.
+pub fn checks(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
+    survey(design, &SURVEY_CONES, places.cones.as_ref());
+    survey(design, &SURVEY_CUPS, places.cups.as_ref());
+    stands(design, r);
+    at_rest(design, landing, r);
+    arrangement(design, landing, r);
+    slot(design, landing);
+    capture(design, s, r);
+    road(design, s, r);
+    sticks(design, landing);
+    chance(design, r);
+    loads(design, r);
+    common::locator(design);
+    common::hoisting(design);
+    design.caution(
+        "Set the frame down once with its full weight before heights are measured: sharp rims bed in by some tenths.",
+    );
+}
+
+fn mm(l: Length) -> String {
+    show::length(l.rounded(), LengthUnit::Mm)
+}
+
+fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>) {
+    let Some(network) = network else { return };
+    let judged = network.with_suspect.as_ref().unwrap_or(&network.survey);
+    let s0 = judged.s0.map(|s0| Value::Number((s0 * 1000.0).round() / 1000.0));
+    let advice = judged.advice.as_ref().map_or_else(String::new, |a| {
+        if a.point_outside {
+            "; all lines are measured: one more point well outside would help most".into()
+        } else {
+            format!("; reading {}-{} as well would help most", a.from, a.to)
+        }
+    });
+    let (verdict, because) = match &judged.verdict {
+        SurveyVerdict::NoCheck => {
+            (Verdict::Caution, format!("no reading is checked by another, so a wrong one cannot show{advice}"))
+        }
+        SurveyVerdict::Agree => (Verdict::Ok, format!("all readings agree within their uncertainty{advice}")),
+        SurveyVerdict::Unlocated(lines) => {
+            let names: Vec<String> =
+                lines.iter().filter_map(|i| judged.readings.get(*i)).map(|j| format!("{}-{}", j.from, j.to)).collect();
+            (
+                Verdict::Caution,
+                format!(
+                    "something is wrong, but the lines cannot tell which of {}: measure them again, or add one more point well outside",
+                    names.join(", ")
+                ),
+            )
+        }
+        SurveyVerdict::Suspect { reading, blunder, .. } => {
+            let name = judged.readings.get(*reading).map_or_else(String::new, |j| format!("{}-{}", j.from, j.to));
+            let by = if *blunder > Length::ZERO { "too long" } else { "too short" };
+            (
+                Verdict::Caution,
+                format!(
+                    "the reading {name} is wrong, about {} {by}: measure it again; it is left out of everything below",
+                    mm(blunder.abs())
+                ),
+            )
+        }
+    };
+    design.finding(check, verdict, s0, Some(Value::Number(2.0)), because);
+}
+
+fn stands(design: &mut Design, r: &Results) {
+    match (&r.rest, r.tip) {
+        (Err(NoRest::Tips { by }), _) => design.finding(
+            &STANDS,
+            Verdict::Fail,
+            Some(Value::Length(-by.rounded())),
+            Some(Value::Length(Length::ZERO)),
+            format!("it tips: the centre of mass stands {} outside its supports", mm(*by)),
+        ),
+        (_, Some(inside)) => {
+            design.at_least(
+                &STANDS,
+                Value::Length(inside.rounded()),
+                Value::Length(Length::ZERO),
+                Some(Value::Length(Length::mm(50.0))),
+                "the nearer the edge, the sooner a bump or a slope lifts a corner",
+            );
+        }
+        _ => {}
+    }
+}
+
+/// The seat that stands highest, and how high; with its name.
+fn highest(landing: &Landing, rest: &Rest) -> (String, Length) {
+    let lifts = landing
+        .seats()
+        .iter()
+        .zip(&rest.seats)
+        .filter(|(s, _)| !matches!(s.kind, SeatKind::Clear { .. } | SeatKind::Pad));
+    lifts
+        .map(|(s, at)| (s.name.clone(), at.lift.max(at.gap)))
+        .fold((String::new(), Length::ZERO), |a, b| if b.1 > a.1 { b } else { a })
+}
+
+fn at_rest(design: &mut Design, landing: &Landing, r: &Results) {
+    match &r.rest {
+        Err(NoRest::Tips { .. }) => {}
+        Err(why) => design.finding(&SEATS, Verdict::Fail, None, None, why.to_string()),
+        Ok(found) => {
+            let (name, lift) = highest(landing, found);
+            let lift = lift.rounded();
+            let verdict = if lift > Length::mm(1.0) {
+                Verdict::Fail
+            } else if lift > SEATED_WITHIN {
+                Verdict::Caution
+            } else {
+                Verdict::Ok
+            };
+            let where_ = if lift > Length::ZERO { format!("{name} stands highest; ") } else { String::new() };
+            design.finding(
+                &SEATS,
+                verdict,
+                Some(Value::Length(lift)),
+                Some(Value::Length(SEATED_WITHIN)),
+                format!("{where_}a cup that does not seat hangs by one flank, rocks, and drops on the road"),
+            );
+            let freedoms = found.wander.freedoms as u32;
+            let verdict = if found.unique() { Verdict::Ok } else { Verdict::Fail };
+            let because = if found.unique() {
+                "the frame comes to rest at one place only"
+            } else {
+                "the frame may rest anywhere along at least one direction: it is not located there"
+            };
+            design.finding(&UNIQUE, verdict, Some(Value::Count(freedoms)), Some(Value::Count(0)), because);
+        }
+    }
+}
+
+fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
+    let rounds = landing.seats().iter().filter(|s| s.kind == SeatKind::Round).count();
+    let all = rounds == landing.seats().len() && rounds > 1;
+    if let Some(Ok(found)) = &r.all_round {
+        let (name, lift) = highest(landing, found);
+        let carrying = found.seats.iter().filter(|s| s.load.as_newtons() > 1.0).count();
+        let worst = found.seats.iter().map(|s| s.gap).fold(Length::ZERO, Length::max);
+        let verdict = match (all, lift.rounded() > SEATED_WITHIN) {
+            (true, true) => Verdict::Fail,
+            _ => Verdict::Ok,
+        };
+        design.finding(&ALL_ROUND, verdict, Some(Value::Length(lift.rounded())), Some(Value::Length(SEATED_WITHIN)), format!(
+            "with {} round cups it comes to rest {} up at {name}, on {carrying} of them, the worst {} short of touching: every set-down depends on luck",
+            landing.seats().len(), mm(lift), mm(worst)));
+    }
+    if let (Some(a), Some(Ok(found))) = (&r.arrangement, &r.as_arranged) {
+        let (_, lift) = highest(&a.landing, found);
+        let name = |i: usize| landing.seats().get(i).map_or("", |s| s.name.as_str());
+        let slot = a.holes.iter().find_map(|h| match h {
+            Hole::Slot { direction, length, .. } => {
+                Some(format!("{} long at {}° from x", mm(*length), show::trimmed(direction.as_degrees(), 1)))
+            }
+            _ => None,
+        });
+        let clear = a
+            .holes
+            .iter()
+            .filter_map(|h| match h {
+                Hole::Clear { diameter, .. } => Some(*diameter),
+                _ => None,
+            })
+            .fold(Length::ZERO, Length::max);
+        let verdict = if lift.rounded() > SEATED_WITHIN { Verdict::Caution } else { Verdict::Ok };
+        let clear = if clear > Length::ZERO {
+            format!("; the others clear holes of {} or more, on pads at the seat height", mm(clear))
+        } else {
+            String::new()
+        };
+        design.finding(
+            &ARRANGED,
+            verdict,
+            Some(Value::Length(lift.rounded())),
+            Some(Value::Length(SEATED_WITHIN)),
+            format!(
+                "round at {}, slot at {} {}{clear}: it rests flat, at one place, with no force in the frame",
+                name(a.best.round),
+                name(a.best.slot),
+                slot.unwrap_or_default()
+            ),
+        );
+    }
+}
+
+/// A slot must point at the round cup, else the frame can turn.
+fn slot(design: &mut Design, landing: &Landing) {
+    let rounds: Vec<_> = landing.seats().iter().filter(|s| s.kind == SeatKind::Round).collect();
+    let [round] = rounds.as_slice() else { return };
+    for seat in landing.seats() {
+        let SeatKind::Slot { direction } = seat.kind else { continue };
+        let line = (seat.at - round.at).direction();
+        let off = ((direction - line).as_degrees() + 90.0).rem_euclid(180.0) - 90.0;
+        design.at_most(
+            &SLOT,
+            Value::Angle(Angle::degrees((off.abs() * 10.0).round() / 10.0)),
+            Value::Angle(Angle::degrees(60.0)),
+            Some(Value::Angle(Angle::degrees(10.0))),
+            format!(
+                "the line from {} to {} runs at {}° from x",
+                round.name,
+                seat.name,
+                show::trimmed(line.as_degrees(), 1)
+            ),
+        );
+    }
+}
+
+fn capture(design: &mut Design, s: &Spec, r: &Results) {
+    let swing = s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value);
+    let name = s.seats.get(r.capture.limiting).map_or("", |seat| seat.name.as_str());
+    design.at_least(
+        &CAPTURE,
+        Value::Length(r.capture.radius.rounded()),
+        Value::Length(swing),
+        Some(Value::Length(swing + CAPTURE_MARGIN)),
+        format!("{name} is the first to miss; a nose that lands on the plate puts hands under the load"),
+    );
+}
+
+/// The direction of the demand that a direction of force falls under.
+fn demand(d: &Demands, direction: Angle) -> Acceleration {
+    let (along, across) = (direction.cos(), direction.sin());
+    let fore = if along >= 0.0 { d.forward } else { d.rearward };
+    // One demand at a time: an ellipse through forward (or rearward) and sideways.
+    let (a, b) = (along / fore.as_g().max(1e-9), across / d.sideways.as_g().max(1e-9));
+    Acceleration::g(1.0 / (a * a + b * b).sqrt())
+}
+
+fn road(design: &mut Design, s: &Spec, r: &Results) {
+    let short = r.ride_off.iter().filter_map(|x| Some((x, x.limit?))).min_by(|a, b| {
+        let spare = |x: &ride_off::RideOff, l: Acceleration| l.as_g() - demand(&s.demands, x.direction).as_g();
+        spare(a.0, a.1).total_cmp(&spare(b.0, b.1))
+    });
+    let Some((worst, limit)) = short else {
+        design.finding(
+            &RIDE,
+            Verdict::Ok,
+            None,
+            None,
+            "no sideways force climbs off these cones; check that they come free",
+        );
+        return;
+    };
+    let wanted = demand(&s.demands, worst.direction);
+    let preload = r.preloads.as_ref().and_then(|p| ride_off::governing(p));
+    let tie = preload.map_or_else(String::new, |p| {
+        format!(
+            "; tie down each seat with at least {} ({})",
+            show::value(&Value::Force(p.preload), LengthUnit::Mm),
+            p.case.name
+        )
+    });
+    let verdict = if limit >= wanted { Verdict::Ok } else { Verdict::Caution };
+    design.finding(
+        &RIDE,
+        verdict,
+        Some(Value::Acceleration(Acceleration::g((limit.as_g() * 1000.0).round() / 1000.0))),
+        Some(Value::Acceleration(Acceleration::g((wanted.as_g() * 1000.0).round() / 1000.0))),
+        format!(
+            "towards {}° from x, without friction, by the cones and the stated tie-downs alone{tie}",
+            show::trimmed(worst.direction.as_degrees(), 0)
+        ),
+    );
+}
+
+fn sticks(design: &mut Design, landing: &Landing) {
+    let Some(slimmest) = landing.seats().iter().map(|s| s.half_angle).reduce(Angle::min) else { return };
+    let [greased, dry, clean] = crate::families::cone::checks::FRICTIONS.map(seating::friction_angle);
+    let verdict = if slimmest <= greased {
+        Verdict::Fail
+    } else if slimmest <= dry {
+        Verdict::Caution
+    } else {
+        Verdict::Ok
+    };
+    design.finding(&STICKS, verdict, Some(Value::Angle(slimmest)), Some(Value::Angle(if verdict == Verdict::Fail { greased } else { dry })), format!(
+        "it sticks at or below {}° greased, {}° dry, {}° on clean dry steel: the corner that holds on jumps when it lets go",
+        show::trimmed(greased.as_degrees(), 1), show::trimmed(dry.as_degrees(), 1), show::trimmed(clean.as_degrees(), 1)));
+}
+
+fn chance(design: &mut Design, r: &Results) {
+    let Some(c) = &r.chance else { return };
+    let verdict = if c.seating_share < 0.5 { Verdict::Caution } else { Verdict::Ok };
+    let arranged = r.chance_arranged.as_ref().map_or_else(String::new, |a| {
+        format!("; as arranged {} %, target within {}", show::trimmed(a.seating_share * 100.0, 1), mm(a.target_off.p95))
+    });
+    design.finding(&CHANCE, verdict, Some(Value::Share(c.seating_share)), Some(Value::Share(0.5)), format!("with the stated uncertainties, seated within 0.2 mm everywhere; the target comes to rest within {} of its place in 95 of 100{arranged}", mm(c.target_off.p95)));
+}
+
+fn loads(design: &mut Design, r: &Results) {
+    let greatest = r.loads.as_ref().and_then(|l| l.iter().map(|x| x.greatest).reduce(|a, b| if a > b { a } else { b }));
+    if let Some(greatest) = greatest {
+        design.finding(&SET_DOWN, Verdict::Ok, Some(Value::Force(greatest * SET_DOWN_FACTOR)), None, "design every seat, weld and crossbar for this, not for a quarter of the weight: a stiff frame stands on three");
+    }
+}

@@ -1,0 +1,113 @@
+//! The landing's figures for programs, by the contract of `check --json`.
+
+use serde_json::{Value as Json, json};
+
+use crate::design::Design;
+use crate::landing::arrangement::Hole;
+use crate::landing::rest::Rest;
+use crate::landing::survey::Surveyed;
+use crate::landing::{Landing, Plan, ride_off};
+use crate::units::Length;
+
+use super::places::{Adjusted, Places};
+use super::read::Spec;
+use super::results::Results;
+
+fn number(x: f64) -> Json {
+    json!((x * 1e9).round() / 1e9)
+}
+
+fn mm(l: Length) -> Json {
+    number(l.as_mm())
+}
+
+/// Puts the figures into the design.
+pub fn figures(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
+    let found = r.rest.as_ref().ok();
+    let limit = ride_off::least(&r.ride_off);
+    let object = json!({
+        "survey": survey(places),
+        "rest": found.map(rest),
+        "seats": seats(landing, found),
+        "arrangement": r.arrangement.as_ref().map(|a| a.holes.iter().zip(landing.seats()).map(|(h, seat)| hole(&seat.name, h)).collect::<Vec<_>>()),
+        "rest_as_arranged": r.as_arranged.as_ref().and_then(|x| x.as_ref().ok()).map(rest),
+        "rest_all_round": r.all_round.as_ref().and_then(|x| x.as_ref().ok()).map(rest),
+        "no_rest": r.rest.as_ref().err().map(ToString::to_string),
+        "ride_off_g": limit.map(|l| json!({ "least": l.limit.map(|g| number(g.as_g())), "direction_deg": number(l.direction.as_degrees()) })),
+        "ride_off_polar": r.ride_off.iter().map(|x| json!({ "direction_deg": number(x.direction.as_degrees()), "limit_g": x.limit.map(|g| number(g.as_g())) })).collect::<Vec<_>>(),
+        "least_preload_n": r.preloads.as_ref().and_then(|p| ride_off::governing(p)).map(|p| number(p.preload.as_newtons())),
+        "capture_mm": mm(r.capture.radius),
+        "seating_share": r.chance.as_ref().map(|c| c.seating_share),
+        "seating_share_as_arranged": r.chance_arranged.as_ref().map(|c| c.seating_share),
+        "target_off_mm": r.chance.as_ref().map(|c| json!({ "mean": mm(c.target_off.mean), "p95": mm(c.target_off.p95), "largest": mm(c.target_off.largest) })),
+        "target_histogram": r.chance.as_ref().map(|c| json!({ "bin_width_mm": mm(c.bin_width), "draws": c.bins })),
+        "friction_may_hold_mm": r.held.iter().map(|h| json!({ "direction_deg": number(h.direction.as_degrees()), "shift_mm": mm(h.shift), "everywhere": h.everywhere })).collect::<Vec<_>>(),
+        "locked_in_n": r.locked.iter().zip(landing.seats()).map(|(l, seat)| json!({ "name": seat.name, "at_rest": number(l.at_rest.as_newtons()), "greatest": l.greatest.map(|g| number(g.as_newtons())) })).collect::<Vec<_>>(),
+        "tie_down_n": s.tie_down.as_ref().map(|t| number(t.value.as_newtons())),
+    });
+    design.figures.insert("landing", object);
+}
+
+fn rest(found: &Rest) -> Json {
+    let p = &found.pose;
+    json!({
+        "dx_mm": mm(p.dx), "dy_mm": mm(p.dy), "z_mm": mm(p.z),
+        "yaw_mrad": number(p.yaw.as_milliradians()), "roll_mrad": number(p.roll.as_milliradians()), "pitch_mrad": number(p.pitch.as_milliradians()),
+        "unique": found.unique(),
+    })
+}
+
+fn seats(landing: &Landing, found: Option<&Rest>) -> Vec<Json> {
+    landing.seats().iter().enumerate().map(|(i, seat)| {
+        let at = found.and_then(|f| f.seats.get(i));
+        json!({
+            "name": seat.name, "x_mm": mm(seat.at.x), "y_mm": mm(seat.at.y),
+            "mismatch_mm": [mm(seat.mismatch.x), mm(seat.mismatch.y)], "height_mm": mm(seat.height),
+            "offset_mm": at.map(|a| mm(a.offset.length())), "lift_mm": at.map(|a| mm(a.lift)), "gap_mm": at.map(|a| mm(a.gap)),
+            "load_n": at.map(|a| number(a.load.as_newtons())), "touching": at.map(|a| a.touching),
+        })
+    }).collect()
+}
+
+fn hole(name: &str, hole: &Hole) -> Json {
+    match hole {
+        Hole::Round => json!({ "name": name, "hole": "round", "direction_deg": null, "length_mm": null }),
+        Hole::Slot { direction, length, float, relieved_rise } => {
+            json!({ "name": name, "hole": "slot", "direction_deg": number(direction.as_degrees()), "length_mm": mm(*length), "float_mm": mm(*float), "relieved_cone_rise_mm": mm(*relieved_rise) })
+        }
+        Hole::Clear { diameter, clearance } => {
+            json!({ "name": name, "hole": "clear", "direction_deg": null, "length_mm": null, "diameter_mm": mm(*diameter), "clearance_mm": mm(*clearance) })
+        }
+    }
+}
+
+fn survey(places: &Places) -> Json {
+    let points = |network: &Option<Adjusted>| {
+        network.as_ref().map_or_else(Vec::new, |n| {
+            n.survey
+                .points
+                .iter()
+                .zip(n.at.iter().zip(&n.sigma))
+                .map(|(p, (at, sigma))| point(p, *at, *sigma))
+                .collect()
+        })
+    };
+    let judged = |network: &Option<Adjusted>, of: &str| {
+        network.as_ref().map_or_else(Vec::new, |n| {
+            let survey = n.with_suspect.as_ref().unwrap_or(&n.survey);
+            survey.readings.iter().map(|j| json!({
+            "of": of, "from": j.from, "to": j.to, "measured_mm": mm(j.measured), "residual_mm": mm(j.residual),
+            "standardised": j.standardised.map(number), "redundancy": number(j.redundancy),
+        })).collect::<Vec<_>>()
+        })
+    };
+    let residuals: Vec<Json> = judged(&places.cones, "cones").into_iter().chain(judged(&places.cups, "cups")).collect();
+    json!({ "cones": points(&places.cones), "cups": points(&places.cups), "residuals": residuals })
+}
+
+fn point(p: &Surveyed, at: Plan, sigma: Length) -> Json {
+    json!({
+        "name": p.name, "x_mm": mm(at.x), "y_mm": mm(at.y), "sigma_in_pattern_mm": mm(sigma),
+        "ellipse": { "major_mm": mm(p.ellipse.major), "minor_mm": mm(p.ellipse.minor), "direction_deg": number(p.ellipse.direction.as_degrees()) },
+    })
+}

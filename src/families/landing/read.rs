@@ -1,0 +1,456 @@
+//! Reading a landing's part file: mass, seats with their cones and cups, tape surveys, how the cups were placed.
+
+use crate::description::Fields;
+use crate::families::common::{self, Common};
+use crate::families::{Workplace, cone, cup};
+use crate::key::{Bounds, Given, Key, Kind};
+use crate::landing::Plan;
+use crate::landing::survey::{Reading, Side};
+use crate::units::{Acceleration, Angle, Force, Length, Mass};
+
+pub const MASS: Key = Key::new("mass", "mass of the frame", Kind::Mass, "such as \"640 kg\"");
+pub const CENTRE: Key = Key::new(
+    "centre_of_mass",
+    "centre of mass",
+    Kind::Lengths(Bounds::Any),
+    "x, y and height above the seats, such as [\"0 mm\", \"50 mm\", \"700 mm\"]",
+);
+pub const TARGET: Key = Key::new(
+    "target",
+    "target point",
+    Kind::Lengths(Bounds::Any),
+    "x, y and height of the point whose repeatability counts; the centre of mass if left out",
+);
+pub const FRICTION: Key = Key::new(
+    "friction",
+    "friction on the flanks",
+    Kind::Number(0.0, 2.0),
+    "such as 0.30; answers are given at three values besides",
+);
+pub const HOIST_SWING: Key = Key::new(
+    "hoist_swing",
+    "hoist swing",
+    Kind::NOT_NEGATIVE,
+    "how far off it hangs while it comes down, such as \"8 mm\"",
+);
+pub const TIE_DOWN: Key = Key::new(
+    "tie_down",
+    "tie-down at each seat",
+    Kind::Force,
+    "downward pull of the tie-down at each seat, such as \"2 kN\"",
+);
+pub const ACCELERATIONS: Key = Key::new(
+    "accelerations",
+    "transport accelerations",
+    Kind::Table(ACCELERATION_KEYS),
+    "what the load must stand; rules of the place come first",
+);
+pub const POSITION_UNCERTAINTY: Key = Key::new(
+    "position_uncertainty",
+    "uncertainty of the positions",
+    Kind::NOT_NEGATIVE,
+    "of a cup against its cone, one sigma each way, where no survey says it, such as \"1 mm\"",
+);
+pub const HEIGHT_UNCERTAINTY: Key = Key::new(
+    "height_uncertainty",
+    "uncertainty of the heights",
+    Kind::NOT_NEGATIVE,
+    "of a seat's height, one sigma, such as \"0.3 mm\"",
+);
+pub const TEMPERATURE_CHANGE: Key = Key::new(
+    "temperature_change",
+    "temperature change",
+    Kind::Number(0.0, 150.0),
+    "in kelvin, between frame and trailer or from the day of fitting, such as 40",
+);
+pub const TRAILER_MATERIAL: Key =
+    Key::new("trailer_material", "material that carries the cones", Kind::Text, "such as \"steel S235\"");
+pub const SEAT: Key = Key::new("seat", "seat", Kind::Rows(SEAT_KEYS), "one row for each cone with its cup");
+pub const SURVEY: Key = Key::new(
+    "survey",
+    "tape survey",
+    Kind::Table(SURVEY_KEYS),
+    "tape readings between the cones, and between the cups",
+);
+pub const FIT_UP: Key = Key::new("fit_up", "fit-up", Kind::Table(FIT_UP_KEYS), "how the cups were placed");
+pub const DRAWS: Key = Key::new(
+    "draws",
+    "random draws",
+    Kind::Count { min: 100, max: 1_000_000 },
+    "for the chance of seating, such as 20000",
+);
+
+pub const SEAT_NAME: Key = Key::new("name", "seat name", Kind::Text, "such as \"FL\"; the surveys use the same names");
+pub const CONE: Key = Key::new("cone", "cone", Kind::File, "part file of the cone");
+pub const CUP: Key =
+    Key::new("cup", "cup", Kind::File, "part file of the cup; may be left out for a clear hole or a pad");
+pub const AT: Key = Key::new("at", "place", Kind::Lengths(Bounds::Any), "x and y, such as [\"900 mm\", \"400 mm\"]");
+pub const KIND: Key = Key::new(
+    "kind",
+    "kind of seat",
+    Kind::Choice(&["round", "slot", "clear", "pad"]),
+    "as the cup's hole, unless \"clear\" (room around the cone, on a pad) or \"pad\"",
+);
+pub const CLEARANCE: Key =
+    Key::new("clearance", "radial clearance", Kind::POSITIVE, "of a clear hole, such as \"3 mm\"");
+pub const DIRECTION: Key = Key::new(
+    "direction",
+    "direction of the slot",
+    Kind::ANY_ANGLE,
+    "in plan, from x, such as \"24 deg\"; as the cup's slot if left out",
+);
+pub const HEIGHT: Key = Key::new(
+    "height",
+    "height of the seat",
+    Kind::LENGTH,
+    "of the crossbar here against the others, such as \"0.4 mm\"",
+);
+pub const MISMATCH: Key = Key::new(
+    "mismatch",
+    "mismatch",
+    Kind::Lengths(Bounds::Any),
+    "cup minus cone in x and y, such as [\"0.3 mm\", \"-0.8 mm\"]; overrides the surveys",
+);
+
+pub const CONES: Key =
+    Key::new("cones", "survey of the cones", Kind::Table(NETWORK_KEYS), "tape readings between the cones");
+pub const CUPS: Key =
+    Key::new("cups", "survey of the cups", Kind::Table(NETWORK_KEYS), "tape readings between the cups");
+pub const READINGS: Key = Key::new(
+    "readings",
+    "tape readings",
+    Kind::List,
+    "[\"FL\", \"FR\", \"1800 mm\"], a fourth entry is the height difference",
+);
+pub const UNCERTAINTY: Key =
+    Key::new("uncertainty", "uncertainty of one reading", Kind::POSITIVE, "one sigma, such as \"1 mm\"");
+pub const THIRD: Key = Key::new(
+    "third_point",
+    "side of the third point",
+    Kind::Choice(&["left", "right"]),
+    "of the line from the first to the second point named; same lengths fit both",
+);
+
+pub const PLACED: Key = Key::new(
+    "placed",
+    "how the cups were placed",
+    Kind::Choice(&["surveyed apart", "transferred"]),
+    "\"surveyed apart\", or \"transferred\": tacked with the frame standing on the cones",
+);
+pub const TRANSFER_ERROR: Key =
+    Key::new("transfer_error", "transfer error", Kind::NOT_NEGATIVE, "one sigma, such as \"0.3 mm\"");
+pub const WELD_PULL: Key = Key::new("weld_pull", "weld pull", Kind::NOT_NEGATIVE, "one sigma, such as \"0.5 mm\"");
+
+pub const FORWARD: Key = Key::new("forward", "forward (braking)", Kind::Acceleration, "such as \"0.8 g\"");
+pub const REARWARD: Key = Key::new("rearward", "rearward", Kind::Acceleration, "such as \"0.5 g\"");
+pub const SIDEWAYS: Key = Key::new("sideways", "sideways (cornering)", Kind::Acceleration, "such as \"0.5 g\"");
+pub const BUMP: Key =
+    Key::new("bump", "part of the weight counted on over bumps", Kind::Number(0.05, 1.0), "such as 0.8");
+
+pub const ACCELERATION_KEYS: &[Key] = &[FORWARD, REARWARD, SIDEWAYS, BUMP];
+pub const SEAT_KEYS: &[Key] = &[SEAT_NAME, CONE, CUP, AT, KIND, CLEARANCE, DIRECTION, HEIGHT, MISMATCH];
+pub const NETWORK_KEYS: &[Key] = &[READINGS, UNCERTAINTY, THIRD];
+pub const SURVEY_KEYS: &[Key] = &[CONES, CUPS];
+pub const FIT_UP_KEYS: &[Key] = &[PLACED, TRANSFER_ERROR, WELD_PULL];
+
+/// Keys of a landing's part file.
+pub const KEYS: &[Key] = &[
+    common::FAMILY,
+    common::NAME,
+    common::COUNT,
+    common::MATERIAL,
+    common::UNITS,
+    common::NOTE,
+    common::GENERAL_TOLERANCE,
+    common::ENVIRONMENT,
+    common::COATING,
+    common::COATING_THICKNESS,
+    MASS,
+    CENTRE,
+    TARGET,
+    FRICTION,
+    HOIST_SWING,
+    TIE_DOWN,
+    ACCELERATIONS,
+    POSITION_UNCERTAINTY,
+    HEIGHT_UNCERTAINTY,
+    TEMPERATURE_CHANGE,
+    TRAILER_MATERIAL,
+    SEAT,
+    SURVEY,
+    FIT_UP,
+    DRAWS,
+];
+
+/// Most seats of one frame.
+pub const MOST_SEATS: usize = 40;
+
+/// A landing as read.
+pub struct Spec {
+    pub common: Common,
+    pub trailer: crate::shop::Material,
+    pub mass: Given<Mass>,
+    pub centre: (Plan, Length),
+    pub target: Option<(Plan, Length)>,
+    pub friction: Option<Given<f64>>,
+    pub hoist_swing: Option<Given<Length>>,
+    pub tie_down: Option<Given<Force>>,
+    pub demands: Demands,
+    pub position_uncertainty: Option<Given<Length>>,
+    pub height_uncertainty: Option<Given<Length>>,
+    pub temperature_change: Option<Given<f64>>,
+    pub seats: Vec<SeatSpec>,
+    pub cones: Option<Network>,
+    pub cups: Option<Network>,
+    pub fit_up: Option<FitUp>,
+    pub draws: Option<Given<u32>>,
+}
+
+/// What the load must stand on the road.
+#[derive(Clone, Copy)]
+pub struct Demands {
+    pub forward: Acceleration,
+    pub rearward: Acceleration,
+    pub sideways: Acceleration,
+    pub bump: f64,
+}
+
+/// One cone with its cup.
+pub struct SeatSpec {
+    pub name: String,
+    pub cone: cone::read::Spec,
+    pub cup: Option<cup::read::Spec>,
+    pub at: Option<Plan>,
+    pub kind: Option<&'static str>,
+    pub clearance: Option<Length>,
+    pub direction: Option<Angle>,
+    pub height: Option<Length>,
+    pub mismatch: Option<Plan>,
+}
+
+/// Tape readings between points.
+pub struct Network {
+    pub readings: Vec<Reading>,
+    pub sigma: Length,
+    pub third: Side,
+}
+
+/// How the cups were placed.
+pub struct FitUp {
+    pub transferred: bool,
+    pub transfer_error: Length,
+    pub weld_pull: Length,
+}
+
+/// Reads the file; every problem is noted, `None` if one stands in the way.
+pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
+    let common = common::read(fields, place, "landing", "steel S235");
+    let trailer = common::material(fields, place, &TRAILER_MATERIAL, "steel S235");
+    let mass = fields.mass(&MASS);
+    if mass.is_none() && !fields.has(&MASS) {
+        fields.missing("`mass` is missing: mass of the frame, such as \"640 kg\"", None);
+    }
+    if !fields.has(&CENTRE) {
+        fields.missing(
+            "`centre_of_mass` is missing: x, y and height above the seats, such as [\"0 mm\", \"50 mm\", \"700 mm\"]",
+            None,
+        );
+    }
+    let (centre, target) = (point3(fields, &CENTRE), point3(fields, &TARGET));
+    let (friction, hoist_swing, tie_down) =
+        (fields.number(&FRICTION), fields.length(&HOIST_SWING), fields.force(&TIE_DOWN));
+    let demands = demands(fields.table(&ACCELERATIONS).as_ref());
+    let (position_uncertainty, height_uncertainty) =
+        (fields.length(&POSITION_UNCERTAINTY), fields.length(&HEIGHT_UNCERTAINTY));
+    let (temperature_change, draws) = (fields.number(&TEMPERATURE_CHANGE), fields.count(&DRAWS));
+    let seats = seats(fields, place);
+    let survey = fields.table(&SURVEY);
+    let network = |key: &'static Key| survey.as_ref().and_then(|s| s.table(key)).map(|t| network(&t));
+    let (cones, cups) = (network(&CONES), network(&CUPS));
+    let fit_up = fields.table(&FIT_UP).map(|t| fit_up(&t));
+    let spec = Spec {
+        common: common?,
+        trailer: trailer?,
+        mass: mass?,
+        centre: centre?,
+        target: if fields.has(&TARGET) { Some(target?) } else { None },
+        friction,
+        hoist_swing,
+        tie_down,
+        demands,
+        position_uncertainty,
+        height_uncertainty,
+        temperature_change,
+        seats: seats?,
+        cones: settled(cones)?,
+        cups: settled(cups)?,
+        fit_up,
+        draws,
+    };
+    placed(fields, &spec).then_some(spec)
+}
+
+fn settled<T>(read: Option<Option<T>>) -> Option<Option<T>> {
+    match read {
+        None => Some(None),
+        Some(inner) => inner.map(Some),
+    }
+}
+
+/// Every seat must have a place: from `at`, or from a survey of the cones.
+fn placed(fields: &Fields, s: &Spec) -> bool {
+    if s.cones.is_none() && s.seats.iter().any(|seat| seat.at.is_none()) {
+        fields.missing(
+            "some seats have no place: neither `at` nor a survey of the cones",
+            Some("at = [\"900 mm\", \"400 mm\"] in each [[seat]], or [survey.cones]"),
+        );
+        return false;
+    }
+    true
+}
+
+fn point3(fields: &Fields, key: &'static Key) -> Option<(Plan, Length)> {
+    let list = fields.lengths(key)?;
+    let [x, y, h] = list.value.as_slice() else {
+        fields.problem_at(key, format!("`{}` is three lengths: x, y and height", key.name), Some(key.help.into()));
+        return None;
+    };
+    Some((Plan { x: *x, y: *y }, *h))
+}
+
+fn point2(fields: &Fields, key: &'static Key) -> Option<Option<Plan>> {
+    if !fields.has(key) {
+        return Some(None);
+    }
+    let list = fields.lengths(key)?;
+    let [x, y] = list.value.as_slice() else {
+        fields.problem_at(key, format!("`{}` is two lengths, x and y", key.name), Some(key.help.into()));
+        return None;
+    };
+    Some(Some(Plan { x: *x, y: *y }))
+}
+
+/// Usual demands: 49 CFR 393.102(a); four fifths of the weight counted on over bumps (common practice, no source).
+fn demands(table: Option<&Fields>) -> Demands {
+    let g = |key: &Key, usual: f64| table.and_then(|t| t.acceleration(key)).map_or(Acceleration::g(usual), |a| a.value);
+    Demands {
+        forward: g(&FORWARD, 0.8),
+        rearward: g(&REARWARD, 0.5),
+        sideways: g(&SIDEWAYS, 0.5),
+        bump: table.and_then(|t| t.number(&BUMP)).map_or(0.8, |b| b.value),
+    }
+}
+
+fn seats(fields: &Fields, place: &Workplace) -> Option<Vec<SeatSpec>> {
+    let rows = fields.rows(&SEAT);
+    if rows.is_empty() && !fields.has(&SEAT) {
+        fields.missing("there is no [[seat]]", Some("one row for each cone: name, cone, cup, at"));
+        return None;
+    }
+    if rows.len() > MOST_SEATS {
+        fields.problem_at(&SEAT, format!("{} seats; at most {MOST_SEATS} are worked", rows.len()), None);
+        return None;
+    }
+    let read: Vec<Option<SeatSpec>> = rows.iter().enumerate().map(|(i, row)| seat(row, i, place)).collect();
+    let seats: Vec<SeatSpec> = read.into_iter().collect::<Option<_>>()?;
+    for (i, seat) in seats.iter().enumerate() {
+        let before = seats.get(..i).unwrap_or_default();
+        if before.iter().any(|other| other.name == seat.name) {
+            fields.problem_at(
+                &SEAT,
+                format!("two seats are called {}", seat.name),
+                Some("give each seat a name of its own".into()),
+            );
+            return None;
+        }
+        if let Some(other) =
+            before.iter().find(|o| matches!((o.at, seat.at), (Some(a), Some(b)) if (a - b).length() < Length::mm(1.0)))
+        {
+            fields.problem_at(
+                &SEAT,
+                format!("{} and {} are in one place", other.name, seat.name),
+                Some("check `at` of both".into()),
+            );
+            return None;
+        }
+    }
+    Some(seats)
+}
+
+fn seat(row: &Fields, index: usize, place: &Workplace) -> Option<SeatSpec> {
+    let (name, cone_file, cup_file) = (row.text(&SEAT_NAME), row.required_text(&CONE), row.text(&CUP));
+    let (at, mismatch) = (point2(row, &AT), point2(row, &MISMATCH));
+    let (kind, clearance, height) = (row.choice(&KIND).map(|k| k.value), row.length(&CLEARANCE), row.length(&HEIGHT));
+    let direction = row.angle(&DIRECTION);
+    let cone = cone_file.and_then(|file| common::neighbour(row, place, &file, &cone::FAMILY, cone::read::read));
+    let cup = cup_file.map(|file| common::neighbour(row, place, &file, &cup::FAMILY, cup::read::read));
+    if !row.has(&CUP) && !matches!(kind, Some("clear" | "pad")) {
+        row.missing(
+            "`cup` is missing: part file of the cup",
+            Some("only a clear hole or a pad may do without: kind = \"clear\" and clearance, or kind = \"pad\""),
+        );
+        return None;
+    }
+    if kind == Some("clear") && clearance.is_none() && !row.has(&CLEARANCE) {
+        row.missing("a clear hole needs its radial clearance", Some("clearance = \"3 mm\""));
+        return None;
+    }
+    Some(SeatSpec {
+        name: name.map_or_else(|| format!("seat {}", index + 1), |n| n.value),
+        cone: cone?,
+        cup: settled(cup)?,
+        at: at?,
+        kind,
+        clearance: clearance.map(|c| c.value),
+        direction: direction.map(|d| d.value),
+        height: height.map(|h| h.value),
+        mismatch: mismatch?,
+    })
+}
+
+fn network(table: &Fields) -> Option<Network> {
+    let sigma = table.length(&UNCERTAINTY).map_or(crate::landing::survey::TAPE, |u| u.value);
+    let third = table.choice(&THIRD).map_or(Side::Left, |t| if t.value == "right" { Side::Right } else { Side::Left });
+    if !table.has(&READINGS) {
+        table
+            .missing("`readings` is missing: the tape readings", Some("readings = [[\"FL\", \"FR\", \"1800 mm\"], …]"));
+    }
+    let rows = table.text_rows(&READINGS)?;
+    let read: Vec<Option<Reading>> = rows.iter().map(|row| reading(table, row, sigma)).collect();
+    Some(Network { readings: read.into_iter().collect::<Option<_>>()?, sigma, third })
+}
+
+fn reading(table: &Fields, row: &Given<Vec<String>>, sigma: Length) -> Option<Reading> {
+    let length = |text: &String| match crate::units::text::length_with_default(text, table.default_unit()) {
+        Ok(length) => Some(length),
+        Err(error) => {
+            table.problem_in(row.span.clone(), format!("`{text}`: {}", error.what), error.help);
+            None
+        }
+    };
+    let (from, to, measured, dz) = match row.value.as_slice() {
+        [from, to, measured] => (from, to, length(measured)?, Length::ZERO),
+        [from, to, measured, dz] => (from, to, length(measured)?, length(dz)?),
+        _ => {
+            table.problem_in(
+                row.span.clone(),
+                "a tape reading is two points and a length".into(),
+                Some("[\"FL\", \"FR\", \"1800 mm\"]; a fourth entry is the height difference".into()),
+            );
+            return None;
+        }
+    };
+    if measured <= Length::ZERO {
+        table.problem_in(row.span.clone(), format!("the reading {from}-{to} must be greater than 0"), None);
+        return None;
+    }
+    Some(Reading { from: from.clone(), to: to.clone(), length: measured, dz, sigma })
+}
+
+fn fit_up(table: &Fields) -> FitUp {
+    FitUp {
+        transferred: table.choice(&PLACED).is_some_and(|p| p.value == "transferred"),
+        transfer_error: table.length(&TRANSFER_ERROR).map_or(Length::mm(0.3), |l| l.value),
+        weld_pull: table.length(&WELD_PULL).map_or(Length::mm(0.5), |l| l.value),
+    }
+}

@@ -1,0 +1,523 @@
+//! Everything the mechanics say about the landing, and its record in the design.
+
+use crate::design::{Design, Table, Value};
+use crate::landing::arrangement::{self, Allowances, Arrangement, Hole};
+use crate::landing::capture::{Catch, SetCapture, set_capture};
+use crate::landing::chance::{self, Chance, DRAWS, SeatSpread, Study};
+use crate::landing::friction::{self, Held, Locked};
+use crate::landing::loads::{LoadRange, load_ranges, tip_margin};
+use crate::landing::rest::{Carrier, NoRest, Rest, rest};
+use crate::landing::ride_off::{self, Case, CaseResult, Holding, RideOff, Transport};
+use crate::landing::{InputError, Landing, SeatKind};
+use crate::units::{Acceleration, Angle, Expansion, Length, TemperatureChange};
+
+use super::places::Places;
+use super::read::{self, Spec};
+use super::{middle, own_capture};
+
+/// Directions of the ride-off plot.
+pub const DIRECTIONS: usize = 72;
+/// Margin of the capture kept in hand.
+/// Source: common practice, no source.
+pub const CAPTURE_MARGIN: Length = Length::mm(5.0);
+/// A seat counts as seated with no more gap or lift than this.
+/// Source: common practice, no source.
+pub const SEATED_WITHIN: Length = Length::mm(0.2);
+/// Safety factor on climbing. Source: common practice, no source.
+const SAFETY: f64 = 1.5;
+/// Friction where none is stated: dry steel with oxide film (LBNL engineering page on friction, 0.27).
+pub const USUAL_FRICTION: f64 = 0.30;
+/// Arc half-angle of a relieved cone. Source: derived; 10° lets 1 mm pass for a third of a millimetre of lift.
+const RELIEF: Angle = Angle::degrees(10.0);
+/// How far off its lowest pose friction is looked at.
+const WANDER_RANGE: Length = Length::mm(5.0);
+/// One sigma of a hole's or cone's diameter. Source: common practice, no source.
+const DIAMETER_SIGMA: Length = Length::mm(0.1);
+/// One sigma of a seat's height where none is stated. Source: common practice, no source.
+const HEIGHT_SIGMA: Length = Length::mm(0.3);
+
+/// All results.
+pub struct Results {
+    pub rest: Result<Rest, NoRest>,
+    pub all_round: Option<Result<Rest, NoRest>>,
+    pub arrangement: Option<Arrangement>,
+    pub as_arranged: Option<Result<Rest, NoRest>>,
+    pub tip: Option<Length>,
+    pub loads: Option<Vec<LoadRange>>,
+    pub ride_off: Vec<RideOff>,
+    pub preloads: Option<Vec<CaseResult>>,
+    pub capture: SetCapture,
+    pub held: Vec<Held>,
+    pub locked: Vec<Locked>,
+    pub chance: Option<Chance>,
+    pub chance_arranged: Option<Chance>,
+}
+
+/// Works everything out.
+pub fn results(
+    s: &Spec,
+    places: &Places,
+    landing: &Landing,
+    all_round: &Option<Landing>,
+) -> Result<Results, InputError> {
+    let at_rest = rest(landing);
+    let arrangement = arrange(s, places, landing)?;
+    let friction = s.friction.as_ref().map_or(USUAL_FRICTION, |f| f.value);
+    let (held, locked) = match &at_rest {
+        Ok(found) => (
+            friction::held_shifts(landing, found, friction, WANDER_RANGE, 8)?,
+            friction::locked_forces(landing, found, friction)?,
+        ),
+        Err(_) => (Vec::new(), Vec::new()),
+    };
+    let holding = Holding { friction: 0.0, weight_part: s.demands.bump };
+    Ok(Results {
+        all_round: all_round.as_ref().map(rest),
+        as_arranged: arrangement.as_ref().map(|a| rest(&a.landing)),
+        tip: tip_margin(landing).map(|t| t.inside),
+        loads: load_ranges(landing),
+        ride_off: ride_off::ride_off(landing, &holding, DIRECTIONS)?,
+        preloads: preloads(s, places, landing, arrangement.as_ref()),
+        capture: capture(s, places)?,
+        held,
+        locked,
+        chance: chance(s, places, landing)?,
+        chance_arranged: match &arrangement {
+            Some(a) => chance(s, places, &a.landing)?,
+            None => None,
+        },
+        rest: at_rest,
+        arrangement,
+    })
+}
+
+fn arrange(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Arrangement>, InputError> {
+    if landing.seats().len() < 2 {
+        return Ok(None);
+    }
+    let difference = s.common.material.elastic.expansion - s.trailer.elastic.expansion;
+    let spread = places.sigma.iter().copied().fold(Length::ZERO, Length::max);
+    let seat_diameter =
+        s.seats.iter().filter_map(|seat| seat.cup.as_ref()).map(super::capture_ring).fold(Length::ZERO, Length::max);
+    let allow = Allowances {
+        expansion: Expansion::per_million_kelvin(difference.as_per_million_kelvin().abs()),
+        temperature: TemperatureChange::kelvin(s.temperature_change.as_ref().map_or(40.0, |t| t.value)),
+        position: spread * 2.0,
+        seat_diameter: seat_diameter.max(Length::mm(1.0)),
+        relief: RELIEF,
+    };
+    arrangement::arrange(landing, &allow).map(Some)
+}
+
+/// Least preload for the round and the slot that are there, or else for the pair of the arrangement.
+fn preloads(
+    s: &Spec,
+    places: &Places,
+    landing: &Landing,
+    arrangement: Option<&Arrangement>,
+) -> Option<Vec<CaseResult>> {
+    let find = |wanted: fn(&SeatKind) -> bool| landing.seats().iter().position(|seat| wanted(&seat.kind));
+    let rounds = landing.seats().iter().filter(|seat| seat.kind == SeatKind::Round).count();
+    let own = (rounds == 1)
+        .then(|| Some((find(|k| *k == SeatKind::Round)?, find(|k| matches!(k, SeatKind::Slot { .. }))?)))
+        .flatten();
+    let (round, slot) = own.or_else(|| arrangement.map(|a| (a.best.round, a.best.slot)))?;
+    let direction = (*places.at.get(slot)? - *places.at.get(round)?).direction();
+    let demands = &s.demands;
+    let case = |name, along: Acceleration, across: Acceleration| Case { name, along, across };
+    let none = Acceleration::ZERO;
+    let cases = [
+        case("braking", demands.forward, none),
+        case("rearward", -demands.rearward, none),
+        case("to the left", none, demands.sideways),
+        case("to the right", none, -demands.sideways),
+    ];
+    let transport = Transport {
+        mass: s.mass.value,
+        centre: s.centre.0,
+        height: s.centre.1,
+        seats: places.at.clone(),
+        round,
+        slot,
+        slot_direction: direction,
+        half_angle: landing.seats().get(round)?.half_angle,
+        friction: 0.0,
+        weight_part: demands.bump,
+        safety: SAFETY,
+    };
+    ride_off::least_preloads(&transport, &cases).ok()
+}
+
+fn capture(s: &Spec, places: &Places) -> Result<SetCapture, InputError> {
+    let centre = middle(&places.at);
+    let catches: Vec<Catch> = s
+        .seats
+        .iter()
+        .zip(places.at.iter().zip(&places.mismatch))
+        .map(|(seat, (at, mismatch))| Catch { at: *at - centre, mismatch: *mismatch, capture: own_capture(seat) })
+        .collect();
+    set_capture(&catches, s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value), CAPTURE_MARGIN)
+}
+
+fn chance(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Chance>, InputError> {
+    if rest(landing).is_err() {
+        return Ok(None);
+    }
+    let height = s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value);
+    let spread =
+        places.sigma.iter().map(|sigma| SeatSpread { position: *sigma, height, diameter: DIAMETER_SIGMA }).collect();
+    let (target, target_height) = s.target.unwrap_or(s.centre);
+    let draws = s.draws.as_ref().map_or(DRAWS, |d| d.value as usize);
+    let study = Study { spread, draws, seed: 1, seated_within: SEATED_WITHIN, target, target_height, bins: 24 };
+    chance::chance(landing, &study, &|_| ()).map(Some)
+}
+
+/// In words, what carries a seat.
+pub fn carrier_word(carrier: Carrier) -> &'static str {
+    match carrier {
+        Carrier::Nothing => "hangs free",
+        Carrier::Cone => "cone, all round",
+        Carrier::Flank => "one flank",
+        Carrier::Pad => "pad",
+        Carrier::Face => "crossbar face",
+        Carrier::Side => "cone's side only",
+    }
+}
+
+/// In words, how a seat holds.
+pub fn kind_word(kind: &SeatKind) -> String {
+    match kind {
+        SeatKind::Round => "round".into(),
+        SeatKind::Slot { direction } => format!("slot at {}°", crate::show::trimmed(direction.as_degrees(), 1)),
+        SeatKind::Pad => "pad".into(),
+        SeatKind::Clear { clearance, .. } => {
+            format!("clear by {} mm, on a pad", crate::show::trimmed(clearance.as_mm(), 2))
+        }
+    }
+}
+
+/// Puts figures and tables into the design.
+pub fn record(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
+    design.given(&read::MASS, &s.mass, Value::Mass);
+    design.computed("weight", "weight", Value::Force(s.mass.value.weight()), "mass x 9.80665 m/s2");
+    design.computed_length("centre_x", "centre of mass, x", s.centre.0.x, "as written");
+    design.computed_length("centre_y", "centre of mass, y", s.centre.0.y, "as written");
+    design.computed_length("centre_height", "centre of mass above the seats", s.centre.1, "as written");
+    if let Ok(found) = &r.rest {
+        pose(design, "rest", "at rest", found);
+    }
+    if let Some(Ok(found)) = &r.as_arranged {
+        pose(design, "arranged", "as arranged", found);
+    }
+    holding(design, s, r);
+    repeatability(design, r);
+    tables(design, s, places, landing, r);
+}
+
+/// Capture, ride-off and tie-down.
+fn holding(design: &mut Design, s: &Spec, r: &Results) {
+    design.computed_length(
+        "capture_radius",
+        "capture radius of the set",
+        r.capture.radius,
+        "smallest of (hole - nose)/2 less the mismatch",
+    );
+    design.computed("capture_yaw", "capture in yaw", Value::Angle(r.capture.yaw), "2 asin(capture/(2 R))");
+    if let Some(swing) = &s.hoist_swing {
+        design.given_length(&read::HOIST_SWING, swing);
+    }
+    if let Some(limit) = ride_off::least(&r.ride_off) {
+        design.computed(
+            "ride_off",
+            "least sideways acceleration that climbs off",
+            Value::Acceleration(limit.limit.unwrap_or(Acceleration::ZERO)),
+            "frictionless, part of the weight counted over bumps",
+        );
+        design.computed("ride_off_direction", "in the direction", Value::Angle(limit.direction), "from x");
+    }
+    if let Some(worst) = r.preloads.as_ref().and_then(|p| ride_off::governing(p)) {
+        design.computed(
+            "least_preload",
+            "least tie-down at each seat",
+            Value::Force(worst.preload),
+            "side force x 1.5 x tan a - vertical load, worst case",
+        );
+    }
+}
+
+/// How often it seats, and how well the target comes back.
+fn repeatability(design: &mut Design, r: &Results) {
+    if let Some(c) = &r.chance {
+        design.computed(
+            "seating_share",
+            "share of set-downs that seat fully",
+            Value::Share(c.seating_share),
+            "20,000 seeded draws of positions, heights, diameters",
+        );
+        design.computed_length(
+            "target_spread",
+            "target point off its place, 95 of 100 below",
+            c.target_off.p95,
+            "the same draws",
+        );
+    }
+    if let Some(c) = &r.chance_arranged {
+        design.computed(
+            "seating_share_arranged",
+            "the same as arranged",
+            Value::Share(c.seating_share),
+            "seeded draws",
+        );
+        design.computed_length(
+            "target_spread_arranged",
+            "target point off its place as arranged",
+            c.target_off.p95,
+            "seeded draws",
+        );
+    }
+}
+
+fn pose(design: &mut Design, key: &str, what: &str, rest: &Rest) {
+    let p = &rest.pose;
+    for (axis, value) in [("dx", p.dx), ("dy", p.dy), ("z", p.z)] {
+        let label =
+            if axis == "z" { format!("height {what} over full seating") } else { format!("shift {axis} {what}") };
+        design.computed_length(&format!("{key}_{axis}"), &label, value, "lowest pose of the centre of mass");
+    }
+    for (axis, value) in [("yaw", p.yaw), ("roll", p.roll), ("pitch", p.pitch)] {
+        design.computed(
+            &format!("{key}_{axis}"),
+            &format!("{axis} {what}"),
+            Value::Angle(value),
+            "lowest pose of the centre of mass",
+        );
+    }
+}
+
+fn table(design: &mut Design, key: &'static str, title: &str, columns: &[&str], rows: Vec<Vec<Value>>) {
+    if !rows.is_empty() {
+        design.tables.push(Table {
+            key,
+            title: title.into(),
+            columns: columns.iter().map(|c| (*c).to_string()).collect(),
+            rows,
+        });
+    }
+}
+
+fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
+    let text = |t: &str| Value::Text(t.into());
+    let place_rows = landing
+        .seats()
+        .iter()
+        .zip(&places.sigma)
+        .map(|(seat, sigma)| {
+            vec![
+                text(&seat.name),
+                Value::Text(kind_word(&seat.kind)),
+                Value::Length(seat.at.x.rounded()),
+                Value::Length(seat.at.y.rounded()),
+                Value::Length(seat.mismatch.x.rounded()),
+                Value::Length(seat.mismatch.y.rounded()),
+                Value::Length(seat.height),
+                Value::Length(sigma.rounded()),
+            ]
+        })
+        .collect();
+    table(
+        design,
+        "seats",
+        "Seats: cone in plan, cup minus cone, height difference, one sigma",
+        &["seat", "as it is", "x", "y", "off in x", "off in y", "height", "sigma"],
+        place_rows,
+    );
+    if let Ok(found) = &r.rest {
+        table(design, "rest", "At rest, as it is", REST_COLUMNS, rest_rows(landing, found));
+    }
+    if let (Some(a), Some(Ok(found))) = (&r.arrangement, &r.as_arranged) {
+        table(
+            design,
+            "arrangement",
+            "Which cup should be which",
+            &["seat", "make it", "size", "room each way"],
+            arrangement_rows(landing, a),
+        );
+        table(design, "rest_as_arranged", "At rest, as arranged", REST_COLUMNS, rest_rows(&a.landing, found));
+    }
+    if let Some(loads) = &r.loads {
+        let rows = landing
+            .seats()
+            .iter()
+            .zip(loads)
+            .map(|(seat, l)| {
+                vec![text(&seat.name), Value::Force(l.least), Value::Force(l.spring), Value::Force(l.greatest)]
+            })
+            .collect();
+        table(
+            design,
+            "loads",
+            "Load on each seat: least and greatest of any three supports, and as on equal springs",
+            &["seat", "least", "springs", "greatest"],
+            rows,
+        );
+    }
+    if let Some(cases) = &r.preloads {
+        let rows = cases
+            .iter()
+            .map(|c| {
+                vec![
+                    text(c.case.name),
+                    Value::Acceleration(c.case.along),
+                    Value::Acceleration(c.case.across),
+                    Value::Force(c.round),
+                    Value::Force(c.slot),
+                    Value::Force(c.preload),
+                ]
+            })
+            .collect();
+        table(
+            design,
+            "preload",
+            "Tie-down that keeps it seated",
+            &["case", "along x", "along y", "side force, round", "side force, slot", "at each seat"],
+            rows,
+        );
+    }
+    friction_table(design, s, landing, r);
+    survey_tables(design, places);
+}
+
+const REST_COLUMNS: &[&str] = &["seat", "off centre", "lift", "still to fall", "load", "carried by"];
+
+fn rest_rows(landing: &Landing, rest: &Rest) -> Vec<Vec<Value>> {
+    landing
+        .seats()
+        .iter()
+        .zip(&rest.seats)
+        .map(|(seat, at)| {
+            vec![
+                Value::Text(seat.name.clone()),
+                Value::Length(at.offset.length().rounded()),
+                Value::Length(at.lift.rounded()),
+                Value::Length(at.gap.rounded()),
+                Value::Force(at.load),
+                Value::Text(carrier_word(at.carrier).into()),
+            ]
+        })
+        .collect()
+}
+
+fn arrangement_rows(landing: &Landing, a: &Arrangement) -> Vec<Vec<Value>> {
+    landing
+        .seats()
+        .iter()
+        .zip(&a.holes)
+        .map(|(seat, hole)| {
+            let (what, size, room) = match hole {
+                Hole::Round => ("round, as it is".to_string(), Value::Text("-".into()), Length::ZERO),
+                Hole::Slot { direction, length, float, .. } => (
+                    format!("slot at {}° from x", crate::show::trimmed(direction.as_degrees(), 1)),
+                    Value::Length(length.rounded()),
+                    *float,
+                ),
+                Hole::Clear { diameter, clearance } => {
+                    ("clear hole on a pad".to_string(), Value::Length(diameter.rounded()), *clearance)
+                }
+            };
+            vec![Value::Text(seat.name.clone()), Value::Text(what), size, Value::Length(room.rounded())]
+        })
+        .collect()
+}
+
+fn friction_table(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
+    let greatest = r.loads.as_ref().and_then(|l| l.iter().map(|x| x.greatest).reduce(|a, b| if a > b { a } else { b }));
+    let (Some(load), Some(seat)) = (
+        greatest,
+        landing
+            .seats()
+            .iter()
+            .filter(|s| s.carries())
+            .min_by(|a, b| a.half_angle.as_degrees().total_cmp(&b.half_angle.as_degrees())),
+    ) else {
+        return;
+    };
+    let stated = s.friction.as_ref().map(|f| f.value);
+    let mut frictions: Vec<f64> = crate::families::cone::checks::FRICTIONS.into_iter().chain(stated).collect();
+    frictions.sort_by(f64::total_cmp);
+    frictions.dedup();
+    let rows = frictions
+        .into_iter()
+        .map(|mu| {
+            let centring = crate::seating::centring_force(load, seat.half_angle, mu);
+            let home = if centring > crate::units::Force::ZERO { "slides home" } else { "hangs on the flank" };
+            let release = crate::seating::release_force(load, seat.half_angle, mu);
+            vec![
+                Value::Number(mu),
+                Value::Text(home.into()),
+                Value::Text(if release.is_some() { "sticks" } else { "comes free" }.into()),
+                Value::Force(release.unwrap_or(crate::units::Force::ZERO)),
+            ]
+        })
+        .collect();
+    table(
+        design,
+        "friction",
+        "Sliding home and coming off, slimmest cone under its greatest load",
+        &["friction", "coming down", "going up", "pull to free it beyond the weight"],
+        rows,
+    );
+}
+
+fn survey_tables(design: &mut Design, places: &Places) {
+    for (key, title, network) in [
+        ("survey_points_cones", "Cones by the tape, in plan", &places.cones),
+        ("survey_points_cups", "Cups by the tape, in plan", &places.cups),
+    ] {
+        let Some(network) = network else { continue };
+        let rows = network
+            .survey
+            .points
+            .iter()
+            .zip(network.at.iter().zip(&network.sigma))
+            .map(|(p, (at, sigma))| {
+                vec![
+                    Value::Text(p.name.clone()),
+                    Value::Length(at.x.rounded()),
+                    Value::Length(at.y.rounded()),
+                    Value::Length(sigma.rounded()),
+                ]
+            })
+            .collect();
+        table(design, key, title, &["point", "x", "y", "sigma within the pattern"], rows);
+    }
+    for (key, title, network) in [
+        ("survey_cones", "Tape readings between the cones", &places.cones),
+        ("survey_cups", "Tape readings between the cups", &places.cups),
+    ] {
+        let Some(network) = network else { continue };
+        let judged = network.with_suspect.as_ref().unwrap_or(&network.survey);
+        let rows = judged
+            .readings
+            .iter()
+            .map(|j| {
+                vec![
+                    Value::Text(format!("{}-{}", j.from, j.to)),
+                    Value::Length(j.measured.rounded()),
+                    Value::Length(j.residual.rounded()),
+                    j.standardised.map_or_else(
+                        || Value::Text("unchecked".into()),
+                        |w| Value::Number((w * 100.0).round() / 100.0),
+                    ),
+                    j.detectable.map_or_else(|| Value::Text("-".into()), |d| Value::Length(d.rounded())),
+                ]
+            })
+            .collect();
+        table(
+            design,
+            key,
+            title,
+            &["line", "measured", "computed - measured", "w", "smallest blunder it could show"],
+            rows,
+        );
+    }
+}

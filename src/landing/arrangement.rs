@@ -1,0 +1,213 @@
+//! Which cup becomes round, which becomes the slot, and how large the clear holes must be: one round cup, one
+//! slot pointing at it, the rest clear on pads. Such a frame rests flat, at one place, with no force locked in.
+//!
+//! For every ordered pair the frame is set exactly: round cup on its cone, turned until the slot's cup lies on
+//! the line to its own cone. What is left along that line is the slot's float; what is left elsewhere asks
+//! for clearance. The best pair needs the smallest largest clearance.
+#![allow(clippy::indexing_slicing, reason = "indices run over the seats of the same landing")]
+
+use super::contact::relieved_cone_rise;
+use super::model::{InputError, Landing, Plan, Seat, SeatKind};
+use super::rest::{NoRest, Rest, rest};
+use crate::units::{Angle, Expansion, Length, TemperatureChange};
+
+/// What is known beside the positions.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Allowances {
+    /// Frame against what carries the cones: difference of expansion.
+    pub expansion: Expansion,
+    /// Temperature change they must bear.
+    pub temperature: TemperatureChange,
+    /// Radial uncertainty of each pair of cone and cup, kept as further room.
+    pub position: Length,
+    /// Cup diameter on the cone.
+    pub seat_diameter: Length,
+    /// Half-angle of the arcs of a relieved cone.
+    pub relief: Angle,
+}
+
+/// What each seat becomes.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Hole {
+    /// Round, the seat diameter.
+    Round,
+    /// Slotted.
+    Slot {
+        /// Direction of its length from x.
+        direction: Angle,
+        /// Overall length: seat diameter + 2 float.
+        length: Length,
+        /// Float needed each way.
+        float: Length,
+        /// Rise of a relieved cone instead of the slot, at that float.
+        relieved_rise: Length,
+    },
+    /// Round with room, on a flat pad at the seat height.
+    Clear {
+        /// Hole diameter: cone diameter at the pad + 2 clearance.
+        diameter: Length,
+        /// Radial room.
+        clearance: Length,
+    },
+}
+
+/// One pair tried.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Pair {
+    /// Index of the round cup.
+    pub round: usize,
+    /// Index of the slot.
+    pub slot: usize,
+    /// Cup minus cone distance along the slot, signed.
+    pub float: Length,
+    /// Largest offset of the other seats.
+    pub clearance: Length,
+}
+
+/// The arrangement found.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Arrangement {
+    /// The best pair.
+    pub best: Pair,
+    /// Every pair tried, in order.
+    pub pairs: Vec<Pair>,
+    /// What each seat becomes, in their order.
+    pub holes: Vec<Hole>,
+    /// The landing as arranged.
+    pub landing: Landing,
+}
+
+/// Before and after, side by side.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Comparison {
+    /// The landing as it is.
+    pub before: Result<Rest, NoRest>,
+    /// As arranged.
+    pub after: Result<Rest, NoRest>,
+}
+
+/// Thermal growth over a distance: L |Δα| ΔT. Example: 1600 mm, 11.9e-6/K, 40 K: 0.7616 mm.
+pub fn thermal_growth(distance: Length, difference: Expansion, change: TemperatureChange) -> Length {
+    (distance * (difference * change)).abs()
+}
+
+/// Actual places of cone and cup of a seat: the cone at its nominal place, the cup off by the mismatch.
+fn cup(seat: &Seat) -> Plan {
+    seat.at + seat.mismatch
+}
+
+/// Offsets of all cups when cup `round` sits on its cone and cup `slot` lies on the line to its own.
+fn offsets(seats: &[Seat], round: usize, slot: usize) -> Vec<Plan> {
+    let (cone_r, cup_r) = (seats[round].at, cup(&seats[round]));
+    let wanted = (seats[slot].at - cone_r).direction();
+    let turn = wanted - (cup(&seats[slot]) - cup_r).direction();
+    let (s, c) = (turn.sin(), turn.cos());
+    let moved = |p: Plan| {
+        let d = p - cup_r;
+        Plan { x: d.x * c - d.y * s, y: d.x * s + d.y * c } + cone_r
+    };
+    seats.iter().map(|seat| moved(cup(seat)) - seat.at).collect()
+}
+
+fn try_pair(seats: &[Seat], round: usize, slot: usize) -> Pair {
+    let left = offsets(seats, round, slot);
+    let direction = (seats[slot].at - seats[round].at).direction();
+    let float = left[slot].x * direction.cos() + left[slot].y * direction.sin();
+    let others = left.iter().enumerate().filter(|(i, _)| *i != round && *i != slot);
+    let clearance = others.map(|(_, d)| d.length()).fold(Length::ZERO, Length::max);
+    Pair { round, slot, float, clearance }
+}
+
+/// Tries every ordered pair and builds the best arrangement (smallest clearance; among equals the smallest
+/// float, then the longest base).
+pub fn arrange(landing: &Landing, allow: &Allowances) -> Result<Arrangement, InputError> {
+    check(allow)?;
+    let seats = landing.seats();
+    let indices = 0..seats.len();
+    let ordered = indices.clone().flat_map(|r| indices.clone().map(move |s| (r, s))).filter(|(r, s)| r != s);
+    let pairs: Vec<Pair> = ordered.map(|(r, s)| try_pair(seats, r, s)).collect();
+    let base = |p: &Pair| (seats[p.slot].at - seats[p.round].at).length().as_mm();
+    let rank = |a: &Pair, b: &Pair| {
+        let by = |x: f64, y: f64| if (x - y).abs() < 1e-6 { std::cmp::Ordering::Equal } else { x.total_cmp(&y) };
+        let clearance = by(a.clearance.as_mm(), b.clearance.as_mm());
+        clearance.then(by(a.float.abs().as_mm(), b.float.abs().as_mm())).then(by(base(b), base(a)))
+    };
+    let best = pairs.iter().copied().min_by(rank).ok_or(InputError::OutOfRange("number of seats (two at least)"))?;
+    arranged(landing, allow, best, pairs)
+}
+
+fn check(allow: &Allowances) -> Result<(), InputError> {
+    let numbers = [allow.position.as_mm(), allow.seat_diameter.as_mm(), allow.relief.as_degrees()];
+    let finite = allow.expansion.is_finite() && allow.temperature.is_finite();
+    if finite && numbers.iter().all(|v| v.is_finite() && *v >= 0.0) {
+        return Ok(());
+    }
+    Err(InputError::OutOfRange("allowances"))
+}
+
+/// The arrangement for a chosen pair.
+fn arranged(landing: &Landing, allow: &Allowances, best: Pair, pairs: Vec<Pair>) -> Result<Arrangement, InputError> {
+    let seats = landing.seats();
+    let left = offsets(seats, best.round, best.slot);
+    let growth = |i: usize| {
+        let distance = (seats[i].at - seats[best.round].at).length();
+        thermal_growth(distance, allow.expansion, allow.temperature)
+    };
+    let mut holes = Vec::new();
+    for (i, seat) in seats.iter().enumerate() {
+        let room = growth(i) + allow.position;
+        holes.push(match i {
+            _ if i == best.round => Hole::Round,
+            _ if i == best.slot => slot_hole(seat, best, room, (seat.at - seats[best.round].at).direction(), allow)?,
+            _ => {
+                let clearance = (left[i].length() + room).max(Length::um(1.0));
+                Hole::Clear { diameter: allow.seat_diameter + 2.0 * clearance, clearance }
+            }
+        });
+    }
+    let kinds = seats.iter().zip(&holes).map(|(seat, hole)| seat.clone().with_kind(kind_of(hole)));
+    let landing = Landing::new(kinds.collect(), landing.load().clone())?;
+    Ok(Arrangement { best, pairs, holes, landing })
+}
+
+fn slot_hole(seat: &Seat, best: Pair, room: Length, direction: Angle, allow: &Allowances) -> Result<Hole, InputError> {
+    let float = best.float.abs() + room;
+    let diameter = allow.seat_diameter.max(Length::um(1.0));
+    let relieved_rise = relieved_cone_rise(float, allow.relief, seat.half_angle, diameter)?;
+    Ok(Hole::Slot { direction, length: allow.seat_diameter + 2.0 * float, float, relieved_rise })
+}
+
+/// A clear hole's room counts a hair larger in the programme, so that rounding cannot turn a fit into a clash.
+fn kind_of(hole: &Hole) -> SeatKind {
+    match *hole {
+        Hole::Round => SeatKind::Round,
+        Hole::Slot { direction, .. } => SeatKind::Slot { direction },
+        Hole::Clear { clearance, .. } => SeatKind::Clear { clearance: clearance + Length::um(0.1), on_pad: true },
+    }
+}
+
+/// Rest pose as it is and as arranged.
+pub fn compare(landing: &Landing, arrangement: &Arrangement) -> Comparison {
+    Comparison { before: rest(landing), after: rest(&arrangement.landing) }
+}
+
+/// Pair error carried to a third seat C = (x along, y across) from the round cup, base length L to the slot,
+/// radial position tolerance T of each pair: worst case max over directions u of T (1 + |(I+M)ᵀu| + |Mᵀu|) and three
+/// sigma (σ = T/3 per axis), M = [[0, y], [0, −x]]/L. Derived, first order.
+/// Example: C (0, 1000), L 1600, T 2: 5.8198 and 3.5370 mm.
+pub fn clearance_from_tolerance(along: Length, across: Length, base: Length, tolerance: Length) -> (Length, Length) {
+    let (x, y) = (along / base, across / base);
+    let t = tolerance.as_mm();
+    let reach = |a: Angle| {
+        let (ux, uy) = (a.cos(), a.sin());
+        let carried = y * ux - x * uy;
+        1.0 + libm::hypot(ux, uy + carried) + carried.abs()
+    };
+    let coarse = (0..3600).map(|i| Angle::degrees(0.05 * f64::from(i)));
+    let best = coarse.max_by(|a, b| reach(*a).total_cmp(&reach(*b))).unwrap_or(Angle::ZERO);
+    let fine = (-500..=500).map(|i| reach(best + Angle::degrees(1e-4 * f64::from(i)))).fold(0.0, f64::max);
+    // covariance over sigma²: I + (I+M)(I+M)ᵀ + M Mᵀ
+    let (xx, xy, yy) = (2.0 + 2.0 * y * y, y * (1.0 - x) - x * y, 1.0 + (1.0 - x) * (1.0 - x) + x * x);
+    let largest = (xx + yy) / 2.0 + libm::hypot((xx - yy) / 2.0, xy);
+    (Length::mm(t * fine), Length::mm(t * largest.sqrt()))
+}

@@ -1,0 +1,185 @@
+//! One cone in its cup: pull to the centre, sticking and release, climbing, rim pressure and bedding-in.
+//! α half-angle of the cone from its axis, μ friction coefficient, φ = atan μ. All derived from the
+//! equilibrium of one flank unless a source is named.
+
+use std::f64::consts::PI;
+
+use super::model::InputError;
+use crate::units::{Angle, Force, Length, Stress};
+
+/// Friction angle φ = atan μ.
+pub fn friction_angle(friction: f64) -> Result<Angle, InputError> {
+    if friction.is_finite() && friction >= 0.0 { Ok(Angle::atan(friction)) } else { Err(InputError::Friction) }
+}
+
+fn flank(half_angle: Angle) -> Result<Angle, InputError> {
+    let within = half_angle.as_degrees() > 0.0 && half_angle.as_degrees() < 90.0;
+    if within { Ok(half_angle) } else { Err(InputError::HalfAngle("cone".to_owned(), half_angle)) }
+}
+
+fn positive(what: &'static str, values: &[f64]) -> Result<(), InputError> {
+    let sound = values.iter().all(|v| v.is_finite() && *v > 0.0);
+    if sound { Ok(()) } else { Err(InputError::OutOfRange(what)) }
+}
+
+/// Pull towards the centre of a frame that touches one flank under the vertical load P: P/tan(α + φ);
+/// nought if α + φ reaches 90°: it stays where it is. Example: α 30°, μ 0.3, 1000 N: 942.377 N.
+pub fn centring_pull(half_angle: Angle, friction: f64, load: Force) -> Result<Force, InputError> {
+    let sum = flank(half_angle)? + friction_angle(friction)?;
+    Ok(if sum.as_degrees() >= 90.0 { Force::ZERO } else { load / sum.tan() })
+}
+
+/// Largest half-angle that still slides to the centre: 90° − φ.
+pub fn centring_limit(friction: f64) -> Result<Angle, InputError> {
+    Ok(Angle::degrees(90.0) - friction_angle(friction)?)
+}
+
+/// Does the cone hold by itself (tan α < μ)?
+pub fn sticks(half_angle: Angle, friction: f64) -> Result<bool, InputError> {
+    Ok(flank(half_angle)? < friction_angle(friction)?)
+}
+
+/// Pull beyond the weight that frees a cone which sticks: P sin(φ − α)/sin(φ + α), P the largest vertical load
+/// ever applied; nought if it does not stick. Example: α 5°, μ 0.15, 5000 N: 1316.09 N.
+pub fn release_pull(half_angle: Angle, friction: f64, load: Force) -> Result<Force, InputError> {
+    let (a, phi) = (flank(half_angle)?, friction_angle(friction)?);
+    Ok(if a >= phi { Force::ZERO } else { load * ((phi - a).sin() / (phi + a).sin()) })
+}
+
+/// Side force over vertical load at which one cone begins to climb: 1/tan(α − φ); `None` if it sticks and never
+/// climbs. Example: α 30°: 1.73205 without friction, 2.54265 at μ 0.15.
+pub fn climb_ratio(half_angle: Angle, friction: f64) -> Result<Option<f64>, InputError> {
+    let rest = flank(half_angle)? - friction_angle(friction)?;
+    Ok((rest > Angle::ZERO).then(|| 1.0 / rest.tan()))
+}
+
+/// Side force over vertical load up to which the ring keeps contact all round: 1/(2 tan α) (elastic ring,
+/// line load p0 + p1 cos t, no friction).
+pub fn full_ring_ratio(half_angle: Angle) -> Result<f64, InputError> {
+    Ok(0.5 / flank(half_angle)?.tan())
+}
+
+/// Rim of a cup on its cone under load.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct RimContact {
+    /// Line load in N/mm, square to the flank.
+    pub line_load: f64,
+    /// Elastic peak pressure of the rim radius against the straight flank.
+    pub peak: Stress,
+    /// Half width of the elastic contact.
+    pub half_width: Length,
+    /// Width of the coined land: least (at 2.8 times yield) and greatest (at yield).
+    pub land: (Length, Length),
+    /// How far the frame settles at the first loads, least and greatest.
+    pub settling: (Length, Length),
+    /// Does the rim yield (peak over 1.67 times yield)? Then the land counts, not the elastic width.
+    pub yields: bool,
+}
+
+/// What the rim is made of and how it is broken.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Rim {
+    /// Contact diameter.
+    pub diameter: Length,
+    /// Radius of the broken edge.
+    pub radius: Length,
+    /// Modulus of both parts (like metals).
+    pub modulus: Stress,
+    /// Poisson's ratio.
+    pub poisson: f64,
+    /// Yield strength of the softer part.
+    pub yield_strength: Stress,
+}
+
+/// q = P/(π d sin α); p0 = √(q E*/(π r)), b = √(4 q r/(π E*)), E* = E/(2(1 − ν²)) (line contact after Hertz:
+/// Johnson, Contact Mechanics, 1985, chapter 4); coined land w between q/(2.8 Sy) and q/Sy, settling w cos α.
+/// Full ring assumed.
+pub fn rim_contact(half_angle: Angle, rim: &Rim, load: Force) -> Result<RimContact, InputError> {
+    let a = flank(half_angle)?;
+    let (d, r) = (rim.diameter.as_mm(), rim.radius.as_mm());
+    let sy = rim.yield_strength.as_mpa();
+    positive("rim or load", &[d, r, rim.modulus.as_mpa(), sy, load.as_newtons(), 0.5 - rim.poisson])?;
+    let q = load.as_newtons() / (PI * d * a.sin());
+    let reduced = rim.modulus.as_mpa() / (2.0 * (1.0 - rim.poisson * rim.poisson));
+    let peak = (q * reduced / (PI * r)).sqrt();
+    let land = (Length::mm(q / (2.8 * sy)), Length::mm(q / sy));
+    Ok(RimContact {
+        line_load: q,
+        peak: Stress::mpa(peak),
+        half_width: Length::mm((4.0 * q * r / (PI * reduced)).sqrt()),
+        land,
+        settling: (land.0 * a.cos(), land.1 * a.cos()),
+        yields: peak > 1.67 * sy,
+    })
+}
+
+/// A cone on the two straight edges of a slot.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct SlotContact {
+    /// Force square to the flank at each of the two points.
+    pub point_force: Force,
+    /// Depth of the dent.
+    pub dent: Length,
+    /// How far the frame settles.
+    pub settling: Length,
+}
+
+/// N = P/(2 sin α); dent area N/(2.8 Sy); depth = area/(2π √(R1 r)), R1 = d/(2 cos α); settling depth/sin α.
+/// An estimate only (full plastic indentation at 2.8 times yield: Johnson, Contact Mechanics, chapter 6).
+pub fn slot_contact(half_angle: Angle, rim: &Rim, load: Force) -> Result<SlotContact, InputError> {
+    let a = flank(half_angle)?;
+    let (d, r, sy) = (rim.diameter.as_mm(), rim.radius.as_mm(), rim.yield_strength.as_mpa());
+    positive("rim or load", &[d, r, sy, load.as_newtons()])?;
+    let point = load.as_newtons() / (2.0 * a.sin());
+    let cone_radius = d / (2.0 * a.cos());
+    let dent = point / (2.8 * sy) / (2.0 * PI * (cone_radius * r).sqrt());
+    Ok(SlotContact { point_force: Force::newtons(point), dent: Length::mm(dent), settling: Length::mm(dent / a.sin()) })
+}
+
+/// Sticking and release at one friction.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Release {
+    /// Friction coefficient.
+    pub friction: f64,
+    /// Does it stick?
+    pub sticks: bool,
+    /// Pull beyond the weight that frees it.
+    pub pull: Force,
+}
+
+/// Sticking and release force at several frictions (greased, oxide film, dry).
+pub fn releases(half_angle: Angle, frictions: &[f64], load: Force) -> Result<Vec<Release>, InputError> {
+    let one = |friction: &f64| {
+        let (sticks, pull) = (sticks(half_angle, *friction)?, release_pull(half_angle, *friction, load)?);
+        Ok(Release { friction: *friction, sticks, pull })
+    };
+    frictions.iter().map(one).collect()
+}
+
+/// Rise of a relieved cone (two flats, arcs of half-angle ψ left at each side) in a round cup of diameter d
+/// when it floats u along its free axis: (u sin ψ + u² cos² ψ/d)/tan α. Derived.
+/// Example: u 1, ψ 10°, α 30°, d 40: 0.342763 mm.
+pub fn relieved_cone_rise(
+    float: Length,
+    arc_half_angle: Angle,
+    half_angle: Angle,
+    diameter: Length,
+) -> Result<Length, InputError> {
+    let a = flank(half_angle)?;
+    let (u, psi) = (float.as_mm().abs(), arc_half_angle);
+    positive("cup diameter", &[diameter.as_mm()])?;
+    if !(u.is_finite() && psi.as_degrees() >= 0.0 && psi.as_degrees() < 90.0) {
+        return Err(InputError::OutOfRange("float or arc of the relieved cone"));
+    }
+    let square = u * psi.cos();
+    Ok(Length::mm((u * psi.sin() + square * square / diameter.as_mm()) / a.tan()))
+}
+
+/// Land width left on a relieved pin: (d c/2 + c²/4 − x²)/x for the pin diameter d, the diametral clearance c and
+/// the float x each way. Derived. Example: d 20, c 0.2, x 1: 1.01 mm.
+pub fn relieved_pin_land(pin: Length, clearance: Length, float: Length) -> Result<Length, InputError> {
+    let (d, c, x) = (pin.as_mm(), clearance.as_mm(), float.as_mm());
+    positive("pin, clearance or float", &[d, c, x])?;
+    let land = (d * c / 2.0 + c * c / 4.0 - x * x) / x;
+    if land > 0.0 { Ok(Length::mm(land)) } else { Err(InputError::OutOfRange("float (no land is left)")) }
+}

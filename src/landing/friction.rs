@@ -1,0 +1,281 @@
+//! What friction adds: how far off its lowest pose the frame may be left hanging, and the forces it can lock
+//! into the frame.
+//!
+//! A contact force stays within the friction angle φ of its normal: on a flank that is a centring force
+//! between cot(α + φ) and cot(α − φ) times the vertical load, in a ring that touches all round anything up to
+//! cot(α − φ). Whether such forces can balance the load is a cone programme; its dual has the six freedoms
+//! of the frame again (no motion loses energy).
+
+use super::cone_program::{Block, Outcome, Program, Row, Vec3, Workspace};
+use super::contact::friction_angle;
+use super::model::{InputError, Landing, Plan, Pose, Seat, SeatKind};
+use super::rest::{Rest, motion_rows, times};
+use super::small::{FREEDOMS, Vec6, add_scaled, dot};
+use crate::units::{Angle, Force, Length};
+
+/// How far the frame may be left off its lowest pose in one direction.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Held {
+    /// Direction of the shift in plan, from x.
+    pub direction: Angle,
+    /// Largest shift at which friction can still hold it, within the search range.
+    pub shift: Length,
+    /// Holds everywhere in the range: nothing brings it home.
+    pub everywhere: bool,
+}
+
+/// Largest sideways force that friction can lock in between one seat and the frame.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Locked {
+    /// Frictionless, at rest.
+    pub at_rest: Force,
+    /// Greatest with friction, in the direction of the offset (or away from the middle when centred).
+    pub greatest: Option<Force>,
+}
+
+/// Touching within this height counts as contact, relative to the size of the shift.
+const TOUCHES: f64 = 1e-7;
+
+struct Place<'a> {
+    landing: &'a Landing,
+    phi: Angle,
+    radius: f64,
+}
+
+impl<'a> Place<'a> {
+    fn new(landing: &'a Landing, friction: f64) -> Result<Self, InputError> {
+        let phi = friction_angle(friction)?;
+        let far = |s: &Seat| (s.at - landing.load().centre).length().as_mm();
+        let radius = landing.seats().iter().map(far).fold(1.0, f64::max);
+        Ok(Self { landing, phi, radius })
+    }
+
+    fn rows(&self, seat: &Seat) -> [Vec6; 3] {
+        let [x, y] = (seat.at - self.landing.load().centre).pair();
+        motion_rows(x / self.radius, y / self.radius)
+    }
+
+    /// Generalised load in scaled freedoms.
+    fn load(&self) -> Vec6 {
+        let load = self.landing.load();
+        let down = load.down().as_newtons();
+        let [x, y] = (load.foot() - load.centre).pair();
+        let mut q = motion_rows(x / self.radius, y / self.radius)[2];
+        let [fx, fy] = load.side.map(|f| f.as_newtons() / down);
+        add_scaled(&mut q, -1.0, &[fx, fy, 0.0, 0.0, 0.0, 0.0]);
+        q
+    }
+
+    /// Motions that a contact with unit normal (up, x, y) and friction φ lets happen without loss:
+    /// w·n >= |w| sin φ, as a block over the freedoms: head w·n cos φ, tail the tangential part times sin φ,
+    /// from w·n >= sin φ √((w·n)² + |w_t|²). The tangential part has two components.
+    fn contact(&self, seat: &Seat, normal: Vec3) -> Block {
+        let [x, y, up] = self.rows(seat);
+        let combine = |k: Vec3| {
+            let mut row = times(k[0], &up);
+            add_scaled(&mut row, k[1], &x);
+            add_scaled(&mut row, k[2], &y);
+            row
+        };
+        let lateral = libm::hypot(normal[1], normal[2]);
+        let (cx, cy) = if lateral > 1e-12 { (normal[1] / lateral, normal[2] / lateral) } else { (1.0, 0.0) };
+        let along = [-lateral, normal[0] * cx, normal[0] * cy];
+        let (c, s) = (self.phi.cos(), self.phi.sin());
+        let rows = [combine(normal.map(|v| v * c)), combine(along.map(|v| v * s)), combine([0.0, -cy * s, cx * s])];
+        Block { rows, shift: [0.0; 3] }
+    }
+
+    /// Adds the contacts of a seat at an offset, if it touches.
+    fn add(&self, p: &mut Program, seat: &Seat, offset: Plan, centred: f64) {
+        let [x, y, up] = self.rows(seat);
+        let (sin, cos) = (seat.half_angle.sin(), seat.half_angle.cos());
+        match seat.kind {
+            SeatKind::Round if offset.length().as_mm() > centred => {
+                let [ox, oy] = offset.pair().map(|v| v / offset.length().as_mm());
+                p.blocks.push(self.contact(seat, [sin, -cos * ox, -cos * oy]));
+            }
+            SeatKind::Round => {
+                let rest = seat.half_angle - self.phi;
+                let slope = if rest > Angle::ZERO { 1.0 / rest.tan() } else { SELF_HOLDING };
+                p.blocks.push(Block { rows: [up, times(slope, &x), times(slope, &y)], shift: [0.0; 3] });
+            }
+            SeatKind::Slot { direction } => {
+                let n = [-direction.sin(), direction.cos()];
+                let off = offset.x.as_mm() * n[0] + offset.y.as_mm() * n[1];
+                for sign in [1.0, -1.0] {
+                    if off * sign >= -centred {
+                        p.blocks.push(self.contact(seat, [sin, -sign * cos * n[0], -sign * cos * n[1]]));
+                    }
+                }
+            }
+            SeatKind::Pad | SeatKind::Clear { .. } => p.blocks.push(self.contact(seat, [1.0, 0.0, 0.0])),
+        }
+    }
+}
+
+/// Slope that stands for a cone that holds by itself.
+const SELF_HOLDING: f64 = 1e4;
+
+/// Height each seat asks for at a pose in plan, and its offset.
+fn asked(seat: &Seat, pose: &Pose) -> (f64, Plan) {
+    let offset = pose.shift_at(seat.at, Length::ZERO) + seat.mismatch;
+    let flank = match seat.kind {
+        SeatKind::Round => offset.length().as_mm() * seat.slope(),
+        SeatKind::Slot { direction } => {
+            (offset.y * direction.cos() - offset.x * direction.sin()).abs().as_mm() * seat.slope()
+        }
+        SeatKind::Pad | SeatKind::Clear { .. } => 0.0,
+    };
+    let height = seat.height.as_mm() + flank;
+    (seat.face.map_or(height, |f| height.max(f.as_mm())), offset)
+}
+
+/// Can friction hold the frame where its plan position is `pose` (heights settle on the seats)?
+fn holds(place: &Place<'_>, pose: &Pose, work: &mut Workspace) -> bool {
+    let seats = place.landing.seats();
+    let asked: Vec<(f64, Plan)> = seats.iter().map(|s| asked(s, pose)).collect();
+    let Some(gaps) = settled_gaps(place, &asked, work) else { return false };
+    let size = asked.iter().map(|(h, o)| h.abs().max(o.length().as_mm())).fold(1e-3, f64::max);
+    let mut p = Program { cost: place.load(), ..Program::default() };
+    for ((seat, (_, offset)), gap) in seats.iter().zip(&asked).zip(gaps) {
+        if seat.carries() && gap <= TOUCHES * size {
+            place.add(&mut p, seat, *offset, TOUCHES * size);
+        }
+    }
+    p.free_directions().is_ok() && matches!(work.run(&p, 1e-8), Outcome::Lowest)
+}
+
+/// Gap under each seat when the frame settles straight down at its plan position.
+fn settled_gaps(place: &Place<'_>, asked: &[(f64, Plan)], work: &mut Workspace) -> Option<Vec<f64>> {
+    let seats = place.landing.seats();
+    let unit = asked.iter().map(|(h, _)| h.abs()).fold(1e-3, f64::max);
+    let mut q = place.load();
+    q.iter_mut().take(3).for_each(|v| *v = 0.0);
+    let mut p = Program { cost: q, ..Program::default() };
+    for (seat, (height, _)) in seats.iter().zip(asked).filter(|(s, _)| s.carries()) {
+        let [_, _, row] = place.rows(seat);
+        p.rows.push(Row { row, shift: -height / unit });
+    }
+    p.free_directions().ok()?;
+    if work.run(&p, 1e-9) != Outcome::Lowest {
+        return None;
+    }
+    let mut exact = super::polish::Solution::default();
+    exact.read(work);
+    exact.sharpen(&p, super::polish::FROM_NEAR);
+    let gap = |(seat, (height, _)): (&Seat, &(f64, Plan))| {
+        let [_, _, row] = place.rows(seat);
+        dot(&row, &exact.x) * unit - height
+    };
+    Some(seats.iter().zip(asked).map(gap).collect())
+}
+
+/// How far friction may leave the frame off its lowest pose, shifted in plan in `count` evenly spaced directions
+/// (yaw as at rest). `range`: how far to look. The shift is found by bisection to a thousandth of the range;
+/// poses beyond the first that does not hold are not looked at.
+pub fn held_shifts(
+    landing: &Landing,
+    rest: &Rest,
+    friction: f64,
+    range: Length,
+    count: usize,
+) -> Result<Vec<Held>, InputError> {
+    let place = Place::new(landing, friction)?;
+    if !(range > Length::ZERO && range.is_finite()) {
+        return Err(InputError::OutOfRange("search range"));
+    }
+    let mut work = Workspace::default();
+    let one = |i: usize| {
+        let direction = Angle::degrees(360.0 * i as f64 / count as f64);
+        let shifted = |t: Length| {
+            let (dx, dy) = (rest.pose.dx + t * direction.cos(), rest.pose.dy + t * direction.sin());
+            Pose { dx, dy, ..rest.pose }
+        };
+        let (shift, everywhere) = bisect(range.as_mm(), |t| holds(&place, &shifted(Length::mm(t)), &mut work));
+        Held { direction, shift: Length::mm(shift), everywhere }
+    };
+    Ok((0..count).map(one).collect())
+}
+
+/// Least and greatest yaw off the lowest pose (turned about the centre of mass) that friction can hold.
+pub fn held_yaw(landing: &Landing, rest: &Rest, friction: f64, range: Angle) -> Result<(Angle, Angle), InputError> {
+    let place = Place::new(landing, friction)?;
+    if !(range > Angle::ZERO && range.is_finite()) {
+        return Err(InputError::OutOfRange("search range"));
+    }
+    let mut work = Workspace::default();
+    let centre = landing.load().centre;
+    let mut end = |sign: f64| {
+        let turned = |t: f64| {
+            let turn = sign * t;
+            let (dx, dy) = (rest.pose.dx + centre.y * turn, rest.pose.dy - centre.x * turn);
+            Pose { dx, dy, yaw: rest.pose.yaw + Angle::radians(turn), ..rest.pose }
+        };
+        Angle::radians(sign * bisect(range.as_radians(), |t| holds(&place, &turned(t), &mut work)).0)
+    };
+    Ok((end(-1.0), end(1.0)))
+}
+
+/// Largest t in [0, range] before the first that fails (steps of a 32nd of the range, then halving).
+fn bisect(range: f64, mut good: impl FnMut(f64) -> bool) -> (f64, bool) {
+    let failing = (1..=32).map(|i| range * f64::from(i) / 32.0).find(|t| !good(*t));
+    let Some(mut high) = failing else { return (range, true) };
+    let mut low = high - range / 32.0;
+    for _ in 0..12 {
+        let middle = 0.5 * (low + high);
+        if good(middle) { low = middle } else { high = middle }
+    }
+    (low, false)
+}
+
+/// Forces locked into the frame at rest, and the greatest friction can lock in at the same pose.
+/// max f·d over all contact forces within friction that balance the load, by its dual in six freedoms.
+pub fn locked_forces(landing: &Landing, rest: &Rest, friction: f64) -> Result<Vec<Locked>, InputError> {
+    let place = Place::new(landing, friction)?;
+    let mut work = Workspace::default();
+    let mut all = Vec::new();
+    for (i, at_rest) in rest.seats.iter().enumerate() {
+        let [fx, fy] = at_rest.side.map(|f| f.as_newtons());
+        let greatest = greatest_side(&place, rest, i, &mut work);
+        all.push(Locked { at_rest: Force::newtons(libm::hypot(fx, fy)), greatest });
+    }
+    Ok(all)
+}
+
+/// Greatest sideways force on seat `chosen` along its force at rest (or away from the centre of mass).
+fn greatest_side(place: &Place<'_>, rest: &Rest, chosen: usize, work: &mut Workspace) -> Option<Force> {
+    let seats = place.landing.seats();
+    let (seat, at_rest) = (seats.get(chosen)?, rest.seats.get(chosen)?);
+    if !matches!(seat.kind, SeatKind::Round | SeatKind::Slot { .. }) {
+        return None;
+    }
+    let offset = at_rest.offset;
+    let size = rest.seats.iter().map(|s| s.offset.length().as_mm()).fold(1e-3, f64::max);
+    let outward = if offset.length().as_mm() > TOUCHES * size { offset } else { seat.at - place.landing.load().centre };
+    let d = outward.pair().map(|v| -v / outward.length().as_mm().max(f64::MIN_POSITIVE));
+    let mut p = Program { cost: place.load(), ..Program::default() };
+    for (i, (s, r)) in seats.iter().zip(&rest.seats).enumerate() {
+        if !(s.carries() && r.gap.as_mm() <= TOUCHES * size) {
+            continue;
+        }
+        let before = p.blocks.len();
+        place.add(&mut p, s, r.offset, TOUCHES * size);
+        if i == chosen {
+            p.blocks.iter_mut().skip(before).for_each(|b| shift_by(b, d));
+        }
+    }
+    p.free_directions().ok()?;
+    let newtons = place.landing.load().down().as_newtons();
+    match work.run(&p, 1e-8) {
+        Outcome::Lowest => Some(Force::newtons(dot(&p.cost, &work.x).max(0.0) * newtons)),
+        _ => None,
+    }
+}
+
+/// The block evaluated at the motion w − d instead of w, d a unit motion in plan: dx and dy enter every row
+/// directly.
+fn shift_by(b: &mut Block, d: [f64; 2]) {
+    let mut probe = [0.0; FREEDOMS];
+    probe.iter_mut().zip(d).for_each(|(p, v)| *p = v);
+    b.shift = b.map(&probe).map(|v| -v);
+}

@@ -1,0 +1,450 @@
+//! Where the frame comes to rest without friction: the lowest pose of its weight on all seats, what each
+//! seat then carries, and whether that pose is the only one.
+//!
+//! min Σ P (z + φx y − φy x) − F·(shift of the centre of mass) over z_i >= s_i + |δ_i| cot α_i (round),
+//! the same with the part of δ across it (slot), z_i >= s_i (pad), |δ_i| <= c_i (clear), z_i >= f_i (face).
+//! The multipliers are the seat loads. Derived from the principle of least potential energy.
+
+use std::fmt;
+
+use super::cone_program::{Block, Outcome, Program, Row, Workspace};
+use super::extent;
+use super::loads::{TipMargin, tip_margin};
+use super::model::{Landing, Plan, Pose, Seat, SeatKind};
+use super::polish::{FROM_NEAR, FROM_NEIGHBOUR, Solution, Touch};
+use super::small::{FREEDOMS, Vec6, add_scaled};
+use crate::units::{Angle, Force, Length};
+
+/// Where the frame rests and how.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Rest {
+    /// The pose.
+    pub pose: Pose,
+    /// One entry per seat, in their order.
+    pub seats: Vec<SeatRest>,
+    /// How far the pose may wander without any rise.
+    pub wander: Wander,
+    /// How far inside its supports the load stands.
+    pub tip: TipMargin,
+}
+
+impl Rest {
+    /// Is the pose the only one? (Within a thousandth of a micrometre.)
+    pub fn unique(&self) -> bool {
+        self.wander.is_none()
+    }
+}
+
+/// What carries a seat's load.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Carrier {
+    /// Nothing: it hangs free.
+    Nothing,
+    /// The cone, all round.
+    Cone,
+    /// One flank of the cone.
+    Flank,
+    /// The flat pad.
+    Pad,
+    /// The crossbar face, before the cone fills the cup.
+    Face,
+    /// The cone's side against a clear hole, no weight.
+    Side,
+}
+
+/// One seat at rest.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct SeatRest {
+    /// δ: cup off the cone's axis.
+    pub offset: Plan,
+    /// Rise above its own full seating.
+    pub lift: Length,
+    /// How far it would still have to fall to touch.
+    pub gap: Length,
+    /// Vertical load.
+    pub load: Force,
+    /// Sideways force of the seat on the frame.
+    pub side: [Force; 2],
+    /// Does it carry or push?
+    pub touching: bool,
+    /// What carries.
+    pub carrier: Carrier,
+}
+
+/// Least and greatest of a freedom over all lowest poses. `None` at an end: no end.
+#[derive(Clone, Copy, PartialEq, Debug, Default)]
+pub struct Wander {
+    /// dx in mm.
+    pub dx: (Option<Length>, Option<Length>),
+    /// dy in mm.
+    pub dy: (Option<Length>, Option<Length>),
+    /// Yaw.
+    pub yaw: (Option<Angle>, Option<Angle>),
+    /// Number of independent motions without rise.
+    pub freedoms: usize,
+}
+
+impl Wander {
+    /// No wandering at all.
+    pub const fn is_none(&self) -> bool {
+        self.freedoms == 0
+    }
+}
+
+/// Why there is no rest pose.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum NoRest {
+    /// No seat can carry weight.
+    NothingCarries,
+    /// The load stands outside its supports.
+    Tips {
+        /// How far outside.
+        by: Length,
+    },
+    /// The sideways force drives it off its seats.
+    SlidesAway {
+        /// Direction of the motion in plan.
+        direction: Angle,
+    },
+    /// The clear holes do not go over their cones together.
+    DoesNotGoOn,
+    /// The solver found no answer (reported, never guessed).
+    Unsolved,
+}
+
+impl fmt::Display for NoRest {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NothingCarries => write!(f, "no seat can carry weight: the frame falls past all of them"),
+            Self::Tips { by } => write!(f, "it tips: the load stands {:.1} mm outside its supports", by.as_mm()),
+            Self::SlidesAway { direction } => {
+                write!(f, "it slides away towards {:.0} deg from x", direction.as_degrees())
+            }
+            Self::DoesNotGoOn => write!(f, "the clear holes do not go over their cones together"),
+            Self::Unsolved => write!(f, "the rest pose could not be computed"),
+        }
+    }
+}
+
+impl std::error::Error for NoRest {}
+
+/// Where each seat's constraints stand in the programme.
+#[derive(Clone, Copy, Debug, Default)]
+struct Slots {
+    block: Option<usize>,
+    pad: Option<usize>,
+    face: Option<usize>,
+    flanks: Option<usize>,
+}
+
+/// A landing as a programme in scaled freedoms about the centre of mass.
+#[derive(Clone, Debug)]
+pub(super) struct Scaled {
+    pub program: Program,
+    slots: Vec<Slots>,
+    centre: [f64; 2],
+    /// Radius that turns angles into lengths.
+    radius: f64,
+    /// Size of the mismatches: unit of length of the pose.
+    unit: f64,
+    /// Total downward force: unit of force.
+    down: f64,
+}
+
+/// Rows of δx, δy and z of a seat at the scaled place (x, y), in the freedoms (dx, dy, θ, z, φx, φy).
+pub(super) const fn motion_rows(x: f64, y: f64) -> [Vec6; 3] {
+    [[1.0, 0.0, -y, 0.0, 0.0, 0.0], [0.0, 1.0, x, 0.0, 0.0, 0.0], [0.0, 0.0, 0.0, 1.0, y, -x]]
+}
+
+/// k times a row.
+pub(super) fn times(k: f64, row: &Vec6) -> Vec6 {
+    row.map(|v| k * v)
+}
+
+impl Scaled {
+    /// Sets the programme up.
+    pub(super) fn new(landing: &Landing) -> Self {
+        let load = landing.load();
+        let centre = load.centre.pair();
+        let far = |s: &Seat| (s.at - load.centre).length().as_mm();
+        let radius = landing.seats().iter().map(far).fold(1.0, f64::max);
+        let sizes = landing.seats().iter().map(size_of_errors);
+        let unit = sizes.fold(0.0, f64::max);
+        let unit = if unit > 0.0 { unit } else { 1.0 };
+        let down = load.down().as_newtons();
+        let mut made = Self { program: Program::default(), slots: Vec::new(), centre, radius, unit, down };
+        made.program.cost = made.cost(landing);
+        for seat in landing.seats() {
+            made.add_seat(seat);
+        }
+        made
+    }
+
+    /// New mismatches and heights in the same programme (same seats, same kinds).
+    fn reset(&mut self, landing: &Landing) {
+        let unit = landing.seats().iter().map(size_of_errors).fold(0.0, f64::max);
+        self.unit = if unit > 0.0 { unit } else { 1.0 };
+        self.program.blocks.clear();
+        self.program.rows.clear();
+        self.slots.clear();
+        for seat in landing.seats() {
+            self.add_seat(seat);
+        }
+    }
+
+    fn place(&self, at: Plan) -> [f64; 2] {
+        let [x, y] = at.pair();
+        [(x - self.centre[0]) / self.radius, (y - self.centre[1]) / self.radius]
+    }
+
+    /// Gradient of the potential energy.
+    fn cost(&self, landing: &Landing) -> Vec6 {
+        let load = landing.load();
+        let mut cost = [0.0; FREEDOMS];
+        let weight = super::model::Pull { at: load.centre, down: load.weight };
+        for pull in load.pulls.iter().chain([&weight]) {
+            let [x, y] = self.place(pull.at);
+            add_scaled(&mut cost, pull.down.as_newtons() / self.down, &motion_rows(x, y)[2]);
+        }
+        let [fx, fy] = load.side.map(|f| f.as_newtons() / self.down);
+        let h = load.height.as_mm() / self.radius;
+        add_scaled(&mut cost, -1.0, &[fx, fy, 0.0, 0.0, -fy * h, fx * h]);
+        cost
+    }
+
+    fn add_seat(&mut self, seat: &Seat) {
+        let [x, y] = self.place(seat.at);
+        let [across_x, across_y, up] = motion_rows(x, y);
+        let e = seat.mismatch.pair().map(|v| v / self.unit);
+        let height = seat.height.as_mm() / self.unit;
+        let slope = seat.slope();
+        let mut slots = Slots::default();
+        match seat.kind {
+            SeatKind::Round => {
+                let rows = [up, times(slope, &across_x), times(slope, &across_y)];
+                slots.block = Some(self.add_block(rows, [-height, slope * e[0], slope * e[1]]));
+            }
+            SeatKind::Slot { direction } => {
+                let n = [-direction.sin(), direction.cos()];
+                let mut across = times(n[0], &across_x);
+                add_scaled(&mut across, n[1], &across_y);
+                let off = slope * (n[0] * e[0] + n[1] * e[1]);
+                slots.flanks = Some(self.program.rows.len());
+                for sign in [1.0, -1.0] {
+                    let mut row = up;
+                    add_scaled(&mut row, sign * slope, &across);
+                    self.add_row(row, sign * off - height);
+                }
+            }
+            SeatKind::Pad => slots.pad = Some(self.add_row(up, -height)),
+            SeatKind::Clear { clearance, on_pad } => {
+                let c = clearance.as_mm() / self.unit;
+                slots.block = Some(self.add_block([[0.0; FREEDOMS], across_x, across_y], [c, e[0], e[1]]));
+                if on_pad {
+                    slots.pad = Some(self.add_row(up, -height));
+                }
+            }
+        }
+        if let Some(face) = seat.face {
+            slots.face = Some(self.add_row(up, -face.as_mm() / self.unit));
+        }
+        self.slots.push(slots);
+    }
+
+    fn add_block(&mut self, rows: [Vec6; 3], shift: [f64; 3]) -> usize {
+        self.program.blocks.push(Block { rows, shift });
+        self.program.blocks.len() - 1
+    }
+
+    fn add_row(&mut self, row: Vec6, shift: f64) -> usize {
+        self.program.rows.push(Row { row, shift });
+        self.program.rows.len() - 1
+    }
+
+    /// Scaled freedoms about the centre of mass to a pose about the origin.
+    pub(super) fn pose(&self, x: &Vec6) -> Pose {
+        let [dx, dy, yaw, z, roll, pitch] = *x;
+        let turn = self.unit / self.radius;
+        let (yaw, roll, pitch) = (yaw * turn, roll * turn, pitch * turn);
+        let [xc, yc] = self.centre;
+        Pose {
+            dx: Length::mm(dx * self.unit + yaw * yc),
+            dy: Length::mm(dy * self.unit - yaw * xc),
+            z: Length::mm(z * self.unit - roll * yc + pitch * xc),
+            yaw: Angle::radians(yaw),
+            roll: Angle::radians(roll),
+            pitch: Angle::radians(pitch),
+        }
+    }
+
+    /// The linear functions dx, dy (mm, of the point at the origin) and yaw (rad) of the scaled freedoms.
+    pub(super) fn plan_functions(&self) -> [Vec6; 3] {
+        let (u, turn, [xc, yc]) = (self.unit, self.unit / self.radius, self.centre);
+        let yaw = [0.0, 0.0, turn, 0.0, 0.0, 0.0];
+        [[u, 0.0, turn * yc, 0.0, 0.0, 0.0], [0.0, u, -turn * xc, 0.0, 0.0, 0.0], yaw]
+    }
+}
+
+fn size_of_errors(seat: &Seat) -> f64 {
+    let face = seat.face.unwrap_or(Length::ZERO);
+    let clear = if let SeatKind::Clear { clearance, .. } = seat.kind { clearance } else { Length::ZERO };
+    seat.mismatch.length().max(seat.height.abs()).max(face.abs()).max(clear).as_mm()
+}
+
+/// Solves one landing after another with kept memory and a warm start.
+#[derive(Clone, Debug)]
+pub struct Solver {
+    scaled: Scaled,
+    workspace: Workspace,
+    solution: Solution,
+    start: Option<Solution>,
+    warm_hits: usize,
+    fall: Option<Vec6>,
+}
+
+impl Solver {
+    /// Prepares for `landing`; later calls of [`Solver::pose`] must have the same seats, kinds and load
+    /// and may differ in mismatch, height, face height and clearance.
+    pub fn new(landing: &Landing) -> Self {
+        let mut scaled = Scaled::new(landing);
+        let fall = scaled.program.free_directions().err();
+        Self { scaled, workspace: Workspace::default(), solution: Solution::default(), start: None, warm_hits: 0, fall }
+    }
+
+    /// Rest pose alone: the quick way, for many draws.
+    pub fn pose(&mut self, landing: &Landing) -> Result<Pose, NoRest> {
+        self.scaled.reset(landing);
+        self.solve()?;
+        Ok(self.scaled.pose(&self.solution.x))
+    }
+
+    /// Keeps the last answer as the start of all that follow.
+    pub fn keep_as_start(&mut self) {
+        self.start = Some(self.solution.clone());
+    }
+
+    /// Gives the start up again.
+    pub fn forget_start(&mut self) {
+        self.start = None;
+    }
+
+    /// How many answers came from the start alone.
+    pub const fn warm_hits(&self) -> usize {
+        self.warm_hits
+    }
+
+    /// Warm start if there is one, then the cone programme; both finished exactly. An answer that cannot be
+    /// finished exactly is still good to the tolerance of the programme (a millionth of the mismatch).
+    fn solve(&mut self) -> Result<(), NoRest> {
+        if let Some(direction) = self.fall {
+            return Err(self.falls_along(&direction));
+        }
+        if let Some(start) = &self.start {
+            self.solution.clone_from(start);
+            if self.solution.sharpen(&self.scaled.program, FROM_NEIGHBOUR) {
+                self.warm_hits += 1;
+                return Ok(());
+            }
+        }
+        for tolerance in [1e-8, 1e-11] {
+            match self.workspace.run(&self.scaled.program, tolerance) {
+                Outcome::Lowest => {}
+                Outcome::Unbounded => return Err(self.falls_along(&self.workspace.x)),
+                Outcome::Infeasible => return Err(NoRest::DoesNotGoOn),
+                Outcome::Stalled => return Err(NoRest::Unsolved),
+            }
+            self.solution.read(&self.workspace);
+            if self.solution.sharpen(&self.scaled.program, FROM_NEAR) {
+                return Ok(());
+            }
+        }
+        self.solution.read(&self.workspace);
+        Ok(())
+    }
+
+    fn falls_along(&self, x: &Vec6) -> NoRest {
+        let pose = self.scaled.pose(x);
+        NoRest::SlidesAway { direction: Plan { x: pose.dx, y: pose.dy }.direction() }
+    }
+
+    /// Load, sideways force and contact of each seat.
+    fn seat_rest(&self, seat: &Seat, slots: &Slots, pose: &Pose) -> SeatRest {
+        let offset = pose.shift_at(seat.at, Length::ZERO) + seat.mismatch;
+        let lift = pose.rise_at(seat.at) - seat.height;
+        let newtons = self.scaled.down;
+        let row = |i: Option<usize>| i.and_then(|i| self.solution.row_z.get(i)).map_or(0.0, |z| z * newtons);
+        let block = slots.block.and_then(|i| self.solution.block_z.get(i)).copied().unwrap_or_default();
+        let (mut cone, mut side) = (0.0, [0.0; 2]);
+        match seat.kind {
+            SeatKind::Round => {
+                cone = block[0] * newtons;
+                side = [block[1] * seat.slope() * newtons, block[2] * seat.slope() * newtons];
+            }
+            SeatKind::Clear { .. } => side = [block[1] * newtons, block[2] * newtons],
+            SeatKind::Slot { direction } => {
+                let (plus, minus) = (row(slots.flanks), row(slots.flanks.map(|i| i + 1)));
+                cone = plus + minus;
+                let across = (plus - minus) * seat.slope();
+                side = [-direction.sin() * across, direction.cos() * across];
+            }
+            SeatKind::Pad => {}
+        }
+        let parts = [cone, row(slots.pad), row(slots.face)];
+        let load: f64 = parts.iter().sum();
+        let push = (side[0] * side[0] + side[1] * side[1]).sqrt();
+        let carrier = self.carrier(seat, slots, parts, push);
+        SeatRest {
+            offset,
+            lift,
+            gap: gap(seat, offset, lift),
+            load: Force::newtons(load),
+            side: side.map(Force::newtons),
+            touching: carrier != Carrier::Nothing,
+            carrier,
+        }
+    }
+
+    fn carrier(&self, seat: &Seat, slots: &Slots, parts: [f64; 3], push: f64) -> Carrier {
+        let least = 1e-9 * self.scaled.down;
+        let [cone, pad, face] = parts;
+        let all_round = || match slots.flanks {
+            Some(i) => self.solution.rows.get(i).zip(self.solution.rows.get(i + 1)) == Some((&true, &true)),
+            None => slots.block.and_then(|i| self.solution.blocks.get(i)) == Some(&Touch::Apex),
+        };
+        match seat.kind {
+            _ if face > least && face >= cone.max(pad) => Carrier::Face,
+            _ if pad > least => Carrier::Pad,
+            _ if cone > least && all_round() => Carrier::Cone,
+            _ if cone > least => Carrier::Flank,
+            SeatKind::Clear { .. } if push > least => Carrier::Side,
+            _ => Carrier::Nothing,
+        }
+    }
+}
+
+/// Fall left until the seat touches: lift − the height its offset asks for.
+pub(super) fn gap(seat: &Seat, offset: Plan, lift: Length) -> Length {
+    let on_flank = match seat.kind {
+        SeatKind::Round => offset.length() * seat.slope(),
+        SeatKind::Slot { direction } => (offset.y * direction.cos() - offset.x * direction.sin()).abs() * seat.slope(),
+        SeatKind::Pad | SeatKind::Clear { .. } => Length::ZERO,
+    };
+    let needed = seat.face.map_or(on_flank, |f| on_flank.max(f - seat.height));
+    (lift - needed).max(Length::ZERO)
+}
+
+/// The rest pose of a landing.
+pub fn rest(landing: &Landing) -> Result<Rest, NoRest> {
+    let tip = tip_margin(landing).ok_or(NoRest::NothingCarries)?;
+    let scale = landing.seats().iter().map(|s| s.at.length().as_mm()).fold(1.0, f64::max);
+    if tip.inside < Length::mm(-1e-9 * scale) {
+        return Err(NoRest::Tips { by: tip.inside.abs() });
+    }
+    let mut solver = Solver::new(landing);
+    solver.solve()?;
+    let pose = solver.scaled.pose(&solver.solution.x);
+    let pairs = landing.seats().iter().zip(&solver.scaled.slots);
+    let seats = pairs.map(|(seat, slots)| solver.seat_rest(seat, slots, &pose)).collect();
+    let wander = extent::wander(&solver.scaled, &solver.solution, &mut solver.workspace);
+    Ok(Rest { pose, seats, wander, tip })
+}
