@@ -17,7 +17,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("step_drill", &["units"]),
     ("landing", &["units", "source", "seating", "mechanics"]),
     ("fitting", &["units", "source", "standards"]),
-    ("drawing", &["units"]),
+    ("drawing", &["units", "shape"]),
     ("design", &["units", "key", "source", "shape", "drawing"]),
     ("show", &["units", "design"]),
     ("description", &["units", "key", "suggest"]),

@@ -136,6 +136,11 @@ proptest! {
 
 /// Every part file of the demonstration rig, worked out.
 fn demonstration() -> Vec<Design> {
+    static ONCE: std::sync::OnceLock<Vec<Design>> = std::sync::OnceLock::new();
+    ONCE.get_or_init(work_demonstration).clone()
+}
+
+fn work_demonstration() -> Vec<Design> {
     let folder = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("parts");
     let read = |name: &str| std::fs::read_to_string(folder.join(name)).map_err(|e| e.to_string());
     let mut names: Vec<String> = std::fs::read_dir(&folder)

@@ -146,10 +146,10 @@ impl<'a> Flow<'a> {
     /// One row of a table, indented; `header` is drawn again on top of a new sheet.
     pub fn row(&mut self, columns: &[Column], cells: &[Cell], least: f64, indent: f64, header: Option<&[Cell]>) {
         let row = Row::new(columns, cells, least);
-        if self.need(row.height) {
-            if let Some(header) = header {
-                self.row(columns, header, 0.0, indent, None);
-            }
+        if self.need(row.height)
+            && let Some(header) = header
+        {
+            self.row(columns, header, 0.0, indent, None);
         }
         let corner = Point::new(self.room.left + indent, self.y);
         self.y -= row.height;

@@ -16,7 +16,7 @@ pub struct Hatch {
 impl Hatch {
     /// The hatching of the first, second, third part of a picture.
     pub fn of_part(number: usize) -> Self {
-        let angle = if number % 2 == 0 { 45.0 } else { 135.0 };
+        let angle = if number.is_multiple_of(2) { 45.0 } else { 135.0 };
         let pitch = [2.5, 2.5, 1.6, 1.6, 4.0, 4.0].get(number % 6).copied().unwrap_or(2.5);
         Self { angle, pitch }
     }

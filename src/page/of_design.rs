@@ -67,11 +67,15 @@ fn general(design: &Design) -> String {
 
 /// Views of the solids without dimensions, for a family that says nothing of its drawing.
 fn bare(design: &Design) -> Drawing {
-    let views = design.solids.iter().flat_map(|solid| match &solid.body {
-        Body::Turned(turned) => vec![View::section("Section on the axis", turned)],
-        Body::Flat(flat) => {
-            let middle = flat.extents().least().y() + flat.extents().height() * 0.5;
-            vec![View::through("Section on the middle", flat, middle), View::plan("Plan", flat)]
+    let views = design.solids.iter().flat_map(|solid| {
+        let of = solid.name_suffix.as_ref().map_or_else(String::new, |name| format!(": {name}"));
+        match &solid.body {
+            Body::Turned(turned) => vec![View::section(&format!("Section on the axis{of}"), turned)],
+            Body::Flat(flat) => {
+                let middle = flat.extents().least().y() + flat.extents().height() * 0.5;
+                let section = View::through(&format!("Section on the middle{of}"), flat, middle);
+                vec![section, View::plan(&format!("Plan{of}"), flat)]
+            }
         }
     });
     Drawing { views: views.take(4).collect() }

@@ -123,12 +123,13 @@ fn cross(centre: Point, reach: f64) -> Vec<Mark> {
 
 /// White over everything outside the room, since marks are not cut at its edge.
 fn cover_margins(page: &mut Page, room: Area) {
-    let (w, h) = (page.width, page.height);
+    // A little beyond the paper, so that no hair of a line is left at its edge.
+    let paper = Area::new(0.0, 0.0, page.width, page.height).grown(2.0);
     let strips = [
-        Area::new(0.0, 0.0, room.left, h),
-        Area::new(room.right, 0.0, w - room.right, h),
-        Area::new(0.0, 0.0, w, room.bottom),
-        Area::new(0.0, room.top, w, h - room.top),
+        Area { right: room.left, ..paper },
+        Area { left: room.right, ..paper },
+        Area { top: room.bottom, ..paper },
+        Area { bottom: room.top, ..paper },
     ];
     page.marks.extend(strips.map(|s| Mark::Fill(Path::rectangle(s), crate::page::Shade::White)));
 }
