@@ -4,7 +4,7 @@
 //! Lengths are rounded to 0.1 µm when recorded, and the family goes on with the rounded
 //! value, so that a person with the sheet and a pocket calculator gets the same findings.
 
-use crate::drawing::Drawing;
+use crate::drawing::{Drawing, Picture};
 use crate::key::{Given, Key};
 use crate::shape::{Cutting, Solid};
 use crate::source::{Confirmed, Source};
@@ -200,6 +200,8 @@ pub struct Design {
     pub solids: Vec<Solid>,
     /// Views and which sizes stand where; without it the sheets show the bare solids.
     pub drawing: Option<Drawing>,
+    /// Pictures that are no views of a part.
+    pub pictures: Vec<Picture>,
     /// What the laser cutter gets, for flat parts.
     pub cutting: Option<Cutting>,
     /// Figures of a family that do not fit the list of dimensions, for JSON only; the texts shown to a person never come from here.
@@ -219,6 +221,7 @@ impl Design {
             cautions: Vec::new(),
             solids: Vec::new(),
             drawing: None,
+            pictures: Vec::new(),
             cutting: None,
             figures: std::collections::BTreeMap::new(),
         }

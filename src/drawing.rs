@@ -16,6 +16,59 @@ pub struct Drawing {
     pub views: Vec<View>,
 }
 
+/// A picture that is no view of a part; texts are finished, places are in millimetres on the rig.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Picture {
+    /// Seats seen from above, with what each carries and how far the frame lies off it.
+    Seats {
+        /// What it shows.
+        title: String,
+        /// The seats.
+        seats: Vec<SeatMark>,
+        /// Centre of mass.
+        centre: Point,
+        /// By how much offsets are drawn larger than the plan.
+        magnified: f64,
+    },
+    /// A value in every direction, evenly spaced from +x.
+    Polar {
+        /// What it shows.
+        title: String,
+        /// Radii.
+        radii: Vec<f64>,
+        /// Distance of the rings.
+        ring: f64,
+        /// What is needed in every direction.
+        needed: f64,
+        /// Words under it.
+        words: String,
+    },
+    /// How often a value fell into each of several equal steps.
+    Bars {
+        /// What it shows.
+        title: String,
+        /// Edges of the steps, one more than `counts`.
+        edges: Vec<String>,
+        /// How often.
+        counts: Vec<u32>,
+    },
+}
+
+/// One seat of a picture.
+#[derive(Clone, PartialEq, Debug)]
+pub struct SeatMark {
+    /// Name.
+    pub name: String,
+    /// Place.
+    pub at: Point,
+    /// How far the frame lies off the seat.
+    pub off: Point,
+    /// Load with its unit; empty for none.
+    pub load: String,
+    /// Metal touches metal.
+    pub touches: bool,
+}
+
 /// On which side of the view a dimension lies.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum Side {

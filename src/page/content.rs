@@ -1,6 +1,7 @@
 //! Everything that a sheet says about one part, as finished text: the sheet arranges it and works nothing out.
 
 use crate::drawing::Drawing;
+use crate::page::Mark;
 use crate::page::scale::Paper;
 use crate::page::symbols::Projection;
 use crate::page::view::Labels;
@@ -126,6 +127,8 @@ pub struct Content {
     pub drawing: Drawing,
     /// What stands on the dimension of each key.
     pub labels: Labels,
+    /// Pictures with their titles, ready to be set on a page.
+    pub pictures: Vec<(String, Vec<Mark>)>,
     /// All sizes.
     pub sizes: Vec<SizeRow>,
     /// The work in order.

@@ -103,15 +103,14 @@ fn text(at: Point, height: f64, words: &str, anchor: Anchor) -> Mark {
     Mark::Text(Text::new(at, height, words).anchored(anchor))
 }
 
-/// In each direction how far off the frame may arrive and still ride home; directions evenly spaced from the x axis
-/// counter-clockwise.
+/// A value in every direction; directions evenly spaced from the x axis counter-clockwise.
 #[derive(Clone, PartialEq, Debug)]
 pub struct RideOff {
-    /// Radii, mm on the part.
+    /// Radii.
     pub radii: Vec<f64>,
-    /// What the crane needs, mm on the part; drawn as a grey area.
+    /// What is needed in every direction; drawn as a grey area.
     pub needed: Option<f64>,
-    /// The distance between two rings, mm on the part.
+    /// The distance between two rings.
     pub ring: f64,
     /// Name of the unit and the step, as text: `rings 10 mm apart`.
     pub words: String,

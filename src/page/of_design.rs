@@ -1,12 +1,12 @@
 //! A finished design put into the words of its sheets: every number comes from the place where it was recorded.
 
 use crate::design::{Design, Dimension, Finding, Limits, Operation, Table, Value, Verdict};
-use crate::drawing::{Drawing, View};
+use crate::drawing::{Drawing, Picture, SeatMark, View};
 use crate::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
 use crate::page::label::Label;
 use crate::page::scale::Paper;
 use crate::page::view::Labels;
-use crate::page::{Page, sheet, template};
+use crate::page::{Mark, Page, landing_pictures, sheet, template};
 use crate::shape::Body;
 use crate::show;
 use crate::units::show::trimmed;
@@ -41,6 +41,7 @@ pub fn content(design: &Design) -> Content {
         unit: show::unit_name(unit).into(),
         general: general(design),
         drawing: design.drawing.clone().unwrap_or_else(|| bare(design)),
+        pictures: design.pictures.iter().map(picture).collect(),
         labels: design.dimensions.iter().map(|d| (d.key.clone(), label(d, unit))).collect::<Labels>(),
         sizes: design.dimensions.iter().map(|d| size_row(d, unit)).collect(),
         steps: design.operations.iter().map(|o| step(design, o)).collect(),
@@ -48,6 +49,43 @@ pub fn content(design: &Design) -> Content {
         findings: design.findings.iter().map(|f| finding(f, unit)).collect(),
         cautions: design.cautions.clone(),
         tools: design.tools.clone(),
+    }
+}
+
+/// A picture drawn, with its title.
+fn picture(picture: &Picture) -> (String, Vec<Mark>) {
+    match picture {
+        Picture::Seats { title, seats, centre, magnified } => {
+            let mm = |p: crate::shape::Point| (p.x().as_mm(), p.y().as_mm());
+            let seat = |s: &SeatMark| {
+                let ((x, y), off) = (mm(s.at), mm(s.off));
+                landing_pictures::Seat { name: s.name.clone(), x, y, off, load: s.load.clone(), touches: s.touches }
+            };
+            let plan = landing_pictures::Plan {
+                seats: seats.iter().map(seat).collect(),
+                centre_of_gravity: Some(mm(*centre)),
+                magnified: *magnified,
+            };
+            (title.clone(), landing_pictures::plan(&plan))
+        }
+        Picture::Polar { title, radii, ring, needed, words } => {
+            let ride = landing_pictures::RideOff {
+                radii: radii.clone(),
+                needed: Some(*needed),
+                ring: *ring,
+                words: words.clone(),
+            };
+            (title.clone(), landing_pictures::ride_off(&ride))
+        }
+        Picture::Bars { title, edges, counts } => {
+            let bars = landing_pictures::Histogram {
+                words: String::new(),
+                edges: edges.clone(),
+                counts: counts.clone(),
+                limit: None,
+            };
+            (title.clone(), landing_pictures::histogram(&bars))
+        }
     }
 }
 

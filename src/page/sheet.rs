@@ -7,7 +7,7 @@ use crate::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, Size
 use crate::page::flow::Flow;
 use crate::page::label::{SIZE, SMALL};
 use crate::page::table::{Cell, Column, Row, widths};
-use crate::page::{Line, Mark, Page, Path, Text, font, title_block};
+use crate::page::{Anchor, Line, Mark, Page, Path, Text, font, title_block};
 
 /// Height of the figures of the principal sizes, mm.
 const LARGE: f64 = 5.0;
@@ -18,7 +18,7 @@ const DRAWING_SHARE: f64 = 0.5;
 
 /// All sheets of a part.
 pub fn sheets(content: &Content, style: &Style) -> Vec<Page> {
-    let (first, shown) = first_sheet(content, style);
+    let (first, shown, pictured) = first_sheet(content, style);
     let mut flow = Flow::new(content, style);
     let rest: Vec<&SizeRow> = content.sizes.iter().filter(|s| s.principal).skip(shown).collect();
     if !rest.is_empty() {
@@ -35,13 +35,47 @@ pub fn sheets(content: &Content, style: &Style) -> Vec<Page> {
     }
     all_sizes(content, &mut flow);
     let mut pages = vec![first];
+    pages.extend(picture_sheets(content, style, pictured));
     pages.extend(flow.finish());
     title_block::number_sheets(&mut pages);
     pages
 }
 
-/// The drawing, and how many of the principal sizes found room under it.
-fn first_sheet(content: &Content, style: &Style) -> (Page, usize) {
+/// Pictures set one under the other in a room, from the given one on; gives back how many found room.
+fn set_pictures(page: &mut Page, content: &Content, room: Area, from: usize) -> usize {
+    let mut top = room.top - 4.0;
+    for (i, (title, marks)) in content.pictures.iter().enumerate().skip(from) {
+        let area = Area::of(marks);
+        let height = area.height() + SIZE * 4.0;
+        if top - height < room.bottom {
+            return i;
+        }
+        let at = Point::new(room.centre().x, top - SIZE);
+        page.marks.push(Mark::Text(Text::new(at, SIZE, title.as_str()).anchored(Anchor::Middle)));
+        let by = Point::new(room.centre().x - area.centre().x, top - SIZE * 2.5 - area.top);
+        page.marks.extend(marks.iter().map(|m| m.moved(by)));
+        top -= height;
+    }
+    content.pictures.len()
+}
+
+/// Further sheets for the pictures that the first had no room for.
+fn picture_sheets(content: &Content, style: &Style, mut from: usize) -> Vec<Page> {
+    let mut pages = Vec::new();
+    while from < content.pictures.len() {
+        let (w, h) = style.paper.size();
+        let mut page = Page::new(w, h, content.name.as_str());
+        let room = title_block::slim(&mut page, content);
+        let next = set_pictures(&mut page, content, room, from);
+        // A picture larger than a whole sheet is left out rather than asked for again for ever.
+        from = next.max(from + 1);
+        pages.push(page);
+    }
+    pages
+}
+
+/// The drawing, how many of the principal sizes found room under it, and how many of the pictures.
+fn first_sheet(content: &Content, style: &Style) -> (Page, usize, usize) {
     let (w, h) = style.paper.size();
     let mut page = Page::new(w, h, content.name.as_str());
     let frame = title_block::frame(&page);
@@ -60,7 +94,8 @@ fn first_sheet(content: &Content, style: &Style) -> (Page, usize) {
     let scale = if empty { "none".to_string() } else { arranged.scale.to_string() };
     title_block::full(&mut page, content, style, &scale);
     left_out(&mut page, arranged.left_out, views);
-    (page, shown)
+    let pictured = if empty { set_pictures(&mut page, content, views, 0) } else { 0 };
+    (page, shown, pictured)
 }
 
 /// The strip at the top that says whether the part may be made; gives back its height.

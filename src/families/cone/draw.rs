@@ -15,9 +15,12 @@ pub fn drawing(s: &Spec, turned: &Turned) -> Drawing {
         .diameter("tip_diameter", top, s.tip, Side::Right)
         .axial("height", (foot, s.base), (top, s.tip), Side::Above);
     if foot > Length::ZERO {
-        view = view
-            .axial("foot", (Length::ZERO, wide), (foot, wide), Side::Below)
-            .axial("overall_height", (Length::ZERO, wide), (top, s.tip), Side::Below);
+        view = view.axial("foot", (Length::ZERO, wide), (foot, wide), Side::Below).axial(
+            "overall_height",
+            (Length::ZERO, wide),
+            (top, s.tip),
+            Side::Below,
+        );
     }
     if wide > s.base {
         view = view.diameter("foot_diameter", Length::ZERO, wide, Side::Left);
@@ -36,7 +39,11 @@ pub fn drawing(s: &Spec, turned: &Turned) -> Drawing {
     }
     let middle = foot + s.height / 2.0;
     let there = crate::seating::diameter_at(s.base, s.half_angle, s.height / 2.0) / 2.0;
-    view = view.taper("taper_ratio", Point::new(middle, -there), false).texture(Point::new(middle, there), Angle::degrees(90.0) - s.half_angle, "Ra 1.6");
+    view = view.taper("taper_ratio", Point::new(middle, -there), false).texture(
+        Point::new(middle, there),
+        Angle::degrees(90.0) - s.half_angle,
+        "Ra 1.6",
+    );
     view = bolt(view, s, top);
     Drawing { views: vec![view] }
 }
@@ -50,13 +57,20 @@ fn bolt(view: View, s: &Spec, top: Length) -> View {
                 Recess::Counterbore { diameter, depth } => view
                     .diameter("counterbore_diameter", top, diameter, Side::Right)
                     .axial("counterbore_depth", (top - depth, diameter), (top, diameter), Side::Below),
-                Recess::Countersink { diameter, .. } => view.diameter("countersink_diameter", top, diameter, Side::Right),
+                Recess::Countersink { diameter, .. } => {
+                    view.diameter("countersink_diameter", top, diameter, Side::Right)
+                }
                 Recess::None => view,
             }
         }
         BoltKind::FromBelow { tap_drill, depth } => {
             let deep = read::drilled_depth(depth, &bolt.size);
-            view.pointed("thread", Point::new(Length::ZERO, tap_drill / -2.0)).axial("drill_depth", (Length::ZERO, tap_drill), (deep, tap_drill), Side::Below)
+            view.pointed("thread", Point::new(Length::ZERO, tap_drill / -2.0)).axial(
+                "drill_depth",
+                (Length::ZERO, tap_drill),
+                (deep, tap_drill),
+                Side::Below,
+            )
         }
     }
 }

@@ -25,13 +25,28 @@ fn plan(s: &Spec, flat: &Flat) -> View {
     let mut view = View::plan("Plan, entry face up", flat);
     view = match &s.plate {
         Plate::Rectangle { corner: radius, .. } => {
-            let view = view.distance("length", corner(-1.0, -1.0), corner(1.0, -1.0), Side::Below).distance("width", corner(-1.0, -1.0), corner(-1.0, 1.0), Side::Left);
+            let view = view.distance("length", corner(-1.0, -1.0), corner(1.0, -1.0), Side::Below).distance(
+                "width",
+                corner(-1.0, -1.0),
+                corner(-1.0, 1.0),
+                Side::Left,
+            );
             match radius.as_ref().filter(|r| r.value > Length::ZERO) {
-                Some(r) => view.radius("corner_radius", Point::new(x / 2.0 - r.value, y / 2.0 - r.value), r.value, Angle::degrees(45.0)),
+                Some(r) => view.radius(
+                    "corner_radius",
+                    Point::new(x / 2.0 - r.value, y / 2.0 - r.value),
+                    r.value,
+                    Angle::degrees(45.0),
+                ),
                 None => view,
             }
         }
-        Plate::Round(_) => view.diameter_between("diameter", Point::new(x / -2.0, Length::ZERO), Point::new(x / 2.0, Length::ZERO), Side::Below),
+        Plate::Round(_) => view.diameter_between(
+            "diameter",
+            Point::new(x / -2.0, Length::ZERO),
+            Point::new(x / 2.0, Length::ZERO),
+            Side::Below,
+        ),
     };
     view = main_hole(view, s);
     let Some(m) = &s.mounting else { return view };
@@ -43,9 +58,12 @@ fn plan(s: &Spec, flat: &Flat) -> View {
         (Pattern::Rectangle(_), [a, b, c, ..]) => view
             .distance("mounting_spacing_x", Point::new(b.0, b.1), Point::new(a.0, a.1), Side::Above)
             .distance("mounting_spacing_y", Point::new(a.0, c.1), Point::new(a.0, a.1), Side::Right),
-        (Pattern::Circle { diameter, .. }, _) => view
-            .pitch_circle(Point::ORIGIN, diameter.value)
-            .diameter_between("circle", Point::new(diameter.value / -2.0, Length::ZERO), Point::new(diameter.value / 2.0, Length::ZERO), Side::Above),
+        (Pattern::Circle { diameter, .. }, _) => view.pitch_circle(Point::ORIGIN, diameter.value).diameter_between(
+            "circle",
+            Point::new(diameter.value / -2.0, Length::ZERO),
+            Point::new(diameter.value / 2.0, Length::ZERO),
+            Side::Above,
+        ),
         _ => view,
     }
 }
@@ -54,9 +72,17 @@ fn main_hole(view: View, s: &Spec) -> View {
     match &s.hole {
         Hole::Slot { width, length, direction, .. } => {
             let a = direction.as_ref().map_or(Angle::ZERO, |d| d.value);
-            let end = |k: f64| { let r = (length.value - width.value) / 2.0; Point::new(r * (a.cos() * k), r * (a.sin() * k)) };
+            let end = |k: f64| {
+                let r = (length.value - width.value) / 2.0;
+                Point::new(r * (a.cos() * k), r * (a.sin() * k))
+            };
             let size = |l: Length| show::length_number(l, s.common.header.unit);
-            let words = format!("slot {} x {} overall, at {}°", size(width.value), size(length.value), show::trimmed(a.as_degrees(), 2));
+            let words = format!(
+                "slot {} x {} overall, at {}°",
+                size(width.value),
+                size(length.value),
+                show::trimmed(a.as_degrees(), 2)
+            );
             view.note(end(1.0), &words)
         }
         Hole::Round { .. } | Hole::Stepped { .. } | Hole::Turned { .. } => view,
@@ -67,8 +93,12 @@ fn section(s: &Spec, flat: &Flat) -> View {
     let t = s.thickness.value;
     let (x, _) = s.plate.extent();
     let across = |d: Length, z: Length| (Point::new(d / -2.0, z), Point::new(d / 2.0, z));
-    let view = View::through("Section through the hole, entry face up", flat, Length::ZERO)
-        .distance("thickness", Point::new(x / -2.0, Length::ZERO), Point::new(x / -2.0, t), Side::Left);
+    let view = View::through("Section through the hole, entry face up", flat, Length::ZERO).distance(
+        "thickness",
+        Point::new(x / -2.0, Length::ZERO),
+        Point::new(x / -2.0, t),
+        Side::Left,
+    );
     match &s.hole {
         Hole::Stepped { drill, stop, .. } => {
             let lands = drill.lands(stop.value, t);
@@ -78,7 +108,12 @@ fn section(s: &Spec, flat: &Flat) -> View {
                 view = view.diameter_between("hole_diameter", a, b, Side::Above);
                 let (a, b) = across(last.diameter, Length::ZERO);
                 view = view.diameter_between("through_diameter", a, b, Side::Below);
-                view = view.distance("stop_depth", Point::new(first.diameter / 2.0, t - stop.value), Point::new(first.diameter / 2.0, t), Side::Right);
+                view = view.distance(
+                    "stop_depth",
+                    Point::new(first.diameter / 2.0, t - stop.value),
+                    Point::new(first.diameter / 2.0, t),
+                    Side::Right,
+                );
             }
             view
         }
@@ -107,5 +142,12 @@ fn section(s: &Spec, flat: &Flat) -> View {
 /// The cone in its cup, without dimensions but the one that is measured.
 fn seated(flat: &Flat, seat: &Seat, mate: &Mate) -> Option<View> {
     let turned = cone::solid(&mate.cone).ok()?;
-    Some(View::seated("Seated on its cone", &turned, flat, Point::ORIGIN, seat.height + mate.cone.foot_height(), seat.contact))
+    Some(View::seated(
+        "Seated on its cone",
+        &turned,
+        flat,
+        Point::ORIGIN,
+        seat.height + mate.cone.foot_height(),
+        seat.contact,
+    ))
 }

@@ -2,6 +2,7 @@
 
 mod checks;
 mod figures;
+mod pictures;
 mod places;
 pub mod read;
 mod results;
@@ -39,6 +40,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         .ok()?;
     results::record(&mut design, &spec, &places, &landing, &results);
     checks::checks(&mut design, &spec, &places, &landing, &results);
+    pictures::pictures(&mut design, &spec, &landing, &results);
     figures::figures(&mut design, &spec, &places, &landing, &results);
     Some(design)
 }

@@ -4,10 +4,10 @@ pub mod read;
 
 use crate::description::Fields;
 use crate::design::{Check, Design, Limits, Table, Value, Verdict};
+use crate::drawing::{Drawing, Side as Place, View};
 use crate::families::common;
 use crate::families::{Family, Workplace};
 use crate::mechanics::shims::{self, ShimAnswer, ShimWarning, Side, Sides};
-use crate::drawing::{Drawing, Side as Place, View};
 use crate::shape::{Body, Cutting, Flat, Point, ShapeError, Solid};
 use crate::show;
 use crate::source::{Confirmed, Source};

@@ -8,10 +8,15 @@ use super::read::{self, Spec};
 
 /// The section with its dimensions; for a sleeve in pieces, one section for each.
 pub fn drawing(s: &Spec, solids: &[Solid]) -> Drawing {
-    let turned = |solid: &Solid| match &solid.body { Body::Turned(t) => Some(t.clone()), Body::Flat(_) => None };
+    let turned = |solid: &Solid| match &solid.body {
+        Body::Turned(t) => Some(t.clone()),
+        Body::Flat(_) => None,
+    };
     let bodies: Vec<_> = solids.iter().filter_map(turned).collect();
     if s.segments.is_empty() {
-        return Drawing { views: bodies.first().map(|t| whole(s, View::section("Section on the axis", t))).into_iter().collect() };
+        return Drawing {
+            views: bodies.first().map(|t| whole(s, View::section("Section on the axis", t))).into_iter().collect(),
+        };
     }
     let views = s.segments.iter().zip(&bodies).enumerate().map(|(i, (g, t))| {
         let key = |what: &str| format!("segment_{}_{what}", i + 1);
@@ -45,7 +50,8 @@ fn whole(s: &Spec, view: View) -> View {
             view = view.axial("grease_hole_position", (Length::ZERO, outside), (h.position, outside), Side::Below);
         }
     }
-    for (key, given, d, sign) in [("chamfer", &s.chamfer, outside, -1.0), ("bore_chamfer", &s.bore_chamfer, bore, 1.0)] {
+    for (key, given, d, sign) in [("chamfer", &s.chamfer, outside, -1.0), ("bore_chamfer", &s.bore_chamfer, bore, 1.0)]
+    {
         let c = read::chamfer(given);
         if c > Length::ZERO {
             view = view.pointed(key, Point::new(length - c / 2.0, d / 2.0 + c * (sign / 2.0)));

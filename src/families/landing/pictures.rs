@@ -1,0 +1,82 @@
+//! Pictures of a landing: the seats with their loads, before and after; ride-off in every direction; the target's spread.
+
+use crate::design::{Design, Value};
+use crate::drawing::{Picture, SeatMark};
+use crate::landing::chance::Chance;
+use crate::landing::rest::Rest;
+use crate::landing::{Landing, Plan};
+use crate::shape::Point;
+use crate::show;
+
+use super::read::Spec;
+use super::results::Results;
+
+/// By how much offsets are drawn larger than the plan.
+const MAGNIFIED: f64 = 50.0;
+
+/// Puts the pictures into the design.
+pub fn pictures(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
+    if let Ok(found) = &r.rest {
+        design.pictures.push(seats("At rest, as it is", s, landing, found));
+    }
+    if let Some(Ok(found)) = &r.all_round {
+        design.pictures.push(seats("At rest with a round cup on every cone", s, landing, found));
+    }
+    if let (Some(a), Some(Ok(found))) = (&r.arrangement, &r.as_arranged) {
+        design.pictures.push(seats("At rest, as arranged", s, &a.landing, found));
+    }
+    let least_needed = s.demands.forward.min(s.demands.rearward).min(s.demands.sideways);
+    let radii: Vec<f64> = r.ride_off.iter().map(|x| x.limit.map_or(FARTHEST, |g| g.as_g().min(FARTHEST))).collect();
+    if !radii.is_empty() {
+        design.pictures.push(Picture::Polar {
+            title: "Sideways acceleration before it climbs off, without friction".into(),
+            radii,
+            ring: 0.5,
+            needed: least_needed.as_g(),
+            words: format!(
+                "rings 0.5 g apart; grey: {} in every direction",
+                show::value(&Value::Acceleration(least_needed), s.common.header.unit)
+            ),
+        });
+    }
+    if let Some(c) = &r.chance {
+        design.pictures.push(bars(c, s));
+    }
+}
+
+/// Limits beyond this are drawn here, g.
+const FARTHEST: f64 = 3.0;
+
+fn point(p: Plan) -> Point {
+    Point::new(p.x, p.y)
+}
+
+fn seats(title: &str, s: &Spec, landing: &Landing, found: &Rest) -> Picture {
+    let mark = |(seat, at): (&crate::landing::Seat, &crate::landing::rest::SeatRest)| SeatMark {
+        name: seat.name.clone(),
+        at: point(seat.at),
+        off: point(at.offset),
+        load: if at.load.as_newtons() < 0.5 {
+            String::new()
+        } else {
+            show::value(&Value::Force(at.load), s.common.header.unit)
+        },
+        touches: at.touching,
+    };
+    Picture::Seats {
+        title: title.into(),
+        seats: landing.seats().iter().zip(&found.seats).map(mark).collect(),
+        centre: point(s.centre.0),
+        magnified: MAGNIFIED,
+    }
+}
+
+fn bars(c: &Chance, s: &Spec) -> Picture {
+    let unit = s.common.header.unit;
+    let edge = |i: usize| show::length_number((c.bin_width * i as f64).rounded(), unit);
+    Picture::Bars {
+        title: format!("How far off its place the target comes to rest, {}: {} draws", show::unit_name(unit), c.solved),
+        edges: (0..=c.bins.len()).map(edge).collect(),
+        counts: c.bins.iter().map(|n| *n as u32).collect(),
+    }
+}
