@@ -150,6 +150,7 @@ pub fn cone() -> Content {
             row("Rim", 4.0, "", None, false),
         ],
         steps,
+        pictures: Vec::new(),
         tables: vec![],
         findings: vec![
             finding(Outcome::Ok, "Releases without a knock", "0.25", "0.2"),

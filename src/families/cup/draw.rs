@@ -77,12 +77,8 @@ fn main_hole(view: View, s: &Spec) -> View {
                 Point::new(r * (a.cos() * k), r * (a.sin() * k))
             };
             let size = |l: Length| show::length_number(l, s.common.header.unit);
-            let words = format!(
-                "slot {} x {} overall, at {}°",
-                size(width.value),
-                size(length.value),
-                show::trimmed(a.as_degrees(), 2)
-            );
+            let words =
+                format!("{} x {} at {}°", size(width.value), size(length.value), show::trimmed(a.as_degrees(), 2));
             view.note(end(1.0), &words)
         }
         Hole::Round { .. } | Hole::Stepped { .. } | Hole::Turned { .. } => view,

@@ -1,0 +1,32 @@
+//! The demo: `out/` is committed and must come out of `parts/` again, byte for byte.
+
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+fn files(folder: &Path) -> Vec<(String, Vec<u8>)> {
+    let mut files: Vec<_> = fs::read_dir(folder)
+        .unwrap()
+        .map(|e| e.unwrap())
+        .map(|e| (e.file_name().into_string().unwrap(), fs::read(e.path()).unwrap()))
+        .collect();
+    files.sort();
+    files
+}
+
+#[test]
+fn the_demo_comes_out_as_it_is_committed() {
+    let fresh = tempfile::tempdir().unwrap();
+    let out = fresh.path().join("out");
+    let made = Command::new(env!("CARGO_BIN_EXE_setdown")).arg("make").arg("--out").arg(&out).output().unwrap();
+    assert_eq!(made.status.code(), Some(0), "{}", String::from_utf8_lossy(&made.stderr));
+    let (fresh, committed) = (files(&out), files(Path::new("out")));
+    let names = |f: &[(String, Vec<u8>)]| f.iter().map(|(n, _)| n.clone()).collect::<Vec<_>>();
+    assert_eq!(names(&fresh), names(&committed), "run `cargo run --release -- make` and read the difference");
+    for ((name, new), (_, old)) in fresh.iter().zip(&committed) {
+        assert!(new == old, "{name} differs: run `cargo run --release -- make` and read the difference");
+    }
+    for kind in ["dxf", "stl", "3mf", "step", "json", "txt", "pdf", "svg"] {
+        assert!(fresh.iter().any(|(n, _)| n.ends_with(&format!(".{kind}"))), "no {kind} in the demo");
+    }
+}

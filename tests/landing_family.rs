@@ -1,0 +1,226 @@
+//! A landing from its part file: the answers of `check --json` by the contract, and every kind of bad input.
+
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+use serde_json::Value as Json;
+
+const CONE: &str = "family = \"cone\"\nbase_diameter = \"60 mm\"\ntip_diameter = \"12 mm\"\nhalf_angle = \"30 deg\"\nfoot = \"6 mm\"\n";
+const CUP: &str = "family = \"cup\"\nlength = \"120 mm\"\nwidth = \"100 mm\"\nthickness = \"8 mm\"\n[hole]\nkind = \"round\"\ndiameter = \"40 mm\"\n";
+
+fn seat(name: &str, x: f64, y: f64, more: &str) -> String {
+    format!(
+        "[[seat]]\nname = \"{name}\"\ncone = \"cone.toml\"\ncup = \"cup.toml\"\nat = [\"{x:.9} mm\", \"{y:.9} mm\"]\n{more}\n"
+    )
+}
+
+const HEAD: &str =
+    "family = \"landing\"\nmass = \"400 kg\"\ncentre_of_mass = [\"0 mm\", \"0 mm\", \"500 mm\"]\ndraws = 500\n";
+
+fn four(more: [&str; 4]) -> String {
+    let [a, b, c, d] = more;
+    HEAD.to_string()
+        + &seat("FL", 900.0, 400.0, a)
+        + &seat("FR", 900.0, -400.0, b)
+        + &seat("RL", -900.0, 400.0, c)
+        + &seat("RR", -900.0, -400.0, d)
+}
+
+fn run(folder: &Path, arguments: &[&str]) -> (i32, String, String) {
+    let out = Command::new(env!("CARGO_BIN_EXE_setdown")).args(arguments).current_dir(folder).output().unwrap();
+    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
+    let code = out.status.code().unwrap_or(-1);
+    assert!(code != 101 && code != -1, "{}", String::from_utf8_lossy(&out.stderr));
+    (code, text(out.stdout), text(out.stderr))
+}
+
+fn work(text: &str) -> (i32, Json, String) {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in [("cone.toml", CONE), ("cup.toml", CUP), ("landing.toml", text)] {
+        fs::write(folder.path().join(name), text).unwrap();
+    }
+    let (code, out, err) = run(folder.path(), &["check", "landing.toml", "--json"]);
+    let json: Json = serde_json::from_str(&out).unwrap_or(Json::Null);
+    (code, json.get(0).cloned().unwrap_or(Json::Null), err)
+}
+
+fn verdict<'a>(part: &'a Json, key: &str) -> &'a str {
+    let found = part["findings"].as_array().unwrap().iter().find(|f| f["key"] == key);
+    found.map_or("absent", |f| f["verdict"].as_str().unwrap())
+}
+
+#[track_caller]
+fn near(value: &Json, wanted: f64, within: f64) {
+    let value = value.as_f64().unwrap();
+    assert!((value - wanted).abs() <= within, "{value} is not {wanted}");
+}
+
+/// Four round cups with stated mismatches, 60° cones, centre of mass in the middle: rest pose found by SciPy's SLSQP and by
+/// the SCS cone solver run to 1e-10 on the same programme; they agree with each other to 1e-7.
+#[test]
+fn four_round_cups_against_two_solvers() {
+    let (code, part, err) = work(&four([
+        "mismatch = [\"0.345 mm\", \"0.821 mm\"]",
+        "mismatch = [\"0.330 mm\", \"-1.303 mm\"]",
+        "mismatch = [\"0.905 mm\", \"0.446 mm\"]",
+        "mismatch = [\"-0.537 mm\", \"0.581 mm\"]",
+    ]));
+    assert_eq!(code, 1, "four round cups that ride high are a failure: {err}");
+    let rest = &part["landing"]["rest"];
+    for (key, wanted) in [
+        ("z_mm", 1.40702542),
+        ("dx_mm", -0.13706325),
+        ("dy_mm", -0.13985208),
+        ("yaw_mrad", 0.53534295),
+        ("roll_mrad", 0.25822970),
+        ("pitch_mrad", -0.56001243),
+    ] {
+        near(&rest[key], wanted, 1e-6);
+    }
+    assert_eq!(
+        (verdict(&part, "seats_fully"), verdict(&part, "all_round"), verdict(&part, "arrangement")),
+        ("fail", "fail", "ok")
+    );
+    // Loads carry the weight and balance about both axes (the centre of mass is in the middle).
+    let seats = part["landing"]["seats"].as_array().unwrap();
+    let sum = |weight: fn(&Json) -> f64| seats.iter().map(|s| s["load_n"].as_f64().unwrap() * weight(s)).sum::<f64>();
+    assert!((sum(|_| 1.0) - 400.0 * 9.80665).abs() < 1e-3);
+    // As arranged it lies flat.
+    near(&part["landing"]["rest_as_arranged"]["z_mm"], 0.0, 1e-6);
+    let holes: Vec<&str> =
+        part["landing"]["arrangement"].as_array().unwrap().iter().map(|h| h["hole"].as_str().unwrap()).collect();
+    assert_eq!(holes.iter().filter(|h| **h == "round").count(), 1);
+    assert_eq!(holes.iter().filter(|h| **h == "slot").count(), 1);
+}
+
+/// Every cone too far out by e on three seats at 120 degrees: lift e cot(30°), nothing else; plane geometry.
+#[test]
+fn three_cups_too_far_in() {
+    let mut text = HEAD.to_string();
+    for (name, degrees) in [("A", 90.0_f64), ("B", 210.0), ("C", 330.0)] {
+        let (s, c) = degrees.to_radians().sin_cos();
+        text +=
+            &seat(name, 800.0 * c, 800.0 * s, &format!("mismatch = [\"{:.9} mm\", \"{:.9} mm\"]", -0.7 * c, -0.7 * s));
+    }
+    let (_, part, err) = work(&text);
+    assert!(part.is_object(), "{err}");
+    near(&part["landing"]["rest"]["z_mm"], 0.7 * 3.0_f64.sqrt(), 1e-6);
+    for key in ["dx_mm", "dy_mm", "yaw_mrad", "roll_mrad", "pitch_mrad"] {
+        near(&part["landing"]["rest"][key], 0.0, 1e-6);
+    }
+    for s in part["landing"]["seats"].as_array().unwrap() {
+        near(&s["load_n"], 400.0 * 9.80665 / 3.0, 1e-2);
+        near(&s["offset_mm"], 0.7, 1e-6);
+    }
+}
+
+/// The demo: the planted blunder is named and sized, four round cups are shown to ride high, the arrangement lies flat.
+#[test]
+fn the_observatory_names_its_bad_reading() {
+    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let (code, out, err) = run(here, &["check", "parts/landing-observatory.toml", "--json"]);
+    assert_eq!(code, 0, "{err}");
+    let part = serde_json::from_str::<Json>(&out).unwrap()[0].clone();
+    let survey = part["findings"].as_array().unwrap().iter().find(|f| f["key"] == "survey_cones").unwrap();
+    let because = survey["because"].as_str().unwrap();
+    assert!(
+        survey["verdict"] == "caution" && because.contains("FR-HITCH") && because.contains("too long"),
+        "{because}"
+    );
+    assert!(part["landing"]["rest_all_round"]["z_mm"].as_f64().unwrap() > 1.0);
+    near(&part["landing"]["rest_as_arranged"]["z_mm"], 0.0, 0.02);
+    assert_eq!(part["landing"]["survey"]["cones"].as_array().unwrap().len(), 5);
+    assert_eq!(part["landing"]["survey"]["residuals"].as_array().unwrap().len(), 20);
+    assert!(
+        part["landing"]["ride_off_g"]["least"].as_f64().unwrap() > 0.0 && part["landing"]["seating_share"].is_number()
+    );
+    let (code, out, _) = run(here, &["survey", "parts/landing-observatory.toml"]);
+    assert!(code == 0 && out.contains("FR-HITCH is wrong"));
+}
+
+#[test]
+fn landings_that_cannot_stand() {
+    let tips = four(["", "", "", ""]).replace("\"0 mm\", \"0 mm\", \"500 mm\"", "\"1000 mm\", \"0 mm\", \"500 mm\"");
+    let (code, part, _) = work(&tips);
+    assert_eq!((code, verdict(&part, "stands")), (1, "fail"));
+    let because = part["findings"].as_array().unwrap().iter().find(|f| f["key"] == "stands").unwrap()["because"]
+        .as_str()
+        .unwrap();
+    assert!(because.contains("it tips") && because.contains("100 mm"), "{because}");
+    let clear = "kind = \"clear\"\nclearance = \"3 mm\"";
+    let (code, part, _) = work(&four([clear, clear, clear, clear]));
+    assert_eq!((code, verdict(&part, "one_place")), (1, "fail"), "nothing locates it");
+    // One seat carries the frame only if it stands right over it; it can turn.
+    let one = HEAD.to_string() + &seat("A", 0.0, 0.0, "");
+    let (code, part, err) = work(&one);
+    assert!(code == 1 && part.is_object(), "{err}");
+    // Forty seats are worked, forty-one are not.
+    let many = |n: usize| {
+        HEAD.to_string()
+            + &(0..n)
+                .map(|i| seat(&format!("S{i}"), 900.0 * (i as f64 * 0.157).cos(), 700.0 * (i as f64 * 0.157).sin(), ""))
+                .collect::<String>()
+    };
+    assert!(work(&many(40)).1["landing"]["rest"].is_object());
+    assert!(work(&many(41)).2.contains("at most 40"));
+    // Friction nought and two.
+    for friction in ["0.0", "2.0"] {
+        let (_, part, err) =
+            work(&four(["", "", "", ""]).replace("draws = 500", &format!("draws = 500\nfriction = {friction}")));
+        assert!(part["landing"]["rest"].is_object(), "{err}");
+    }
+    // Self-holding cones.
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("cone.toml"), CONE.replace("30 deg", "4 deg").replace("12 mm", "50 mm")).unwrap();
+    fs::write(folder.path().join("cup.toml"), CUP.replace("40 mm", "56 mm")).unwrap();
+    fs::write(folder.path().join("l.toml"), four(["", "", "", ""])).unwrap();
+    let (code, out, _) = run(folder.path(), &["check", "l.toml"]);
+    assert!(code == 1 && out.contains("slimmest cone against sticking"), "{out}");
+}
+
+#[test]
+fn faults_of_a_landing_file() {
+    let sound = four(["", "", "", ""]);
+    let survey = |readings: &str| format!("{sound}[survey.cones]\nreadings = [{readings}]\n");
+    let rows: &[(String, &[&str])] = &[
+        (sound.replace("mass = \"400 kg\"\n", ""), &["`mass` is missing"]),
+        (sound.replace("400 kg", "NaN kg"), &["landing.toml:2:"]),
+        (sound.replace("400 kg", "-4 kg"), &["landing.toml:2:", "greater than 0"]),
+        (sound.replace("draws = 500", "friction = 2.5"), &["friction", "between 0 and 2"]),
+        (sound.replace("draws = 500", "friction = nan"), &["friction"]),
+        (
+            sound.replace("centre_of_mass = [\"0 mm\", \"0 mm\", \"500 mm\"]", "centre_of_mass = [\"0 mm\", \"0 mm\"]"),
+            &["three lengths"],
+        ),
+        (sound.replace("\"FR\"", "\"FL\""), &["two seats are called FL"]),
+        (sound.replacen("\"-400.000000000 mm\"", "\"400 mm\"", 1), &["FL and FR are in one place"]),
+        (sound.replacen("cone.toml", "none.toml", 1), &["none.toml"]),
+        (sound.replacen("cone = \"cone.toml\"", "cone = \"cup.toml\"", 1), &["is a cup; a cone is wanted"]),
+        (HEAD.to_string(), &["there is no [[seat]]"]),
+        (
+            survey("[\"FL\", \"FR\", \"800 mm\"], [\"FL\", \"RL\", \"1800 mm\"], [\"RL\", \"RR\", \"800 mm\"]"),
+            &["lengths are needed"],
+        ),
+        (survey("[\"FL\", \"FR\"]"), &["two points and a length"]),
+        (survey("[\"FL\", \"FR\", \"800\"]"), &["800"]),
+        (survey("[\"FL\", \"FR\", \"0 mm\"]"), &["greater than 0"]),
+        (
+            survey("[\"FL\", \"FL\", \"800 mm\"], [\"FL\", \"RL\", \"1800 mm\"], [\"FR\", \"RL\", \"1970 mm\"]"),
+            &["from FL to itself"],
+        ),
+        (
+            survey(
+                "[\"FL\", \"FR\", \"800 mm\"], [\"FL\", \"RL\", \"1800 mm\"], [\"FR\", \"RL\", \"3970 mm\"], [\"FL\", \"RR\", \"1970 mm\"], [\"FR\", \"RR\", \"1800 mm\"]",
+            ),
+            &["cannot close"],
+        ),
+    ];
+    for (text, words) in rows {
+        let (code, _, err) = work(text);
+        assert_eq!(code, 2, "{words:?}: {err}");
+        for word in *words {
+            assert!(err.contains(word), "`{word}` is not in:\n{err}");
+        }
+    }
+}
