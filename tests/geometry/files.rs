@@ -96,7 +96,7 @@ fn write_solid(seed: u64) -> Vec<Value> {
     let mesh = mesh(&body, Length::mm(TOLERANCE)).unwrap();
     let name = format!("solid{seed:03}");
     let mut files = vec![(".stl", stl(&mesh).unwrap(), TOLERANCE)];
-    if seed % 3 == 0 {
+    if seed.is_multiple_of(3) {
         files.push((".3mf", threemf(&name, &mesh), TOLERANCE));
         files.push((".step", step(&name, &body), 0.0));
         assert_eq!(step(&name, &body), step(&name, &body), "the same bytes twice");
