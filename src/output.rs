@@ -10,6 +10,8 @@ use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
+use rayon::prelude::*;
+
 use crate::manifest::{MANIFEST, Manifest};
 
 /// What stands in the way of writing a folder.
@@ -247,14 +249,35 @@ fn absolute(path: &Path) -> Result<PathBuf, OutputError> {
 
 fn stage(staging: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(), OutputError> {
     fs::create_dir(staging).doing("make the folder", staging)?;
-    for (name, bytes) in files {
+    files.par_iter().try_for_each(|(name, bytes)| {
         let path = staging.join(name);
         let mut file = File::create_new(&path).doing("write", &path)?;
         file.write_all(bytes).doing("write", &path)?;
-        file.sync_data().doing("write", &path)?;
+        // A handful is flushed one by one; for thousands one flush of the file system is quicker.
+        if files.len() > FEW { Ok(()) } else { file.sync_data().doing("write", &path) }
+    })?;
+    if files.len() > FEW {
+        flush_file_system(staging, files)?;
     }
     sync_folder(staging);
     Ok(())
+}
+
+/// So many files are flushed one by one.
+const FEW: usize = 200;
+
+#[cfg(target_os = "linux")]
+fn flush_file_system(staging: &Path, _: &BTreeMap<String, Vec<u8>>) -> Result<(), OutputError> {
+    let folder = File::open(staging).doing("open the folder", staging)?;
+    rustix::fs::syncfs(&folder).map_err(io::Error::from).doing("write", staging)
+}
+
+#[cfg(not(target_os = "linux"))]
+fn flush_file_system(staging: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(), OutputError> {
+    files.keys().try_for_each(|name| {
+        let path = staging.join(name);
+        File::options().append(true).open(&path).and_then(|f| f.sync_data()).doing("write", &path)
+    })
 }
 
 /// Flushes a folder's list of names. Some systems can't; the exchange is in order then too, only not yet on the platter.

@@ -9,8 +9,11 @@ pub mod svg;
 pub mod text;
 pub mod threemf;
 
+use std::cell::OnceCell;
+
 use crate::design::Design;
-use crate::mesh;
+use crate::mesh::{self, Mesh};
+use crate::page::Page;
 use crate::page::content::Style;
 use crate::page::of_design;
 use crate::shape::Solid;
@@ -35,6 +38,32 @@ impl Default for Options {
     }
 }
 
+/// A design with what several formats need of it, worked out once.
+pub struct Prepared<'a> {
+    design: &'a Design,
+    options: &'a Options,
+    pages: OnceCell<Vec<Page>>,
+    meshes: OnceCell<Result<Vec<Mesh>, String>>,
+}
+
+impl<'a> Prepared<'a> {
+    fn new(design: &'a Design, options: &'a Options) -> Self {
+        Self { design, options, pages: OnceCell::new(), meshes: OnceCell::new() }
+    }
+
+    /// The drawing sheets.
+    fn pages(&self) -> &[Page] {
+        self.pages.get_or_init(|| of_design::sheets(self.design, &self.options.style))
+    }
+
+    /// A mesh for each solid.
+    fn meshes(&self) -> Result<&[Mesh], String> {
+        let mesh = |solid: &Solid| mesh::mesh(&solid.body, self.options.chord_tolerance).map_err(|e| e.to_string());
+        let all = self.meshes.get_or_init(|| self.design.solids.iter().map(mesh).collect());
+        all.as_ref().map(Vec::as_slice).map_err(String::clone)
+    }
+}
+
 /// One file: what follows the stem in its name, and its bytes.
 pub type NamedBytes = (String, Vec<u8>);
 
@@ -43,7 +72,7 @@ pub struct Format {
     /// Extension, and the word after `--only`.
     pub extension: &'static str,
     /// The files of one part; none where the format has nothing to say about it.
-    pub write: fn(&Design, &Options) -> Result<Vec<NamedBytes>, String>,
+    pub write: fn(&Prepared) -> Result<Vec<NamedBytes>, String>,
 }
 
 /// Every format, in the order of the list of files.
@@ -64,27 +93,28 @@ pub const FORMATS: &[Format] = &[
 /// A format that cannot express the part; the sentence names it.
 pub fn files(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, String> {
     let wanted = |f: &&Format| options.only.is_empty() || options.only.iter().any(|o| o == f.extension);
+    let prepared = Prepared::new(design, options);
     let mut files = Vec::new();
     for format in FORMATS.iter().filter(wanted) {
-        let written = (format.write)(design, options)?;
+        let written = (format.write)(&prepared)?;
         files.extend(written.into_iter().map(|(tail, bytes)| (format!("{}{tail}", design.header.stem), bytes)));
     }
     Ok(files)
 }
 
-fn write_json(design: &Design, _: &Options) -> Result<Vec<NamedBytes>, String> {
-    Ok(vec![(".json".into(), json::to_text(&json::whole(design)).into_bytes())])
+fn write_json(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
+    Ok(vec![(".json".into(), json::to_text(&json::whole(p.design)).into_bytes())])
 }
 
-fn write_text(design: &Design, _: &Options) -> Result<Vec<NamedBytes>, String> {
-    Ok(vec![(".txt".into(), text::bench_sheet(design).into_bytes())])
+fn write_text(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
+    Ok(vec![(".txt".into(), text::bench_sheet(p.design).into_bytes())])
 }
 
 /// All sheets in one file, and the paper template of a flat part beside it.
-fn write_pdf(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, String> {
-    let title = &design.header.name;
-    let mut files = vec![(".pdf".to_string(), pdf::write(&of_design::sheets(design, &options.style), title))];
-    let template = of_design::template(design, options.style.paper);
+fn write_pdf(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
+    let title = &p.design.header.name;
+    let mut files = vec![(".pdf".to_string(), pdf::write(p.pages(), title))];
+    let template = of_design::template(p.design, p.options.style.paper);
     if !template.is_empty() {
         files.push(("-template.pdf".into(), pdf::write(&template, &format!("{title}, paper template 1:1"))));
     }
@@ -92,10 +122,9 @@ fn write_pdf(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, Stri
 }
 
 /// One file for each sheet.
-fn write_svg(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, String> {
-    let pages = of_design::sheets(design, &options.style);
+fn write_svg(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
     let name = |i: usize| if i == 0 { ".svg".to_string() } else { format!("-sheet-{}.svg", i + 1) };
-    Ok(pages.iter().enumerate().map(|(i, page)| (name(i), svg::write(page).into_bytes())).collect())
+    Ok(p.pages().iter().enumerate().map(|(i, page)| (name(i), svg::write(page).into_bytes())).collect())
 }
 
 /// What follows the stem for one of the solids.
@@ -112,33 +141,25 @@ fn solid_name(design: &Design, solid: &Solid) -> String {
 }
 
 /// Always in mm: the unit that every cutter and every release of the format agrees on.
-fn write_dxf(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, String> {
-    let bytes = |cutting| dxf::dxf(cutting, dxf::Options { release: options.dxf, unit: LengthUnit::Mm });
-    Ok(design.cutting.iter().map(|cutting| (".dxf".into(), bytes(cutting))).collect())
+fn write_dxf(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
+    let bytes = |cutting| dxf::dxf(cutting, dxf::Options { release: p.options.dxf, unit: LengthUnit::Mm });
+    Ok(p.design.cutting.iter().map(|cutting| (".dxf".into(), bytes(cutting))).collect())
 }
 
-fn write_stl(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, String> {
-    let one = |solid: &Solid| {
-        let mesh = mesh::mesh(&solid.body, options.chord_tolerance).map_err(|e| e.to_string())?;
-        Ok((tail(solid, "stl"), stl::stl(&mesh).map_err(|e| e.to_string())?))
-    };
-    design.solids.iter().map(one).collect()
+fn write_stl(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
+    let one = |(solid, mesh): (&Solid, &Mesh)| Ok((tail(solid, "stl"), stl::stl(mesh).map_err(|e| e.to_string())?));
+    p.design.solids.iter().zip(p.meshes()?).map(one).collect()
 }
 
-fn write_3mf(design: &Design, options: &Options) -> Result<Vec<NamedBytes>, String> {
-    let one = |solid: &Solid| {
-        let mesh = mesh::mesh(&solid.body, options.chord_tolerance).map_err(|e| e.to_string())?;
-        Ok((tail(solid, "3mf"), threemf::threemf(&solid_name(design, solid), &mesh)))
-    };
-    design.solids.iter().map(one).collect()
+fn write_3mf(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
+    let one =
+        |(solid, mesh): (&Solid, &Mesh)| (tail(solid, "3mf"), threemf::threemf(&solid_name(p.design, solid), mesh));
+    Ok(p.design.solids.iter().zip(p.meshes()?).map(one).collect())
 }
 
-fn write_step(design: &Design, _: &Options) -> Result<Vec<NamedBytes>, String> {
-    Ok(design
-        .solids
-        .iter()
-        .map(|solid| (tail(solid, "step"), step::step(&solid_name(design, solid), &solid.body)))
-        .collect())
+fn write_step(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
+    let one = |solid: &Solid| (tail(solid, "step"), step::step(&solid_name(p.design, solid), &solid.body));
+    Ok(p.design.solids.iter().map(one).collect())
 }
 
 /// A number without an exponent, always with a decimal point, never `-0`; sizes below 1e-12 count as nought.
