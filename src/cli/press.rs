@@ -35,8 +35,8 @@ pub struct PressCall {
     /// Length of the joint
     #[arg(long, value_parser = read::size)]
     length: Length,
-    /// Interference on the diameter: one figure, or least and greatest
-    #[arg(long, num_args = 1..=2, value_parser = read::length, allow_hyphen_values = true, conflicts_with = "fit", required_unless_present = "fit")]
+    /// Interference on the diameter: one figure, or least and greatest (0 where it may just touch)
+    #[arg(long, num_args = 1..=2, value_parser = read::not_negative, conflicts_with = "fit", required_unless_present = "fit")]
     interference: Vec<Length>,
     /// Classes of hole and shaft, such as H7/p6, instead of the interference
     #[arg(long)]
@@ -193,19 +193,24 @@ fn yields(material: &Material, equivalent: Stress) -> Option<bool> {
     material.yield_strength.map(|limit| equivalent > limit)
 }
 
+fn micrometres(length: Length) -> String {
+    format!("{} µm", show::trimmed(length.as_um(), 1))
+}
+
 fn rows(a: &Answer) -> Vec<Vec<String>> {
     let [least, greatest] = &a.ends;
     let text = |v: Value| show::value(&v, LengthUnit::Mm);
     let row = |what: &str, of: &dyn Fn(&End) -> Value| vec![what.to_string(), text(of(least)), text(of(greatest))];
+    let fine = |what: &str, least: Length, most: Length| vec![what.to_string(), micrometres(least), micrometres(most)];
     vec![
-        vec!["interference".into(), text(Value::Length(a.interference.min)), text(Value::Length(a.interference.max))],
+        fine("interference", a.interference.min, a.interference.max),
         row("pressure in the joint", &|e| Value::Stress(e.pressed.pressure)),
         row("outer part: hoop stress at the joint", &|e| Value::Stress(e.pressed.hub_at_joint.hoop)),
         row("outer part: equivalent stress (von Mises)", &|e| Value::Stress(e.pressed.hub_at_joint.mises)),
         row("inner part: hoop stress at the bore", &|e| Value::Stress(e.pressed.sleeve_at_bore.hoop)),
         row("inner part: equivalent stress (von Mises)", &|e| Value::Stress(e.pressed.sleeve_at_bore.mises)),
-        row("bore closes by", &|e| Value::Length(e.pressed.bore_closes)),
-        row("outside grows by", &|e| Value::Length(e.pressed.outside_grows)),
+        fine("bore closes by", least.pressed.bore_closes, greatest.pressed.bore_closes),
+        fine("outside grows by", least.pressed.outside_grows, greatest.pressed.outside_grows),
         row("force to press, and to push out", &|e| Value::Force(e.force)),
         row("torque that slips it", &|e| Value::Torque(e.torque)),
     ]

@@ -104,6 +104,10 @@ fn rows(a: &RacewayLoad) -> Vec<Vec<String>> {
     let row = |what: &str, value: Value| {
         vec![what.to_string(), show::value(&value, LengthUnit::Mm), show::value_other(&value, LengthUnit::Mm)]
     };
+    let fine = |what: &str, l: Length| {
+        let thou = format!("{} thou", show::trimmed(l.as_thou(), 2));
+        vec![what.to_string(), format!("{} µm", show::trimmed(l.as_um(), 1)), thou]
+    };
     let needed = match a.needed {
         Ok(hardness) => hardness.vickers().map_or_else(|e| e.to_string(), |hv| format!("{} HV", show::trimmed(hv, 0))),
         Err(error) => error.to_string(),
@@ -111,9 +115,9 @@ fn rows(a: &RacewayLoad) -> Vec<Vec<String>> {
     vec![
         row("load on the most loaded roller", Value::Force(a.roller_load)),
         row("contact pressure", Value::Stress(a.pressure)),
-        row("half-width of the contact", Value::Length(a.contact.half_width())),
+        fine("half-width of the contact", a.contact.half_width()),
         row("largest shear below the skin", Value::Stress(a.contact.largest_shear())),
-        row("  at a depth of", Value::Length(a.contact.shear_depth())),
+        fine("  at a depth of", a.contact.shear_depth()),
         row("pressure at which this hardness begins to dent", Value::Stress(a.allowed_pressure)),
         row("radial load at which denting begins", Value::Force(a.dents_from)),
         vec!["hardness needed under this load".into(), needed, String::new()],
