@@ -146,7 +146,10 @@ impl Material {
 impl From<&materials::Material> for Material {
     fn from(m: &materials::Material) -> Self {
         use crate::source::Confirmed::Memory;
-        let hv = m.hardness.and_then(|h| vickers(h.value.value, h.value.scale));
+        let hv = m
+            .hardness
+            .and_then(|h| vickers(h.value.value, h.value.scale))
+            .or_else(|| m.tensile_strength.filter(|_| is_steel(m)).map(|t| t.value.as_mpa() / TENSILE_PER_VICKERS));
         Self {
             name: m.name.into(),
             density: m.density.value,
@@ -168,6 +171,14 @@ impl From<&materials::Material> for Material {
     }
 }
 
+/// Tensile strength in MPa for one HV of unhardened steel, where no hardness is printed.
+/// Source: ISO 18265:2013, table A.1 (from memory): 360 MPa stands beside about 112 HV.
+const TENSILE_PER_VICKERS: f64 = 3.2;
+
+fn is_steel(m: &materials::Material) -> bool {
+    m.friction_body == Some(crate::standards::friction::Body::Steel)
+}
+
 /// Vickers hardness from another scale; `None` for the scales of soft metals and plastics.
 /// HRC: HV = (223 HRC + 14500)/(100 − HRC), 20 to 68 HRC; source: formula quoted in machine element texts after Schlecht.
 /// HB: taken as equal below 350; common practice, no source.
@@ -187,6 +198,11 @@ pub fn known_materials() -> impl Iterator<Item = &'static str> {
 }
 
 impl Shop {
+    /// The shop's own materials, in the order of its file.
+    pub fn own(&self) -> &[Material] {
+        &self.own
+    }
+
     /// A material by name: the shop's own first, then the tables.
     ///
     /// # Errors

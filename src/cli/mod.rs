@@ -3,8 +3,11 @@
 //! Exit status: 0 fine; 1 some finding is `fail`; 2 the input or the call is wrong; 3 a file could not be read or written.
 
 mod fit;
+mod materials;
 mod one_off;
 mod parts;
+mod press;
+mod raceway;
 
 use std::io::{self, Write};
 use std::path::PathBuf;
@@ -69,6 +72,10 @@ enum Command {
         #[arg(long)]
         json: bool,
     },
+    /// Pressure, stress, force and heat of a press fit, and by how much the bore closes
+    Press(press::PressCall),
+    /// Contact pressure of rollers on a raceway, and the load that begins to dent it
+    Raceway(raceway::RacewayCall),
     /// Write a commented part file that builds as it is
     Start {
         /// Family; `setdown families` lists them
@@ -78,8 +85,8 @@ enum Command {
     },
     /// List the part families
     Families,
-    /// List the materials that the tool knows
-    Materials,
+    /// List the materials that the tool knows, with their figures
+    Materials(materials::MaterialsCall),
     /// Print a completion script
     #[command(hide = true)]
     Completions {
@@ -119,9 +126,11 @@ fn dispatch(command: Command, out: &mut dyn Write, err: &mut dyn Write) -> io::R
         Command::Taper(call) => one_off::taper(&call, out, err),
         Command::Shim(call) => one_off::shim(&call, out, err),
         Command::Survey { file, json } => parts::survey(&file, json, out, err),
+        Command::Press(call) => press::press(&call, out, err),
+        Command::Raceway(call) => raceway::raceway(&call, out, err),
         Command::Start { family, file } => parts::start(&family, &file, out, err),
         Command::Families => families(out),
-        Command::Materials => materials(out),
+        Command::Materials(call) => materials::materials(&call, out, err),
         Command::Completions { shell } => {
             clap_complete::generate(shell, &mut Arguments::command(), "setdown", out);
             Ok(Exit::Fine)
@@ -136,13 +145,6 @@ fn families(out: &mut dyn Write) -> io::Result<Exit> {
     Ok(Exit::Fine)
 }
 
-fn materials(out: &mut dyn Write) -> io::Result<Exit> {
-    for name in crate::shop::known_materials() {
-        writeln!(out, "{name}")?;
-    }
-    Ok(Exit::Fine)
-}
-
 /// Says what is wrong with a call, and gives the status for it.
 fn wrong(err: &mut dyn Write, message: impl std::fmt::Display) -> io::Result<Exit> {
     writeln!(err, "error: {message}")?;
@@ -151,8 +153,9 @@ fn wrong(err: &mut dyn Write, message: impl std::fmt::Display) -> io::Result<Exi
 
 /// Adapters from the text readers to the argument parser.
 mod read {
+    use crate::mechanics::hardness::Hardness;
     use crate::units::text::{self, TextError};
-    use crate::units::{Angle, Length, Temperature};
+    use crate::units::{Angle, Force, Length, Mass, Stress, Temperature};
 
     fn said(error: TextError) -> String {
         match error.help {
@@ -175,6 +178,18 @@ mod read {
     }
     pub fn angle(text: &str) -> Result<Angle, String> {
         text::angle(text).map_err(said)
+    }
+    /// A force, or a mass whose weight is meant.
+    pub fn load(text: &str) -> Result<Force, String> {
+        let read = text::force(text).or_else(|as_force| text::mass(text).map(Mass::weight).map_err(|_| as_force));
+        let load = read.map_err(said)?;
+        if load > Force::ZERO { Ok(load) } else { Err("a load is greater than 0".into()) }
+    }
+    pub fn stress(text: &str) -> Result<Stress, String> {
+        text::stress(text).map_err(said)
+    }
+    pub fn hardness(text: &str) -> Result<Hardness, String> {
+        Hardness::parse(text)
     }
     pub fn ratio(text: &str) -> Result<f64, String> {
         text::ratio(text).map_err(said)

@@ -199,9 +199,14 @@ fn shop(paths: &[PathBuf], err: &mut dyn Write) -> io::Result<Result<Shop, Exit>
     if !path.exists() {
         return Ok(Ok(Shop::default()));
     }
-    match read_text(&path) {
+    shop_at(&path, err)
+}
+
+/// The shop profile in that file; its problems are told.
+pub fn shop_at(path: &Path, err: &mut dyn Write) -> io::Result<Result<Shop, Exit>> {
+    match read_text(path) {
         Err((exit, message)) => writeln!(err, "{message}").map(|()| Err(exit)),
-        Ok(text) => match Shop::read(&shown(&path), &text) {
+        Ok(text) => match Shop::read(&shown(path), &text) {
             Ok(shop) => Ok(Ok(shop)),
             Err(problems) => write!(err, "{}", job::render(&problems, &text)).map(|()| Err(Exit::Wrong)),
         },

@@ -19,6 +19,27 @@ pub const CONVERSION_SOURCE: Source =
     Source::Published("conversion HV = (223 HRC + 14500)/(100 - HRC) for steel, as quoted in machine-design tables");
 
 impl Hardness {
+    /// Reads `130 HV`, `60 HRC` or `170 HB`; Brinell is taken as Vickers, which holds below 350 (common practice, no source).
+    ///
+    /// # Errors
+    /// A sentence, for anything else and for figures outside the scales taken here.
+    pub fn parse(text: &str) -> Result<Self, String> {
+        let text = text.trim();
+        let split = text.find(|c: char| !(c.is_ascii_digit() || c == '.')).unwrap_or(text.len());
+        let (figure, scale) = text.split_at(split);
+        let value: f64 =
+            figure.parse().map_err(|_| format!("`{text}` is no hardness: write it as 130 HV or 60 HRC"))?;
+        let hardness = match scale.trim().to_ascii_uppercase().as_str() {
+            "HV" => Self::Vickers(value),
+            "HRC" => Self::RockwellC(value),
+            "HB" if value <= 350.0 => Self::Vickers(value),
+            "HB" => return Err("a Brinell figure above 350 is not converted: measure HRC or HV".into()),
+            "" => return Err(format!("`{text}` lacks its scale: {text} HV or {text} HRC")),
+            other => return Err(format!("the hardness scale `{other}` is not known: use HV, HRC or HB")),
+        };
+        hardness.vickers().map(|_| hardness).map_err(|error| error.to_string())
+    }
+
     /// Vickers number: HV = (223 HRC + 14500)/(100 - HRC).
     ///
     /// Valid from 20 to 68 HRC, and 50 to 1000 HV as stated; steel only. Gives 653 HV for 58 HRC, 513 for 50.

@@ -7,7 +7,7 @@ use super::hardness::Hardness;
 use super::hertz::{LineContact, Surface, contact_modulus, relative_radius};
 use super::{Elastic, MechanicsError, Range, finite, not_negative, positive};
 use crate::source::{Cited, Confirmed};
-use crate::units::{Angle, Force, Length, Stress};
+use crate::units::{Angle, Expansion, Force, Length, Stress};
 
 /// Contact pressure at which a hard roller bearing keeps a dent of 1/10000 of the roller diameter.
 pub const RATED_PRESSURE: Cited<Stress> = Cited {
@@ -17,6 +17,11 @@ pub const RATED_PRESSURE: Cited<Stress> = Cited {
 };
 /// Load factor k of the most loaded roller for a usual small clearance (4.08 without any).
 pub const USUAL_LOAD_FACTOR: f64 = 5.0;
+
+/// Hardened bearing steel as the rating of ISO 76 takes it: 4000 MPa is its contact pressure with E 206 GPa and ν 0.3
+/// (the expansion from memory).
+pub const BEARING_STEEL: Elastic =
+    Elastic { youngs_modulus: Stress::gpa(206.0), poisson: 0.3, expansion: Expansion::per_million_kelvin(12.0) };
 
 /// Kind of rolling contact.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

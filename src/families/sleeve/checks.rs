@@ -4,10 +4,12 @@ use crate::design::{Check, Design, Value, Verdict};
 use crate::families::common;
 use crate::source::{Confirmed, Source};
 use crate::standards::fit::FitKind;
+use crate::standards::galvanic::Environment;
 use crate::units::Length;
 
 use super::fit::{Joint, kind_word};
 use super::read::Spec;
+use super::rollers::Running;
 
 const WALL: Check = Check { key: "wall", what: "wall of the sleeve", source: Source::CommonPractice };
 const GROOVE_WALL: Check =
@@ -30,6 +32,9 @@ const SERVICE: Check = Check {
     source: Source::Derived("linear expansion from the reference temperature of 20 °C (ISO 1)"),
 };
 const GREASE: Check = Check { key: "grease_path", what: "grease hole and groove", source: Source::CommonPractice };
+const ROLLER_GREASE: Check =
+    Check { key: "grease_to_rollers", what: "way of the grease to the rollers", source: Source::CommonPractice };
+const WATER: Check = Check { key: "water", what: "water at the ends", source: Source::CommonPractice };
 const SPACER: Check = Check { key: "spacer_clear", what: "spacers below the raceway", source: Source::CommonPractice };
 const UNCONFIRMED: Check = Check {
     key: "table_value",
@@ -38,12 +43,15 @@ const UNCONFIRMED: Check = Check {
 };
 
 /// All checks of a sleeve.
-pub fn checks(design: &mut Design, s: &Spec, joints: &[Joint]) {
+pub fn checks(design: &mut Design, s: &Spec, joints: &[Joint], running: Option<&Running>) {
     walls(design, s);
     for joint in joints {
         fit(design, s, joint);
     }
     grease(design, s);
+    if let (Some(rollers), Some(running)) = (&s.rollers, running) {
+        grease_to_rollers(design, s, running, rollers.sealed);
+    }
     spacers(design, s);
     if let Some(shaft) = &s.shaft {
         common::dissimilar(design, &s.common, &shaft.material);
@@ -153,6 +161,40 @@ fn grease(design: &mut Design, s: &Spec) {
         (Some(_), Some(_)) => design.finding(&GREASE, Verdict::Ok, None, None, "the hole ends in the groove"),
         _ => {}
     }
+}
+
+/// Whether grease gets to the rollers, and whether water does.
+fn grease_to_rollers(design: &mut Design, s: &Spec, running: &Running, sealed: bool) {
+    let outer_groove = s.groove.as_ref().filter(|g| !g.inside && running.in_track(g.position, g.width.value));
+    let in_track = s.grease_hole.as_ref().filter(|h| running.in_track(h.position, h.diameter.value));
+    let (verdict, because) = match (&s.grease_hole, in_track, outer_groove) {
+        (_, _, Some(_)) => (
+            Verdict::Fail,
+            "the groove on the outside lies under the rollers: they drop into it and break its edges; put it beside the track or into the bore",
+        ),
+        (None, ..) => (
+            Verdict::Caution,
+            "no hole leads grease to the rollers: they keep what was packed in on assembly; add a grease_hole, or strip and pack them every season",
+        ),
+        (Some(_), Some(_), _) => (
+            Verdict::Caution,
+            "the hole opens under the rollers, where grease is wanted but its edge is rolled: turn it to the unloaded side, break and polish the edge, or move it beside the track",
+        ),
+        (Some(_), None, _) => {
+            (Verdict::Ok, "the hole opens beside the roller track and grease can get in from the end of the rollers")
+        }
+    };
+    design.finding(&ROLLER_GREASE, verdict, s.grease_hole.as_ref().map(|h| Value::Length(h.position)), None, because);
+    let wet = s.common.environment == Environment::Harsh;
+    let (verdict, because) = match (sealed, wet) {
+        (true, _) => (Verdict::Ok, "both ends are sealed"),
+        (false, true) => (
+            Verdict::Caution,
+            "outdoors water gets in at both ends and rusts the track in one winter: fit seals, or grease until clean grease comes out after every wet trip",
+        ),
+        (false, false) => (Verdict::Ok, "it stands dry; wipe the ends before greasing"),
+    };
+    design.finding(&WATER, verdict, None, None, because);
 }
 
 fn spacers(design: &mut Design, s: &Spec) {

@@ -6,6 +6,7 @@ use crate::show;
 use crate::turning;
 use crate::units::{Angle, Length};
 
+use super::pressing;
 use super::read::{self, Segment, Spec};
 
 /// One solid, or one for each segment.
@@ -92,6 +93,9 @@ pub fn operations(design: &mut Design, s: &Spec) {
         .measure("length", "calliper or depth micrometer");
     for i in 0..s.segments.len() {
         last = last.measure(&format!("segment_{}_length", i + 1), "micrometer");
+    }
+    for press in [&s.pressed_in, &s.slid_on].into_iter().flatten() {
+        pressing::steps(design, s, press);
     }
     if !s.segments.is_empty() {
         design.step("bench", "Stack all pieces on a flat plate and measure over them: the stack must be the length within the sum of the segments' tolerances.").measure("length", "depth micrometer");

@@ -4,12 +4,15 @@ mod checks;
 mod draw;
 mod fit;
 mod make;
+mod pressing;
 pub mod read;
+mod rollers;
 
 use crate::description::Fields;
 use crate::design::{Design, Value};
 use crate::families::common;
 use crate::families::{Family, Workplace};
+use crate::mechanics::Range;
 use crate::units::{Length, Mass, Volume};
 
 use read::Spec;
@@ -34,9 +37,29 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     masses(&mut design, &spec, &volumes);
     design.drawing = Some(draw::drawing(&spec, &solids));
     design.solids = solids;
-    checks::checks(&mut design, &spec, &fits);
+    let running = match (&spec.rollers, fields.table(&read::RUNS_UNDER)) {
+        (Some(r), Some(table)) => Some(rollers::work(&mut design, &spec, r, &table)?),
+        _ => None,
+    };
+    checks::checks(&mut design, &spec, &fits, running.as_ref());
+    let grows = press_fits(&mut design, &spec, &fits, fields)?;
+    if let (Some(r), Some(running)) = (&spec.rollers, &running) {
+        rollers::checks(&mut design, &spec, r, running, grows);
+    }
     make::operations(&mut design, &spec);
     Some(design)
+}
+
+/// Works out whatever press fits the file has. Gives back by how much they make the outside grow; outer `None` when a
+/// problem was noted.
+fn press_fits(design: &mut Design, s: &Spec, fits: &[fit::Joint], fields: &Fields) -> Option<Option<Range<Length>>> {
+    let mut grows = None;
+    for (press, key, side) in [(&s.pressed_in, &read::PRESSED_IN, "outside"), (&s.slid_on, &read::SLID_ON, "bore")] {
+        let (Some(press), Some(table)) = (press, fields.table(key)) else { continue };
+        let Some(joint) = fits.iter().find(|j| j.key == side) else { continue };
+        grows = pressing::work(design, s, press, joint, &table)?.grows.or(grows);
+    }
+    Some(grows)
 }
 
 fn sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {

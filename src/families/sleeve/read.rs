@@ -7,6 +7,8 @@ use crate::key::{Given, Key, Kind};
 use crate::shop::Material;
 use crate::units::Length;
 
+use super::{pressing, rollers};
+
 pub const BORE: Key = Key::new("bore", "bore", Kind::POSITIVE, "inside diameter, such as \"20 mm\"");
 pub const OUTSIDE_DIAMETER: Key = Key::new("outside_diameter", "outside diameter", Kind::POSITIVE, "such as \"25 mm\"");
 pub const LENGTH: Key = Key::new("length", "length", Kind::POSITIVE, "overall, such as \"60 mm\"");
@@ -38,6 +40,24 @@ pub const GROOVE: Key = Key::new("groove", "groove", Kind::Table(GROOVE_KEYS), "
 pub const GREASE_HOLE: Key = Key::new("grease_hole", "grease hole", Kind::Table(HOLE_KEYS), "a hole through the wall");
 pub const SEGMENT: Key =
     Key::new("segment", "segment", Kind::Rows(SEGMENT_KEYS), "the sleeve cut into pieces that fill its length");
+pub const RUNS_UNDER: Key = Key::new(
+    "runs_under",
+    "rollers",
+    Kind::Table(rollers::KEYS),
+    "the rollers that run on the outside, and their load",
+);
+pub const PRESSED_IN: Key = Key::new(
+    "pressed_in",
+    "pressed in",
+    Kind::Table(pressing::IN_KEYS),
+    "the hub into which the sleeve is pressed; its class stands in [housing]",
+);
+pub const SLID_ON: Key = Key::new(
+    "slid_on",
+    "slid on",
+    Kind::Table(pressing::ON_KEYS),
+    "the shaft onto which the sleeve is shrunk; its class stands in [shaft]",
+);
 pub const TEMPERATURE: Key = Key::new(
     "service_temperature",
     "service temperature",
@@ -117,6 +137,9 @@ pub const KEYS: &[Key] = &[
     GREASE_HOLE,
     SEGMENT,
     TEMPERATURE,
+    RUNS_UNDER,
+    PRESSED_IN,
+    SLID_ON,
 ];
 
 /// A sleeve as read.
@@ -135,6 +158,9 @@ pub struct Spec {
     pub grease_hole: Option<GreaseHole>,
     pub segments: Vec<Segment>,
     pub service: Option<Given<crate::units::Temperature>>,
+    pub rollers: Option<rollers::Rollers>,
+    pub pressed_in: Option<pressing::Pressing>,
+    pub slid_on: Option<pressing::Pressing>,
 }
 
 /// The part that runs in or around the sleeve.
@@ -180,6 +206,9 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let middle = length.as_ref().map(|l| l.value / 2.0);
     let groove = fields.table(&GROOVE).map(|t| groove(&t, middle));
     let grease_hole = fields.table(&GREASE_HOLE).map(|t| grease_hole(&t, middle));
+    let rollers = fields.table(&RUNS_UNDER).map(|t| rollers::read(&t));
+    let pressed_in = fields.table(&PRESSED_IN).map(|t| pressing::read(&t, place, pressing::Way::In));
+    let slid_on = fields.table(&SLID_ON).map(|t| pressing::read(&t, place, pressing::Way::On));
     let rows = fields.rows(&SEGMENT);
     let common = common?;
     let (bore, outside, length) = (bore?, outside?, length?);
@@ -199,8 +228,37 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         housing: all_or_none(housing)?,
         groove: all_or_none(groove)?,
         grease_hole: all_or_none(grease_hole)?,
+        rollers: all_or_none(rollers)?,
+        pressed_in: all_or_none(pressed_in)?,
+        slid_on: all_or_none(slid_on)?,
     };
-    possible(fields, &spec).then_some(spec)
+    (possible(fields, &spec) && belongs_together(fields, &spec)).then_some(spec)
+}
+
+/// Tables that need each other or shut each other out.
+fn belongs_together(fields: &Fields, s: &Spec) -> bool {
+    let mut sound = true;
+    let mut refuse = |key: &'static Key, message: &str, help: &str| {
+        fields.problem_at(key, message.into(), Some(help.into()));
+        sound = false;
+    };
+    if s.pressed_in.is_some() && s.housing.is_none() {
+        refuse(&PRESSED_IN, "pressed_in needs the size of the hole", "add [housing] with class = \"H7\"");
+    }
+    if s.slid_on.is_some() && s.shaft.is_none() {
+        refuse(&SLID_ON, "slid_on needs the size of the shaft", "add [shaft] with class = \"p6\"");
+    }
+    if s.pressed_in.is_some() && s.rollers.is_some() {
+        refuse(
+            &PRESSED_IN,
+            "the outside cannot be pressed into a hub and run under rollers",
+            "a sleeve under rollers sits on a shaft: use slid_on",
+        );
+    }
+    if (s.pressed_in.is_some() || s.slid_on.is_some()) && !s.segments.is_empty() {
+        refuse(&SEGMENT, "a press fit is worked out for a sleeve in one piece", "make a part file for each piece");
+    }
+    sound
 }
 
 /// A table that is absent is in order, one that is there and could not be read is not.
@@ -363,6 +421,12 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
             );
         }
     }
+    hole_possible(s, &mut refuse);
+    sound
+}
+
+/// A grease hole that runs into an edge, or is as wide as the bore.
+fn hole_possible(s: &Spec, refuse: &mut dyn FnMut(&'static Key, String, &str)) {
     if let Some(h) = &s.grease_hole {
         let across =
             s.groove.as_ref().filter(|g| (g.position - h.position).abs() < (g.width.value + h.diameter.value) / 2.0);
@@ -393,7 +457,6 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
             );
         }
     }
-    sound
 }
 
 /// Size of a chamfer that may be absent.

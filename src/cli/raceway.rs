@@ -1,0 +1,125 @@
+//! `raceway`: will these rollers dent the sleeve they run on?
+
+use std::io::{self, Write};
+
+use clap::Args;
+use serde_json::json;
+
+use super::{Exit, read, wrong};
+use crate::design::Value;
+use crate::export::json::to_text;
+use crate::export::text::aligned;
+use crate::mechanics::hardness::Hardness;
+use crate::mechanics::raceway::{BEARING_STEEL, RacewayLoad, RollerRow, Track, USUAL_LOAD_FACTOR};
+use crate::shop::Shop;
+use crate::show;
+use crate::units::{Force, Length, LengthUnit};
+
+/// Arguments of `raceway`.
+#[derive(Args)]
+#[command(
+    after_help = "Example:\n  setdown raceway --rollers 24 --roller-diameter 2.5mm --roller-length 12mm --raceway 25mm --load '6 kN' --hardness '130 HV'"
+)]
+pub struct RacewayCall {
+    /// Number of rollers
+    #[arg(long)]
+    rollers: u32,
+    /// Diameter of a roller
+    #[arg(long, value_parser = read::size)]
+    roller_diameter: Length,
+    /// Effective length of a roller, without its rounded ends
+    #[arg(long, value_parser = read::size)]
+    roller_length: Length,
+    /// Diameter of the raceway inside the rollers
+    #[arg(long, value_parser = read::size)]
+    raceway: Length,
+    /// Radial load: a force such as '6 kN', or a mass whose weight is meant
+    #[arg(long, value_parser = read::load)]
+    load: Force,
+    /// Hardness of the raceway, such as '130 HV' or '60 HRC'
+    #[arg(long, value_parser = read::hardness)]
+    hardness: Hardness,
+    /// How many times its equal share the most loaded roller carries; 4.08 without clearance
+    #[arg(long, default_value_t = USUAL_LOAD_FACTOR)]
+    factor: f64,
+    /// Material of the raceway; steel with E 206 GPa and Poisson's ratio 0.3 if left out
+    #[arg(long)]
+    material: Option<String>,
+    /// Print JSON
+    #[arg(long)]
+    json: bool,
+}
+
+/// `raceway`.
+pub fn raceway(call: &RacewayCall, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
+    let material = call.material.as_ref().map(|name| Shop::default().material(name)).transpose();
+    let answer = material.and_then(|material| {
+        let row = RollerRow {
+            roller_diameter: call.roller_diameter,
+            effective_length: call.roller_length,
+            count: call.rollers,
+            track: Track::Inside(call.raceway),
+            roller: BEARING_STEEL,
+            raceway: material.map_or(BEARING_STEEL, |m| m.elastic),
+        };
+        row.under(call.load, call.factor, call.hardness).map_err(|error| error.to_string())
+    });
+    let load = match answer {
+        Ok(load) => load,
+        Err(message) => return wrong(err, message),
+    };
+    if call.json {
+        return write!(out, "{}", to_text(&as_json(call, &load))).map(|()| Exit::Fine);
+    }
+    for line in aligned(&rows(&load)) {
+        writeln!(out, "{line}")?;
+    }
+    let text = |v: Value| show::value(&v, LengthUnit::Mm);
+    if call.load > load.dents_from {
+        let (from, is) = (text(Value::Force(load.dents_from)), text(Value::Force(call.load)));
+        writeln!(out, "fail: the rollers dent this raceway from a radial load of {from}; the load is {is}")?;
+    }
+    Ok(Exit::Fine)
+}
+
+fn rounded(x: f64) -> f64 {
+    (x * 1e9).round() / 1e9
+}
+
+fn as_json(call: &RacewayCall, a: &RacewayLoad) -> serde_json::Value {
+    json!({
+        "roller_load_n": rounded(a.roller_load.as_newtons()),
+        "pressure_mpa": rounded(a.pressure.as_mpa()),
+        "half_width_um": rounded(a.contact.half_width().as_um()),
+        "shear_depth_um": rounded(a.contact.shear_depth().as_um()),
+        "shear_mpa": rounded(a.contact.largest_shear().as_mpa()),
+        "allowed_mpa": rounded(a.allowed_pressure.as_mpa()),
+        "dents_from_load_n": rounded(a.dents_from.as_newtons()),
+        "dents": call.load > a.dents_from,
+        "needed_hv": a.needed.ok().and_then(|h| h.vickers().ok()).map(rounded),
+    })
+}
+
+fn rows(a: &RacewayLoad) -> Vec<Vec<String>> {
+    let row = |what: &str, value: Value| {
+        vec![what.to_string(), show::value(&value, LengthUnit::Mm), show::value_other(&value, LengthUnit::Mm)]
+    };
+    let fine = |what: &str, l: Length| {
+        let thou = format!("{} thou", show::trimmed(l.as_thou(), 2));
+        vec![what.to_string(), format!("{} µm", show::trimmed(l.as_um(), 1)), thou]
+    };
+    let needed = match a.needed {
+        Ok(hardness) => hardness.vickers().map_or_else(|e| e.to_string(), |hv| format!("{} HV", show::trimmed(hv, 0))),
+        Err(error) => error.to_string(),
+    };
+    vec![
+        row("load on the most loaded roller", Value::Force(a.roller_load)),
+        row("contact pressure", Value::Stress(a.pressure)),
+        fine("half-width of the contact", a.contact.half_width()),
+        row("largest shear below the skin", Value::Stress(a.contact.largest_shear())),
+        fine("  at a depth of", a.contact.shear_depth()),
+        row("pressure at which this hardness begins to dent", Value::Stress(a.allowed_pressure)),
+        row("radial load at which denting begins", Value::Force(a.dents_from)),
+        vec!["hardness needed under this load".into(), needed, String::new()],
+    ]
+}

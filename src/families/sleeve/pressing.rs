@@ -1,0 +1,509 @@
+//! A sleeve pressed into its hub, or shrunk onto its shaft: pressure, stress, force, heat, and what to machine before.
+
+use crate::description::Fields;
+use crate::design::{Check, Design, Limits, Value, Verdict};
+use crate::families::Workplace;
+use crate::families::common;
+use crate::key::{Given, Key, Kind};
+use crate::mechanics::press_fit::{HARD_RING_LIMIT, Press, Pressed, Roughness, WallStress, roughness_loss};
+use crate::mechanics::{MechanicsError, Range};
+use crate::shop::Material;
+use crate::show;
+use crate::source::{Confirmed, Source};
+use crate::standards::friction::{self, Body, Condition, Motion};
+use crate::units::{Force, Length, Stress, Temperature};
+
+use super::fit::Joint;
+use super::read::Spec;
+
+pub const HUB_OUTSIDE: Key =
+    Key::new("hub_outside", "outside diameter of the hub", Kind::POSITIVE, "metal round the hole, such as \"60 mm\"");
+pub const SHAFT_BORE: Key =
+    Key::new("shaft_bore", "bore of the shaft", Kind::NOT_NEGATIVE, "of a hollow shaft; solid if left out");
+pub const MATERIAL: Key =
+    Key::new("material", "material of the other part", Kind::Text, "that of [housing] or [shaft] if left out");
+pub const FRICTION: Key =
+    Key::new("friction", "coefficient of friction", Kind::Number(0.01, 1.0), "such as 0.12; 0.08 to 0.16 if left out");
+pub const ROUGHNESS: Key = Key::new(
+    "roughness",
+    "roughness of the sleeve, Ra",
+    Kind::NOT_NEGATIVE,
+    "such as \"0.8 um\"; no smoothing if left out",
+);
+pub const OTHER_ROUGHNESS: Key = Key::new(
+    "other_roughness",
+    "roughness of the other part, Ra",
+    Kind::NOT_NEGATIVE,
+    "such as \"1.6 um\"; as the sleeve if left out",
+);
+pub const GAP: Key =
+    Key::new("assembly_gap", "play wanted while the hot part goes on", Kind::NOT_NEGATIVE, "such as \"0.03 mm\"");
+pub const ROOM: Key = Key::new("room", "temperature of the shop", Kind::Temperature, "such as \"20 C\"");
+
+/// Keys of `[pressed_in]`.
+pub const IN_KEYS: &[Key] = &[HUB_OUTSIDE, MATERIAL, FRICTION, ROUGHNESS, OTHER_ROUGHNESS, GAP, ROOM];
+/// Keys of `[slid_on]`.
+pub const ON_KEYS: &[Key] = &[SHAFT_BORE, MATERIAL, FRICTION, ROUGHNESS, OTHER_ROUGHNESS, GAP, ROOM];
+
+/// Play for assembly where nothing is said. Source: common practice, no source.
+const USUAL_GAP: Length = Length::mm(0.03);
+/// Heat that a mild-steel hub stands without scale and with its paint gone. Source: common practice, no source.
+const SOFT_HUB_LIMIT: Temperature = Temperature::celsius(250.0);
+/// Share of the yield strength from which a press fit is called near. Source: common practice, no source.
+const NEAR_YIELD: f64 = 0.9;
+
+/// Which way the sleeve is held.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Way {
+    /// In a hub around it.
+    In,
+    /// On a shaft inside it.
+    On,
+}
+
+/// What the file says about the press fit.
+pub struct Pressing {
+    pub way: Way,
+    /// Hub's outside, or the shaft's bore.
+    pub far: Given<Length>,
+    pub material: Option<Material>,
+    pub friction: Option<Given<f64>>,
+    pub roughness: Option<(Length, Length)>,
+    pub gap: Length,
+    pub room: Temperature,
+}
+
+/// Reads `[pressed_in]` or `[slid_on]`; `None` when a problem was noted.
+pub fn read(table: &Fields, place: &Workplace, way: Way) -> Option<Pressing> {
+    let far = match way {
+        Way::In => table.required_length(&HUB_OUTSIDE),
+        Way::On if table.has(&SHAFT_BORE) => table.length(&SHAFT_BORE),
+        Way::On => Some(Given { value: Length::ZERO, text: "solid".into(), span: 0..0 }),
+    };
+    let material =
+        if table.has(&MATERIAL) { common::material(table, place, &MATERIAL, "").map(Some) } else { Some(None) };
+    let own = table.length(&ROUGHNESS).map(|l| l.value);
+    let other = table.length(&OTHER_ROUGHNESS).map(|l| l.value);
+    Some(Pressing {
+        way,
+        far: far?,
+        material: material?,
+        friction: table.number(&FRICTION),
+        roughness: own.or(other).map(|any| (own.unwrap_or(any), other.unwrap_or(any))),
+        gap: table.length(&GAP).map_or(USUAL_GAP, |g| g.value),
+        room: table.temperature(&ROOM).map_or(Temperature::REFERENCE, |t| t.value),
+    })
+}
+
+const HOLDS: Check = Check {
+    key: "press_holds",
+    what: "least interference that is left to hold",
+    source: Source::Derived("limits of both parts (ISO 286-1), smoothing and service temperature taken off"),
+};
+const HUB_YIELD: Check = Check {
+    key: "outer_part_yields",
+    what: "equivalent stress in the outer part at its bore",
+    source: Source::Published("Boresi & Schmidt, Advanced Mechanics of Materials, chapter 11; von Mises"),
+};
+const SLEEVE_YIELD: Check = Check {
+    key: "inner_part_yields",
+    what: "equivalent stress in the inner part at its bore",
+    source: Source::Published("Boresi & Schmidt, Advanced Mechanics of Materials, chapter 11; von Mises"),
+};
+const HEAT: Check = Check {
+    key: "heating",
+    what: "temperature to which the outer part is heated",
+    source: Source::Published(HARD_RING_LIMIT.source),
+};
+const BEFORE: Check = Check {
+    key: "machine_before_pressing",
+    what: "limits to machine to before pressing",
+    source: Source::Derived("thick cylinders after Lame: what the press fit closes or grows is taken off beforehand"),
+};
+const SMOOTHED: Check = Check {
+    key: "smoothing",
+    what: "interference lost because peaks are flattened",
+    source: Source::Memory("DIN 7190-1: 0.8 (Rz1 + Rz2), Rz taken as 5 Ra"),
+};
+
+/// What the findings and the roller check need.
+pub struct Held {
+    /// By how much the sleeve's outside grows; for a sleeve on a shaft.
+    pub grows: Option<Range<Length>>,
+}
+
+/// Works out and records the press fit; `None` when a problem was noted.
+pub fn work(design: &mut Design, s: &Spec, p: &Pressing, joint: &Joint, table: &Fields) -> Option<Held> {
+    let written = Range { min: -joint.range.max_clearance, max: -joint.range.min_clearance };
+    if written.max <= Length::ZERO {
+        loose(design, p);
+        return Some(Held { grows: None });
+    }
+    match pressed(design, s, p, written) {
+        Ok(held) => Some(held),
+        Err(error) => {
+            table.problem_here(error.to_string());
+            None
+        }
+    }
+}
+
+/// A fit that always leaves play holds nothing in a hub, and is what is wanted for a sleeve that only slides on.
+fn loose(design: &mut Design, p: &Pressing) {
+    let (verdict, because) = match p.way {
+        Way::In => {
+            (Verdict::Fail, "the fit leaves play at both ends of its tolerance: nothing holds the sleeve in its hub")
+        }
+        Way::On => (
+            Verdict::Ok,
+            "the fit leaves play at both ends of its tolerance: the sleeve slides on and is held by its ends",
+        ),
+    };
+    design.finding(&HOLDS, verdict, None, None, because);
+}
+
+/// Outer part, inner part, and the joint.
+fn press(s: &Spec, p: &Pressing) -> Press {
+    let other = other(s, p).elastic;
+    let (bore, outside) = (s.bore.value.rounded(), s.outside.value.rounded());
+    let sleeve = s.common.material.elastic;
+    let length = s.length.value.rounded();
+    match p.way {
+        Way::In => {
+            Press { interface: outside, hub_outside: p.far.value, sleeve_bore: bore, length, hub: other, sleeve }
+        }
+        Way::On => Press {
+            interface: bore,
+            hub_outside: outside,
+            sleeve_bore: p.far.value,
+            length,
+            hub: sleeve,
+            sleeve: other,
+        },
+    }
+}
+
+/// Material of hub or shaft.
+fn other<'s>(s: &'s Spec, p: &'s Pressing) -> &'s Material {
+    let mating = match p.way {
+        Way::In => s.housing.as_ref(),
+        Way::On => s.shaft.as_ref(),
+    };
+    p.material.as_ref().or(mating.map(|m| &m.material)).unwrap_or(&s.common.material)
+}
+
+fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) -> Result<Held, MechanicsError> {
+    let press = press(s, p);
+    let loss = match p.roughness {
+        Some((own, other)) => roughness_loss(Roughness::Ra(other), Roughness::Ra(own))?,
+        None => Length::ZERO,
+    };
+    // The tightest pair is taken as it is, the loosest with its peaks flattened: stress and grip both err to the safe side.
+    let effective = Range { min: written.min - loss, max: written.max };
+    let range = press.pressed_range(effective)?;
+    design.computed_length(
+        "interference_min",
+        "least interference",
+        written.min,
+        "least shaft - greatest hole; negative: play",
+    );
+    design.computed_length("interference_max", "greatest interference", written.max, "greatest shaft - least hole");
+    if loss > Length::ZERO {
+        design.computed_length("smoothing", "interference lost by smoothing", loss, "0.8 (Rz1 + Rz2), Rz = 5 Ra");
+        design.finding(
+            &SMOOTHED,
+            Verdict::Caution,
+            Some(Value::Length(loss.rounded())),
+            None,
+            "it is taken off the least interference only; measure the roughness where the grip decides",
+        );
+    }
+    let least = match range.min {
+        Some(least) => least,
+        None => press.pressed(Length::ZERO)?,
+    };
+    record(design, p, &least, &range.max);
+    grip(design, p, &press, &least, &range.max)?;
+    heat(design, s, p, &press, effective)?;
+    service(design, s, &press, effective)?;
+    yielding(design, s, p, &press, effective)?;
+    let growing = Range { min: least.outside_grows, max: range.max.outside_grows };
+    before(design, s, p, &press, effective);
+    Ok(Held { grows: (p.way == Way::On).then_some(growing) })
+}
+
+fn record(design: &mut Design, p: &Pressing, least: &Pressed, most: &Pressed) {
+    let stress = |d: &mut Design, key: &str, label: &str, a: Stress, b: Stress, formula: &'static str| {
+        d.computed(&format!("{key}_min"), &format!("{label}, loosest pair"), Value::Stress(a), formula);
+        d.computed(&format!("{key}_max"), &format!("{label}, tightest pair"), Value::Stress(b), formula);
+    };
+    stress(
+        design,
+        "pressure",
+        "pressure in the joint",
+        least.pressure,
+        most.pressure,
+        "Lame, interference on the diameter",
+    );
+    let pairs: [(&str, &str, fn(&Pressed) -> &WallStress); 2] =
+        [("outer", "outer part", |x| &x.hub_at_joint), ("inner", "inner part", |x| &x.sleeve_at_bore)];
+    for (key, label, at) in pairs {
+        stress(
+            design,
+            &format!("{key}_hoop"),
+            &format!("hoop stress, {label} at its bore"),
+            at(least).hoop,
+            at(most).hoop,
+            "p (Do^2 + D^2)/(Do^2 - D^2), or -2 p D^2/(D^2 - d^2)",
+        );
+        stress(
+            design,
+            &format!("{key}_equivalent"),
+            &format!("equivalent stress, {label}"),
+            at(least).mises,
+            at(most).mises,
+            "von Mises",
+        );
+    }
+    let (key, label, a, b) = match p.way {
+        Way::In => ("bore_closes", "bore closes by", least.bore_closes, most.bore_closes),
+        Way::On => ("outside_grows", "outside grows by", least.outside_grows, most.outside_grows),
+    };
+    design.computed_length(&format!("{key}_min"), &format!("{label}, loosest pair"), a, "hoop stress x diameter/E");
+    design.computed_length(&format!("{key}_max"), &format!("{label}, tightest pair"), b, "hoop stress x diameter/E");
+}
+
+/// Friction as written, or the range that is printed for pressing steel into steel.
+fn friction_range(p: &Pressing) -> (f64, f64) {
+    let usual = friction::friction(Body::Steel, Body::Steel, Motion::PressFit, Condition::Lubricated);
+    match &p.friction {
+        Some(mu) => (mu.value, mu.value),
+        None => usual.map_or((0.08, 0.16), |f| f.range),
+    }
+}
+
+fn grip(
+    design: &mut Design,
+    p: &Pressing,
+    press: &Press,
+    least: &Pressed,
+    most: &Pressed,
+) -> Result<(), MechanicsError> {
+    let (low, high) = friction_range(p);
+    let force: Force = press.axial_force(most.pressure, high)?;
+    design.computed(
+        "press_force",
+        "force to press it, at most",
+        Value::Force(force),
+        "mu pi D L p, greatest friction and interference",
+    );
+    design.computed(
+        "holding_force",
+        "force that pushes it out, at least",
+        Value::Force(press.axial_force(least.pressure, low)?),
+        "mu pi D L p, least friction and interference",
+    );
+    design.computed(
+        "holding_torque",
+        "torque that slips it, at least",
+        Value::Torque(press.torque(least.pressure, low)?),
+        "mu pi D^2 L p/2, least friction and interference",
+    );
+    Ok(())
+}
+
+fn heat(
+    design: &mut Design,
+    s: &Spec,
+    p: &Pressing,
+    press: &Press,
+    effective: Range<Length>,
+) -> Result<(), MechanicsError> {
+    let outer = if p.way == Way::In { other(s, p) } else { &s.common.material };
+    let limit = if outer.hardened { HARD_RING_LIMIT.value } else { SOFT_HUB_LIMIT };
+    let heating = press.heat_hub(effective.max, p.gap, p.room, limit)?;
+    design.computed(
+        "heat_to",
+        "heat the outer part to",
+        Value::Temperature(heating.temperature),
+        "room + (interference + gap)/(expansion x D)",
+    );
+    let cooled = press.cool_sleeve(effective.max, p.gap, p.room);
+    if let Ok(cold) = cooled {
+        design.computed(
+            "cool_to",
+            "or cool the inner part to",
+            Value::Temperature(cold),
+            "room - (interference + gap)/(expansion x D)",
+        );
+    }
+    let because = match (heating.beyond_limit, outer.hardened) {
+        (true, true) => "a hard ring loses hardness when it is heated more: cool the inner part as well, or press",
+        (true, false) => "a hub heated more scales and distorts: cool the inner part as well, or press",
+        (false, _) => "within what the outer part stands",
+    };
+    let verdict = if heating.beyond_limit { Verdict::Caution } else { Verdict::Ok };
+    design.finding(
+        &HEAT,
+        verdict,
+        Some(Value::Temperature(heating.temperature)),
+        Some(Value::Temperature(limit)),
+        because,
+    );
+    Ok(())
+}
+
+/// Least interference that is left, at 20 °C and at the service temperature.
+fn service(design: &mut Design, s: &Spec, press: &Press, effective: Range<Length>) -> Result<(), MechanicsError> {
+    let mut left = effective.min;
+    if let Some(t) = &s.service {
+        let warm = press.interference_at(effective.min, t.value)?;
+        design.computed_length(
+            "interference_at_service_min",
+            "least interference at the service temperature",
+            warm,
+            "interference + D (a_inner - a_outer)(t - 20 C)",
+        );
+        design.computed_length(
+            "interference_at_service_max",
+            "greatest interference at the service temperature",
+            press.interference_at(effective.max, t.value)?,
+            "interference + D (a_inner - a_outer)(t - 20 C)",
+        );
+        left = left.min(warm);
+    }
+    if let Some(loose) = press.loose_at(effective.max)? {
+        design.computed(
+            "loose_at",
+            "temperature at which even the tightest pair is loose",
+            Value::Temperature(loose),
+            "interference/(D (a_outer - a_inner))",
+        );
+    }
+    let verdict = if left <= Length::ZERO { Verdict::Caution } else { Verdict::Ok };
+    let because = if verdict == Verdict::Ok {
+        "even the loosest pair stays tight"
+    } else {
+        "the loosest pair of parts is not held: measure both and pair them, choose a tighter class, or secure the sleeve"
+    };
+    design.finding(&HOLDS, verdict, Some(Value::Length(left.rounded())), Some(Value::Length(Length::ZERO)), because);
+    Ok(())
+}
+
+/// Equivalent stresses against the yield strengths, at the worst of 20 °C and the service temperature.
+fn yielding(
+    design: &mut Design,
+    s: &Spec,
+    p: &Pressing,
+    press: &Press,
+    effective: Range<Length>,
+) -> Result<(), MechanicsError> {
+    let warm = s.service.as_ref().map(|t| press.interference_at(effective.max, t.value)).transpose()?;
+    let worst = press.pressed(warm.map_or(effective.max, |w| w.max(effective.max)))?;
+    let (hub, sleeve) = match p.way {
+        Way::In => (other(s, p), &s.common.material),
+        Way::On => (&s.common.material, other(s, p)),
+    };
+    let parts = [(&HUB_YIELD, hub, worst.hub_at_joint.mises), (&SLEEVE_YIELD, sleeve, worst.sleeve_at_bore.mises)];
+    for (check, material, stress) in parts {
+        match material.yield_strength {
+            Some(limit) => {
+                design.at_most(check, Value::Stress(stress), Value::Stress(limit), Some(Value::Stress(NEAR_YIELD * limit)), format!("tightest pair, against the yield strength of {}; where it yields the interference is not kept and the sizes given here no longer hold", material.name));
+            }
+            None => design.finding(
+                check,
+                Verdict::Caution,
+                Some(Value::Stress(stress)),
+                None,
+                format!("no yield strength is known for {}: write it into shop.toml", material.name),
+            ),
+        }
+    }
+    Ok(())
+}
+
+/// Bore or outside to machine before pressing, so that it ends inside its limits.
+fn before(design: &mut Design, s: &Spec, p: &Pressing, press: &Press, effective: Range<Length>) {
+    let (own, key, label) = match p.way {
+        Way::In => ("bore", "bore_before_pressing", "bore to machine before pressing"),
+        Way::On => ("outside_diameter", "outside_before_pressing", "outside to machine before it goes on"),
+    };
+    let Some(finished) =
+        design.dimension(own).and_then(|d| d.limits.as_ref()).map(|l| Range { min: l.lower, max: l.upper })
+    else {
+        return;
+    };
+    let tight = Range { min: effective.min.max(Length::ZERO), max: effective.max };
+    let limits = match p.way {
+        Way::In => press.bore_limits_before(finished, tight),
+        Way::On => outside_limits_before(press, finished, tight),
+    };
+    let unit = s.common.header.unit;
+    match limits {
+        Ok(limits) => {
+            let middle = design.computed_length(
+                key,
+                label,
+                (limits.min + limits.max) / 2.0,
+                "finished size corrected by what the press fit closes or grows",
+            );
+            design.limit(
+                key,
+                Limits {
+                    lower: limits.min.rounded(),
+                    upper: limits.max.rounded(),
+                    by: "so that it ends inside its class".into(),
+                    confirmed: Confirmed::TwoOrMore,
+                },
+            );
+            design.principal(&[key]);
+            let (least, most) = (show::length_both(limits.min, unit), show::length_both(limits.max, unit));
+            design.finding(
+                &BEFORE,
+                Verdict::Ok,
+                Some(Value::Length(middle)),
+                None,
+                format!("between {least} and {most} before pressing it ends inside its limits with every pair"),
+            );
+        }
+        Err(error) => design.finding(&BEFORE, Verdict::Caution, None, None, error.to_string()),
+    }
+}
+
+fn outside_limits_before(
+    press: &Press,
+    finished: Range<Length>,
+    interference: Range<Length>,
+) -> Result<Range<Length>, MechanicsError> {
+    let min = press.outside_before(finished.min, interference.min)?;
+    let max = press.outside_before(finished.max, interference.max)?;
+    if max < min {
+        return Err(MechanicsError::Impossible(
+            "the growth differs by more than the tolerance from the loosest to the tightest pair: finish the outside after it is on",
+        ));
+    }
+    Ok(Range { min, max })
+}
+
+/// The steps that put it together.
+pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
+    let unit = s.common.header.unit;
+    let said = |d: &Design, key: &str| d.dimension(key).map(|x| show::value(&x.value, unit));
+    let key = if p.way == Way::In { "bore_before_pressing" } else { "outside_before_pressing" };
+    let limits = design.dimension(key).and_then(|d| d.limits.clone());
+    if let Some(l) = limits {
+        let (least, most) = (show::length_both(l.lower, unit), show::length_both(l.upper, unit));
+        let what = if p.way == Way::In { "the bore" } else { "the outside" };
+        design
+            .step(
+                "lathe",
+                format!(
+                    "Before pressing {what} is {least} to {most}, not its finished size: the press fit brings it there."
+                ),
+            )
+            .measure(key, if p.way == Way::In { "bore gauge" } else { "micrometer" });
+    }
+    let (Some(heat), Some(force)) = (said(design, "heat_to"), said(design, "press_force")) else { return };
+    design.step("bench", format!("Lead-in chamfer on both parts, oil the joint. Heat the outer part to {heat} and drop it together, or press with up to {force}; straight, in one go. Measure again when it is cold."));
+    design.caution("Hot metal looks like cold metal: gloves and tongs, and a mark on it. Stand beside a press, not in front of it; a part that cocks flies.");
+}

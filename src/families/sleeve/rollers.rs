@@ -1,0 +1,621 @@
+//! A sleeve under rollers: what the most loaded one does to the raceway, and what the raceway needs.
+
+use crate::description::Fields;
+use crate::design::{Check, Design, Value, Verdict};
+use crate::families::common;
+use crate::key::{Given, Key, Kind};
+use crate::mechanics::Range;
+use crate::mechanics::hardness::Hardness;
+use crate::mechanics::raceway::{
+    self, BEARING_STEEL, ClearanceWanted, RacewayLoad, RollerRow, Track, USUAL_LOAD_FACTOR,
+};
+use crate::show;
+use crate::source::Source;
+use crate::units::{Angle, Force, Length, LengthUnit};
+
+use super::read::{self, Spec};
+
+pub const ROLLER_DIAMETER: Key = Key::new("roller_diameter", "roller diameter", Kind::POSITIVE, "such as \"2.5 mm\"");
+pub const ROLLER_LENGTH: Key =
+    Key::new("roller_length", "effective roller length", Kind::POSITIVE, "without the rounded ends, such as \"12 mm\"");
+pub const ROLLERS: Key =
+    Key::new("rollers", "number of rollers", Kind::Count { min: 1, max: 1000 }, "in one row, such as 24");
+pub const LOAD: Key = Key::new(
+    "load",
+    "radial load",
+    Kind::Load,
+    "greatest, as a force such as \"6 kN\" or a mass whose weight is meant",
+);
+pub const MASS: Key = Key::new("mass", "mass carried", Kind::Mass, "instead of load, together with lever");
+pub const LEVER: Key = Key::new(
+    "lever",
+    "lever",
+    Kind::Number(0.01, 1000.0),
+    "how many times the weight of the mass the pivot carries, such as 2.5; 1 if left out",
+);
+pub const LOAD_FACTOR: Key = Key::new(
+    "load_factor",
+    "load factor of the most loaded roller",
+    Kind::Number(1.0, 50.0),
+    "times its equal share; 5 for a usual small clearance",
+);
+pub const SHOCK: Key = Key::new("shock", "shock factor", Kind::Number(1.0, 20.0), "1 for a steady load, 2 for jolts");
+pub const MOTION: Key = Key::new("motion", "motion", Kind::Choice(&["turns", "swings"]), "\"turns\" or \"swings\"");
+pub const SWING: Key =
+    Key::new("swing", "swing", Kind::Angle(0.0, 360.0), "whole angle from end to end, such as \"40 deg\"");
+pub const CLEARANCE: Key = Key::new(
+    "clearance",
+    "running clearance wanted",
+    Kind::Choice(&["small", "normal", "large"]),
+    "\"small\", \"normal\" or \"large\"",
+);
+pub const NEEDLE_CLASS: Key = Key::new(
+    "needle_bore_class",
+    "class of the circle inside the rollers",
+    Kind::Text,
+    "from the bearing's table, such as \"F6\"",
+);
+pub const HARDNESS: Key = Key::new(
+    "hardness",
+    "hardness of the raceway",
+    Kind::Text,
+    "as measured, such as \"60 HRC\" or \"130 HV\"; the material's if left out",
+);
+pub const CASE_DEPTH: Key = Key::new(
+    "case_depth",
+    "case depth",
+    Kind::POSITIVE,
+    "of a case-hardened raceway after grinding; leave out if hard right through",
+);
+pub const CORE: Key = Key::new("core_hardness", "hardness of the core", Kind::Text, "such as \"350 HV\"");
+pub const END_FLOAT: Key = Key::new("end_float", "end float of the pivot", Kind::NOT_NEGATIVE, "such as \"0.15 mm\"");
+pub const POSITION: Key = Key::new(
+    "position",
+    "middle of the roller track",
+    Kind::POSITIVE,
+    "from the left end; the middle of the raceway if left out",
+);
+pub const SEALED: Key = Key::new("sealed", "sealed", Kind::Flag, "true when both ends have seals");
+
+/// Keys of `[runs_under]`.
+pub const KEYS: &[Key] = &[
+    ROLLER_DIAMETER,
+    ROLLER_LENGTH,
+    ROLLERS,
+    LOAD,
+    MASS,
+    LEVER,
+    LOAD_FACTOR,
+    SHOCK,
+    MOTION,
+    SWING,
+    CLEARANCE,
+    NEEDLE_CLASS,
+    HARDNESS,
+    CASE_DEPTH,
+    CORE,
+    END_FLOAT,
+    POSITION,
+    SEALED,
+];
+
+/// Core hardness of a case-hardened ring where nothing is said.
+/// Source: rolling bearing makers' catalogues, raceways on shafts: core at least 350 HV.
+const USUAL_CORE: Hardness = Hardness::Vickers(350.0);
+/// End float where nothing is said. Source: common practice, no source.
+const USUAL_END_FLOAT: Length = Length::mm(0.15);
+/// Room beyond rollers, float and edge breaks. Source: common practice, no source.
+const SPARE: Length = Length::mm(0.5);
+/// Least case of any raceway. Source: from memory.
+const LEAST_CASE: Length = Length::mm(0.3);
+
+/// What runs on the sleeve.
+pub struct Rollers {
+    pub roller_diameter: Given<Length>,
+    pub roller_length: Given<Length>,
+    pub count: Given<u32>,
+    pub load: Given<Force>,
+    pub load_factor: f64,
+    pub shock: f64,
+    pub swing: Option<Angle>,
+    pub clearance: ClearanceWanted,
+    pub needle_class: Option<Given<String>>,
+    pub hardness: Option<Given<Hardness>>,
+    pub case_depth: Option<Given<Length>>,
+    pub core: Hardness,
+    pub end_float: Option<Given<Length>>,
+    pub position: Option<Length>,
+    pub sealed: bool,
+}
+
+/// Reads `[runs_under]`; `None` when a problem was noted.
+pub fn read(table: &Fields) -> Option<Rollers> {
+    let (roller_diameter, roller_length) =
+        (table.required_length(&ROLLER_DIAMETER), table.required_length(&ROLLER_LENGTH));
+    let count = table.count(&ROLLERS);
+    if count.is_none() && !table.has(&ROLLERS) {
+        table.missing("`rollers` is missing: how many there are in one row", Some("rollers = 24"));
+    }
+    let load = load(table);
+    let (hardness, core) = (hardness(table, &HARDNESS), hardness(table, &CORE));
+    let motion = table.choice(&MOTION).map(|m| m.value);
+    let swing = table.angle(&SWING).map(|a| a.value);
+    if motion == Some("swings") && !table.has(&SWING) {
+        table.missing("how far it swings is missing", Some("swing = \"40 deg\", from end to end"));
+        return None;
+    }
+    let number = |key: &'static Key, usual: f64| table.number(key).map_or(usual, |n| n.value);
+    Some(Rollers {
+        roller_diameter: roller_diameter?,
+        roller_length: roller_length?,
+        count: count?,
+        load: load?,
+        load_factor: number(&LOAD_FACTOR, USUAL_LOAD_FACTOR),
+        shock: number(&SHOCK, 1.0),
+        swing: swing.filter(|_| motion != Some("turns")),
+        clearance: match table.choice(&CLEARANCE).map(|c| c.value) {
+            Some("small") => ClearanceWanted::Small,
+            Some("large") => ClearanceWanted::Large,
+            _ => ClearanceWanted::Normal,
+        },
+        needle_class: table.text(&NEEDLE_CLASS),
+        hardness: hardness?,
+        case_depth: table.length(&CASE_DEPTH),
+        core: core?.map_or(USUAL_CORE, |c| c.value),
+        end_float: table.length(&END_FLOAT),
+        position: table.length(&POSITION).map(|p| p.value),
+        sealed: table.flag(&SEALED).is_some_and(|s| s.value),
+    })
+}
+
+fn load(table: &Fields) -> Option<Given<Force>> {
+    let (load, mass, lever) = (table.load(&LOAD), table.mass(&MASS), table.number(&LEVER));
+    match (table.has(&LOAD), table.has(&MASS)) {
+        (true, true) => {
+            table.problem_at(
+                &MASS,
+                "either load or mass is wanted, not both".into(),
+                Some("mass is for a weight on a lever".into()),
+            );
+            None
+        }
+        (false, false) => {
+            table.missing("the load is missing", Some("load = \"6 kN\", or mass = \"160 kg\" with lever = 2.5"));
+            None
+        }
+        (true, false) => load,
+        (false, true) => mass.map(|m| m.map(|m| m.weight() * lever.map_or(1.0, |l| l.value))),
+    }
+}
+
+/// A hardness that may be absent; outer `None` when a problem was noted.
+fn hardness(table: &Fields, key: &'static Key) -> Option<Option<Given<Hardness>>> {
+    let Some(text) = table.text(key) else { return (!table.has(key)).then_some(None) };
+    match Hardness::parse(&text.value) {
+        Ok(hardness) => Some(Some(text.map(|_| hardness))),
+        Err(message) => {
+            table.problem_at(key, message, Some(key.help.into()));
+            None
+        }
+    }
+}
+
+const DENTS: Check = Check {
+    key: "raceway_dents",
+    what: "contact pressure of the most loaded roller",
+    source: Source::Published(
+        "Johnson, Contact Mechanics, section 6.1 (first yield at 0.3 p0 = Sy/2); Sy = H/3 after Tabor",
+    ),
+};
+const HARD: Check = Check {
+    key: "raceway_hardness",
+    what: "hardness of the raceway, HV",
+    source: Source::Published("needle bearing makers' catalogues, raceways on shafts: 58 to 64 HRC"),
+};
+const SAFETY: Check = Check {
+    key: "static_safety",
+    what: "static safety of the rollers on this raceway",
+    source: Source::Published(
+        "ISO 76:2006, static rating; 1 for quiet, 1.5 for usual running by needle bearing catalogues",
+    ),
+};
+const CASE: Check = Check {
+    key: "case_depth",
+    what: "depth of the hard case",
+    source: Source::Derived("deep enough that the shear has fallen to the core's yield; at least 0.3 mm from memory"),
+};
+const OVERLAP: Check = Check {
+    key: "swing_renews_grease",
+    what: "swing against the one at which the tracks of neighbouring rollers overlap",
+    source: Source::Derived("rolling without slip: 720 deg/(Z (1 + Dw/Dpw)); false brinelling: ISO 15243:2017"),
+};
+const CLASS: Check = Check {
+    key: "raceway_class",
+    what: "tolerance class of the raceway for the clearance wanted",
+    source: Source::Published("needle bearing makers' catalogues, raceways without inner ring (two agree)"),
+};
+const RUNNING: Check = Check {
+    key: "running_clearance",
+    what: "least running clearance of the rollers",
+    source: Source::Derived("circle inside the rollers less the raceway, both at their limits"),
+};
+const LONG: Check = Check { key: "raceway_length", what: "length of the hard raceway", source: Source::CommonPractice };
+const JOINTS: Check = Check {
+    key: "joints_clear",
+    what: "distance from the end of the roller track to the nearest end of the raceway",
+    source: Source::CommonPractice,
+};
+const FILLS: Check = Check {
+    key: "chain_fills",
+    what: "tolerance of the stacked pieces against the end float",
+    source: Source::Derived("sum of the length tolerances of all pieces"),
+};
+
+/// The raceway among the pieces: index, start, end. Of those as wide as the sleeve, the hardest.
+pub fn raceway_piece(s: &Spec) -> (Option<usize>, Length, Length) {
+    let hardness = |i: usize| s.segments.get(i).and_then(|g| g.material.hardness_hv).unwrap_or(0.0);
+    let widest = s.segments.iter().enumerate().filter(|(_, g)| g.outside >= s.outside.value).map(|(i, _)| i);
+    let best = widest.max_by(|a, b| hardness(*a).total_cmp(&hardness(*b)).then(b.cmp(a)));
+    let (from, to) = best.and_then(|i| read::pieces(s).get(i).copied()).unwrap_or((Length::ZERO, s.length.value));
+    (best, from, to)
+}
+
+/// The worked answer, for the findings that come after all sizes are recorded.
+pub struct Running {
+    row: RollerRow,
+    load: RacewayLoad,
+    hardness: Hardness,
+    track: (Length, Length),
+    raceway: (Length, Length),
+    end_float: Length,
+    clearance: Option<Range<Length>>,
+}
+
+impl Running {
+    /// Whether something that wide with its middle there lies in the track of the rollers.
+    pub fn in_track(&self, position: Length, width: Length) -> bool {
+        position + width / 2.0 > self.track.0 && position - width / 2.0 < self.track.1
+    }
+}
+
+/// Works out and records everything under the rollers; `None` when a problem was noted.
+pub fn work(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) -> Option<Running> {
+    let (piece, from, to) = raceway_piece(s);
+    let material = piece.and_then(|i| s.segments.get(i)).map_or(&s.common.material, |g| &g.material);
+    let hardness = match (&r.hardness, material.hardness_hv) {
+        (Some(given), _) => given.value,
+        (None, Some(hv)) => Hardness::Vickers(hv),
+        (None, None) => {
+            table.missing(
+                &format!("the hardness of {} is not known", material.name),
+                Some("measure it and write hardness = \"130 HV\""),
+            );
+            return None;
+        }
+    };
+    let row = RollerRow {
+        roller_diameter: r.roller_diameter.value,
+        effective_length: r.roller_length.value,
+        count: r.count.value,
+        track: Track::Inside(s.outside.value.rounded()),
+        roller: BEARING_STEEL,
+        raceway: material.elastic,
+    };
+    let load = match row.under(r.load.value * r.shock, r.load_factor, hardness) {
+        Ok(load) => load,
+        Err(error) => {
+            table.problem_here(error.to_string());
+            return None;
+        }
+    };
+    let middle = r.position.unwrap_or((from + to) / 2.0);
+    let half = r.roller_length.value / 2.0;
+    record_given(design, r, hardness);
+    record_load(design, &row, &load);
+    record_needs(design, r, &row, &load);
+    let end_float = r.end_float.as_ref().map_or(USUAL_END_FLOAT, |f| f.value);
+    let clearance = needle_clearance(design, s, r, table)?;
+    Some(Running {
+        row,
+        load,
+        hardness,
+        track: (middle - half, middle + half),
+        raceway: (from, to),
+        end_float,
+        clearance,
+    })
+}
+
+fn record_given(design: &mut Design, r: &Rollers, hardness: Hardness) {
+    design.given_length(&ROLLER_DIAMETER, &r.roller_diameter);
+    design.given_length(&ROLLER_LENGTH, &r.roller_length);
+    design.given(&ROLLERS, &r.count, Value::Count);
+    design.given(&LOAD, &r.load, Value::Force);
+    design.computed("load_factor", LOAD_FACTOR.label, Value::Number(r.load_factor), "as written, or the usual 5");
+    design.computed("shock", SHOCK.label, Value::Number(r.shock), "as written, or 1 for a steady load");
+    if let Ok(hv) = hardness.vickers() {
+        design.computed(
+            "raceway_hardness",
+            "hardness of the raceway, HV",
+            Value::Number(hv),
+            "as measured, or the material's",
+        );
+    }
+}
+
+fn record_load(design: &mut Design, row: &RollerRow, a: &RacewayLoad) {
+    design.computed("roller_load", "load on the most loaded roller", Value::Force(a.roller_load), "Q = k F/Z");
+    design.computed("contact_pressure", "contact pressure", Value::Stress(a.pressure), "p0 = sqrt(w E*/(pi R))");
+    design.computed_length(
+        "contact_half_width",
+        "half-width of the contact",
+        a.contact.half_width(),
+        "b = sqrt(4 w R/(pi E*))",
+    );
+    design.computed(
+        "largest_shear",
+        "largest shear below the skin",
+        Value::Stress(a.contact.largest_shear()),
+        "0.300 p0",
+    );
+    design.computed_length("shear_depth", "depth of the largest shear", a.contact.shear_depth(), "0.786 b");
+    design.computed(
+        "allowed_pressure",
+        "pressure at which this hardness begins to dent",
+        Value::Stress(a.allowed_pressure),
+        "0.555 x 9.81 HV",
+    );
+    design.computed(
+        "dents_from",
+        "radial load at which denting begins",
+        Value::Force(a.dents_from),
+        "the load whose p0 is the allowed pressure",
+    );
+    if let Ok(pitch) = row.static_rating() {
+        design.computed(
+            "static_rating",
+            "static rating of the rollers on a hard raceway",
+            Value::Force(pitch),
+            "44 (1 - Dw/Dpw) Z Lw Dw, ISO 76",
+        );
+    }
+}
+
+fn record_needs(design: &mut Design, r: &Rollers, row: &RollerRow, a: &RacewayLoad) {
+    if let Some(hv) = a.needed.ok().and_then(|h| h.vickers().ok()) {
+        design.computed(
+            "hardness_needed",
+            "hardness that stays elastic under this load, HV",
+            Value::Number(hv),
+            "p0/(0.555 x 9.81)",
+        );
+    }
+    if let Ok(by_shear) = row.case_depth(a.pressure, r.core) {
+        let depth = by_shear.max(row.catalogue_case_depth()).max(LEAST_CASE);
+        design.computed_length(
+            "case_depth_needed",
+            "case depth needed after grinding",
+            depth,
+            "shear at the core's yield; 0.8 Dw (0.1 + 0.002 Dw); 0.3 mm: the greatest",
+        );
+    }
+    if let (Some(swing), Ok(overlap)) = (r.swing, row.overlap_swing()) {
+        design.computed("swing", SWING.label, Value::Angle(swing), "as written, from end to end");
+        design.computed(
+            "overlap_swing",
+            "swing at which the tracks of the rollers overlap",
+            Value::Angle(overlap),
+            "720 deg/(Z (1 + Dw/Dpw))",
+        );
+    }
+}
+
+/// Running clearance from the class of the circle inside the rollers; outer `None` when a problem was noted.
+fn needle_clearance(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) -> Option<Option<Range<Length>>> {
+    let Some(class) = &r.needle_class else { return Some(None) };
+    let nominal = s.outside.value.rounded();
+    design.computed_length("needle_bore", "circle inside the rollers", nominal, "the raceway's nominal size");
+    common::class_limits(design, table, "needle_bore", nominal, class, common::Side::Hole)?;
+    let of =
+        |key: &str| design.dimension(key).and_then(|d| d.limits.as_ref()).map(|l| Range { min: l.lower, max: l.upper });
+    let (Some(inscribed), Some(raceway)) = (of("needle_bore"), of("outside_diameter")) else { return Some(None) };
+    Some(Some(raceway::running_clearance(inscribed, raceway)))
+}
+
+/// All findings under the rollers; `grows` is by how much a press fit makes the raceway larger.
+pub fn checks(design: &mut Design, s: &Spec, r: &Rollers, run: &Running, grows: Option<Range<Length>>) {
+    dents(design, s, r, run);
+    hardness_and_case(design, r, run);
+    safety(design, r, run);
+    swing(design, r, run);
+    class(design, s, r);
+    running_clearance(design, run, grows);
+    lengths(design, s, run);
+}
+
+fn text(value: Value, unit: LengthUnit) -> String {
+    show::value(&value, unit)
+}
+
+fn hv(value: f64) -> String {
+    format!("{} HV", show::trimmed(value, 0))
+}
+
+fn dents(design: &mut Design, s: &Spec, r: &Rollers, run: &Running) {
+    let unit = s.common.header.unit;
+    let a = &run.load;
+    let from = text(Value::Force(a.dents_from), unit);
+    let is = text(Value::Force(r.load.value * r.shock), unit);
+    let hardness = run.hardness.vickers().map_or_else(|_| "this hardness".into(), hv);
+    let dented = a.pressure > a.allowed_pressure;
+    let because = if dented {
+        let needed = a.needed.ok().and_then(|h| h.vickers().ok()).map_or_else(
+            || "no steel is hard enough: more or longer rollers, or less load".to_string(),
+            |needed| format!("it needs at least {}", hv(needed)),
+        );
+        let depth = run.row.dent(a.roller_load, run.hardness).map_or_else(
+            |_| String::new(),
+            |d| format!(", the first time about {} µm deep", show::significant(d.depth.as_um(), 2)),
+        );
+        format!("a raceway of {hardness} begins to dent at a radial load of {from}; the load is {is}{depth}: {needed}")
+    } else {
+        format!("a raceway of {hardness} begins to dent at a radial load of {from}; the load is {is}")
+    };
+    design.at_most(&DENTS, Value::Stress(a.pressure), Value::Stress(a.allowed_pressure), None, because);
+}
+
+/// 58 HRC in Vickers, the least that catalogues ask of a raceway.
+fn catalogue_hardness() -> f64 {
+    Hardness::RockwellC(58.0).vickers().unwrap_or(f64::NAN)
+}
+
+fn hardness_and_case(design: &mut Design, r: &Rollers, run: &Running) {
+    let (is, wanted) = (run.hardness.vickers().unwrap_or(f64::NAN), catalogue_hardness());
+    let verdict = if is < wanted { Verdict::Caution } else { Verdict::Ok };
+    design.finding(
+        &HARD,
+        verdict,
+        Some(Value::Number(is.round())),
+        Some(Value::Number(wanted.round())),
+        "58 HRC and more is what the ratings of needle bearings assume; softer raceways wear sooner even where they do not dent",
+    );
+    let needed = design.dimension("case_depth_needed").map(|d| d.value.clone());
+    if let (Some(case), Some(needed)) = (&r.case_depth, needed) {
+        design.at_least(
+            &CASE,
+            Value::Length(case.value.rounded()),
+            needed,
+            None,
+            "under a thinner case the soft core gives way and the case breaks in; add what grinding takes off",
+        );
+    }
+}
+
+fn safety(design: &mut Design, r: &Rollers, run: &Running) {
+    let factor = raceway::static_factor_by_yield(run.hardness)
+        .and_then(|a| raceway::static_factor_by_handbook(run.hardness).map(|b| a.min(b)));
+    let Ok(factor) = factor else { return };
+    design.computed(
+        "static_rating_left",
+        "share of the static rating left at this hardness",
+        Value::Share(factor),
+        "(p_dent/4000 MPa)^2 or 2 (HV/800)^2, the smaller, at most 1",
+    );
+    let Ok(safety) = run.row.static_safety(r.load.value, r.shock, factor) else { return };
+    design.computed("static_safety", "static safety", Value::Number(safety), "share left x rating/(load x shock)");
+    design.at_least(
+        &SAFETY,
+        Value::Number(safety),
+        Value::Number(1.0),
+        Some(Value::Number(1.5)),
+        "rating at this hardness over the load with its shocks",
+    );
+}
+
+fn swing(design: &mut Design, r: &Rollers, run: &Running) {
+    let (Some(swing), Ok(overlap)) = (r.swing, run.row.overlap_swing()) else { return };
+    let small = swing < overlap;
+    let because = if small {
+        "the rollers only run over their own strips and grease is not renewed: grease often, swing it through now and then, or take more rollers or a plain bush"
+    } else {
+        "the tracks of neighbouring rollers overlap, so grease is carried along"
+    };
+    let verdict = if small { Verdict::Caution } else { Verdict::Ok };
+    design.finding(&OVERLAP, verdict, Some(Value::Angle(swing)), Some(Value::Angle(overlap)), because);
+}
+
+fn class(design: &mut Design, s: &Spec, r: &Rollers) {
+    let Ok(wanted) = raceway::raceway_class(s.outside.value, r.clearance) else { return };
+    design.computed(
+        "raceway_class",
+        "class of the raceway for this clearance",
+        Value::Text(wanted.into()),
+        "by diameter and clearance wanted",
+    );
+    let is = s.outside_class.as_ref().map(|c| c.value.trim().to_string());
+    let same = is.as_deref() == Some(wanted);
+    let because = match &is {
+        Some(_) if same => "small, normal and large clearance take k5, h5 and g6 up to 65 mm".to_string(),
+        Some(is) => format!("outside_class is {is}; for this clearance in a K7 housing the catalogues print {wanted}"),
+        None => format!("no outside_class is written; for this clearance the catalogues print {wanted}"),
+    };
+    let verdict = if same { Verdict::Ok } else { Verdict::Caution };
+    design.finding(&CLASS, verdict, is.map(Value::Text), Some(Value::Text(wanted.into())), because);
+}
+
+fn running_clearance(design: &mut Design, run: &Running, grows: Option<Range<Length>>) {
+    let Some(free) = run.clearance else { return };
+    let left = grows.map_or(free, |grows| raceway::clearance_after(free, grows));
+    design.computed_length(
+        "running_clearance_min",
+        "least running clearance",
+        left.min,
+        "least circle - greatest raceway - growth by the press fit",
+    );
+    design.computed_length(
+        "running_clearance_max",
+        "greatest running clearance",
+        left.max,
+        "greatest circle - least raceway - growth by the press fit",
+    );
+    let verdict = if left.min <= Length::ZERO { Verdict::Fail } else { Verdict::Ok };
+    let because = match grows {
+        Some(_) => "the press fit makes the raceway larger and takes this off the clearance of the rollers",
+        None => "needles without clearance run hot and cannot be put in",
+    };
+    design.finding(
+        &RUNNING,
+        verdict,
+        Some(Value::Length(left.min.rounded())),
+        Some(Value::Length(Length::ZERO)),
+        because,
+    );
+}
+
+fn lengths(design: &mut Design, s: &Spec, run: &Running) {
+    let (from, to) = run.raceway;
+    let edges = read::chamfer(&s.chamfer) * 2.0;
+    let track = run.track.1 - run.track.0;
+    let wanted = (track + run.end_float * 2.0 + edges + SPARE).rounded();
+    design.computed_length(
+        "raceway_length_needed",
+        "length that the raceway needs",
+        wanted,
+        "Lw + 2 x end float + 2 x edge break + 0.5 mm",
+    );
+    design.at_least(
+        &LONG,
+        Value::Length((to - from).rounded()),
+        Value::Length(track.rounded()),
+        Some(Value::Length(wanted)),
+        "rollers that run over the edge of the raceway dent it there and wear a step: roller length, end float both ways, edge breaks and 0.5 mm",
+    );
+    let clear = (run.track.0 - from).min(to - run.track.1).rounded();
+    design.at_least(
+        &JOINTS,
+        Value::Length(clear),
+        Value::Length(Length::ZERO),
+        Some(Value::Length((run.end_float + edges / 2.0).rounded())),
+        "a joint or an edge break in the track is rolled to pieces, and it moves by the end float",
+    );
+    if s.segments.is_empty() {
+        return;
+    }
+    let tolerance: Length = (1..=s.segments.len())
+        .filter_map(|i| design.dimension(&format!("segment_{i}_length"))?.limits.as_ref().map(|l| l.upper - l.lower))
+        .sum();
+    design.computed_length(
+        "chain_tolerance",
+        "tolerance of all pieces together",
+        tolerance,
+        "sum of the pieces' tolerances",
+    );
+    let verdict = if tolerance > run.end_float { Verdict::Caution } else { Verdict::Ok };
+    design.finding(
+        &FILLS,
+        verdict,
+        Some(Value::Length(tolerance.rounded())),
+        Some(Value::Length(run.end_float.rounded())),
+        "pieces at their limits must not use up the end float or leave a gap between them: tighten each, or grind the last one to the stack",
+    );
+}
