@@ -40,3 +40,17 @@ pub fn faults(mesh: &Mesh) -> Faults {
         euler: v - e + f - 2,
     }
 }
+
+/// Whether every edge is there once in each direction, no corner is idle and no triangle without area. The same as no
+/// [`faults`] but for the Euler number, and quick enough for every mesh that is made.
+pub(super) fn is_sound(mesh: &Mesh) -> bool {
+    let mut edges: Vec<(u32, u32)> =
+        mesh.triangles.iter().flat_map(|[a, b, c]| [(*a, *b), (*b, *c), (*c, *a)]).collect();
+    edges.sort_unstable();
+    let once = edges.windows(2).all(|pair| matches!(pair, [a, b] if a != b));
+    let paired = edges.iter().all(|(a, b)| edges.binary_search(&(*b, *a)).is_ok());
+    let mut corners: Vec<u32> = edges.iter().map(|e| e.0).collect();
+    corners.dedup();
+    let full = mesh.triangles.iter().all(|t| norm(mesh.normal(t)) > 0.0);
+    once && paired && full && corners.len() == mesh.points.len()
+}

@@ -112,14 +112,25 @@ pub(crate) fn norm(a: [f64; 3]) -> f64 {
     dot(a, a).sqrt()
 }
 
-/// The mesh of a body: no point of it further than `tolerance` from the true surface.
+/// The mesh of a body: no point of it further than `tolerance` from the true surface. Where the tolerance is coarse beside
+/// the part's own features and the facets would fold over each other, a finer one is taken; what comes out is sound.
 pub fn mesh(body: &Body, tolerance: Length) -> Result<Mesh, MeshError> {
     if !(FINEST_TOLERANCE..=COARSEST_TOLERANCE).contains(&tolerance) {
         return Err(MeshError::Tolerance(tolerance));
     }
-    let mesh = match body {
-        Body::Turned(t) => turned::mesh(t, tolerance.as_mm())?,
-        Body::Flat(f) => flat::mesh(f, tolerance.as_mm())?,
-    };
-    if mesh.points.len() >= u32::MAX as usize { Err(MeshError::TooLarge) } else { Ok(mesh) }
+    let mut tried = tolerance.as_mm();
+    while tried >= FINEST_TOLERANCE.as_mm() {
+        let mesh = match body {
+            Body::Turned(t) => turned::mesh(t, tried)?,
+            Body::Flat(f) => flat::mesh(f, tried)?,
+        };
+        if mesh.points.len() >= u32::MAX as usize {
+            return Err(MeshError::TooLarge);
+        }
+        if measure::is_sound(&mesh) {
+            return Ok(mesh);
+        }
+        tried /= 2.0;
+    }
+    Err(MeshError::TooThin)
 }

@@ -7,8 +7,9 @@ use crate::shape::{HypotMm, Segment};
 const PLANS_TRIED: u32 = 24;
 
 /// Share of the tolerance that the plans for arcs may spend: they count curvature to the second order and as constant
-/// over one facet, which the measured deviation exceeds by a few hundredths (and by more where the tolerance is no
-/// longer small beside the arc's radius, hence an eighth of the radius at most).
+/// over one facet, which the measured deviation exceeds by a few hundredths, and by more where the tolerance is no
+/// longer small beside the arc's radius: half of that ratio is kept back as well, and the tolerance counts for no more
+/// than an eighth of the radius.
 const ARC_SHARE: f64 = 0.95;
 
 /// One ring plan per profile corner and per inner point of an arc, in the order of the profile.
@@ -37,7 +38,11 @@ fn edge_rings(s: &Segment, tol: f64) -> Vec<Ring> {
         return vec![plain(s.from.x, s.from.y), plain(s.to.x, s.to.y)];
     }
     let full = tol;
-    let tol = ARC_SHARE * s.arc().map_or(tol, |a| tol.min(a.radius / 8.0));
+    let spent = |radius: f64| {
+        let tol = tol.min(radius / 8.0);
+        (ARC_SHARE - 0.5 * tol / radius) * tol
+    };
+    let tol = s.arc().map_or(tol, |a| spent(a.radius));
     let (fewest, most) = (rows(s, 0.97 * tol), rows(s, 0.2 * tol));
     let stride = ((most - fewest) / PLANS_TRIED).max(1) as usize;
     let plans = (fewest..=most).step_by(stride).flat_map(|m| [uneven(s, m, tol), staggered(s, m + m % 2, tol)]);

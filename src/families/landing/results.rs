@@ -306,6 +306,26 @@ fn table(design: &mut Design, key: &'static str, title: &str, columns: &[&str], 
 }
 
 fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
+    seat_table(design, places, landing);
+    if let Ok(found) = &r.rest {
+        table(design, "rest", "At rest, as it is", REST_COLUMNS, rest_rows(landing, found));
+    }
+    if let (Some(a), Some(Ok(found))) = (&r.arrangement, &r.as_arranged) {
+        table(
+            design,
+            "arrangement",
+            "Which cup should be which",
+            &["seat", "make it", "size", "room each way"],
+            arrangement_rows(landing, a),
+        );
+        table(design, "rest_as_arranged", "At rest, as arranged", REST_COLUMNS, rest_rows(&a.landing, found));
+    }
+    load_tables(design, landing, r);
+    friction_table(design, s, landing, r);
+    survey_tables(design, places);
+}
+
+fn seat_table(design: &mut Design, places: &Places, landing: &Landing) {
     let text = |t: &str| Value::Text(t.into());
     let place_rows = landing
         .seats()
@@ -331,19 +351,11 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
         &["seat", "as it is", "x", "y", "off in x", "off in y", "height", "sigma"],
         place_rows,
     );
-    if let Ok(found) = &r.rest {
-        table(design, "rest", "At rest, as it is", REST_COLUMNS, rest_rows(landing, found));
-    }
-    if let (Some(a), Some(Ok(found))) = (&r.arrangement, &r.as_arranged) {
-        table(
-            design,
-            "arrangement",
-            "Which cup should be which",
-            &["seat", "make it", "size", "room each way"],
-            arrangement_rows(landing, a),
-        );
-        table(design, "rest_as_arranged", "At rest, as arranged", REST_COLUMNS, rest_rows(&a.landing, found));
-    }
+}
+
+/// Loads on the seats, and the tie-down that keeps them seated.
+fn load_tables(design: &mut Design, landing: &Landing, r: &Results) {
+    let text = |t: &str| Value::Text(t.into());
     if let Some(loads) = &r.loads {
         let rows = landing
             .seats()
@@ -383,8 +395,6 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
             rows,
         );
     }
-    friction_table(design, s, landing, r);
-    survey_tables(design, places);
 }
 
 const REST_COLUMNS: &[&str] = &["seat", "off centre", "lift", "still to fall", "load", "carried by"];
