@@ -92,7 +92,7 @@ fn figures(m: &table::Material) -> Vec<Figure> {
         ),
     ];
     list.extend(m.yield_strength.as_ref().map(|y| figure("yield_mpa", "yield", "MPa", y.value.as_mpa(), by(y))));
-    list.extend(m.hardness.as_ref().and_then(|h| {
+    list.extend(m.hardness.as_ref().map(|h| {
         let (key, unit) = match h.value.scale {
             table::HardnessScale::Brinell => ("hardness_hb", "HB"),
             table::HardnessScale::RockwellB => ("hardness_hrb", "HRB"),
@@ -100,7 +100,7 @@ fn figures(m: &table::Material) -> Vec<Figure> {
             table::HardnessScale::RockwellM => ("hardness_hrm", "HRM"),
             table::HardnessScale::RockwellR => ("hardness_hrr", "HRR"),
         };
-        Some(figure(key, "hardness", unit, h.value.value, by(h)))
+        figure(key, "hardness", unit, h.value.value, by(h))
     }));
     list
 }

@@ -245,7 +245,8 @@ fn record(design: &mut Design, p: &Pressing, least: &Pressed, most: &Pressed) {
         most.pressure,
         "Lame, interference on the diameter",
     );
-    let pairs: [(&str, &str, fn(&Pressed) -> &WallStress); 2] =
+    type At = fn(&Pressed) -> &WallStress;
+    let pairs: [(&str, &str, At); 2] =
         [("outer", "outer part", |x| &x.hub_at_joint), ("inner", "inner part", |x| &x.sleeve_at_bore)];
     for (key, label, at) in pairs {
         stress(
