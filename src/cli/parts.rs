@@ -118,6 +118,9 @@ fn part_files(paths: &[PathBuf], err: &mut dyn Write) -> io::Result<(BTreeSet<Pa
         match fs::metadata(path) {
             Err(error) => {
                 writeln!(err, "error: cannot read {}: {error}", path.display())?;
+                if error.kind() == io::ErrorKind::NotFound {
+                    writeln!(err, "  help: `setdown start cone parts/cone.toml` writes a part file to begin with")?;
+                }
                 exit = exit.max(Exit::Disk);
             }
             Ok(meta) if meta.is_dir() => match toml_files(path) {
