@@ -76,7 +76,7 @@ def start_up():
 
 def write_parts(folder, count):
     for i in range(count):
-        kind, step = i % 4, (i // 4) % 200
+        kind, step = i % 4, (i // 4) % 25 * 8  # the same mix of sizes for every count
         text = [
             CONE.format(base=50 + step * 0.1, tip=20 + step * 0.05),
             CUP.format(thickness=6 + step % 7, hole=30 + step * 0.1),
