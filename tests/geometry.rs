@@ -16,7 +16,7 @@ mod truth;
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use setdown::mesh::{self, Faults, faults};
-use setdown::shape::Body;
+use setdown::shape::{Body, Contour, Flat, FlatHole, Path, Point, Turned};
 use setdown::units::Length;
 
 /// Sound mesh: every edge twice and opposite, no empty triangle, even Euler number, volume within surface ×
@@ -59,11 +59,43 @@ proptest! {
     }
 }
 
-/// A nose of 1.5 mm radius meshed to 0.19 mm: the tolerance is an eighth of the radius, and the estimate of the facets'
-/// deviation is at its worst.
+/// Tolerances coarse beside the part. A tip radius of 1.5 mm and a groove: facets deeper than the curvature at their
+/// corners foretells. A cross hole narrower than twice the tolerance, between two columns of the wall: two points only
+/// on its edge.
 #[test]
-fn a_small_nose_meshed_coarsely() {
-    judge(&parts::random(6_164_540_255_007_617_882), 0.186_425_622_653_174_4).unwrap();
+fn rounds_and_small_holes_at_coarse_tolerances() {
+    let found = [
+        (6_164_540_255_007_617_882, 0.1864256226531744),
+        (7_831_684_484_809_970_035, 0.3628790212647263),
+        (18_257_199_826_964_549_687, 0.6856449616383625),
+        (872_317_951_481_170_534, 0.6370578305176319),
+        (13_753_711_131_241_343_416, 0.6268224191259143),
+    ];
+    for (seed, tolerance) in found {
+        let judged = judge(&parts::random(seed), tolerance);
+        assert!(judged.is_ok(), "seed {seed}, tolerance {tolerance}: {:?}", judged.err());
+    }
+}
+
+/// Shapes of two edges, an arc and its chord, whose sagitta is below the tolerance: a lens and a half-moon cut out of
+/// a plate, a lens-shaped ring, a spindle.
+#[test]
+fn shallow_arcs_do_not_shrink_to_nothing() {
+    let shallow =
+        |from: Point, to: Point, back: f64| Path::start(from).bulge_to(to, 0.05).bulge_to(from, back).open().unwrap();
+    let plate = |back: f64| {
+        let hole = Contour::from_segments(shallow(Point::mm(-2.0, 0.0), Point::mm(2.0, 0.0), back)).unwrap();
+        let outer = Contour::rectangle(Length::mm(20.0), Length::mm(10.0), Length::ZERO).unwrap();
+        Body::Flat(Flat::new(outer, Length::mm(3.0), vec![FlatHole::Cut(hole)]).unwrap())
+    };
+    let turned = |r: f64, back: f64| {
+        let profile = shallow(Point::mm(r, 0.0), Point::mm(r, 6.0), back);
+        Body::Turned(Turned::from_profile(profile).unwrap())
+    };
+    for body in [plate(0.04), plate(0.0), turned(9.0, 0.04), turned(9.0, 0.0), turned(0.0, 0.0)] {
+        let mesh = judge(&body, 0.9).unwrap();
+        assert!(mesh.volume().as_mm3() > 0.5 * body.volume().as_mm3(), "{:?}", mesh.volume());
+    }
 }
 
 #[test]

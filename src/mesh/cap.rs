@@ -39,8 +39,11 @@ pub(crate) fn all(plane: &Plane) -> impl Iterator<Item = [u32; 3]> + '_ {
 }
 
 /// Triangles between closed loops: inside the first, outside the others (any nesting: odd depth is inside).
-/// `None` when loops cross or touch.
+/// `None` when loops cross or touch, or one has shrunk to a line.
 pub(crate) fn between(loops: &[Vec<Corner>]) -> Option<Vec<[u32; 3]>> {
+    if loops.iter().any(|ring| ring.len() < 3) {
+        return None;
+    }
     let (mut corners, mut edges) = (Vec::new(), Vec::new());
     for ring in loops {
         let (first, n) = (corners.len(), ring.len());

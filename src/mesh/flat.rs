@@ -3,16 +3,13 @@
 use super::cap::{Corner, between};
 use super::profile::{match_near, rings};
 use super::ring::{Placed, chords, disc, half_step, strip};
-use super::{Mesh, MeshError};
+use super::{Mesh, MeshError, finer};
 use crate::shape::{Bored, Contour, Flat, FlatHole, Point, Segment};
-
-/// Chords of near rims may cross at a coarse tolerance; a finer one parts them.
-const FINER_TRIES: i32 = 7;
 
 pub(super) fn mesh(flat: &Flat, tol: f64) -> Result<Mesh, MeshError> {
     let tol = tol.min(0.45 * closest(flat));
-    let tries = (0..FINER_TRIES).find_map(|k| try_mesh(flat, tol / 4f64.powi(k)));
-    tries.ok_or(MeshError::TooThin)
+    // Chords of near rims may cross at a coarse tolerance; a finer one parts them.
+    finer(tol, |tol| try_mesh(flat, tol)).ok_or(MeshError::TooThin)
 }
 
 /// Smallest gap between any two outlines of the plate, mm.

@@ -9,6 +9,7 @@
 //! b + 2k − 2.
 
 mod cap;
+mod facet;
 mod flat;
 mod measure;
 mod profile;
@@ -29,6 +30,9 @@ pub const DEFAULT_TOLERANCE: Length = Length::mm(0.01);
 pub const FINEST_TOLERANCE: Length = Length::mm(1e-4);
 /// The coarsest chord tolerance.
 pub const COARSEST_TOLERANCE: Length = Length::mm(1.0);
+
+/// How often a tolerance is cut to a quarter where chords cross or a round shrinks to nothing.
+const FINER_TRIES: i32 = 7;
 
 /// Why a mesh cannot be made.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -110,6 +114,11 @@ pub(crate) fn dot(a: [f64; 3], b: [f64; 3]) -> f64 {
 }
 pub(crate) fn norm(a: [f64; 3]) -> f64 {
     dot(a, a).sqrt()
+}
+
+/// The first of ever finer tolerances that works.
+fn finer<T>(tol: f64, attempt: impl Fn(f64) -> Option<T>) -> Option<T> {
+    (0..FINER_TRIES).find_map(|k| attempt(tol / 4f64.powi(k)))
 }
 
 /// The mesh of a body: no point of it further than `tolerance` from the true surface. Where the tolerance is coarse beside

@@ -1,16 +1,11 @@
 //! From the edges of a turned profile to rings: where to put them and how many chords each needs.
 
+use super::facet;
 use super::ring::{Ring, chords, half_step, sagitta};
 use crate::shape::{HypotMm, Segment};
 
 /// How many divisions of an arc are compared before the cheapest is taken; the cost is flat near its least.
 const PLANS_TRIED: u32 = 24;
-
-/// Share of the tolerance that the plans for arcs may spend: they count curvature to the second order and as constant
-/// over one facet, which the measured deviation exceeds by a few hundredths, and by more where the tolerance is no
-/// longer small beside the arc's radius: half of that ratio is kept back as well, and the tolerance counts for no more
-/// than an eighth of the radius.
-const ARC_SHARE: f64 = 0.95;
 
 /// One ring plan per profile corner and per inner point of an arc, in the order of the profile.
 ///
@@ -37,16 +32,15 @@ fn edge_rings(s: &Segment, tol: f64) -> Vec<Ring> {
     if s.bulge() == 0.0 {
         return vec![plain(s.from.x, s.from.y), plain(s.to.x, s.to.y)];
     }
-    let full = tol;
-    let spent = |radius: f64| {
-        let tol = tol.min(radius / 8.0);
-        (ARC_SHARE - 0.5 * tol / radius) * tol
-    };
-    let tol = s.arc().map_or(tol, |a| spent(a.radius));
-    let (fewest, most) = (rows(s, 0.97 * tol), rows(s, 0.2 * tol));
+    // An eighth of the radius at most, lest a small rounding lose its shape.
+    let planned = s.arc().map_or(tol, |a| tol.min(a.radius / 8.0));
+    let (fewest, most) = (rows(s, 0.97 * planned), rows(s, 0.2 * planned));
     let stride = ((most - fewest) / PLANS_TRIED).max(1) as usize;
-    let plans = (fewest..=most).step_by(stride).flat_map(|m| [uneven(s, m, tol), staggered(s, m + m % 2, tol)]);
-    with_full_ends(plans.flatten().min_by_key(|rings| cost(rings)).unwrap_or_default(), full)
+    let counts = || (fewest..=most).step_by(stride);
+    let one_by_one = counts().filter_map(|m| uneven(s, m, planned)).min_by_key(|rings| cost(rings));
+    let together = counts().filter_map(|m| staggered(s, m + m % 2, planned)).min_by_key(|rings| cost(rings));
+    let ready = |rings: Vec<Ring>| facet::tightened(s, with_full_ends(rings, tol), tol);
+    one_by_one.into_iter().chain(together).map(ready).min_by_key(|rings| cost(rings)).unwrap_or_default()
 }
 
 /// Triangles of the strips between rings.

@@ -8,7 +8,7 @@ use std::f64::consts::{PI, TAU};
 
 use super::Mesh;
 use super::cap::{Corner, all, triangulate};
-use super::ring::{Placed, Ring, half_step, stitch};
+use super::ring::{FEWEST_CHORDS, Placed, Ring, half_step, stitch};
 use super::turned::is_side;
 use crate::shape::{Point, RadialHole, Turned};
 
@@ -127,7 +127,7 @@ impl Cylinder<'_> {
             fixed.extend([(turn, Some(line)), (TAU - turn, Some(line))]);
         }
         fixed.sort_by(|p, q| p.0.total_cmp(&q.0));
-        let longest = 2.0 * half_step(a, self.tol);
+        let longest = (2.0 * half_step(a, self.tol)).min(TAU / f64::from(FEWEST_CHORDS));
         type Turn = (f64, Option<f64>);
         let gap = |((from, line), (to, _)): (&Turn, &Turn)| {
             let pieces = ((to - from) / longest - 1e-9).ceil().max(1.0);

@@ -6,7 +6,7 @@ use super::Mesh;
 use crate::shape::Point;
 
 /// Fewest chords of a circle, however small: below six it no longer looks round.
-const FEWEST_CHORDS: u32 = 6;
+pub(crate) const FEWEST_CHORDS: u32 = 6;
 
 /// Chords of a circle of radius `r` whose sagitta stays within `tol` (both mm):
 /// n = ⌈π / acos(1 − tol/r)⌉, with acos(1 − x) = 2 asin √(x/2), which keeps its digits at small x.

@@ -3,12 +3,14 @@
 use super::profile::{match_near, rings};
 use super::radial::{self, Side};
 use super::ring::{Placed, Ring, disc, strip};
-use super::{Mesh, MeshError};
+use super::{Mesh, MeshError, finer};
 use crate::shape::{Point, Segment, Turned, meeting};
 
 pub(super) fn mesh(turned: &Turned, tol: f64) -> Result<Mesh, MeshError> {
     let tol = tol.min(0.45 * thinnest(turned.profile().segments()));
-    let plan = plan(turned, tol);
+    // A profile of an arc and its chord shrinks to nothing at a coarse tolerance.
+    let rounded = |tol: f64| Some((tol, plan(turned, tol))).filter(|(_, plan)| plan.len() > 2);
+    let (tol, plan) = finer(tol, rounded).ok_or(MeshError::TooThin)?;
     let phase = radial::phase(turned, &plan);
     let mut mesh = Mesh::default();
     let placed: Vec<Placed> = plan.iter().map(|ring| place(&mut mesh, &plan, ring, phase)).collect();

@@ -81,6 +81,7 @@ pub fn angle(angle: Angle) -> String {
 #[cfg(test)]
 mod tests {
     use proptest::prelude::*;
+    use proptest::test_runner::RngSeed;
 
     use super::super::text;
     use super::*;
@@ -138,6 +139,11 @@ mod tests {
     }
 
     proptest! {
+        #![proptest_config(ProptestConfig {
+            failure_persistence: None,
+            rng_seed: RngSeed::Fixed(22),
+            ..ProptestConfig::default()
+        })]
         #[test]
         fn millimetres_are_read_back(um in -99_999_999_i32..99_999_999) {
             let size = Length::mm(f64::from(um) / 1000.0);
