@@ -347,14 +347,7 @@ impl Design {
         wanted: Option<Value>,
         because: impl Into<String>,
     ) -> Verdict {
-        let verdict = match (value.number(), limit.number(), wanted.as_ref().map(Value::number)) {
-            (v, l, _) if v.is_nan() || l.is_nan() || v < l => Verdict::Fail,
-            (v, _, Some(w)) if v < w => Verdict::Caution,
-            _ => Verdict::Ok,
-        };
-        let shown = if verdict == Verdict::Caution { wanted.unwrap_or(limit) } else { limit };
-        self.finding(check, verdict, Some(value), Some(shown), because);
-        verdict
+        self.against(check, value, limit, wanted, because.into(), |found, bound| found < bound)
     }
 
     /// Adds a finding: the value must be at most `limit` (else fail) and should be at most `wanted` (else caution).
@@ -366,9 +359,22 @@ impl Design {
         wanted: Option<Value>,
         because: impl Into<String>,
     ) -> Verdict {
+        self.against(check, value, limit, wanted, because.into(), |found, bound| found > bound)
+    }
+
+    /// Holds a value against a hard limit (beyond: fail) and a wanted one (beyond: caution); no number fails.
+    fn against(
+        &mut self,
+        check: &Check,
+        value: Value,
+        limit: Value,
+        wanted: Option<Value>,
+        because: String,
+        beyond: fn(f64, f64) -> bool,
+    ) -> Verdict {
         let verdict = match (value.number(), limit.number(), wanted.as_ref().map(Value::number)) {
-            (v, l, _) if v.is_nan() || l.is_nan() || v > l => Verdict::Fail,
-            (v, _, Some(w)) if v > w => Verdict::Caution,
+            (v, l, _) if v.is_nan() || l.is_nan() || beyond(v, l) => Verdict::Fail,
+            (v, _, Some(w)) if beyond(v, w) => Verdict::Caution,
             _ => Verdict::Ok,
         };
         let shown = if verdict == Verdict::Caution { wanted.unwrap_or(limit) } else { limit };

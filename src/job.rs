@@ -1,10 +1,7 @@
 //! From the texts of part files to finished designs and files, without touching disk or clock.
 
-use std::collections::BTreeMap;
-
 use crate::description::{self, Document, Fields, Problem};
 use crate::design::Design;
-use crate::export::{self, Options};
 use crate::families::{self, FAMILIES, Workplace, common};
 use crate::shop::Shop;
 use crate::suggest;
@@ -66,14 +63,6 @@ pub fn stem_trouble(stem: &str) -> Option<String> {
     } else {
         None
     }
-}
-
-/// All files of one design by name.
-///
-/// # Errors
-/// A sentence naming the format that failed.
-pub fn files(design: &Design, options: &Options) -> Result<BTreeMap<String, Vec<u8>>, String> {
-    Ok(export::files(design, options)?.into_iter().collect())
 }
 
 /// The problems of a file as text, with the lines that they point at.

@@ -2,7 +2,7 @@
 //!
 //! Half-angle is from the axis. Depths in the plate count from the entry face, the face that meets the cone.
 
-use crate::units::{Angle, Area, Force, Length, Stress, Torque};
+use crate::units::{Angle, Area, Force, Length, Stress};
 
 /// A ring of the bore on which a cone can come to rest.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -146,10 +146,4 @@ pub fn bedding_in(load: Force, contact: Length, half_angle: Angle, yield_strengt
 /// Source: derived; hydrostatic distribution over a matching conical seat.
 pub fn seat_pressure(load: Force, large: Length, small: Length) -> Stress {
     load / Area::mm2(std::f64::consts::FRAC_PI_4 * (large.as_mm() * large.as_mm() - small.as_mm() * small.as_mm()))
-}
-
-/// Bending moment at the root of a cone under a sideways force at the ring of contact.
-/// Source: statics.
-pub fn root_moment(side: Force, lever: Length) -> Torque {
-    side * lever
 }

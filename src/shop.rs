@@ -3,6 +3,7 @@
 use crate::description::{Document, Fields, Problem};
 use crate::key::{Key, Kind};
 use crate::mechanics::Elastic;
+use crate::mechanics::hardness::Hardness;
 use crate::standards::galvanic::{self, AnodicGroup};
 use crate::standards::iso2768::GeneralClass;
 use crate::standards::materials::{self, CuttingSpeeds, HardnessScale, SpeedRange};
@@ -180,21 +181,13 @@ fn is_steel(m: &materials::Material) -> bool {
 }
 
 /// Vickers hardness from another scale; `None` for the scales of soft metals and plastics.
-/// HRC: HV = (223 HRC + 14500)/(100 − HRC), 20 to 68 HRC; source: formula quoted in machine element texts after Schlecht.
 /// HB: taken as equal below 350; common practice, no source.
 fn vickers(value: f64, scale: HardnessScale) -> Option<f64> {
     match scale {
         HardnessScale::Brinell => Some(value),
-        HardnessScale::RockwellC if (20.0..=68.0).contains(&value) => {
-            Some((223.0 * value + 14_500.0) / (100.0 - value))
-        }
+        HardnessScale::RockwellC => Hardness::RockwellC(value).vickers().ok(),
         _ => None,
     }
-}
-
-/// Names of all materials of the tables.
-pub fn known_materials() -> impl Iterator<Item = &'static str> {
-    materials::materials().iter().map(|m| m.name)
 }
 
 impl Shop {

@@ -2,6 +2,7 @@
 
 use crate::design::{Design, Dimension, Finding, Origin, Value};
 use crate::units::show::fixed;
+pub use crate::units::show::trimmed;
 use crate::units::{Length, LengthUnit};
 
 /// One line of the list of sizes.
@@ -150,12 +151,6 @@ fn decimals_value(v: &Value, unit: LengthUnit, decimals: Option<usize>) -> Strin
 
 fn newtons(n: f64) -> String {
     if n.abs() >= 10_000.0 { format!("{} kN", significant(n / 1000.0, 4)) } else { format!("{} N", significant(n, 4)) }
-}
-
-/// Fixed decimals with trailing zeros dropped.
-pub fn trimmed(x: f64, decimals: usize) -> String {
-    let text = fixed(x, decimals);
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').into() } else { text }
 }
 
 /// So many significant figures, no exponent, trailing zeros dropped.

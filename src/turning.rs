@@ -275,12 +275,6 @@ pub fn spindle_speed(speed: CuttingSpeed, diameter: Length) -> SpindleSpeed {
     SpindleSpeed::rpm(1000.0 * speed.as_m_per_min() / (std::f64::consts::PI * diameter.as_mm()))
 }
 
-/// Theoretical depth of the turned profile R_t = f²/(8 r), feed per turn f and nose radius r.
-/// Valid for f below the nose radius. Source: Machinery's Handbook, surface texture in turning.
-pub fn feed_marks(feed: Length, nose_radius: Length) -> Length {
-    Length::mm(feed.as_mm() * feed.as_mm() / (8.0 * nose_radius.as_mm()))
-}
-
 /// Reading of a dial on the flank when the carriage moves by `travel` along the axis: travel · tan a.
 /// Source: geometry.
 pub fn dial_over_travel(travel: Length, half_angle: Angle) -> Length {

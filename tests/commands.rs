@@ -525,6 +525,14 @@ fn faults_of_a_cup_file() {
     for (from, to, words) in rows {
         fault(to, CUP, from, to, words);
     }
+    let stepped = "kind = \"stepped\"\nsteps = [\"38 mm\", \"40 mm\"]\nstep_height = \"2 mm\"\nstop_depth = \"1 mm\"";
+    fault(
+        "blind",
+        &CUP.replace("kind = \"round\"\ndiameter = \"40 mm\"", stepped),
+        "width",
+        "width",
+        &["parts/x.toml:6:", "does not come through the plate of 8 mm"],
+    );
     let bench = Bench::new();
     bench.part("cone.toml", &CONE.replace("60 mm", "60")).part("x.toml", CUP);
     bench.run(&["check", "parts/x.toml"]).fails_with(2, &["parts/x.toml:5:9", "faults of its own"]);

@@ -80,6 +80,19 @@ pub struct Coating {
     pub by: String,
 }
 
+/// What is absent is in order; what is there and could not be read is not: its problem was noted.
+pub fn settled<T>(read: Option<Option<T>>) -> Option<Option<T>> {
+    match read {
+        None => Some(None),
+        Some(inner) => inner.map(Some),
+    }
+}
+
+/// A length in a message about a part file.
+pub fn mm(length: Length) -> String {
+    crate::show::length(length, crate::units::LengthUnit::Mm)
+}
+
 /// Reads the common keys. Notes every problem; `None` if one of them stands in the way.
 pub fn read(fields: &Fields, place: &Workplace, family: &'static str, usual_material: &'static str) -> Option<Common> {
     let name = name(fields);

@@ -1,6 +1,7 @@
 //! Catching the frame: how far off may it hang and still drop onto its cones.
 
 use super::model::{InputError, Plan};
+use crate::seating;
 use crate::units::{Angle, Force, Length};
 
 /// Room for hanging error of one cone: (d − Dt)/2, hole diameter d over tip diameter Dt (flat, or the
@@ -10,7 +11,7 @@ pub fn capture_radius(hole_diameter: Length, tip_diameter: Length) -> Result<Len
     if !sound || tip_diameter >= hole_diameter {
         return Err(InputError::OutOfRange("hole and tip diameter (the tip must be smaller than the hole)"));
     }
-    Ok((hole_diameter - tip_diameter) / 2.0)
+    Ok(seating::capture_radius(hole_diameter, tip_diameter))
 }
 
 /// Sure capture of a stepped hole: a flat tip can land on a shoulder and hang there, so only

@@ -1,15 +1,21 @@
 //! One cone in its cup: pull to the centre, sticking and release, climbing, rim pressure and bedding-in.
 //! α half-angle of the cone from its axis, μ friction coefficient, φ = atan μ. All derived from the
-//! equilibrium of one flank unless a source is named.
+//! equilibrium of one flank unless a source is named. What [`crate::seating`] has already is called from there; here the
+//! inputs are checked first.
 
 use std::f64::consts::PI;
 
 use super::model::InputError;
+use crate::seating;
 use crate::units::{Angle, Force, Length, Stress};
 
 /// Friction angle φ = atan μ.
 pub fn friction_angle(friction: f64) -> Result<Angle, InputError> {
-    if friction.is_finite() && friction >= 0.0 { Ok(Angle::atan(friction)) } else { Err(InputError::Friction) }
+    if friction.is_finite() && friction >= 0.0 {
+        Ok(seating::friction_angle(friction))
+    } else {
+        Err(InputError::Friction)
+    }
 }
 
 fn flank(half_angle: Angle) -> Result<Angle, InputError> {
@@ -25,25 +31,21 @@ fn positive(what: &'static str, values: &[f64]) -> Result<(), InputError> {
 /// Pull towards the centre of a frame that touches one flank under the vertical load P: P/tan(α + φ);
 /// nought if α + φ reaches 90°: it stays where it is. Example: α 30°, μ 0.3, 1000 N: 942.377 N.
 pub fn centring_pull(half_angle: Angle, friction: f64, load: Force) -> Result<Force, InputError> {
-    let sum = flank(half_angle)? + friction_angle(friction)?;
-    Ok(if sum.as_degrees() >= 90.0 { Force::ZERO } else { load / sum.tan() })
+    friction_angle(friction)?;
+    Ok(seating::centring_force(load, flank(half_angle)?, friction))
 }
 
 /// Largest half-angle that still slides to the centre: 90° − φ.
 pub fn centring_limit(friction: f64) -> Result<Angle, InputError> {
-    Ok(Angle::degrees(90.0) - friction_angle(friction)?)
-}
-
-/// Does the cone hold by itself (tan α < μ)?
-pub fn sticks(half_angle: Angle, friction: f64) -> Result<bool, InputError> {
-    Ok(flank(half_angle)? < friction_angle(friction)?)
+    friction_angle(friction)?;
+    Ok(seating::greatest_sliding_half_angle(friction))
 }
 
 /// Pull beyond the weight that frees a cone which sticks: P sin(φ − α)/sin(φ + α), P the largest vertical load
 /// ever applied; nought if it does not stick. Example: α 5°, μ 0.15, 5000 N: 1316.09 N.
 pub fn release_pull(half_angle: Angle, friction: f64, load: Force) -> Result<Force, InputError> {
-    let (a, phi) = (flank(half_angle)?, friction_angle(friction)?);
-    Ok(if a >= phi { Force::ZERO } else { load * ((phi - a).sin() / (phi + a).sin()) })
+    friction_angle(friction)?;
+    Ok(seating::release_force(load, flank(half_angle)?, friction).unwrap_or(Force::ZERO))
 }
 
 /// Side force over vertical load at which one cone begins to climb: 1/tan(α − φ); `None` if it sticks and never
@@ -134,26 +136,6 @@ pub fn slot_contact(half_angle: Angle, rim: &Rim, load: Force) -> Result<SlotCon
     let cone_radius = d / (2.0 * a.cos());
     let dent = point / (2.8 * sy) / (2.0 * PI * (cone_radius * r).sqrt());
     Ok(SlotContact { point_force: Force::newtons(point), dent: Length::mm(dent), settling: Length::mm(dent / a.sin()) })
-}
-
-/// Sticking and release at one friction.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub struct Release {
-    /// Friction coefficient.
-    pub friction: f64,
-    /// Does it stick?
-    pub sticks: bool,
-    /// Pull beyond the weight that frees it.
-    pub pull: Force,
-}
-
-/// Sticking and release force at several frictions (greased, oxide film, dry).
-pub fn releases(half_angle: Angle, frictions: &[f64], load: Force) -> Result<Vec<Release>, InputError> {
-    let one = |friction: &f64| {
-        let (sticks, pull) = (sticks(half_angle, *friction)?, release_pull(half_angle, *friction, load)?);
-        Ok(Release { friction: *friction, sticks, pull })
-    };
-    frictions.iter().map(one).collect()
 }
 
 /// Rise of a relieved cone (two flats, arcs of half-angle ψ left at each side) in a round cup of diameter d

@@ -209,12 +209,6 @@ fn set_down_ratio(speed: f64, sag: Length) -> Result<f64, InputError> {
     Ok(speed / (STANDARD_GRAVITY * metres).sqrt())
 }
 
-/// Gap under the fourth corner of a rectangle: |z1 − z2 + z3 − z4|, corners in order round it.
-pub fn fourth_corner_gap(heights: [Length; 4]) -> Length {
-    let [a, b, c, d] = heights;
-    (a - b + c - d).abs()
-}
-
 /// Corners of the support in order, for a picture.
 pub fn support_polygon(landing: &Landing) -> Vec<Plan> {
     hull(supports(landing.seats())).into_iter().map(|[x, y]| Plan::mm(x, y)).collect()

@@ -2,7 +2,7 @@
 
 use crate::description::Fields;
 use crate::families::Workplace;
-use crate::families::common::{self, Common};
+use crate::families::common::{self, Common, mm, settled};
 use crate::key::{Given, Key, Kind};
 use crate::source::Confirmed;
 use crate::standards::threads::{self, Thread};
@@ -217,10 +217,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let (between_centres, check_roller, check_ring) =
         (fields.length(&BETWEEN_CENTRES), fields.length(&CHECK_ROLLER), fields.length(&CHECK_RING));
     let (base, tip, half_angle, height) = four?;
-    let bolt = match bolt {
-        Some(bolt) => Some(bolt?),
-        None => None,
-    };
+    let bolt = settled(bolt)?;
     let spec = Spec {
         common: common?,
         base,
@@ -393,10 +390,6 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
         refuse(&BOLT, message, help);
     }
     sound
-}
-
-fn mm(length: Length) -> String {
-    crate::show::length(length, crate::units::LengthUnit::Mm)
 }
 
 fn bolt_trouble(s: &Spec, bolt: &Bolt, flat: Length) -> Option<(String, &'static str)> {

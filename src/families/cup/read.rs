@@ -2,7 +2,7 @@
 
 use crate::description::Fields;
 use crate::families::Workplace;
-use crate::families::common::{self, Common};
+use crate::families::common::{self, Common, mm, settled};
 use crate::families::cone;
 use crate::key::{Given, Key, Kind};
 use crate::seating::EdgeBreak;
@@ -302,21 +302,12 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let common = common::read(fields, place, "cup", "steel S235");
     let plate = plate(fields);
     let thickness = fields.required_length(&THICKNESS);
-    let hole = match fields.required_table(&HOLE) {
-        Some(table) => hole(&table),
-        None => None,
-    };
+    let hole = fields.required_table(&HOLE).and_then(|table| hole(&table));
     let mounting = fields.table(&MOUNTING).map(|table| mounting(&table));
     let mate = fields.text(&MATES).map(|file| mate(fields, place, file));
     let (seat_load, lift) = (fields.load(&SEAT_LOAD), fields.length(&LIFT));
-    let mounting = match mounting {
-        Some(m) => Some(m?),
-        None => None,
-    };
-    let mate = match mate {
-        Some(m) => Some(m?),
-        None => None,
-    };
+    let mounting = settled(mounting)?;
+    let mate = settled(mate)?;
     let spec =
         Spec { common: common?, plate: plate?, thickness: thickness?, hole: hole?, mounting, mate, seat_load, lift };
     possible(fields, &spec).then_some(spec)
@@ -534,6 +525,16 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
                 "length is overall, with the round ends; for a round hole use kind = \"round\"",
             );
         }
+        Hole::Stepped { drill, stop, .. } if !drill.goes_through(stop.value, s.thickness.value) => {
+            refuse(
+                &HOLE,
+                format!(
+                    "at this stop depth the smallest step does not come through the plate of {}",
+                    mm(s.thickness.value)
+                ),
+                "list the drill's smaller steps as well, go deeper, or take a thinner plate",
+            );
+        }
         Hole::Round { edge, .. } | Hole::Slot { edge, .. } if edge.reach() >= s.thickness.value => {
             refuse(
                 &HOLE,
@@ -553,8 +554,4 @@ fn widest_hole(s: &Spec) -> Length {
         Hole::Stepped { drill, .. } => drill.steps.last().copied().unwrap_or(Length::ZERO),
         Hole::Turned { small, half_angle, .. } => super::seat_mouth(small.value, half_angle.value, s.thickness.value),
     }
-}
-
-fn mm(length: Length) -> String {
-    crate::show::length(length, crate::units::LengthUnit::Mm)
 }

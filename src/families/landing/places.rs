@@ -1,6 +1,7 @@
 //! Where cones and cups really are: tape surveys adjusted, put into the plan of the part file, and held against each other.
 
 use crate::description::Fields;
+use crate::families::common::settled;
 use crate::landing::Plan;
 use crate::landing::chance::SplitMix;
 use crate::landing::fit;
@@ -91,13 +92,6 @@ fn sigma(s: &Spec, surveyed: bool, cone: Length, cup: Length) -> Length {
         Some(f) => cone.hypot(cup).hypot(f.weld_pull),
         None if surveyed => cone.hypot(cup),
         None => cone,
-    }
-}
-
-fn settled<T>(read: Option<Option<T>>) -> Option<Option<T>> {
-    match read {
-        None => Some(None),
-        Some(inner) => inner.map(Some),
     }
 }
 

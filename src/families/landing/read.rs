@@ -1,7 +1,7 @@
 //! Reading a landing's part file: mass, seats with their cones and cups, tape surveys, how the cups were placed.
 
 use crate::description::Fields;
-use crate::families::common::{self, Common};
+use crate::families::common::{self, Common, settled};
 use crate::families::{Workplace, cone, cup};
 use crate::key::{Bounds, Given, Key, Kind};
 use crate::landing::Plan;
@@ -288,13 +288,6 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         draws,
     };
     placed(fields, &spec).then_some(spec)
-}
-
-fn settled<T>(read: Option<Option<T>>) -> Option<Option<T>> {
-    match read {
-        None => Some(None),
-        Some(inner) => inner.map(Some),
-    }
 }
 
 /// Every seat must have a place: from `at`, or from a survey of the cones.

@@ -62,6 +62,7 @@ pub fn results(
 ) -> Result<Results, InputError> {
     let at_rest = rest(landing);
     let arrangement = arrange(s, places, landing)?;
+    let as_arranged = arrangement.as_ref().map(|a| rest(&a.landing));
     let friction = s.friction.as_ref().map_or(USUAL_FRICTION, |f| f.value);
     let (held, locked) = match &at_rest {
         Ok(found) => (
@@ -73,7 +74,6 @@ pub fn results(
     let holding = Holding { friction: 0.0, weight_part: s.demands.bump };
     Ok(Results {
         all_round: all_round.as_ref().map(rest),
-        as_arranged: arrangement.as_ref().map(|a| rest(&a.landing)),
         tip: tip_margin(landing).map(|t| t.inside),
         loads: load_ranges(landing),
         ride_off: ride_off::ride_off(landing, &holding, DIRECTIONS)?,
@@ -81,11 +81,12 @@ pub fn results(
         capture: capture(s, places)?,
         held,
         locked,
-        chance: chance(s, places, landing)?,
-        chance_arranged: match &arrangement {
-            Some(a) => chance(s, places, &a.landing)?,
-            None => None,
+        chance: if at_rest.is_ok() { Some(chance(s, places, landing)?) } else { None },
+        chance_arranged: match (&arrangement, &as_arranged) {
+            (Some(a), Some(Ok(_))) => Some(chance(s, places, &a.landing)?),
+            _ => None,
         },
+        as_arranged,
         rest: at_rest,
         arrangement,
     })
@@ -159,17 +160,14 @@ fn capture(s: &Spec, places: &Places) -> Result<SetCapture, InputError> {
     set_capture(&catches, s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value), CAPTURE_MARGIN)
 }
 
-fn chance(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Chance>, InputError> {
-    if rest(landing).is_err() {
-        return Ok(None);
-    }
+fn chance(s: &Spec, places: &Places, landing: &Landing) -> Result<Chance, InputError> {
     let height = s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value);
     let spread =
         places.sigma.iter().map(|sigma| SeatSpread { position: *sigma, height, diameter: DIAMETER_SIGMA }).collect();
     let (target, target_height) = s.target.unwrap_or(s.centre);
     let draws = s.draws.as_ref().map_or(DRAWS, |d| d.value as usize);
     let study = Study { spread, draws, seed: 1, seated_within: SEATED_WITHIN, target, target_height, bins: 24 };
-    chance::chance(landing, &study, &|_| ()).map(Some)
+    chance::chance(landing, &study, &|_| ())
 }
 
 /// In words, what carries a seat.

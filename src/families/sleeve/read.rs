@@ -2,7 +2,7 @@
 
 use crate::description::Fields;
 use crate::families::Workplace;
-use crate::families::common::{self, Common};
+use crate::families::common::{self, Common, mm, settled};
 use crate::key::{Given, Key, Kind};
 use crate::shop::Material;
 use crate::units::Length;
@@ -224,13 +224,13 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         segments,
         service,
         common,
-        shaft: all_or_none(shaft)?,
-        housing: all_or_none(housing)?,
-        groove: all_or_none(groove)?,
-        grease_hole: all_or_none(grease_hole)?,
-        rollers: all_or_none(rollers)?,
-        pressed_in: all_or_none(pressed_in)?,
-        slid_on: all_or_none(slid_on)?,
+        shaft: settled(shaft)?,
+        housing: settled(housing)?,
+        groove: settled(groove)?,
+        grease_hole: settled(grease_hole)?,
+        rollers: settled(rollers)?,
+        pressed_in: settled(pressed_in)?,
+        slid_on: settled(slid_on)?,
     };
     (possible(fields, &spec) && belongs_together(fields, &spec)).then_some(spec)
 }
@@ -259,14 +259,6 @@ fn belongs_together(fields: &Fields, s: &Spec) -> bool {
         refuse(&SEGMENT, "a press fit is worked out for a sleeve in one piece", "make a part file for each piece");
     }
     sound
-}
-
-/// A table that is absent is in order, one that is there and could not be read is not.
-fn all_or_none<T>(read: Option<Option<T>>) -> Option<Option<T>> {
-    match read {
-        None => Some(None),
-        Some(inner) => inner.map(Some),
-    }
 }
 
 fn mating(table: &Fields, place: &Workplace) -> Option<Mating> {
@@ -369,10 +361,6 @@ fn segment(
             outside: width.map_or(outside.value, |w| w.value),
         },
     ))
-}
-
-fn mm(length: Length) -> String {
-    crate::show::length(length, crate::units::LengthUnit::Mm)
 }
 
 /// Geometry that cannot be made is a problem at the key that causes it.
