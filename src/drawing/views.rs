@@ -162,10 +162,17 @@ fn opened(edge: Edge, segments: &[Segment], cup: &Flat, hole: Point) -> Vec<(Edg
         FlatHole::Bored(b) if b.centre().distance(hole) < Length::um(1.0) => Some(b),
         _ => None,
     });
+    // A slot or cut-out has one width for the whole thickness.
+    let plain = || {
+        let outlines = cup.holes().filter_map(|h| h.widest().ok());
+        let mut spans = outlines.flat_map(|outline| crossed(&outline, hole.y()));
+        spans.find(|(a, b)| *a < hole.x() && hole.x() < *b).map(|(a, b)| (b - a) * 0.5)
+    };
     let radius_at = |level: Length| match bored {
         Some(b) if (level - cup.thickness()).abs() < Length::um(1.0) => b.top_diameter() * 0.5,
         Some(b) if level.abs() < Length::um(1.0) => b.bottom().x(),
-        _ => Length::mm(f64::INFINITY),
+        Some(_) => Length::mm(f64::INFINITY),
+        None => plain().unwrap_or(Length::mm(f64::INFINITY)),
     };
     let pieces = segments.iter().flat_map(|s| {
         let (from, to) = (s.from(), s.to());

@@ -22,7 +22,7 @@ pub fn drawing(s: &Spec, flat: &Flat, seat: Option<&Seat>) -> Drawing {
 fn plan(s: &Spec, flat: &Flat) -> View {
     let (x, y) = s.plate.extent();
     let corner = |sx: f64, sy: f64| Point::new(x * (sx / 2.0), y * (sy / 2.0));
-    let mut view = View::plan("Plan, entry face up", flat);
+    let mut view = View::plan(&plan_title(s), flat);
     view = match &s.plate {
         Plate::Rectangle { corner: radius, .. } => {
             let view = view.distance("length", corner(-1.0, -1.0), corner(1.0, -1.0), Side::Below).distance(
@@ -48,7 +48,6 @@ fn plan(s: &Spec, flat: &Flat) -> View {
             Side::Below,
         ),
     };
-    view = main_hole(view, s);
     let Some(m) = &s.mounting else { return view };
     let centres = m.centres();
     if let Some((cx, cy)) = centres.first() {
@@ -68,21 +67,13 @@ fn plan(s: &Spec, flat: &Flat) -> View {
     }
 }
 
-fn main_hole(view: View, s: &Spec) -> View {
-    match &s.hole {
-        Hole::Slot { width, length, direction, .. } => {
-            let a = direction.as_ref().map_or(Angle::ZERO, |d| d.value);
-            let end = |k: f64| {
-                let r = (length.value - width.value) / 2.0;
-                Point::new(r * (a.cos() * k), r * (a.sin() * k))
-            };
-            let size = |l: Length| show::length_number(l, s.common.header.unit);
-            let words =
-                format!("{} x {} at {}°", size(width.value), size(length.value), show::trimmed(a.as_degrees(), 2));
-            view.note(end(1.0), &words)
-        }
-        Hole::Round { .. } | Hole::Stepped { .. } | Hole::Turned { .. } => view,
-    }
+/// A slot's sizes stand in the title: a leader to a slot at an angle would widen the view and shrink the drawing.
+fn plan_title(s: &Spec) -> String {
+    let Hole::Slot { width, length, direction, .. } = &s.hole else { return "Plan, entry face up".into() };
+    let size = |l: Length| show::length_number(l, s.common.header.unit);
+    let angle = direction.as_ref().map_or(Angle::ZERO, |d| d.value);
+    let angle = show::trimmed(angle.as_degrees(), 2);
+    format!("Plan; slot {} x {} at {angle}°", size(width.value), size(length.value))
 }
 
 fn section(s: &Spec, flat: &Flat) -> View {
