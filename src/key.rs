@@ -32,6 +32,8 @@ pub enum Kind {
     LengthRange,
     /// A list of lengths.
     Lengths(Bounds),
+    /// One length t for ±t, or a list of two, lower deviation first.
+    Deviations,
     /// An angle between these degrees, both excluded.
     Angle(f64, f64),
     /// A mass above 0.
@@ -46,6 +48,8 @@ pub enum Kind {
     Torque,
     /// A temperature.
     Temperature,
+    /// A list of two temperatures, the lower first.
+    TemperatureRange,
     /// An acceleration in g, not below 0.
     Acceleration,
     /// A pure number between these two, both included; as a ratio also `"1:10"` or `"10 %"`.

@@ -146,6 +146,22 @@ impl<'d> Fields<'d> {
         self.need(key, self.length_range(key))
     }
 
+    /// Deviations from a nominal size: one length t for ±t, or a list of two, lower first.
+    pub fn deviations(&self, key: &Key) -> Option<Given<(Length, Length)>> {
+        let item = self.item(key)?;
+        let DeValue::Array(array) = item.get_ref() else {
+            return self.one_length(item, key, Bounds::NotNegative).map(|g| g.map(|t| (-t, t)));
+        };
+        match self.all(array, |i| self.one_length(i, key, Bounds::Any).map(|g| g.value))?.as_slice() {
+            [lower, upper] if lower <= upper => Some(self.given(item, (*lower, *upper))),
+            _ => {
+                let message = format!("`{}` as a list is two deviations, the lower first", key.name);
+                self.document.note(item.span(), &message, Some(key.help));
+                None
+            }
+        }
+    }
+
     /// An angle.
     pub fn angle(&self, key: &Key) -> Option<Given<Angle>> {
         let given = self.by(key, "an angle such as \"30 deg\"", text::angle)?;
@@ -198,6 +214,24 @@ impl<'d> Fields<'d> {
     /// A temperature; below absolute zero is refused.
     pub fn temperature(&self, key: &Key) -> Option<Given<Temperature>> {
         self.by(key, "a temperature such as \"60 C\"", text::temperature)
+    }
+
+    /// Two temperatures, the lower first; below absolute zero is refused.
+    pub fn temperature_range(&self, key: &Key) -> Option<Given<(Temperature, Temperature)>> {
+        let item = self.item(key)?;
+        let DeValue::Array(array) = item.get_ref() else {
+            self.not_this(item, key, "a list of two temperatures such as [\"-20 C\", \"45 C\"]");
+            return None;
+        };
+        let one = |i| self.quantity(i, key, "a temperature such as \"60 C\"", text::temperature).map(|g| g.value);
+        match self.all(array, one)?.as_slice() {
+            [lowest, highest] if lowest < highest => Some(self.given(item, (*lowest, *highest))),
+            _ => {
+                let message = format!("`{}` is two temperatures, the lower first", key.name);
+                self.document.note(item.span(), &message, Some(key.help));
+                None
+            }
+        }
     }
 
     /// An acceleration, not below 0.

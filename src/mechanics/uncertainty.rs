@@ -33,16 +33,26 @@ impl Instrument {
     pub const ALL: [Self; 6] =
         [Self::Tape, Self::Calliper, Self::Feeler, Self::DepthMicrometer, Self::DialIndicator, Self::Micrometer];
 
+    /// Their names, in the order of [`Self::ALL`].
+    pub const NAMES: [&'static str; 6] =
+        ["tape", "calliper", "feeler gauge", "depth micrometer", "dial indicator", "micrometer"];
+
     /// What it is called at the bench.
     pub const fn name(self) -> &'static str {
+        let [tape, calliper, feeler, depth_micrometer, dial_indicator, micrometer] = Self::NAMES;
         match self {
-            Self::Tape => "tape",
-            Self::Calliper => "calliper",
-            Self::Feeler => "feeler",
-            Self::DepthMicrometer => "depth micrometer",
-            Self::DialIndicator => "dial indicator",
-            Self::Micrometer => "micrometer",
+            Self::Tape => tape,
+            Self::Calliper => calliper,
+            Self::Feeler => feeler,
+            Self::DepthMicrometer => depth_micrometer,
+            Self::DialIndicator => dial_indicator,
+            Self::Micrometer => micrometer,
         }
+    }
+
+    /// The instrument of that name.
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|i| i.name() == name)
     }
 
     /// Expanded uncertainty U (k = 2) of one careful reading, a first guess to be replaced by the owner's own figure.
@@ -257,6 +267,13 @@ mod tests {
         ] {
             let k = coverage_factor(nu, p).unwrap();
             assert!((k - expected).abs() < 0.005, "t({nu:?}, {p}) = {k}, table {expected}");
+        }
+    }
+
+    #[test]
+    fn every_name_finds_its_instrument() {
+        for (instrument, name) in Instrument::ALL.into_iter().zip(Instrument::NAMES) {
+            assert_eq!(Instrument::named(name), Some(instrument));
         }
     }
 

@@ -58,6 +58,7 @@ fn main() {
         let named = [
             ("cone", parts::cone(60.0, 20.0, 40.0, 6.0, 13.0, 0.0)),
             ("cone, tip radius 3", parts::cone(60.0, 20.0, 40.0, 6.0, 13.0, 3.0)),
+            ("sleeve", parts::plain_sleeve(40.0, 52.0, 30.0, 0.8)),
             ("sleeve with groove", parts::sleeve(40.0, 52.0, 30.0, 0.8, None)),
             ("sleeve with cross hole", parts::sleeve(40.0, 52.0, 30.0, 0.8, Some(4.0))),
             ("plate", parts::plate()),

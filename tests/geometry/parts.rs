@@ -73,6 +73,15 @@ pub fn sleeve(bore: f64, outside: f64, length: f64, chamfer: f64, hole: Option<f
     }))
 }
 
+/// Sleeve with chamfers and nothing else.
+pub fn plain_sleeve(bore: f64, outside: f64, length: f64, chamfer: f64) -> Result<Body, ShapeError> {
+    let (i, o, c) = (bore / 2.0, outside / 2.0, chamfer);
+    let corners = [(o - c, 0.0), (o, c), (o, length - c), (o - c, length), (i + c, length), (i, length - c), (i, c)];
+    let start = Path::start(Point::mm(i + c, 0.0));
+    let path = corners.iter().fold(start, |path, (r, z)| path.line_to(Point::mm(*r, *z)));
+    Ok(Body::Turned(Turned::from_profile(path.closed_edges()?)?))
+}
+
 /// Cup plate: rounded rectangle, one stepped hole, four mounting holes, one slot.
 pub fn plate() -> Result<Body, ShapeError> {
     let step = |d: f64, diameter: f64| (mm(d), mm(diameter));

@@ -69,7 +69,19 @@ pub fn batch_order(
     spread: Spread,
     probability: f64,
 ) -> Result<Vec<u32>, MechanicsError> {
-    if classes == 0 {
+    let edge = |i: usize| share_below(i as f64 / classes.max(1) as f64, spread);
+    let shares: Vec<f64> = (0..classes).map(|i| edge(i + 1) - edge(i)).collect();
+    order_by_share(&shares, assemblies, per_assembly, probability)
+}
+
+/// The same for stated shares of the batch, one for each size; 0 to 1 each.
+pub fn order_by_share(
+    shares: &[f64],
+    assemblies: u32,
+    per_assembly: u32,
+    probability: f64,
+) -> Result<Vec<u32>, MechanicsError> {
+    if shares.is_empty() {
         return Err(MechanicsError::Empty("shim sizes"));
     }
     if !(probability > 0.0 && probability < 1.0) {
@@ -78,10 +90,9 @@ pub fn batch_order(
     if assemblies > 100_000 {
         return Err(MechanicsError::TooMany { what: "assemblies", most: 100_000 });
     }
-    let run_out = (1.0 - probability) / classes as f64;
-    let edge = |i: usize| share_below(i as f64 / classes as f64, spread);
-    let count = |i| binomial_quantile(assemblies, edge(i + 1) - edge(i), run_out).saturating_mul(per_assembly);
-    Ok((0..classes).map(count).collect())
+    let run_out = (1.0 - probability) / shares.len() as f64;
+    let count = |share: &f64| binomial_quantile(assemblies, *share, run_out).saturating_mul(per_assembly);
+    Ok(shares.iter().map(count).collect())
 }
 
 /// Share of the batch below the fraction `at` of the range.
