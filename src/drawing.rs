@@ -51,7 +51,29 @@ pub enum Picture {
         edges: Vec<String>,
         /// How often.
         counts: Vec<u32>,
+        /// Limits: a place from 0 (first edge) to the number of steps, and its text.
+        limits: Vec<(f64, String)>,
     },
+    /// Lengths one after the other, each from where the last one ended, and the gap that is left.
+    Chain {
+        /// What it shows.
+        title: String,
+        /// The lengths.
+        links: Vec<ChainLink>,
+        /// What is left between the last end and the beginning.
+        gap: ChainLink,
+    },
+}
+
+/// One length of a chain.
+#[derive(Clone, PartialEq, Debug)]
+pub struct ChainLink {
+    /// What it is.
+    pub name: String,
+    /// Its length; negative where the chain runs back.
+    pub length: Length,
+    /// The length as text.
+    pub text: String,
 }
 
 /// One seat of a picture.

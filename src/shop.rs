@@ -118,8 +118,12 @@ pub struct Material {
     /// Place in the galvanic series, for metals.
     pub anodic: Option<AnodicGroup>,
     speeds: Option<CuttingSpeeds>,
-    /// A figure among those above is from memory.
+    /// Density, expansion or stiffness is from memory.
     pub unconfirmed: bool,
+    /// Why the yield strength is not to be relied on, where it is not.
+    pub strength_in_doubt: Option<&'static str>,
+    /// Why the hardness is not to be relied on, where it is not.
+    pub hardness_in_doubt: Option<&'static str>,
 }
 
 /// Cutting speeds for roughing and finishing.
@@ -168,6 +172,16 @@ impl From<&materials::Material> for Material {
             speeds: m.cutting,
             unconfirmed: [m.density.confirmed, m.youngs_modulus.confirmed, m.poisson.confirmed, m.expansion.confirmed]
                 .contains(&Memory),
+            strength_in_doubt: match (m.yield_strength, m.tensile_strength) {
+                (Some(y), _) if y.confirmed == Memory => Some("a remembered figure"),
+                (None, Some(_)) => Some("the tensile strength, as no yield strength is printed"),
+                _ => None,
+            },
+            hardness_in_doubt: match (m.hardness, hv) {
+                (Some(h), _) if h.confirmed == Memory => Some("a remembered figure"),
+                (None, Some(_)) => Some("an estimate from the tensile strength"),
+                _ => None,
+            },
         }
     }
 }
@@ -267,7 +281,11 @@ impl Shop {
             }
         };
         let hv = row.number(&HARDNESS).map_or(base.hardness_hv, |n| Some(n.value));
+        // What the shop writes itself is its own affair; only what is taken over keeps its doubt.
+        let kept = |key: &Key, doubt: Option<&'static str>| doubt.filter(|_| !row.has(key));
         Some(Material {
+            strength_in_doubt: kept(&YIELD, base.strength_in_doubt),
+            hardness_in_doubt: kept(&HARDNESS, base.hardness_in_doubt),
             name: name.value,
             density: row.density(&DENSITY).map_or(base.density, |g| g.value),
             elastic: Elastic {

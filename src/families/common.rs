@@ -405,6 +405,33 @@ pub fn checks(design: &mut Design, common: &Common) {
     }
 }
 
+const STRENGTH: Check = Check {
+    key: "strength_figures",
+    what: "yield strength that a check above was held against",
+    source: Source::Memory("strength of this material"),
+};
+const HARDNESS: Check = Check {
+    key: "hardness_figures",
+    what: "hardness that a check above was held against",
+    source: Source::Memory("hardness of this material"),
+};
+
+/// Says that a check was held against a yield strength which is not to be relied on; once for each material.
+pub fn doubtful_strength(design: &mut Design, material: &Material) {
+    let Some(doubt) = material.strength_in_doubt else { return };
+    let because = format!("that of {} is {doubt}: ask the supplier before relying on the margin", material.name);
+    if !design.findings.iter().any(|f| f.because == because) {
+        design.finding(&STRENGTH, Verdict::Caution, material.yield_strength.map(Value::Stress), None, because);
+    }
+}
+
+/// Says that a check was held against a hardness which is not to be relied on.
+pub fn doubtful_hardness(design: &mut Design, material: &Material) {
+    let Some(doubt) = material.hardness_in_doubt else { return };
+    let because = format!("that of {} is {doubt}: have the piece measured before relying on the margin", material.name);
+    design.finding(&HARDNESS, Verdict::Caution, material.hardness_hv.map(Value::Number), None, because);
+}
+
 /// Checks two metals that touch.
 pub fn dissimilar(design: &mut Design, common: &Common, other: &Material) {
     let Some((difference, limit, second)) = shop::galvanic_pair(&common.material, other, common.environment) else {

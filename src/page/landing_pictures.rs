@@ -155,8 +155,8 @@ pub struct Histogram {
     pub edges: Vec<String>,
     /// How often.
     pub counts: Vec<u32>,
-    /// A limit, as a place from 0 (first edge) to the number of steps, with its text.
-    pub limit: Option<(f64, String)>,
+    /// Limits, each as a place from 0 (first edge) to the number of steps, with its text.
+    pub limits: Vec<(f64, String)>,
 }
 
 /// Draws a histogram, 120 mm wide and 50 mm high.
@@ -178,10 +178,13 @@ pub fn histogram(h: &Histogram) -> Vec<Mark> {
         marks.push(Mark::line(at, at - Point::new(0.0, 1.5), Line::Narrow));
         marks.push(text(at - Point::new(0.0, 5.0), SMALL, edge, Anchor::Middle));
     }
-    if let Some((place, words)) = &h.limit {
-        let x = place * step;
-        marks.push(Mark::line(Point::new(x, 0.0), Point::new(x, height + 4.0), Line::Hidden));
-        marks.push(text(Point::new(x, height + 5.5), SMALL, words, Anchor::Middle));
+    let middle = h.counts.len() as f64 / 2.0;
+    for (row, (place, words)) in h.limits.iter().enumerate() {
+        // Each on a line of its own, beside its line and towards the middle, so that they never meet.
+        let (x, y) = (place * step, height + 3.0 + 5.0 * row as f64);
+        marks.push(Mark::line(Point::new(x, 0.0), Point::new(x, y + SMALL), Line::Hidden));
+        let (off, anchor) = if *place < middle { (1.5, Anchor::Start) } else { (-1.5, Anchor::End) };
+        marks.push(text(Point::new(x + off, y), SMALL, words, anchor));
     }
     marks.push(text(Point::new(width / 2.0, -11.5), SIZE, &h.words, Anchor::Middle));
     marks

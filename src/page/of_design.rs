@@ -1,12 +1,12 @@
 //! A finished design put into the words of its sheets: every number comes from the place where it was recorded.
 
 use crate::design::{Design, Dimension, Finding, Limits, Operation, Table, Value, Verdict};
-use crate::drawing::{Drawing, Picture, SeatMark, View};
+use crate::drawing::{ChainLink, Drawing, Picture, SeatMark, View};
 use crate::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
 use crate::page::label::Label;
 use crate::page::scale::Paper;
 use crate::page::view::Labels;
-use crate::page::{Mark, Page, landing_pictures, sheet, template};
+use crate::page::{Mark, Page, landing_pictures, pictures, sheet, template};
 use crate::shape::Body;
 use crate::show;
 use crate::units::show::trimmed;
@@ -77,14 +77,20 @@ fn picture(picture: &Picture) -> (String, Vec<Mark>) {
             };
             (title.clone(), landing_pictures::ride_off(&ride))
         }
-        Picture::Bars { title, edges, counts } => {
+        Picture::Bars { title, edges, counts, limits } => {
             let bars = landing_pictures::Histogram {
                 words: String::new(),
                 edges: edges.clone(),
                 counts: counts.clone(),
-                limit: None,
+                limits: limits.clone(),
             };
             (title.clone(), landing_pictures::histogram(&bars))
+        }
+        Picture::Chain { title, links, gap } => {
+            let link =
+                |l: &ChainLink| pictures::Link { name: l.name.clone(), length: l.length.as_mm(), text: l.text.clone() };
+            let links: Vec<pictures::Link> = links.iter().map(link).collect();
+            (title.clone(), pictures::chain(&links, &link(gap)))
         }
     }
 }

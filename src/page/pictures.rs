@@ -97,8 +97,12 @@ pub struct Link {
     pub text: String,
 }
 
+/// Width of the longest bar of a chain and room for the names beside it, mm on paper.
+const BARS: f64 = 75.0;
+const NAMES: f64 = 45.0;
+
 /// Draws a chain of lengths as bars, one under the other, each beginning where the last one ended, and what is left
-/// at the end as a gap; about 170 mm wide.
+/// at the end as a gap; about 170 mm wide with names and sizes beside the bars.
 pub fn chain(links: &[Link], gap: &Link) -> Vec<Mark> {
     let row = 11.0;
     let mut ends = vec![0.0];
@@ -107,7 +111,7 @@ pub fn chain(links: &[Link], gap: &Link) -> Vec<Mark> {
     }
     let low = ends.iter().copied().fold(0.0, f64::min);
     let high = ends.iter().copied().fold(0.0, f64::max);
-    let scale = 90.0 / (high - low).max(1e-6);
+    let scale = BARS / (high - low).max(1e-6);
     let at = |x: f64| (x - low) * scale;
     let mut marks = Vec::new();
     let mut y = 0.0;
@@ -135,9 +139,13 @@ fn link_bar(link: &Link, from: f64, to: f64, y: f64, part: usize) -> Vec<Mark> {
     marks.push(Mark::stroke(outline, Line::Wide));
     let arrow = if to >= from { "→" } else { "←" };
     let name = format!("{arrow} {}", link.name);
-    let lines = font::wrap(&name, SMALL, 60.0);
-    let words = lines.first().map_or("", String::as_str);
-    marks.push(text(Point::new(-3.0, y + 1.8), SMALL, words, Anchor::End));
-    marks.push(text(Point::new(94.0, y + 1.4), SIZE, &link.text, Anchor::Start));
+    let mut lines = font::wrap(&name, SMALL, NAMES);
+    lines.truncate(2);
+    let lift = if lines.len() == 2 { SMALL * 0.7 } else { 0.0 };
+    for (i, words) in lines.iter().enumerate() {
+        let at = Point::new(-3.0, y + 1.8 + lift - SMALL * 1.4 * i as f64);
+        marks.push(text(at, SMALL, words, Anchor::End));
+    }
+    marks.push(text(Point::new(BARS + 4.0, y + 1.8), SMALL, &link.text, Anchor::Start));
     marks
 }

@@ -272,7 +272,7 @@ pub fn pictures() -> Vec<(&'static str, Vec<Mark>)> {
         words: "Off its place after landing, mm".into(),
         edges: (0..10).map(|i| format!("{:.2}", f64::from(i) * 0.05)).collect(),
         counts: counts.to_vec(),
-        limit: Some((7.5, "limit".into())),
+        limits: vec![(7.5, "limit".into())],
     };
     let seated = View::seated("", &cone_solid(), &plate_solid(), Point::mm(0.0, 0.0), mm(44.0), mm(60.0))
         .note(Point::mm(30.0, 44.0), "touches on a ring, Ø60");

@@ -1,6 +1,7 @@
 //! How a cone sits in the cup: contact, height, capture, play, friction.
 
 use crate::design::{Design, Limits, Table, Value};
+use crate::families::common;
 use crate::families::cone::checks::FRICTIONS;
 use crate::seating::{self, Corner, EdgeBreak};
 use crate::show;
@@ -235,6 +236,11 @@ fn bedding(design: &mut Design, s: &Spec, cone: &crate::families::cone::read::Sp
         least,
         "q/(2.8 Re) x cos a, q = P/(pi d sin a)",
     );
+    for material in [&s.common.material, &cone.common.material] {
+        if material.yield_strength == Some(softer) {
+            common::doubtful_strength(design, material);
+        }
+    }
     design.computed_length("bedding_most", "first loads bed a sharp rim in by at most", most, "q/Re x cos a");
 }
 

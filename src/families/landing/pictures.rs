@@ -78,5 +78,6 @@ fn bars(c: &Chance, s: &Spec) -> Picture {
         title: format!("How far off its place the target comes to rest, {}: {} draws", show::unit_name(unit), c.solved),
         edges: (0..=c.bins.len()).map(edge).collect(),
         counts: c.bins.iter().map(|n| *n as u32).collect(),
+        limits: Vec::new(),
     }
 }

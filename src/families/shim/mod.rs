@@ -1,13 +1,16 @@
 //! One shim of the right width, for one side or for two, and the float that it leaves.
 
+mod chain;
+mod members;
 pub mod read;
+mod supply;
 
 use crate::description::Fields;
-use crate::design::{Check, Design, Limits, Table, Value, Verdict};
+use crate::design::{Check, Design, Limits, Value, Verdict};
 use crate::drawing::{Drawing, Side as Place, View};
 use crate::families::common;
 use crate::families::{Family, Workplace};
-use crate::mechanics::shims::{self, ShimAnswer, ShimWarning, Side, Sides};
+use crate::mechanics::shims::{self, FloatTarget, ShimAnswer, ShimWarning, Side, Sides};
 use crate::shape::{Body, Cutting, Flat, Point, ShapeError, Solid};
 use crate::show;
 use crate::source::{Confirmed, Source};
@@ -37,6 +40,11 @@ const FLOAT: Check = Check {
 };
 const LOOSE: Check =
     Check { key: "loose_shims", what: "old shims added up one by one", source: Source::CommonPractice };
+const TOOK_UP: Check = Check {
+    key: "stack_took_up",
+    what: "what the old stack took up, against the sum of its shims",
+    source: Source::Derived("float without shims less float with them"),
+};
 const UNCERTAIN: Check = Check {
     key: "measuring_uncertainty",
     what: "measuring uncertainty against half the permitted float range",
@@ -49,21 +57,37 @@ const RING: Check = Check { key: "ring_wall", what: "wall of the ring", source: 
 
 fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let spec = read::read(fields, place)?;
-    let answer = match shims::shim_width(&spec.question()) {
-        Ok(answer) => answer,
+    let worked = match chain::worked(&spec) {
+        Ok(worked) => worked,
         Err(error) => {
-            let key = if fields.has(&read::GAP) { &read::GAP } else { &read::REPLACES };
+            let keys = [&read::GAP, &read::FLOAT_WITHOUT, &read::REPLACES, &members::MEMBER];
+            let key = keys.into_iter().find(|k| fields.has(k)).unwrap_or(&read::TARGET_FLOAT);
             fields.problem_at(key, error.to_string(), Some("measure again, or ask for less float".into()));
+            return None;
+        }
+    };
+    let answer = &worked.answer;
+    let closed = match chain::closed(&spec, answer) {
+        Ok(closed) => closed,
+        Err(error) => {
+            fields.problem_here(error.to_string());
             return None;
         }
     };
     let mut design = Design::new(spec.common.header.clone());
     given(&mut design, &spec);
-    results(&mut design, &spec, &answer);
-    let stock = from_stock(&mut design, &spec, &answer, fields)?;
-    ring(&mut design, &spec, &answer).map_err(|error| fields.problem_here(error.to_string())).ok()?;
-    checks(&mut design, &spec, &answer);
-    operations(&mut design, &spec, &answer, stock);
+    let film = stack_took_up(&mut design, &spec);
+    in_service(&mut design, &worked);
+    results(&mut design, &spec, answer);
+    supply::instruments(&mut design, &spec, &worked);
+    let stock = from_stock(&mut design, &spec, answer, fields)?;
+    ring(&mut design, &spec, answer).map_err(|error| fields.problem_here(error.to_string())).ok()?;
+    checks(&mut design, &spec, &worked);
+    chain::record(&mut design, &spec, &worked, &closed);
+    if !supply::at_hand(&mut design, &spec, answer, film, fields) || !supply::batch(&mut design, &spec, fields) {
+        return None;
+    }
+    operations(&mut design, &spec, answer, stock);
     Some(design)
 }
 
@@ -72,7 +96,8 @@ fn given(design: &mut Design, s: &Spec) {
         read::Source::Gap(gap) => {
             design.given_length(&read::GAP, gap);
         }
-        read::Source::Replaces { shims, present_float } => {
+        read::Source::Members => {}
+        read::Source::Replaces { shims, present_float, float_without } => {
             let sum: Length = shims.value.iter().copied().sum();
             design.computed("replaces", "shims replaced", Value::Count(shims.value.len() as u32), "as written");
             design.computed_length("replaced_sum", "sum of the shims replaced", sum, "added one by one");
@@ -82,6 +107,9 @@ fn given(design: &mut Design, s: &Spec) {
                 Length::ZERO,
                 "not written: no float was felt",
             );
+            if let Some(without) = float_without {
+                design.given_length(&read::FLOAT_WITHOUT, without);
+            }
         }
     }
     let range = s.float_range();
@@ -100,10 +128,32 @@ fn given(design: &mut Design, s: &Spec) {
     design.computed("sides", "sides", Value::Count(s.sides.count() as u32), "as written, or one");
 }
 
+/// The float to be reached on the bench, so that it stays in its range in the cold and in the heat.
+fn in_service(design: &mut Design, w: &chain::Worked) {
+    if w.change.is_none() {
+        return;
+    }
+    let middle = (w.window.min + w.window.max) / 2.0;
+    design.computed_length("bench_float", "float to be reached at 20 °C", middle, "middle of what cold and heat leave");
+    design.limit(
+        "bench_float",
+        Limits {
+            lower: w.window.min.rounded(),
+            upper: w.window.max.rounded(),
+            by: if w.holds { "range less cold and heat" } else { "as written; cold and heat leave nothing" }.into(),
+            confirmed: Confirmed::TwoOrMore,
+        },
+    );
+}
+
 fn results(design: &mut Design, s: &Spec, a: &ShimAnswer) {
     design.computed_length("total", "all shims together", a.total, "sum + present float - target, or gap - target");
-    let width = design.computed_length("width", "width of the shim", a.each, "total / sides");
-    let by = if a.uncertainty > Length::ZERO { "float range less measuring uncertainty" } else { "float range" };
+    design.computed_length("width", "width of the shim", a.each, "total / sides");
+    let by = match &s.source {
+        _ if a.warnings.contains(&ShimWarning::UncertaintyFillsTheFloat) => "as ground; the float is not assured",
+        read::Source::Members => "float range less what the members leave open",
+        _ => "float range less measuring uncertainty",
+    };
     design.limit(
         "width",
         Limits { lower: a.lower.rounded(), upper: a.upper.rounded(), by: by.into(), confirmed: Confirmed::TwoOrMore },
@@ -130,36 +180,34 @@ fn results(design: &mut Design, s: &Spec, a: &ShimAnswer) {
     design.computed_length("float_min", "least float that can result", a.float.min, "target - shim tolerance - U");
     design.computed_length("float_nominal", "float that results", a.float.nominal, "gap - shims");
     design.computed_length("float_max", "greatest float that can result", a.float.max, "target + shim tolerance + U");
-    design.computed_length(
-        "measuring_uncertainty",
-        "measuring uncertainty of the total, U",
-        a.uncertainty,
-        "2 x root sum of squares of every reading (GUM)",
-    );
-    instruments(design, s);
+    let (label, formula) = match s.source {
+        read::Source::Members => (
+            "what the members leave open, either way",
+            "sum of half tolerances + root sum of squares of readings (GUM)",
+        ),
+        _ => ("measuring uncertainty of the total, U", "2 x root sum of squares of every reading (GUM)"),
+    };
+    design.computed_length("measuring_uncertainty", label, a.uncertainty, formula);
     design.principal(&["width", "width_left", "width_right"]);
-    let _ = width;
 }
 
-fn instruments(design: &mut Design, s: &Spec) {
-    let row = |what: &str, instrument: crate::mechanics::uncertainty::Instrument| {
-        vec![
-            Value::Text(what.into()),
-            Value::Text(instrument.name().into()),
-            Value::Length(instrument.expanded_uncertainty().value),
-        ]
+/// What the old stack really took up, by the float without it; gives back the film at each joint, nought where it is
+/// not known.
+fn stack_took_up(design: &mut Design, s: &Spec) -> Length {
+    let read::Source::Replaces { shims, present_float, float_without: Some(without) } = &s.source else {
+        return Length::ZERO;
     };
-    let mut rows = Vec::new();
-    if matches!(s.source, read::Source::Replaces { .. }) {
-        rows.push(row("each old shim", s.shim_instrument));
-    }
-    rows.push(row("float or gap", s.float_instrument));
-    design.tables.push(Table {
-        key: "instruments",
-        title: "Measured with (U with k = 2; common practice, no source)".into(),
-        columns: ["what", "instrument", "U"].map(String::from).into(),
-        rows,
-    });
+    let with = present_float.as_ref().map_or(Length::ZERO, |f| f.value);
+    let Ok(effective) = shims::effective_stack(without.value, with) else { return Length::ZERO };
+    design.computed_length(
+        "effective_stack",
+        "what the old stack took up",
+        effective,
+        "float without shims - float with them",
+    );
+    let Ok(film) = shims::film_per_joint(effective, &shims.value) else { return Length::ZERO };
+    design.computed_length("film", "film, burr and curl at each joint", film, "(stack - sum of widths)/(joints)");
+    film.max(Length::ZERO)
 }
 
 /// Nearest stock and what to grind off it. `None` when a problem was noted.
@@ -239,41 +287,31 @@ fn ring(design: &mut Design, s: &Spec, a: &ShimAnswer) -> Result<(), ShapeError>
     Ok(())
 }
 
-fn checks(design: &mut Design, s: &Spec, a: &ShimAnswer) {
-    let range = s.float_range();
+fn checks(design: &mut Design, s: &Spec, w: &chain::Worked) {
+    let (a, range) = (&w.answer, s.float_range());
     let inside = a.float.min >= range.min - Length::um(0.05) && a.float.max <= range.max + Length::um(0.05);
-    let verdict = if inside { Verdict::Ok } else { Verdict::Caution };
+    let (verdict, because) = if inside {
+        (Verdict::Ok, "a shim made within its limits keeps the float in its range, measuring uncertainty included")
+    } else {
+        (
+            Verdict::Caution,
+            "even a shim of exactly this width can leave the float outside its range: know the gap better",
+        )
+    };
     design.finding(
         &FLOAT,
         verdict,
         Some(Value::Length(a.float.min.rounded())),
         Some(Value::Length(a.float.max.rounded())),
-        "a shim made within its limits keeps the float in its range, measuring uncertainty included",
-    );
-    let half = ((range.max - range.min) / 2.0).rounded();
-    let wanted = (half / 2.0).rounded();
-    let because = if a.warnings.contains(&ShimWarning::UncertaintyFillsTheFloat) {
-        ShimWarning::UncertaintyFillsTheFloat.text()
-    } else {
-        "what the instruments leave open is taken off the shim's tolerance"
-    };
-    let verdict = if a.uncertainty >= half {
-        Verdict::Fail
-    } else if a.uncertainty > wanted {
-        Verdict::Caution
-    } else {
-        Verdict::Ok
-    };
-    design.finding(
-        &UNCERTAIN,
-        verdict,
-        Some(Value::Length(a.uncertainty.rounded())),
-        Some(Value::Length(if verdict == Verdict::Caution { wanted } else { half })),
         because,
     );
+    if !matches!(s.source, read::Source::Members) {
+        uncertainty(design, a, w.window);
+    }
     if a.warnings.contains(&ShimWarning::StackOfLooseShims) {
         design.finding(&LOOSE, Verdict::Caution, None, None, ShimWarning::StackOfLooseShims.text());
     }
+    thicker_than_its_sum(design, s);
     design.at_least(
         &THIN,
         Value::Length(a.each.rounded()),
@@ -300,6 +338,48 @@ fn checks(design: &mut Design, s: &Spec, a: &ShimAnswer) {
     common::checks(design, &s.common);
 }
 
+/// What the stack took up by the difference of the floats, against the widths added up.
+fn thicker_than_its_sum(design: &mut Design, s: &Spec) {
+    let read::Source::Replaces { shims, .. } = &s.source else { return };
+    let Some(Value::Length(took)) = design.dimension("effective_stack").map(|d| d.value.clone()) else { return };
+    let sum = shims.value.iter().copied().sum::<Length>().rounded();
+    // Two floats and every shim were read; the difference is no better known than all of them together.
+    let count = shims.value.len() as f64;
+    let (u, v) = (s.float_instrument.expanded_uncertainty().value, s.shim_instrument.expanded_uncertainty().value);
+    let doubt = (2.0 * u.as_mm() * u.as_mm() + count * v.as_mm() * v.as_mm()).sqrt();
+    let (verdict, because) = if took < sum - Length::mm(doubt) {
+        (Verdict::Caution, "a stack cannot take up less than its shims: measure the floats and the shims again")
+    } else {
+        (Verdict::Ok, "what the stack took up is the difference of the floats, not the sum of the shims")
+    };
+    design.finding(&TOOK_UP, verdict, Some(Value::Length(took)), Some(Value::Length(sum)), because);
+}
+
+/// The readings against the float that is asked for.
+fn uncertainty(design: &mut Design, a: &ShimAnswer, range: FloatTarget) {
+    let half = ((range.max - range.min) / 2.0).rounded();
+    let wanted = (half / 2.0).rounded();
+    let because = if a.warnings.contains(&ShimWarning::UncertaintyFillsTheFloat) {
+        ShimWarning::UncertaintyFillsTheFloat.text()
+    } else {
+        "what the instruments leave open is taken off the shim's tolerance"
+    };
+    let verdict = if a.uncertainty >= half {
+        Verdict::Fail
+    } else if a.uncertainty > wanted {
+        Verdict::Caution
+    } else {
+        Verdict::Ok
+    };
+    design.finding(
+        &UNCERTAIN,
+        verdict,
+        Some(Value::Length(a.uncertainty.rounded())),
+        Some(Value::Length(if verdict == Verdict::Caution { wanted } else { half })),
+        because,
+    );
+}
+
 fn operations(design: &mut Design, s: &Spec, a: &ShimAnswer, stock: Option<shims::StockChoice>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l, unit);
@@ -307,8 +387,14 @@ fn operations(design: &mut Design, s: &Spec, a: &ShimAnswer, stock: Option<shims
         Sides::One => "one shim".to_string(),
         Sides::Two => "two shims, one for each side".to_string(),
     };
-    if let read::Source::Replaces { .. } = s.source {
-        design.step("bench", "Before cutting metal: take all shims out and measure the end float without them, three readings a third of a turn apart; put it into the part file as gap. It is the better measurement.");
+    match s.source {
+        read::Source::Replaces { float_without: None, .. } => {
+            design.step("bench", "Before cutting metal: take all shims out and measure the end float without them, three readings a third of a turn apart; put it into the part file as float_without. It is the better measurement.");
+        }
+        read::Source::Members => {
+            design.step("bench", "Put the parts together without shims, tighten, and measure the end float, three readings a third of a turn apart; put it into the part file as gap. The members then say whether it is what it should be.");
+        }
+        read::Source::Replaces { .. } | read::Source::Gap(_) => {}
     }
     let from = stock.map_or_else(|| "bar".to_string(), |c| format!("stock {} thick", size(c.stock)));
     design.tools.push(format!("{} {from}, {}", s.common.header.count * s.sides.count() as u32, s.common.material.name));
@@ -319,6 +405,9 @@ fn operations(design: &mut Design, s: &Spec, a: &ShimAnswer, stock: Option<shims
         design.step("bench", format!("Grind or lap both faces, {} off together, parallel within 0.01 mm. Deburr both edges; a burr is float.", size(off))).measure("width", "micrometer");
     } else {
         design.step("bench", "Flatten, deburr both edges; a burr is float.").measure("width", "micrometer");
+    }
+    if s.batch.is_some() {
+        design.step("bench", "For the batch make the sizes of this table, so many of each, and mark the width on each ring. Measure the gap of every assembly and take the ring of its row.").table("classes");
     }
     let total = size(a.total);
     design.step("bench", format!("Put in {each} ({total} together), tighten, and measure the float by dial indicator: push and pull, three places.")).measure("float_nominal", "dial indicator");

@@ -4,9 +4,12 @@ use crate::description::Fields;
 use crate::families::Workplace;
 use crate::families::common::{self, Common};
 use crate::key::{Given, Key, Kind};
-use crate::mechanics::shims::{FloatTarget, ShimQuestion, ShimSource, Sides};
+use crate::mechanics::shims::{FloatTarget, MOST_AT_HAND, ShimQuestion, ShimSource, Sides};
+use crate::mechanics::stack::{Chain, Direction, Member, Size};
 use crate::mechanics::uncertainty::{Instrument, Measured};
-use crate::units::Length;
+use crate::units::{Length, Temperature};
+
+use super::members::{self, MEMBER};
 
 pub const REPLACES: Key = Key::new(
     "replaces",
@@ -22,6 +25,30 @@ pub const PRESENT_FLOAT: Key = Key::new(
 );
 pub const GAP: Key =
     Key::new("gap", "gap without shims", Kind::POSITIVE, "end float measured without any shim, such as \"1.28 mm\"");
+pub const FLOAT_WITHOUT: Key = Key::new(
+    "float_without",
+    "float without shims",
+    Kind::POSITIVE,
+    "beside replaces: float measured with every old shim taken out; the stack took up the difference",
+);
+pub const TEMPERATURE_RANGE: Key = Key::new(
+    "temperature_range",
+    "temperatures of service",
+    Kind::TemperatureRange,
+    "coldest and warmest, such as [\"-20 C\", \"45 C\"]; wants the members of the chain with their materials",
+);
+pub const AT_HAND: Key = Key::new(
+    "at_hand",
+    "shims at hand",
+    Kind::POSITIVES,
+    "finished shims in the drawer, measured; each may be used once, at most four on a side",
+);
+pub const BATCH: Key = Key::new(
+    "batch",
+    "assemblies",
+    Kind::Count { min: 1, max: 100_000 },
+    "how many assemblies are to be shimmed from a ladder of sizes",
+);
 pub const TARGET_FLOAT: Key = Key::new(
     "target_float",
     "target float",
@@ -56,8 +83,7 @@ pub const GRINDING: Key = Key::new(
     "least metal to grind off, such as \"0.1 mm\"",
 );
 
-const INSTRUMENTS: Kind =
-    Kind::Choice(&["tape", "calliper", "feeler gauge", "depth micrometer", "dial indicator", "micrometer"]);
+const INSTRUMENTS: Kind = Kind::Choice(&Instrument::NAMES);
 
 /// Keys of a shim's part file.
 pub const KEYS: &[Key] = &[
@@ -83,6 +109,11 @@ pub const KEYS: &[Key] = &[
     FLOAT_INSTRUMENT,
     STOCK,
     GRINDING,
+    FLOAT_WITHOUT,
+    TEMPERATURE_RANGE,
+    AT_HAND,
+    BATCH,
+    MEMBER,
 ];
 
 /// Permitted error of the float either way where a single figure was asked for.
@@ -101,12 +132,30 @@ pub struct Spec {
     pub float_instrument: Instrument,
     pub stock: Option<Given<Vec<Length>>>,
     pub grinding: Option<Given<Length>>,
+    /// The chain of members, where it is written; beside a measured gap it says how the gap changes.
+    pub chain: Option<Chain>,
+    /// How each of its members is known, in words.
+    pub known: Vec<String>,
+    pub temperatures: Option<Given<(Temperature, Temperature)>>,
+    pub at_hand: Option<Given<Vec<Length>>>,
+    pub batch: Option<Given<u32>>,
 }
 
-/// What was measured.
+/// From where the gap is known.
 pub enum Source {
-    Replaces { shims: Given<Vec<Length>>, present_float: Option<Given<Length>> },
+    /// Old shims, each measured, the float with them in, and where it was taken the float without them.
+    Replaces {
+        /// Every shim that comes out.
+        shims: Given<Vec<Length>>,
+        /// Float with them in.
+        present_float: Option<Given<Length>>,
+        /// Float with all of them out.
+        float_without: Option<Given<Length>>,
+    },
+    /// Measured without shims.
     Gap(Given<Length>),
+    /// Worked out from the members of the chain.
+    Members,
 }
 
 impl Spec {
@@ -117,21 +166,47 @@ impl Spec {
 
     /// The question that the mechanics answer.
     pub fn question(&self) -> ShimQuestion {
+        let float = |value| Measured::by(value, self.float_instrument);
         let source = match &self.source {
-            Source::Gap(gap) => ShimSource::Gap(Measured::by(gap.value, self.float_instrument)),
-            Source::Replaces { shims, present_float } => ShimSource::Replaces {
+            Source::Gap(gap) | Source::Replaces { float_without: Some(gap), .. } => ShimSource::Gap(float(gap.value)),
+            Source::Replaces { shims, present_float, .. } => ShimSource::Replaces {
                 shims: shims.value.iter().map(|s| Measured::by(*s, self.shim_instrument)).collect(),
-                present_float: Measured::by(
-                    present_float.as_ref().map_or(Length::ZERO, |f| f.value),
-                    self.float_instrument,
-                ),
+                present_float: float(present_float.as_ref().map_or(Length::ZERO, |f| f.value)),
             },
+            Source::Members => {
+                let (middle, open) = self.chain.as_ref().map_or_else(Default::default, |c| (c.middle(), c.left_open()));
+                ShimSource::Gap(Measured::with_expanded(middle, open))
+            }
         };
         ShimQuestion {
             source,
             target: self.float_range(),
             sides: self.sides,
             offset: self.offset.as_ref().map_or(Length::ZERO, |o| o.value),
+        }
+    }
+
+    /// The members that make the gap, in the order in which they are told: as measured where it was measured.
+    pub fn gap_members(&self) -> Vec<Member> {
+        let read = |name: &str, value, with| Member {
+            name: name.into(),
+            direction: Direction::Adds,
+            size: Size::Measured(Measured::by(value, with)),
+            expansion: None,
+        };
+        let float = self.float_instrument;
+        match &self.source {
+            Source::Members => self.chain.as_ref().map_or_else(Vec::new, |c| c.members().to_vec()),
+            Source::Gap(gap) | Source::Replaces { float_without: Some(gap), .. } => {
+                vec![read("gap without shims", gap.value, float)]
+            }
+            Source::Replaces { shims, present_float, .. } => {
+                let old = shims.value.iter().enumerate();
+                let mut all: Vec<Member> =
+                    old.map(|(i, s)| read(&format!("old shim {}", i + 1), *s, self.shim_instrument)).collect();
+                all.push(read("present float", present_float.as_ref().map_or(Length::ZERO, |f| f.value), float));
+                all
+            }
         }
     }
 }
@@ -148,7 +223,12 @@ pub fn float_range(min: Length, max: Length) -> FloatTarget {
 /// Reads the file; every problem is noted, `None` if one stands in the way.
 pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let common = common::read(fields, place, "shim", "steel 1045");
+    let temperatures = fields.temperature_range(&TEMPERATURE_RANGE);
+    let members = members::read(fields, place, common.as_ref(), fields.has(&TEMPERATURE_RANGE));
+    let chain = members.as_deref().and_then(|rows| chain(fields, rows));
     let source = source(fields);
+    let (at_hand, batch) = (fields.lengths(&AT_HAND), fields.count(&BATCH));
+    further(fields, at_hand.as_ref());
     let target = fields.required_length_range(&TARGET_FLOAT);
     let sides = fields.count(&SIDES).map_or(Sides::One, |n| if n.value == 2 { Sides::Two } else { Sides::One });
     let (offset, bore, outside) = (fields.length(&OFFSET), fields.length(&BORE), fields.length(&OUTSIDE_DIAMETER));
@@ -185,38 +265,83 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         float_instrument,
         stock,
         grinding,
+        chain: chain?,
+        known: members?.into_iter().map(|row| row.known).collect(),
+        temperatures,
+        at_hand,
+        batch,
     })
+}
+
+/// Keys that need the members, and a list too long to search.
+fn further(fields: &Fields, at_hand: Option<&Given<Vec<Length>>>) {
+    for key in [&TEMPERATURE_RANGE, &BATCH] {
+        if fields.has(key) && !fields.has(&MEMBER) {
+            fields.problem_at(
+                key,
+                format!("`{}` needs the chain of sizes that makes the gap", key.name),
+                Some("add [[member]] rows: name, direction, size, tolerance or instrument, material".into()),
+            );
+        }
+    }
+    if at_hand.is_some_and(|list| list.value.len() > MOST_AT_HAND) {
+        fields.problem_at(&AT_HAND, format!("more than {MOST_AT_HAND} shims"), Some("list the likely ones".into()));
+    }
 }
 
 fn source(fields: &Fields) -> Option<Source> {
     let (replaces, present, gap) = (fields.lengths(&REPLACES), fields.length(&PRESENT_FLOAT), fields.length(&GAP));
+    let without = fields.length(&FLOAT_WITHOUT);
+    for key in [&PRESENT_FLOAT, &FLOAT_WITHOUT] {
+        if fields.has(key) && !fields.has(&REPLACES) {
+            let help = format!("leave {} out; a gap is measured without shims", key.name);
+            fields.problem_at(key, format!("{} belongs to replaces", key.name), Some(help));
+        }
+    }
     match (fields.has(&REPLACES), fields.has(&GAP)) {
         (true, true) => {
             fields.problem_at(
                 &GAP,
                 "either gap (measured without shims) or replaces (measured shims) is wanted, not both".into(),
-                Some("the gap is the better measurement: leave replaces out".into()),
+                Some("with the old shims listed, the float without them is written as float_without".into()),
             );
             None
         }
+        (false, false) if fields.has(&MEMBER) => Some(Source::Members),
         (false, false) => {
-            fields.missing("nothing was measured: gap or replaces is missing", Some("gap = \"1.28 mm\", measured without shims, or replaces = [\"0.52 mm\", \"0.31 mm\"] with present_float"));
+            fields.missing("nothing was measured: gap or replaces is missing", Some("gap = \"1.28 mm\", measured without shims, or replaces = [\"0.52 mm\", \"0.31 mm\"] with present_float, or the chain of sizes as [[member]] rows"));
             None
         }
-        (true, false) => Some(Source::Replaces { shims: replaces?, present_float: present }),
-        (false, true) => {
-            if fields.has(&PRESENT_FLOAT) {
-                fields.problem_at(
-                    &PRESENT_FLOAT,
-                    "present_float belongs to replaces; a gap is measured without shims".into(),
-                    Some("leave present_float out".into()),
-                );
-            }
-            gap.map(Source::Gap)
+        (true, false) => {
+            stack_is_sound(fields, present.as_ref(), without.as_ref());
+            Some(Source::Replaces { shims: replaces?, present_float: present, float_without: without })
         }
+        (false, true) => gap.map(Source::Gap),
     }
 }
 
-fn instrument(fields: &Fields, key: &'static Key, usual: Instrument) -> Instrument {
-    fields.choice(key).and_then(|c| Instrument::ALL.into_iter().find(|i| i.name() == c.value)).unwrap_or(usual)
+/// The members as a chain, where there are any; one that does not close is a problem.
+fn chain(fields: &Fields, members: &[members::Row]) -> Option<Option<Chain>> {
+    if members.is_empty() {
+        return Some(None);
+    }
+    let list = members.iter().map(|row| row.member.clone()).collect();
+    let help = || "direction = \"adds\" for what makes the gap larger, \"takes\" for what fills it".to_string();
+    Chain::new(list).map_err(|error| fields.problem_at(&MEMBER, error.to_string(), Some(help()))).ok().map(Some)
+}
+
+/// With the shims in there is less float than without.
+fn stack_is_sound(fields: &Fields, present: Option<&Given<Length>>, without: Option<&Given<Length>>) {
+    let with = present.map_or(Length::ZERO, |p| p.value);
+    if let Some(without) = without.filter(|w| w.value <= with) {
+        fields.problem_at(
+            &FLOAT_WITHOUT,
+            format!("the float without shims, {}, is not larger than with them, {}", without.text, common::mm(with)),
+            Some("measure both again; present_float is the one with the shims in".into()),
+        );
+    }
+}
+
+pub(super) fn instrument(fields: &Fields, key: &'static Key, usual: Instrument) -> Instrument {
+    fields.choice(key).and_then(|c| Instrument::named(c.value)).unwrap_or(usual)
 }

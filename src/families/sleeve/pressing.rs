@@ -110,11 +110,12 @@ const SLEEVE_YIELD: Check = Check {
     what: "equivalent stress in the inner part at its bore",
     source: Source::Published("Boresi & Schmidt, Advanced Mechanics of Materials, chapter 11; von Mises"),
 };
-const HEAT: Check = Check {
+const HEAT_HARD: Check = Check {
     key: "heating",
     what: "temperature to which the outer part is heated",
     source: Source::Published(HARD_RING_LIMIT.source),
 };
+const HEAT_SOFT: Check = Check { source: Source::CommonPractice, ..HEAT_HARD };
 const BEFORE: Check = Check {
     key: "machine_before_pressing",
     what: "limits to machine to before pressing",
@@ -345,7 +346,7 @@ fn heat(
     };
     let verdict = if heating.beyond_limit { Verdict::Caution } else { Verdict::Ok };
     design.finding(
-        &HEAT,
+        if outer.hardened { &HEAT_HARD } else { &HEAT_SOFT },
         verdict,
         Some(Value::Temperature(heating.temperature)),
         Some(Value::Temperature(limit)),
@@ -410,6 +411,7 @@ fn yielding(
         match material.yield_strength {
             Some(limit) => {
                 design.at_most(check, Value::Stress(stress), Value::Stress(limit), Some(Value::Stress(NEAR_YIELD * limit)), format!("tightest pair, against the yield strength of {}; where it yields the interference is not kept and the sizes given here no longer hold", material.name));
+                common::doubtful_strength(design, material);
             }
             None => design.finding(
                 check,

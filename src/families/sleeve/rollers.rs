@@ -9,6 +9,7 @@ use crate::mechanics::hardness::Hardness;
 use crate::mechanics::raceway::{
     self, BEARING_STEEL, ClearanceWanted, RacewayLoad, RollerRow, Track, USUAL_LOAD_FACTOR,
 };
+use crate::shop::Material;
 use crate::show;
 use crate::source::Source;
 use crate::units::{Angle, Force, Length, LengthUnit};
@@ -265,6 +266,8 @@ pub struct Running {
     row: RollerRow,
     load: RacewayLoad,
     hardness: Hardness,
+    /// The material whose usual hardness was taken, where none was written.
+    assumed: Option<Material>,
     track: (Length, Length),
     raceway: (Length, Length),
     end_float: Length,
@@ -313,12 +316,14 @@ pub fn work(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) -> Optio
     record_given(design, r, hardness);
     record_load(design, &row, &load);
     record_needs(design, r, &row, &load);
+    let assumed = r.hardness.is_none().then(|| material.clone());
     let end_float = r.end_float.as_ref().map_or(USUAL_END_FLOAT, |f| f.value);
     let clearance = needle_clearance(design, s, r, table)?;
     Some(Running {
         row,
         load,
         hardness,
+        assumed,
         track: (middle - half, middle + half),
         raceway: (from, to),
         end_float,
@@ -425,6 +430,9 @@ fn needle_clearance(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) 
 /// All findings under the rollers; `grows` is by how much a press fit makes the raceway larger.
 pub fn checks(design: &mut Design, s: &Spec, r: &Rollers, run: &Running, grows: Option<Range<Length>>) {
     dents(design, s, r, run);
+    if let Some(material) = &run.assumed {
+        common::doubtful_hardness(design, material);
+    }
     hardness_and_case(design, r, run);
     safety(design, r, run);
     swing(design, r, run);

@@ -217,6 +217,15 @@ impl Chain {
         Range { min: self.middle() - half, max: self.middle() + half }
     }
 
+    /// What the members leave open either way: Σ half-widths of those with a tolerance, at worst, and √Σ (2u)² of those
+    /// measured (JCGM 100:2008, k = 2). A tolerance is a promise that may be used up; a reading's error is not.
+    pub fn left_open(&self) -> Length {
+        let toleranced = |m: &&Member| matches!(m.size, Size::Toleranced { .. });
+        let (drawn, measured): (Vec<&Member>, Vec<&Member>) = self.members.iter().partition(toleranced);
+        let drawn: Length = drawn.into_iter().map(Member::half_width).sum();
+        drawn + root_sum(measured.into_iter().map(Member::half_width))
+    }
+
     /// Standard deviation of the float, members independent.
     pub fn standard_deviation(&self) -> Length {
         root_sum(self.members.iter().map(Member::standard_deviation))

@@ -317,6 +317,13 @@ impl Simulated {
         Ok(self.largest)
     }
 
+    /// Share of all draws below `float`; within a cell in proportion.
+    pub fn share_under(&self, float: Length) -> f64 {
+        let place = (float.as_mm() - self.start) / self.cell;
+        let part = |(i, count): (usize, &u64)| *count as f64 * (place - i as f64).clamp(0.0, 1.0);
+        self.counts.iter().enumerate().map(part).sum::<f64>() / self.count as f64
+    }
+
     /// Bars for a picture, from the smallest to the largest draw; each bar a whole number of cells wide, at most
     /// `bars` of them.
     pub fn histogram(&self, bars: usize) -> Vec<Bin> {

@@ -1,0 +1,154 @@
+//! The rows of the chain: which sizes make the gap that the shim is to fill, and how well each is known.
+
+use crate::description::Fields;
+use crate::families::Workplace;
+use crate::families::common::{self, Common};
+use crate::key::{Given, Key, Kind};
+use crate::mechanics::Range;
+use crate::mechanics::stack::{Direction, Distribution, Member, Size};
+use crate::mechanics::uncertainty::{Instrument, Measured};
+use crate::standards::{iso286, iso2768};
+use crate::units::Length;
+
+use super::read::instrument;
+
+pub const MEMBER: Key = Key::new(
+    "member",
+    "member of the chain",
+    Kind::Rows(MEMBER_KEYS),
+    "sizes that make the gap: name, direction, size, and how well it is known",
+);
+const NAME: Key = Key::new("name", "member", Kind::Text, "such as \"fork, inside width\"");
+const DIRECTION: Key = Key::new(
+    "direction",
+    "direction",
+    Kind::Choice(&["adds", "takes"]),
+    "\"adds\": a larger one makes the gap larger; \"takes\": it makes the gap smaller",
+);
+const SIZE: Key = Key::new("size", "size", Kind::POSITIVE, "nominal size, or the reading, such as \"68.00 mm\"");
+const TOLERANCE: Key = Key::new(
+    "tolerance",
+    "tolerance",
+    Kind::Deviations,
+    "\"0.05 mm\" for ±0.05, or lower and upper deviation such as [\"-0.1 mm\", \"0 mm\"]",
+);
+const CLASS: Key = Key::new("class", "tolerance class", Kind::Text, "ISO 286 class such as \"h9\"");
+const INSTRUMENT: Key = Key::new(
+    "instrument",
+    "measured with",
+    Kind::Choice(&Instrument::NAMES),
+    "for a size that was measured: with what",
+);
+const SPREAD: Key = Key::new(
+    "spread",
+    "spread between the limits",
+    Kind::Choice(&["uniform", "normal", "triangular"]),
+    "\"uniform\" if left out, the most cautious",
+);
+const MATERIAL: Key =
+    Key::new("material", "material of the member", Kind::Text, "wanted for temperature_range, such as \"steel S235\"");
+
+const MEMBER_KEYS: &[Key] = &[NAME, DIRECTION, SIZE, TOLERANCE, CLASS, INSTRUMENT, SPREAD, MATERIAL];
+
+/// A member with the words for its row of the sheet.
+pub struct Row {
+    /// As the chain takes it.
+    pub member: Member,
+    /// How its size is known: `±0.05 mm`, `h9`, `ISO 2768-m`, `micrometer`.
+    pub known: String,
+}
+
+/// Reads all rows; `None` if a problem was noted in any. With `warm`, every member must say its material.
+pub fn read(fields: &Fields, place: &Workplace, common: Option<&Common>, warm: bool) -> Option<Vec<Row>> {
+    let rows: Vec<Option<Row>> = fields.rows(&MEMBER).iter().map(|row| one(row, place, common, warm)).collect();
+    rows.into_iter().collect()
+}
+
+fn one(row: &Fields, place: &Workplace, common: Option<&Common>, warm: bool) -> Option<Row> {
+    let name = row.required_text(&NAME);
+    let direction = row.required_choice(&DIRECTION);
+    let size = row.required_length(&SIZE);
+    let material = if row.has(&MATERIAL) {
+        Some(common::material(row, place, &MATERIAL, "")?)
+    } else if warm {
+        row.missing(
+            "temperature_range needs to know what every member is made of",
+            Some("material = \"steel S235\" in this member"),
+        );
+        return None;
+    } else {
+        None
+    };
+    let known = knowledge(row, size.as_ref(), common);
+    let (size, known) = known?;
+    let member = Member {
+        name: name?.value,
+        direction: if direction?.value == "adds" { Direction::Adds } else { Direction::Subtracts },
+        size,
+        expansion: material.map(|m| m.elastic.expansion),
+    };
+    Some(Row { member, known })
+}
+
+/// How the size is known: by an instrument, a tolerance or a class, or else by the general tolerance.
+fn knowledge(row: &Fields, size: Option<&Given<Length>>, common: Option<&Common>) -> Option<(Size, String)> {
+    let ways: Vec<&'static Key> = [&TOLERANCE, &CLASS, &INSTRUMENT].into_iter().filter(|k| row.has(k)).collect();
+    let spread = row.choice(&SPREAD).map_or("uniform", |s| s.value);
+    if let [first, second, ..] = ways.as_slice() {
+        row.problem_at(
+            second,
+            format!("`{}` and `{}` both say how well the size is known", first.name, second.name),
+            Some("keep one: tolerance or class for a size as drawn, instrument for a size as measured".into()),
+        );
+        return None;
+    }
+    let nominal = size?.value;
+    if row.has(&INSTRUMENT) {
+        if row.has(&SPREAD) {
+            row.problem_at(&SPREAD, "a measured size has no spread between limits".into(), Some("leave it out".into()));
+        }
+        let with = instrument(row, &INSTRUMENT, Instrument::Calliper);
+        return Some((Size::Measured(Measured::by(nominal, with)), with.name().into()));
+    }
+    let (limits, known) = drawn(row, nominal, size?, common)?;
+    let distribution = match spread {
+        "normal" => Distribution::Normal,
+        "triangular" => Distribution::Triangular,
+        _ => Distribution::Uniform,
+    };
+    Some((Size::Toleranced { nominal, lower: limits.min, upper: limits.max, distribution }, known))
+}
+
+/// Deviations of a size as drawn, and the words for them.
+fn drawn(
+    row: &Fields,
+    nominal: Length,
+    size: &Given<Length>,
+    common: Option<&Common>,
+) -> Option<(Range<Length>, String)> {
+    let range = |min, max| Range { min, max };
+    if row.has(&TOLERANCE) {
+        let given = row.deviations(&TOLERANCE)?;
+        let (lower, upper) = given.value;
+        let words = if lower == -upper { "tolerance, either way" } else { "deviations" };
+        return Some((range(lower, upper), words.into()));
+    }
+    if row.has(&CLASS) {
+        let class = row.text(&CLASS)?;
+        let found = iso286::ToleranceClass::parse(&class.value)
+            .map_err(|e| e.to_string())
+            .and_then(|parsed| iso286::limits(nominal, parsed).map_err(|e| e.to_string()));
+        let limits = found.map_err(|message| row.problem_at(&CLASS, message, Some(CLASS.help.into()))).ok()?;
+        return Some((range(limits.lower, limits.upper), class.value));
+    }
+    let general = common?.general;
+    let Ok(by) = iso2768::general_tolerance(general, nominal) else {
+        row.problem_in(
+            size.span.clone(),
+            format!("ISO 2768-1 has no tolerance for {}", common::mm(nominal)),
+            Some("state tolerance, class or instrument".into()),
+        );
+        return None;
+    };
+    Some((range(-by.value, by.value), format!("ISO 2768-{general}")))
+}
