@@ -221,7 +221,7 @@ impl Shop {
         if let Some(known) = materials::material(name) {
             return Ok(known.into());
         }
-        let near = materials::suggest(name);
+        let near = materials::suggest(name, self.own.iter().map(|m| m.name.as_str()));
         let help = if near.is_empty() {
             "`setdown materials` lists the known ones; shop.toml can add others".to_string()
         } else {

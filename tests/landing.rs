@@ -701,6 +701,142 @@ fn textbook_point_from_three_control_points() {
     }
 }
 
+// ---------------------------------------------------------------- published networks
+
+#[path = "published/networks.rs"]
+mod published_networks;
+
+use published_networks::{self as printed, Published};
+
+/// Lengths between held points are given as readings a thousand times better than the others: that shifts nothing
+/// by more than a millionth of a residual.
+const HELD: f64 = 1e-3;
+
+/// The network in our terms, metres to millimetres; lengths between held points come after the readings.
+fn survey_of(p: &Published) -> Network {
+    let (_, x, y) = p.points[0];
+    let from_first = |i: usize| (p.points[i].1 - x, p.points[i].2 - y);
+    let ((bx, by), (cx, cy)) = (from_first(1), from_first(2));
+    let finest = p.readings.iter().map(|r| r.3).fold(f64::INFINITY, f64::min);
+    let read =
+        |a: &str, b: &str, l: f64, s: f64| Reading { sigma: mm(1000.0 * s), ..Reading::level(a, b, mm(1000.0 * l)) };
+    let mut readings: Vec<Reading> = p.readings.iter().map(|(a, b, l, s)| read(a, b, *l, *s)).collect();
+    for i in 0..p.fixed {
+        for j in i + 1..p.fixed {
+            let ((a, ax, ay), (b, bx, by)) = (p.points[i], p.points[j]);
+            readings.push(read(a, b, (ax - bx).hypot(ay - by), HELD * finest));
+        }
+    }
+    Network {
+        points: p.points.iter().map(|(name, ..)| (*name).to_owned()).collect(),
+        rough: vec![],
+        readings,
+        third: if bx * cy - by * cx > 0.0 { Side::Left } else { Side::Right },
+    }
+}
+
+/// Turn and shift from our frame into the network's own: through the two first held points, or, where nothing is
+/// held, the best fit onto the approximate places (which is the condition of a free adjustment: the sum of all
+/// shifts is nought and so is the sum of their moments). Millimetres.
+fn into_own_frame(p: &Published, s: &survey::Survey) -> (f64, impl Fn(Plan) -> (f64, f64)) {
+    let n = if p.fixed > 0 { 2 } else { p.points.len() };
+    let ours = |i: usize| (s.points[i].at.x.as_mm(), s.points[i].at.y.as_mm());
+    let theirs = |i: usize| (1000.0 * p.points[i].1, 1000.0 * p.points[i].2);
+    let mean = |f: &dyn Fn(usize) -> (f64, f64)| {
+        let sum = (0..n).map(f).fold((0.0, 0.0), |m, q| (m.0 + q.0, m.1 + q.1));
+        (sum.0 / n as f64, sum.1 / n as f64)
+    };
+    let (om, tm) = (mean(&ours), mean(&theirs));
+    let (mut along, mut across) = (0.0, 0.0);
+    for i in 0..n {
+        let (o, t) = (ours(i), theirs(i));
+        let (ox, oy, tx, ty) = (o.0 - om.0, o.1 - om.1, t.0 - tm.0, t.1 - tm.1);
+        along += ox * tx + oy * ty;
+        across += ox * ty - oy * tx;
+    }
+    let turn = f64::atan2(across, along);
+    let moved = move |at: Plan| {
+        let (x, y) = (at.x.as_mm() - om.0, at.y.as_mm() - om.1);
+        (tm.0 + x * turn.cos() - y * turn.sin(), tm.1 + x * turn.sin() + y * turn.cos())
+    };
+    (turn, moved)
+}
+
+/// √(Σ (v/σ)²/redundancy) with the network's own redundancy: the lengths between held points do not count.
+fn own_s0(p: &Published, s: &survey::Survey) -> f64 {
+    let squares = s.s0.unwrap().powi(2) * s.redundancy as f64;
+    (squares / p.redundancy as f64).sqrt()
+}
+
+/// Adjusted coordinates are printed to 0.1 mm, their standard deviations to 0.01 mm: half a step of tolerance, and a
+/// hundredth of that for the lengths between held points.
+#[test]
+fn published_networks_coordinates() {
+    let all = [
+        printed::BENNING_8_2,
+        printed::BENNING_8_8,
+        printed::GHILANI_14_5,
+        printed::STRANG_BORRE_HELD,
+        printed::STRANG_BORRE_FREE,
+        printed::WEISS,
+        printed::HOEPKE_FREE,
+    ];
+    for p in &all {
+        let s = adjust(&survey_of(p)).unwrap_or_else(|e| panic!("{}: {e}", p.source));
+        let held = p.fixed * p.fixed.saturating_sub(1) / 2 - (2 * p.fixed).saturating_sub(3);
+        assert_eq!(s.redundancy, p.redundancy + held, "{}", p.source);
+        let shares: f64 = s.readings.iter().map(|r| r.redundancy).sum();
+        near(shares, s.redundancy as f64, 1e-6, "shares of redundancy");
+        let (turn, moved) = into_own_frame(p, &s);
+        for (name, x, sx, y, sy) in p.adjusted {
+            let point = s.points.iter().find(|q| q.name == *name).unwrap();
+            let (gx, gy) = moved(point.at);
+            let what = |of: &str| format!("{of} of {name} in {}", p.source);
+            near(gx, 1000.0 * x, 0.0505, &what("x"));
+            near(gy, 1000.0 * y, 0.0505, &what("y"));
+            if p.fixed > 0 {
+                // without held points the printed figures are against the mean of all points, ours against the first
+                let (e, a) = (point.ellipse, point.ellipse.direction.as_radians() + turn);
+                let axes = (e.major.as_mm() * own_s0(p, &s), e.minor.as_mm() * own_s0(p, &s));
+                near((axes.0 * a.cos()).hypot(axes.1 * a.sin()), 10.0 * sx, 0.00505, &what("deviation of x"));
+                near((axes.0 * a.sin()).hypot(axes.1 * a.cos()), 10.0 * sy, 0.00505, &what("deviation of y"));
+            }
+        }
+    }
+}
+
+/// Residuals printed to 0.01 mm, the standard deviation of a reading to 0.001 mm.
+#[test]
+fn published_network_residuals() {
+    let p = printed::BENNING_8_2;
+    let s = adjust(&survey_of(&p)).unwrap();
+    let (residuals, s0) = printed::BENNING_8_2_RESIDUALS;
+    for (r, want) in s.readings.iter().zip(residuals) {
+        near(r.residual.as_mm(), 10.0 * want, 0.00505, "residual");
+    }
+    near(10.0 * own_s0(&p, &s), s0, 0.00055, "s0");
+    assert_eq!(s.verdict, Verdict::Agree);
+}
+
+/// A real misprint of five centimetres is named. Its size comes out within the standard deviation of that estimate,
+/// s0 σ/√r with the s0 of the correct readings.
+#[test]
+fn published_network_names_the_misprint() {
+    let good = adjust(&survey_of(&printed::HOEPKE_FREE)).unwrap();
+    let mut n = survey_of(&printed::HOEPKE_FREE);
+    let (from, to, listed, used) = printed::MISPRINT;
+    let at = n.readings.iter().position(|r| r.from == from && r.to == to).unwrap();
+    n.readings[at].length = mm(1000.0 * listed);
+    let s = adjust(&n).unwrap();
+    let Verdict::Suspect { reading, blunder, s0_without } = s.verdict else { panic!("{:?}", s.verdict) };
+    assert_eq!(reading, at);
+    let uncertain = good.s0.unwrap() / good.readings[at].redundancy.sqrt();
+    near(blunder.as_mm(), 1000.0 * (listed - used), uncertain, "size of the misprint");
+    n.readings.remove(at);
+    // told from the first adjustment, which is linear in the blunder
+    near(s0_without.unwrap(), adjust(&n).unwrap().s0.unwrap(), 0.01, "s0 without it");
+}
+
 // ---------------------------------------------------------------- bad and odd input
 
 /// Landings of wild sizes: every answer is a pose that obeys its own constraints and balances, or a stated reason.

@@ -105,8 +105,9 @@ pub fn press(call: &PressCall, out: &mut dyn Write, err: &mut dyn Write) -> io::
         Ok(answer) => answer,
         Err(message) => return wrong(err, message),
     };
+    let exit = if fails(&answer) { Exit::Fails } else { Exit::Fine };
     if call.json {
-        return write!(out, "{}", to_text(&as_json(&answer))).map(|()| Exit::Fine);
+        return write!(out, "{}", to_text(&as_json(&answer))).map(|()| exit);
     }
     for line in aligned(&rows(&answer)) {
         writeln!(out, "{line}")?;
@@ -114,7 +115,7 @@ pub fn press(call: &PressCall, out: &mut dyn Write, err: &mut dyn Write) -> io::
     for line in remarks(&answer) {
         writeln!(out, "{line}")?;
     }
-    Ok(Exit::Fine)
+    Ok(exit)
 }
 
 fn answer(call: &PressCall, shop: &Shop) -> Result<Answer, String> {
@@ -164,8 +165,9 @@ fn interference(call: &PressCall) -> Result<Range<Length>, String> {
     }
 }
 
+/// To nine decimals; nought added so that nothing reads as minus nought.
 fn rounded(x: f64) -> f64 {
-    (x * 1e9).round() / 1e9
+    (x * 1e9).round() / 1e9 + 0.0
 }
 
 fn as_json(a: &Answer) -> Json {
@@ -191,6 +193,14 @@ fn as_json(a: &Answer) -> Json {
 /// Whether the equivalent stress is beyond the yield strength; `None` where that is not known.
 fn yields(material: &Material, equivalent: Stress) -> Option<bool> {
     material.yield_strength.map(|limit| equivalent > limit)
+}
+
+/// Whether a part yields at the greatest interference.
+fn fails(a: &Answer) -> bool {
+    let [_, greatest] = &a.ends;
+    [(&a.hub, greatest.pressed.hub_at_joint.mises), (&a.sleeve, greatest.pressed.sleeve_at_bore.mises)]
+        .into_iter()
+        .any(|(material, equivalent)| yields(material, equivalent) == Some(true))
 }
 
 fn micrometres(length: Length) -> String {

@@ -68,18 +68,20 @@ pub fn raceway(call: &RacewayCall, out: &mut dyn Write, err: &mut dyn Write) -> 
         Ok(load) => load,
         Err(message) => return wrong(err, message),
     };
+    let dents = call.load > load.dents_from;
+    let exit = if dents { Exit::Fails } else { Exit::Fine };
     if call.json {
-        return write!(out, "{}", to_text(&as_json(call, &load))).map(|()| Exit::Fine);
+        return write!(out, "{}", to_text(&as_json(call, &load))).map(|()| exit);
     }
     for line in aligned(&rows(&load)) {
         writeln!(out, "{line}")?;
     }
     let text = |v: Value| show::value(&v, LengthUnit::Mm);
-    if call.load > load.dents_from {
+    if dents {
         let (from, is) = (text(Value::Force(load.dents_from)), text(Value::Force(call.load)));
         writeln!(out, "fail: the rollers dent this raceway from a radial load of {from}; the load is {is}")?;
     }
-    Ok(Exit::Fine)
+    Ok(exit)
 }
 
 fn rounded(x: f64) -> f64 {

@@ -192,7 +192,7 @@ pub fn density(text: &str) -> Result<Density, TextError> {
 fn read(text: &str, dimension: Dimension, default: Option<&'static Unit>) -> Result<f64, TextError> {
     let mut scan = begin(text, dimension)?;
     let minus = scan.minus();
-    let (mut total, mut last) = term(&mut scan, dimension, default)?;
+    let (mut total, mut last) = term(&mut scan, dimension, default, minus)?;
     while let Some(start) = next_term(&mut scan, &last) {
         let number = scan.number()?;
         if scan.rest().trim().is_empty() {
@@ -200,12 +200,12 @@ fn read(text: &str, dimension: Dimension, default: Option<&'static Unit>) -> Res
         }
         let (unit, range) = unit(&mut scan, dimension, start)?;
         follows(&last, unit, number, start..range.end)?;
-        let more = unit.stored(number).and_then(|n| total.plus(n));
+        let more = unit.stored(signed(number, minus)).and_then(|n| total.plus(n));
         total = more.ok_or_else(|| scan.too_many(start))?;
         last = Last { unit, whole: number.is_whole(), at: range };
     }
     ends(&mut scan)?;
-    Ok(signed(total, minus).value())
+    Ok(total.value())
 }
 
 /// What the part before was, so that the next can be judged.
@@ -215,8 +215,13 @@ struct Last {
     at: Range<usize>,
 }
 
-/// The first number with its unit.
-fn term(scan: &mut Scan, dim: Dimension, default: Option<&'static Unit>) -> Result<(Exact, Last), TextError> {
+/// The first number with its unit. The sign belongs to the written number: a temperature counts from another nought.
+fn term(
+    scan: &mut Scan,
+    dim: Dimension,
+    default: Option<&'static Unit>,
+    minus: bool,
+) -> Result<(Exact, Last), TextError> {
     let start = scan.at;
     let number = scan.number()?;
     let bare = scan.rest().trim().is_empty();
@@ -228,7 +233,7 @@ fn term(scan: &mut Scan, dim: Dimension, default: Option<&'static Unit>) -> Resu
         let help = Some(scan.with(&(start..start), "0°"));
         return Err(TextError::new("minutes and seconds come after degrees", start..at.end, help));
     }
-    let stored = unit.stored(number).ok_or_else(|| scan.too_many(start))?;
+    let stored = unit.stored(signed(number, minus)).ok_or_else(|| scan.too_many(start))?;
     Ok((stored, Last { unit, whole: number.is_whole(), at }))
 }
 

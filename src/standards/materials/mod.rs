@@ -184,9 +184,10 @@ pub fn material(name: &str) -> Option<&'static Material> {
     table::MATERIALS.iter().find(|m| named(m.name) || m.aliases.iter().any(|alias| named(alias)))
 }
 
-/// Known names near to one that is not known.
-pub fn suggest(name: &str) -> Vec<String> {
-    nearest_names(name, table::MATERIALS.iter().flat_map(|m| m.aliases.iter().copied().chain([m.name])))
+/// Known names near to one that is not known, with the shop's own names among them.
+pub fn suggest<'a>(name: &str, own: impl Iterator<Item = &'a str>) -> Vec<String> {
+    let known = table::MATERIALS.iter().flat_map(|m| m.aliases.iter().copied().chain([m.name]));
+    nearest_names(name, own.chain(known))
 }
 
 #[cfg(test)]
@@ -207,8 +208,9 @@ mod tests {
             assert_eq!(material(text).map(|m| m.name), Some(name));
         }
         assert!(material("unobtainium").is_none());
-        assert_eq!(suggest("alumnium").first().map(String::as_str), Some("aluminium"));
-        assert_eq!(suggest("stainles 316").first().map(String::as_str), Some("stainless 316"));
+        assert_eq!(suggest("alumnium", std::iter::empty()).first().map(String::as_str), Some("aluminium"));
+        assert_eq!(suggest("foundry iorn", std::iter::once("foundry iron")), ["foundry iron"]);
+        assert_eq!(suggest("stainles 316", std::iter::empty()).first().map(String::as_str), Some("stainless 316"));
     }
 
     #[test]

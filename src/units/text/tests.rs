@@ -110,6 +110,12 @@ fn other_quantities() {
     for same in ["20 °C", "20 C", "68 F", "68 °F", "293.15 K"] {
         assert_eq!(temperature(same).unwrap().as_celsius(), 20.0, "{same}");
     }
+    // the two scales meet at -40; absolute zero is -459.67 °F (definition of the Fahrenheit scale)
+    for same in ["-40 °C", "-40 °F", "-40F", "233.15 K"] {
+        assert_eq!(temperature(same).unwrap().as_celsius(), -40.0, "{same}");
+    }
+    assert!(temperature("-459.67 °F").is_ok() && temperature("-459.68 °F").is_err() && temperature("-1 K").is_err());
+    assert_eq!(temperature_change("-72 °F").unwrap().as_kelvin(), -40.0);
     for same in ["40 K", "40 °C", "72 F°", "72 °F"] {
         assert_eq!(temperature_change(same).unwrap().as_kelvin(), 40.0, "{same}");
     }
