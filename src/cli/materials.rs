@@ -40,12 +40,9 @@ struct Figure {
 
 /// `materials`.
 pub fn materials(call: &MaterialsCall, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
-    let shop = match &call.shop {
-        None => Shop::default(),
-        Some(path) => match parts::shop_at(path, err)? {
-            Ok(shop) => shop,
-            Err(exit) => return Ok(exit),
-        },
+    let shop = match parts::shop_or_usual(call.shop.as_deref(), err)? {
+        Ok(shop) => shop,
+        Err(exit) => return Ok(exit),
     };
     let mut known: Vec<(String, Vec<Figure>)> = shop.own().iter().map(|m| (m.name.clone(), own_figures(m))).collect();
     let is_own = |name: &str| shop.own().iter().any(|m| m.name.eq_ignore_ascii_case(name));

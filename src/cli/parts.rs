@@ -205,8 +205,13 @@ fn shop(paths: &[PathBuf], err: &mut dyn Write) -> io::Result<Result<Shop, Exit>
     shop_at(&path, err)
 }
 
+/// The shop profile in the file that was named, or the defaults.
+pub fn shop_or_usual(path: Option<&Path>, err: &mut dyn Write) -> io::Result<Result<Shop, Exit>> {
+    path.map_or_else(|| Ok(Ok(Shop::default())), |path| shop_at(path, err))
+}
+
 /// The shop profile in that file; its problems are told.
-pub fn shop_at(path: &Path, err: &mut dyn Write) -> io::Result<Result<Shop, Exit>> {
+fn shop_at(path: &Path, err: &mut dyn Write) -> io::Result<Result<Shop, Exit>> {
     match read_text(path) {
         Err((exit, message)) => writeln!(err, "{message}").map(|()| Err(exit)),
         Ok(text) => match Shop::read(&shown(path), &text) {

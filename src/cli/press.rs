@@ -11,7 +11,7 @@ use crate::design::Value;
 use crate::export::json::to_text;
 use crate::export::text::aligned;
 use crate::fitting;
-use crate::mechanics::press_fit::{HARD_RING_LIMIT, Press, Pressed};
+use crate::mechanics::press_fit::{HARD_RING_LIMIT, Press, Pressed, SOFT_HUB_LIMIT};
 use crate::mechanics::{Elastic, Range};
 use crate::shop::{Material, Shop};
 use crate::show;
@@ -94,12 +94,9 @@ struct End {
 
 /// `press`.
 pub fn press(call: &PressCall, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
-    let shop = match &call.shop {
-        None => Shop::default(),
-        Some(path) => match parts::shop_at(path, err)? {
-            Ok(shop) => shop,
-            Err(exit) => return Ok(exit),
-        },
+    let shop = match parts::shop_or_usual(call.shop.as_deref(), err)? {
+        Ok(shop) => shop,
+        Err(exit) => return Ok(exit),
     };
     let answer = match answer(call, &shop) {
         Ok(answer) => answer,
@@ -142,9 +139,13 @@ fn answer(call: &PressCall, shop: &Shop) -> Result<Answer, String> {
         let torque = press.torque(pressed.pressure, call.friction).map_err(said)?;
         Ok(End { pressed, force, torque })
     };
-    let limit = HARD_RING_LIMIT.value;
-    let heating = press.heat_hub(interference.max, call.gap, call.room, limit).map_err(said)?;
+    let heating = press.heat_hub(interference.max, call.gap, call.room, stands(&hub)).map_err(said)?;
     Ok(Answer { interference, ends: [end(least)?, end(range.max)?], heat_to: heating.temperature, hub, sleeve })
+}
+
+/// To what the outer part may be heated.
+fn stands(hub: &Material) -> Temperature {
+    if hub.hardened { HARD_RING_LIMIT.value } else { SOFT_HUB_LIMIT }
 }
 
 /// As measured or wanted, or what the classes give.
@@ -231,9 +232,13 @@ fn remarks(a: &Answer) -> Vec<String> {
     let [_, greatest] = &a.ends;
     let heat = show::value(&Value::Temperature(a.heat_to), LengthUnit::Mm);
     lines.push(format!("heat the outer part to {heat}, and it slips on"));
-    if a.heat_to > HARD_RING_LIMIT.value && a.hub.hardened {
-        lines
-            .push("caution: a hard ring must not be heated above 120 °C: cool the inner part as well, or press".into());
+    if a.heat_to > stands(&a.hub) {
+        let (limit, why) = match a.hub.hardened {
+            true => (HARD_RING_LIMIT.value, "a hard ring loses its hardness above"),
+            false => (SOFT_HUB_LIMIT, "a hub scales and distorts above"),
+        };
+        let limit = show::value(&Value::Temperature(limit), LengthUnit::Mm);
+        lines.push(format!("caution: {why} {limit}: cool the inner part as well, or press"));
     }
     if a.interference.min < Length::ZERO {
         lines.push("caution: at its loosest this fit leaves play and holds nothing".into());
@@ -252,6 +257,10 @@ fn remarks(a: &Answer) -> Vec<String> {
             )),
             None => lines.push(format!("caution: no yield strength is known for {}", material.name)),
             Some(_) => {}
+        }
+        if let Some(doubt) = material.strength_in_doubt {
+            let name = &material.name;
+            lines.push(format!("caution: the strength of {name} that this was held against is {doubt}"));
         }
     }
     lines

@@ -1,17 +1,17 @@
 //! `raceway`: will these rollers dent the sleeve they run on?
 
 use std::io::{self, Write};
+use std::path::PathBuf;
 
 use clap::Args;
 use serde_json::json;
 
-use super::{Exit, read, wrong};
+use super::{Exit, parts, read, wrong};
 use crate::design::Value;
 use crate::export::json::to_text;
 use crate::export::text::aligned;
 use crate::mechanics::hardness::Hardness;
 use crate::mechanics::raceway::{BEARING_STEEL, RacewayLoad, RollerRow, Track, USUAL_LOAD_FACTOR};
-use crate::shop::Shop;
 use crate::show;
 use crate::units::{Force, Length, LengthUnit};
 
@@ -45,6 +45,9 @@ pub struct RacewayCall {
     /// Material of the raceway; steel with E 206 GPa and Poisson's ratio 0.3 if left out
     #[arg(long)]
     material: Option<String>,
+    /// Shop file with materials of your own
+    #[arg(long)]
+    shop: Option<PathBuf>,
     /// Print JSON
     #[arg(long)]
     json: bool,
@@ -52,7 +55,11 @@ pub struct RacewayCall {
 
 /// `raceway`.
 pub fn raceway(call: &RacewayCall, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
-    let material = call.material.as_ref().map(|name| Shop::default().material(name)).transpose();
+    let shop = match parts::shop_or_usual(call.shop.as_deref(), err)? {
+        Ok(shop) => shop,
+        Err(exit) => return Ok(exit),
+    };
+    let material = call.material.as_ref().map(|name| shop.material(name)).transpose();
     let answer = material.and_then(|material| {
         let row = RollerRow {
             roller_diameter: call.roller_diameter,

@@ -14,6 +14,10 @@ pub const HARD_RING_LIMIT: Cited<Temperature> = Cited {
     confirmed: Confirmed::One,
     source: "bearing maker's mounting advice: heat bearings and hard rings to 120 °C at most",
 };
+
+/// Heat that a hub of mild steel stands without scale and with its paint gone.
+/// Source: common practice, no source.
+pub const SOFT_HUB_LIMIT: Temperature = Temperature::celsius(250.0);
 /// Where [`roughness_loss`] comes from.
 pub const ROUGHNESS_SOURCE: Source = Source::Memory("DIN 7190-1: effective interference U - 0.8 (Rz1 + Rz2)");
 /// Rz taken for each unit of Ra when only Ra is known; 4 to 7 is met. Common practice, no source.

@@ -5,7 +5,9 @@ use crate::design::{Check, Design, Limits, Value, Verdict};
 use crate::families::Workplace;
 use crate::families::common;
 use crate::key::{Given, Key, Kind};
-use crate::mechanics::press_fit::{HARD_RING_LIMIT, Press, Pressed, Roughness, WallStress, roughness_loss};
+use crate::mechanics::press_fit::{
+    HARD_RING_LIMIT, Press, Pressed, Roughness, SOFT_HUB_LIMIT, WallStress, roughness_loss,
+};
 use crate::mechanics::{MechanicsError, Range};
 use crate::shop::Material;
 use crate::show;
@@ -47,8 +49,6 @@ pub const ON_KEYS: &[Key] = &[SHAFT_BORE, MATERIAL, FRICTION, ROUGHNESS, OTHER_R
 
 /// Play for assembly where nothing is said. Source: common practice, no source.
 const USUAL_GAP: Length = Length::mm(0.03);
-/// Heat that a mild-steel hub stands without scale and with its paint gone. Source: common practice, no source.
-const SOFT_HUB_LIMIT: Temperature = Temperature::celsius(250.0);
 /// Share of the yield strength from which a press fit is called near. Source: common practice, no source.
 const NEAR_YIELD: f64 = 0.9;
 
