@@ -9,7 +9,7 @@ use serde_json::{Value as Json, json};
 use super::{Exit, parts, wrong};
 use crate::export::json::to_text;
 use crate::export::text::aligned;
-use crate::shop::{self, Shop};
+use crate::shop;
 use crate::show::{significant, trimmed};
 use crate::source::{Cited, Confirmed};
 use crate::standards::materials as table;
