@@ -7,7 +7,7 @@
 mod views;
 
 use crate::shape::{Point, Segment};
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, Stress};
 
 /// All views of a part, the first one the most telling.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -63,6 +63,53 @@ pub enum Picture {
         /// What is left between the last end and the beginning.
         gap: ChainLink,
     },
+    /// Tolerance zones about a nominal size, and the clearances between them.
+    Fit {
+        /// What it shows.
+        title: String,
+        /// Hole first.
+        zones: Vec<FitZone>,
+        /// Clearances: from the shaft's edge of the zone to the hole's, with a word.
+        gaps: Vec<(Length, Length, String)>,
+        /// What it comes to.
+        outcome: Vec<String>,
+    },
+    /// A view without dimensions, not to a stated scale.
+    Section {
+        /// What it shows.
+        title: String,
+        /// The view.
+        view: View,
+    },
+    /// Stress across a wall.
+    Stress {
+        /// What it shows.
+        title: String,
+        /// One after the other from the inside to the outside.
+        curves: Vec<StressCurve>,
+        /// Places that are named: diameter and words.
+        places: Vec<(Length, String)>,
+    },
+}
+
+/// One part of a fit.
+#[derive(Clone, PartialEq, Debug)]
+pub struct FitZone {
+    /// What it is.
+    pub name: String,
+    /// Deviations from the nominal size, lower and upper.
+    pub deviations: (Length, Length),
+    /// Limits of size as text, lower and upper.
+    pub texts: [String; 2],
+}
+
+/// Stress along a diameter of one part.
+#[derive(Clone, PartialEq, Debug)]
+pub struct StressCurve {
+    /// Hoop stress, else radial.
+    pub hoop: bool,
+    /// Diameter and stress, from the inside to the outside.
+    pub points: Vec<(Length, Stress)>,
 }
 
 /// One length of a chain.

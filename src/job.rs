@@ -14,9 +14,23 @@ pub type Neighbour<'a> = dyn Fn(&str, &str) -> Result<(String, String), String> 
 /// # Errors
 /// All problems of the file, in the order of their places.
 pub fn work(file: &str, text: &str, shop: &Shop, neighbour: &Neighbour) -> Result<Design, Vec<Problem>> {
+    work_watched(file, text, shop, neighbour, &|_| ())
+}
+
+/// The same, telling which share of a long work is done.
+///
+/// # Errors
+/// All problems of the file, in the order of their places.
+pub fn work_watched(
+    file: &str,
+    text: &str,
+    shop: &Shop,
+    neighbour: &Neighbour,
+    progress: &families::Progress,
+) -> Result<Design, Vec<Problem>> {
     let document = Document::parse(file, text)?;
     let near = |name: &str| neighbour(file, name);
-    let place = Workplace { shop, file, neighbour: &near };
+    let place = Workplace { shop, file, neighbour: &near, progress };
     let design = family_of(&document).and_then(|family| (family.work)(&document.root(family.keys), &place));
     let problems = document.into_problems();
     match design {

@@ -233,7 +233,7 @@ pub fn neighbour<T>(
         let is = found.map_or_else(|| "states no family".to_string(), |f| format!("is a {f}"));
         return refuse(format!("{name} {is}; a {} is wanted here", family.name), beside);
     }
-    let there = Workplace { shop: place.shop, file: &name, neighbour: place.neighbour };
+    let there = Workplace { shop: place.shop, file: &name, neighbour: place.neighbour, progress: place.progress };
     let spec = read(&document.root(family.keys), &there);
     let faults = document.into_problems().len();
     match spec {

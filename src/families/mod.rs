@@ -39,7 +39,12 @@ pub struct Workplace<'a> {
     pub file: &'a str,
     /// Reads another part file named in this one, relative to it: its name and text, or why not.
     pub neighbour: &'a ReadNeighbour<'a>,
+    /// Told which share of a long work is done, 0 to 1; from any thread.
+    pub progress: &'a Progress<'a>,
 }
+
+/// Is told which share of the work is done.
+pub type Progress<'a> = dyn Fn(f64) + Sync + 'a;
 
 /// Gives name and text of a part file, or a sentence why not.
 pub type ReadNeighbour<'a> = dyn Fn(&str) -> Result<(String, String), String> + Sync + 'a;

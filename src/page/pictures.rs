@@ -3,7 +3,8 @@
 use crate::page::area::{Area, Point};
 use crate::page::hatch::{Hatch, hatch};
 use crate::page::label::{SIZE, SMALL};
-use crate::page::{Anchor, Line, Mark, Path, Shade, Text, font};
+use crate::page::{Anchor, Line, Mark, Path, Shade, Step, Text, font};
+use crate::units::show::trimmed;
 
 /// The zone of one part of a fit.
 #[derive(Clone, PartialEq, Debug)]
@@ -28,6 +29,8 @@ pub struct FitPicture {
     pub title: String,
     /// Hole first.
     pub zones: Vec<Zone>,
+    /// Clearances to be drawn as bars beside the zones: deviation of the shaft's edge and of the hole's, µm, and a word.
+    pub gaps: Vec<(f64, f64, String)>,
     /// What it comes to: `play 0.007 to 0.041 mm`.
     pub outcome: Vec<String>,
 }
@@ -50,8 +53,11 @@ pub fn fit_zones(fit: &FitPicture) -> Vec<Mark> {
             scale,
         ));
     }
+    marks.extend(gap_bars(fit, scale, right));
     let area = Area::of(&marks);
-    marks.push(text(Point::new(-12.0, area.top + 5.0), 5.0, &fit.title, Anchor::Start));
+    if !fit.title.is_empty() {
+        marks.push(text(Point::new(-12.0, area.top + 5.0), 5.0, &fit.title, Anchor::Start));
+    }
     let lines = fit.outcome.iter().enumerate();
     marks.extend(
         lines.map(|(i, l)| text(Point::new(-12.0, area.bottom - 7.0 - 6.0 * i as f64), SIZE, l, Anchor::Start)),
@@ -59,18 +65,46 @@ pub fn fit_zones(fit: &FitPicture) -> Vec<Mark> {
     marks
 }
 
+/// A bar for each clearance from edge to edge, with thin lines from the zones; the words stand over all of them.
+fn gap_bars(fit: &FitPicture, scale: f64, right: f64) -> Vec<Mark> {
+    let (width, pitch) = (22.0, 24.0);
+    let edges = fit.zones.iter().flat_map(|z| [z.lower, z.upper]).chain([0.0]);
+    let top = edges.fold(f64::NEG_INFINITY, f64::max) * scale + 5.0;
+    let mut marks = Vec::new();
+    for (i, (shaft, hole, words)) in fit.gaps.iter().enumerate() {
+        let x = right + 6.0 + pitch * i as f64;
+        let (a, b) = (Point::new(x, shaft * scale), Point::new(x, hole * scale));
+        for (zone, edge) in [(1.0, a), (0.0, b)] {
+            let from = Point::new(zone * 44.0 + width, edge.y);
+            marks.push(Mark::line(from, edge + Point::new(1.5, 0.0), Line::Narrow));
+        }
+        let bar =
+            Area { left: x - 0.7, right: x + 0.7, bottom: a.y.min(b.y), top: a.y.max(b.y).max(a.y.min(b.y) + 0.2) };
+        marks.push(Mark::Fill(Path::rectangle(bar), if hole >= shaft { Shade::Grey } else { Shade::Black }));
+        marks.push(Mark::stroke(Path::rectangle(bar), Line::Narrow));
+        marks.push(text(Point::new(x, top), SMALL, words, Anchor::Middle));
+    }
+    marks
+}
+
 fn one_zone(zone: &Zone, area: Area, part: usize, scale: f64) -> Vec<Mark> {
     let bar = Path::rectangle(area);
     let mut marks = vec![hatch(&bar, Hatch::of_part(part)), Mark::stroke(bar, Line::Wide)];
     let beside = area.right + 1.5;
-    // Both deviations beside their edge, within the height of the zone; a thin zone pushes them apart.
-    let apart = (area.height() / 2.0 - SIZE).max(0.9);
-    let (upper, lower) = (area.centre().y + apart, area.centre().y - apart - SIZE);
-    marks.push(text(Point::new(beside, upper), SIZE, &zone.text[1], Anchor::Start));
-    marks.push(text(Point::new(beside, lower), SIZE, &zone.text[0], Anchor::Start));
+    // Both limits within their edges; a thin zone puts them outside. Clear of the lines that run on to the bars.
+    let (clear, thin) = (0.9, area.height() < 2.0 * SIZE + 2.7);
+    let (upper, lower) = match thin {
+        true => (area.top + clear, area.bottom - SIZE - clear),
+        false => (area.top - SIZE - clear, area.bottom + clear),
+    };
+    for (y, words) in [(upper, &zone.text[1]), (lower, &zone.text[0])] {
+        if !words.is_empty() {
+            marks.push(text(Point::new(beside, y), SIZE, words, Anchor::Start));
+        }
+    }
     // The name stands clear of the line of the nominal size.
-    let below = area.bottom.min(lower).min(0.0) - 3.0 - SIZE;
-    marks.push(text(Point::new(area.left, below), SIZE, &zone.name, Anchor::Start));
+    let below = area.bottom.min(lower).min(0.0) - 3.0 - SMALL;
+    marks.push(text(Point::new(area.left, below), SMALL, &zone.name, Anchor::Start));
     if let Some((at, words)) = &zone.measured {
         let y = at * scale;
         let tip = Point::new(area.left, y);
@@ -148,4 +182,75 @@ fn link_bar(link: &Link, from: f64, to: f64, y: f64, part: usize) -> Vec<Mark> {
     }
     marks.push(text(Point::new(BARS + 4.0, y + 1.8), SMALL, &link.text, Anchor::Start));
     marks
+}
+
+/// One curve of a chart.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Curve {
+    /// Drawn solid, else dashed.
+    pub solid: bool,
+    /// Across and up.
+    pub points: Vec<(f64, f64)>,
+}
+
+/// Curves over a common base, with places of the base that are named.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Chart {
+    /// The curves.
+    pub curves: Vec<Curve>,
+    /// Places across and their words.
+    pub places: Vec<(f64, String)>,
+    /// What the solid curves are.
+    pub solid: String,
+    /// What the dashed curves are.
+    pub dashed: String,
+}
+
+/// Draws a chart, 110 mm wide and 55 mm high.
+pub fn chart(c: &Chart) -> Vec<Mark> {
+    let (width, height) = (110.0, 55.0);
+    let points = || c.curves.iter().flat_map(|curve| curve.points.iter().copied());
+    let span = |of: fn((f64, f64)) -> f64, start: f64| {
+        points().map(of).fold((start, start), |(low, high), v| (low.min(v), high.max(v)))
+    };
+    let (left, right) = span(|p| p.0, points().next().map_or(0.0, |p| p.0));
+    let (low, high) = span(|p| p.1, 0.0);
+    let step = round_step((high - low) / 5.0);
+    let (bottom, top) = ((low / step).floor() * step, (high / step).ceil().max(1.0) * step);
+    let on_paper = |x: f64, y: f64| {
+        Point::new((x - left) / (right - left).max(1e-9) * width, (y - bottom) / (top - bottom) * height)
+    };
+    let mut marks = Vec::new();
+    let rows = ((top - bottom) / step).round() as i32;
+    for row in 0..=rows {
+        let value = bottom + step * f64::from(row);
+        let at = on_paper(left, value);
+        let line = if value.abs() < step * 1e-6 { Line::Wide } else { Line::Narrow };
+        marks.push(Mark::line(at, Point::new(width, at.y), line));
+        marks.push(text(at - Point::new(2.0, SMALL / 2.0), SMALL, &trimmed(value, 6), Anchor::End));
+    }
+    for (i, (x, words)) in c.places.iter().enumerate() {
+        // Places may lie close together: their words stand on two lines in turn, clear of the numbers at the left.
+        let (at, drop) = (on_paper(*x, bottom), 6.0 + 4.0 * (i % 2) as f64);
+        marks.push(Mark::line(at, Point::new(at.x, height + 1.5), Line::Centre));
+        marks.push(text(at - Point::new(0.0, drop), SMALL, words, Anchor::Middle));
+    }
+    for curve in &c.curves {
+        let line = if curve.solid { Line::Frame } else { Line::Hidden };
+        let mut places = curve.points.iter().map(|(x, y)| on_paper(*x, *y));
+        let Some(start) = places.next() else { continue };
+        marks.push(Mark::stroke(Path::open(start, places.map(Step::Line).collect()), line));
+    }
+    for (row, (words, line)) in [(&c.solid, Line::Frame), (&c.dashed, Line::Hidden)].into_iter().enumerate() {
+        let at = Point::new(width * 0.2 + 55.0 * row as f64, -17.0);
+        marks.push(Mark::line(at, at + Point::new(12.0, 0.0), line));
+        marks.push(text(at + Point::new(14.0, -SMALL / 2.0), SMALL, words, Anchor::Start));
+    }
+    marks
+}
+
+/// The next larger of 1, 2 and 5 times a power of ten.
+fn round_step(x: f64) -> f64 {
+    let power = 10f64.powi(libm::log10(x.max(1e-9)).floor() as i32);
+    [1.0, 2.0, 5.0, 10.0].into_iter().map(|k| k * power).find(|s| *s >= x).unwrap_or(10.0 * power)
 }

@@ -236,6 +236,7 @@ pub fn pictures() -> Vec<(&'static str, Vec<Mark>)> {
     let fit = FitPicture {
         title: "Ø30 H7/p6".into(),
         zones: vec![zone("Hole H7", 0.0, 21.0, Some((14.0, "+14 µm".into()))), zone("Sleeve p6", 22.0, 35.0, None)],
+        gaps: vec![(35.0, 0.0, "least".into()), (22.0, 21.0, "greatest".into())],
         outcome: vec!["Interference 0.001 mm to 0.035 mm".into(), "Your hole: 0.008 mm to 0.021 mm tight".into()],
     };
     let link = |name: &str, length: f64, text: &str| Link { name: name.into(), length, text: text.into() };

@@ -6,7 +6,7 @@ use crate::shape::{Flat, Point};
 use crate::show;
 use crate::units::{Angle, Length};
 
-use super::read::{Edge, Hole, Mate, Pattern, Plate, Spec};
+use super::read::{Edge, Hole, Pattern, Plate, Spec};
 use super::seat::Seat;
 use super::seat_mouth;
 
@@ -14,7 +14,7 @@ use super::seat_mouth;
 pub fn drawing(s: &Spec, flat: &Flat, seat: Option<&Seat>) -> Drawing {
     let mut views = vec![section(s, flat), plan(s, flat)];
     if let (Some(seat), Some(mate)) = (seat.filter(|seat| seat.height > Length::ZERO), &s.mate) {
-        views.extend(seated(flat, seat, mate));
+        views.extend(seated("Seated on its cone", flat, &mate.cone, seat.height, seat.contact));
     }
     Drawing { views }
 }
@@ -126,15 +126,8 @@ fn section(s: &Spec, flat: &Flat) -> View {
     }
 }
 
-/// The cone in its cup, without dimensions but the one that is measured.
-fn seated(flat: &Flat, seat: &Seat, mate: &Mate) -> Option<View> {
-    let turned = cone::solid(&mate.cone).ok()?;
-    Some(View::seated(
-        "Seated on its cone",
-        &turned,
-        flat,
-        Point::ORIGIN,
-        seat.height + mate.cone.foot_height(),
-        seat.contact,
-    ))
+/// The cone in its cup, without dimensions: `height` of the entry face over the cone's base, ring on which they touch.
+pub fn seated(title: &str, flat: &Flat, cone: &cone::read::Spec, height: Length, contact: Length) -> Option<View> {
+    let turned = cone::solid(cone).ok()?;
+    Some(View::seated(title, &turned, flat, Point::ORIGIN, height + cone.foot_height(), contact))
 }

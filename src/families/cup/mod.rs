@@ -8,8 +8,10 @@ pub mod seat;
 
 use crate::description::Fields;
 use crate::design::{Design, Value};
+use crate::drawing::View;
 use crate::families::common;
 use crate::families::{Family, Workplace};
+use crate::seating;
 use crate::shape::{Body, Solid};
 use crate::units::{Angle, Length};
 
@@ -42,6 +44,12 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     design.cutting = Some(cutting);
     design.solids.push(Solid::only(Body::Flat(flat)));
     Some(design)
+}
+
+/// A section through the cup on a cone, where they touch by the sizes alone; `None` where no ring of the hole carries.
+pub fn seated(title: &str, s: &Spec, cone: &super::cone::read::Spec) -> Option<View> {
+    let found = seating::seat(cone.base, cone.half_angle, &seat::corners(s), Length::ZERO)?;
+    draw::seated(title, &make::flat(s).ok()?, cone, found.height, found.contact_diameter)
 }
 
 /// Mouth of a turned seat on the entry face, d + 2 t tan b.

@@ -35,7 +35,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         landing(&spec, &places, true).map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None)).ok()?;
     let all_round = landing_all_round(&landing);
     let mut design = Design::new(spec.common.header.clone());
-    let results = results::results(&spec, &places, &landing, &all_round)
+    let results = results::results(&spec, &places, &landing, &all_round, place.progress)
         .map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None))
         .ok()?;
     results::record(&mut design, &spec, &places, &landing, &results);

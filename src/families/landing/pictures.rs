@@ -2,13 +2,14 @@
 
 use crate::design::{Design, Value};
 use crate::drawing::{Picture, SeatMark};
+use crate::families::cup;
 use crate::landing::chance::Chance;
 use crate::landing::rest::Rest;
 use crate::landing::{Landing, Plan};
 use crate::shape::Point;
 use crate::show;
 
-use super::read::Spec;
+use super::read::{SeatSpec, Spec};
 use super::results::Results;
 
 /// By how much offsets are drawn larger than the plan.
@@ -25,6 +26,8 @@ pub fn pictures(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     if let (Some(a), Some(Ok(found))) = (&r.arrangement, &r.as_arranged) {
         design.pictures.push(seats("At rest, as arranged", s, &a.landing, found));
     }
+    // One seat stands for all that are alike: the first with a cup that carries.
+    design.pictures.extend(s.seats.iter().find_map(section));
     let least_needed = s.demands.forward.min(s.demands.rearward).min(s.demands.sideways);
     let radii: Vec<f64> = r.ride_off.iter().map(|x| x.limit.map_or(FARTHEST, |g| g.as_g().min(FARTHEST))).collect();
     if !radii.is_empty() {
@@ -46,6 +49,12 @@ pub fn pictures(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
 
 /// Limits beyond this are drawn here, g.
 const FARTHEST: f64 = 3.0;
+
+fn section(seat: &SeatSpec) -> Option<Picture> {
+    let cup = seat.cup.as_ref().filter(|_| !matches!(seat.kind, Some("clear" | "pad")))?;
+    let title = format!("Section through seat {}, fully home", seat.name);
+    Some(Picture::Section { view: cup::seated(&title, cup, &seat.cone)?, title })
+}
 
 fn point(p: Plan) -> Point {
     Point::new(p.x, p.y)

@@ -1,6 +1,7 @@
 //! Everything the mechanics say about the landing, and its record in the design.
 
 use crate::design::{Design, Table, Value};
+use crate::families::Progress;
 use crate::landing::arrangement::{self, Allowances, Arrangement, Hole};
 use crate::landing::capture::{Catch, SetCapture, set_capture};
 use crate::landing::chance::{self, Chance, DRAWS, SeatSpread, Study};
@@ -59,6 +60,7 @@ pub fn results(
     places: &Places,
     landing: &Landing,
     all_round: &Option<Landing>,
+    watch: &Progress,
 ) -> Result<Results, InputError> {
     let at_rest = rest(landing);
     let arrangement = arrange(s, places, landing)?;
@@ -81,9 +83,9 @@ pub fn results(
         capture: capture(s, places)?,
         held,
         locked,
-        chance: if at_rest.is_ok() { Some(chance(s, places, landing)?) } else { None },
+        chance: if at_rest.is_ok() { Some(chance(s, places, landing, &|share| watch(share / 2.0))?) } else { None },
         chance_arranged: match (&arrangement, &as_arranged) {
-            (Some(a), Some(Ok(_))) => Some(chance(s, places, &a.landing)?),
+            (Some(a), Some(Ok(_))) => Some(chance(s, places, &a.landing, &|share| watch(0.5 + share / 2.0))?),
             _ => None,
         },
         as_arranged,
@@ -160,14 +162,14 @@ fn capture(s: &Spec, places: &Places) -> Result<SetCapture, InputError> {
     set_capture(&catches, s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value), CAPTURE_MARGIN)
 }
 
-fn chance(s: &Spec, places: &Places, landing: &Landing) -> Result<Chance, InputError> {
+fn chance(s: &Spec, places: &Places, landing: &Landing, watch: &Progress) -> Result<Chance, InputError> {
     let height = s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value);
     let spread =
         places.sigma.iter().map(|sigma| SeatSpread { position: *sigma, height, diameter: DIAMETER_SIGMA }).collect();
     let (target, target_height) = s.target.unwrap_or(s.centre);
     let draws = s.draws.as_ref().map_or(DRAWS, |d| d.value as usize);
     let study = Study { spread, draws, seed: 1, seated_within: SEATED_WITHIN, target, target_height, bins: 24 };
-    chance::chance(landing, &study, &|_| ())
+    chance::chance(landing, &study, &|done| watch(done as f64 / study.draws as f64))
 }
 
 /// In words, what carries a seat.

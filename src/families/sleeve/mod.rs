@@ -4,6 +4,7 @@ mod checks;
 mod draw;
 mod fit;
 mod make;
+mod pictures;
 mod pressing;
 pub mod read;
 mod rollers;
@@ -42,6 +43,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         _ => None,
     };
     checks::checks(&mut design, &spec, &fits, running.as_ref());
+    pictures::fits(&mut design, &fits);
     let grows = press_fits(&mut design, &spec, &fits, fields)?;
     if let (Some(r), Some(running)) = (&spec.rollers, &running) {
         rollers::checks(&mut design, &spec, r, running, grows);

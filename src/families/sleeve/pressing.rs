@@ -16,6 +16,7 @@ use crate::standards::friction::{self, Body, Condition, Motion};
 use crate::units::{Force, Length, Stress, Temperature};
 
 use super::fit::Joint;
+use super::pictures;
 use super::read::Spec;
 
 pub const HUB_OUTSIDE: Key =
@@ -230,6 +231,7 @@ fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) 
     yielding(design, s, p, &press, effective)?;
     let growing = Range { min: least.outside_grows, max: range.max.outside_grows };
     before(design, s, p, &press, effective);
+    pictures::stress(design, &press, effective.max)?;
     Ok(Held { grows: (p.way == Way::On).then_some(growing) })
 }
 

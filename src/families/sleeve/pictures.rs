@@ -1,0 +1,87 @@
+//! Pictures of a sleeve: the zones of its fits, and the stress across the walls that a press fit leaves.
+
+use crate::design::{Design, Value};
+use crate::drawing::{FitZone, Picture, StressCurve};
+use crate::mechanics::MechanicsError;
+use crate::mechanics::press_fit::{Part, Press};
+use crate::show;
+use crate::units::{Length, LengthUnit};
+
+use super::fit::Joint;
+
+/// Places at which the stress is worked out, in each wall.
+const STEPS: u32 = 40;
+
+/// Zones of every fit, as recorded.
+pub fn fits(design: &mut Design, joints: &[Joint]) {
+    for joint in joints {
+        design.pictures.extend(fit(design, joint));
+    }
+}
+
+fn fit(design: &Design, joint: &Joint) -> Option<Picture> {
+    let unit = design.header.unit;
+    let (own, partner) =
+        if joint.key == "bore" { ("bore", "shaft_diameter") } else { ("outside_diameter", "housing_diameter") };
+    let Value::Length(nominal) = design.dimension(own)?.value else { return None };
+    let sleeve = zone(design, own, joint.key, nominal, unit)?;
+    let other = zone(design, partner, joint.partner, nominal, unit)?;
+    let (hole, shaft) = if joint.key == "bore" { (sleeve, other) } else { (other, sleeve) };
+    let gaps = vec![
+        (shaft.deviations.1, hole.deviations.0, "least".to_string()),
+        (shaft.deviations.0, hole.deviations.1, "greatest".to_string()),
+    ];
+    let word = |l: Length| if l < Length::ZERO { "interference" } else { "play" };
+    let said = |which: &str, l: Length| format!("{which}: {} {}", word(l), show::length_both(l.abs().rounded(), unit));
+    let outcome = vec![
+        said("Tightest pair", joint.range.min_clearance),
+        said("Loosest pair", joint.range.max_clearance),
+        "Grey bars are play, black ones interference.".into(),
+    ];
+    let title = format!("Fit of sleeve and {}, limits of size in {}", joint.partner, show::unit_name(unit));
+    Some(Picture::Fit { title, zones: vec![hole, shaft], gaps, outcome })
+}
+
+/// The zone of a recorded size; a measured one has no width.
+fn zone(design: &Design, key: &str, name: &str, nominal: Length, unit: LengthUnit) -> Option<FitZone> {
+    let d = design.dimension(key)?;
+    let Value::Length(size) = d.value else { return None };
+    let Some(l) = &d.limits else {
+        let texts = [String::new(), show::length_number(size, unit)];
+        return Some(FitZone {
+            name: format!("{name}, measured"),
+            deviations: (size - nominal, size - nominal),
+            texts,
+        });
+    };
+    let number = |limit: Length| show::limit_number(limit, unit, l.upper - l.lower);
+    Some(FitZone {
+        name: format!("{name} {}", l.by),
+        deviations: (l.lower - nominal, l.upper - nominal),
+        texts: [number(l.lower), number(l.upper)],
+    })
+}
+
+/// Stress across both walls for the tightest pair.
+///
+/// # Errors
+/// The interference is none, or the numbers are impossible.
+pub fn stress(design: &mut Design, press: &Press, interference: Length) -> Result<(), MechanicsError> {
+    let unit = design.header.unit;
+    let mut curves = Vec::new();
+    for part in [Part::Sleeve, Part::Hub] {
+        let wall = press.profile(part, interference, STEPS)?;
+        for hoop in [true, false] {
+            let points = wall.iter().map(|w| (w.diameter, if hoop { w.hoop } else { w.radial })).collect();
+            curves.push(StressCurve { hoop, points });
+        }
+    }
+    let place = |d: Length| (d, format!("Ø{}", show::length_number(d.rounded(), unit)));
+    let ends = [press.sleeve_bore, press.interface, press.hub_outside];
+    design.pictures.push(Picture::Stress {
+        title: format!("Stress across both walls over the diameter, {}, tightest pair", show::unit_name(unit)),
+        curves,
+        places: ends.into_iter().map(place).collect(),
+    });
+    Ok(())
+}
