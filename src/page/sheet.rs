@@ -88,12 +88,17 @@ fn first_sheet(content: &Content, style: &Style) -> (Page, usize, usize) {
     let bottom = if table.is_empty() { inner.bottom } else { top.top + 1.0 };
     page.marks.extend(table);
     let views = Area { bottom: bottom + note(&mut page, content, inner, bottom), ..room };
-    let arranged = arrange(&content.drawing, &content.labels, style.projection, views);
+    let draw = |room| arrange(&content.drawing, &content.labels, style.projection, room);
+    let mut arranged = draw(views);
+    if arranged.left_out > 0 {
+        // What is left out is told under the views, in a strip of its own.
+        arranged = draw(Area { bottom: views.bottom + SMALL * 1.7, ..views });
+        left_out(&mut page, arranged.left_out, views);
+    }
     page.marks.extend(arranged.marks);
     let empty = content.drawing.views.is_empty();
     let scale = if empty { "none".to_string() } else { arranged.scale.to_string() };
     title_block::full(&mut page, content, style, &scale);
-    left_out(&mut page, arranged.left_out, views);
     let pictured = if empty { set_pictures(&mut page, content, views, 0) } else { 0 };
     (page, shown, pictured)
 }
@@ -128,11 +133,12 @@ fn note(page: &mut Page, content: &Content, room: Area, bottom: f64) -> f64 {
 }
 
 fn left_out(page: &mut Page, count: usize, views: Area) {
-    if count > 0 {
-        let words = format!("{count} sizes found no room here and stand in the list of sizes only");
-        let at = Point::new(views.left + 3.0, views.bottom + 1.2);
-        page.marks.push(Mark::Text(Text::new(at, SMALL, words)));
-    }
+    let words = match count {
+        1 => "1 size found no room here and stands in the list of sizes only".into(),
+        n => format!("{n} sizes found no room here and stand in the list of sizes only"),
+    };
+    let at = Point::new(views.left + 3.0, views.bottom + 1.2);
+    page.marks.push(Mark::Text(Text::new(at, SMALL, words)));
 }
 
 fn measure_columns(width: f64) -> Vec<Column> {
