@@ -239,10 +239,10 @@ fn measured_cells(measure: &MeasureRow) -> Vec<Cell> {
 fn grid_table(grid: &Grid, indent: f64, flow: &mut Flow<'_>) {
     let height = if grid.columns.len() <= 6 { SIZE } else { SMALL };
     let room = flow.width() - indent;
-    let columns = widths(&grid.columns, &grid.rows, height, room);
     let header: Vec<Cell> = grid.columns.iter().map(|c| Cell::new(c.as_str(), SMALL)).collect();
     let rows: Vec<Vec<Cell>> =
         grid.rows.iter().map(|r| r.iter().map(|c| Cell::new(c.as_str(), height)).collect()).collect();
+    let columns = widths(&header, &rows, room);
     flow.table(&columns, &header, &rows, 0.0, indent);
     flow.gap(2.0);
 }
@@ -293,14 +293,22 @@ fn all_sizes(content: &Content, flow: &mut Flow<'_>) {
         return;
     }
     flow.heading("All sizes", 20.0);
-    let width = flow.width();
-    let columns: Vec<Column> = [0.32, 0.18, 0.15, 0.15, 0.20].iter().map(|s| Column::left(width * s)).collect();
-    let header: Vec<Cell> = ["What", "Size", "Least", "Most", "From"].iter().map(|w| Cell::new(*w, SMALL)).collect();
-    let pair = |[first, second]: &[String; 2]| Cell::new(first.as_str(), SMALL).and(second.as_str(), SMALL);
-    let row = |s: &SizeRow| {
-        let what = Cell::new(s.what.as_str(), SMALL).and(s.by.as_str(), SMALL);
-        vec![what, pair(&s.size), pair(&s.least), pair(&s.most), Cell::new(s.how.as_str(), SMALL)]
+    let header: Vec<Cell> = ["What", "Size", "Limits", "From"].iter().map(|w| Cell::new(*w, SMALL)).collect();
+    let rows: Vec<Vec<Cell>> = content.sizes.iter().map(size_cells).collect();
+    flow.table(&widths(&header, &rows, flow.width()), &header, &rows, 0.0, 0.0);
+}
+
+fn size_cells(s: &SizeRow) -> Vec<Cell> {
+    let pair = |first: &str, second: &str| Cell::new(first, SMALL).and(second, SMALL);
+    // Least and greatest in one word, so that they stay on one line; the other unit under it.
+    let limits = |i: usize| match (s.least.get(i), s.most.get(i)) {
+        (Some(least), Some(most)) if !least.is_empty() => format!("{least}–{most}"),
+        _ => String::new(),
     };
-    let rows: Vec<Vec<Cell>> = content.sizes.iter().map(row).collect();
-    flow.table(&columns, &header, &rows, 0.0, 0.0);
+    vec![
+        pair(&s.what, &s.by),
+        pair(&s.size[0], &s.size[1]),
+        pair(&limits(0), &limits(1)),
+        Cell::new(s.how.as_str(), SMALL),
+    ]
 }

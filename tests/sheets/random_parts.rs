@@ -458,6 +458,22 @@ fn arrow_faults(page: &Page) -> Vec<String> {
     found
 }
 
+/// A line that ends on a number, and its unit alone at the beginning of the next.
+fn torn_units(page: &Page) -> Vec<String> {
+    let unit = |words: &str| {
+        let first = words.split(' ').next().unwrap_or("");
+        ["mm", "in", "N", "kN", "MPa", "kg", "lb", "°C", "rpm"].contains(&first.trim_end_matches(['.', ',', ';']))
+    };
+    let texts: Vec<_> = page.texts().collect();
+    let torn = texts.windows(2).filter(|pair| {
+        let under = pair[0].at.y - pair[1].at.y;
+        let next = (pair[0].at.x - pair[1].at.x).abs() < 1e-6 && under > 0.0 && under < 2.0 * pair[0].height;
+        let number = pair[0].words.rsplit(' ').next().is_some_and(|w| w.parse::<f64>().is_ok());
+        next && number && unit(&pair[1].words)
+    });
+    torn.map(|pair| format!("`{}` torn from `{}`", pair[0].words, pair[1].words)).collect()
+}
+
 /// Works one part; how many arrows its sheets have and their faults, each with the seed, or why it was refused.
 fn look_at(seed: u64) -> Result<(usize, Vec<String>), String> {
     let (family, text, cone) = part(seed);
@@ -470,7 +486,7 @@ fn look_at(seed: u64) -> Result<(usize, Vec<String>), String> {
     let pages = of_design::sheets(&design, &style(seed / 4));
     let mut found = Vec::new();
     for (i, page) in pages.iter().enumerate() {
-        let all = super::faults(page).into_iter().chain(arrow_faults(page));
+        let all = super::faults(page).into_iter().chain(arrow_faults(page)).chain(torn_units(page));
         found.extend(all.map(|f| format!("{seed} {family} sheet {}: {f}", i + 1)));
     }
     let arrows = pages.iter().flat_map(|p| &p.marks).filter_map(head).count();
