@@ -9,6 +9,8 @@
 
 #[path = "sheets/mock.rs"]
 mod mock;
+#[path = "sheets/random_parts.rs"]
+mod random_parts;
 
 use std::path::PathBuf;
 
@@ -175,19 +177,30 @@ fn styles() -> [Style; 2] {
 }
 
 fn check_page(page: &Page) {
+    let found = faults(page);
+    assert!(found.is_empty(), "{}: {}", page.title, found.join("; "));
+}
+
+/// What is wrong with a page: lettering too small, outside the frame or over other lettering; marks outside the frame.
+fn faults(page: &Page) -> Vec<String> {
     let frame = title_block::frame(page);
     let texts: Vec<_> = page.texts().filter(|t| !t.words.trim().is_empty()).collect();
+    let mut found = Vec::new();
     for (i, text) in texts.iter().enumerate() {
-        assert!(text.height >= 2.5, "{text:?}");
-        assert!(frame.holds(text.area()), "{} outside the frame of {}: {:?}", text.words, page.title, text.area());
-        for other in &texts[i + 1..] {
-            let (a, b) = (text.area(), other.area());
-            assert!(!a.grown(-0.05).overlaps(b), "{} over {} on {}: {a:?} {b:?}", text.words, other.words, page.title);
+        let area = text.area();
+        if text.height < 2.5 {
+            found.push(format!("`{}` only {} mm high", text.words, text.height));
+        }
+        if !frame.holds(area) {
+            found.push(format!("`{}` outside the frame: {area:?}", text.words));
+        }
+        for other in texts[i + 1..].iter().filter(|o| area.grown(-0.05).overlaps(o.area())) {
+            found.push(format!("`{}` over `{}`: {area:?} {:?}", text.words, other.words, other.area()));
         }
     }
-    for mark in &page.marks {
-        assert!(frame.grown(0.01).holds(mark.area()), "outside the frame of {}: {mark:?}", page.title);
-    }
+    let outside = page.marks.iter().map(Mark::area).filter(|a| !frame.grown(0.01).holds(*a));
+    found.extend(outside.map(|a| format!("a mark outside the frame: {a:?}")));
+    found
 }
 
 #[test]

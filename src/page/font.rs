@@ -73,11 +73,46 @@ pub fn width(words: &str, height: f64) -> f64 {
     f64::from(units) / UNITS_PER_EM * height / CAPITAL
 }
 
-/// Breaks words into lines that are no longer than `room`; a word that is longer is cut.
+/// Units that stay on the line of their number.
+const UNITS: [&str; 27] = [
+    "mm", "in", "µm", "um", "mm²", "cm³", "°", "deg", "°C", "°F", "K", "N", "kN", "lbf", "MPa", "GPa", "kg", "t", "lb",
+    "rpm", "m/min", "ft/min", "mm/rev", "g", "%", "HRC", "HV",
+];
+
+/// The pieces at whose ends a line may be broken: words, and numbers with their unit.
+pub fn pieces(words: &str) -> Vec<String> {
+    let mut pieces: Vec<String> = Vec::new();
+    for word in words.split_whitespace() {
+        let bare = word.trim_end_matches([',', '.', ';', ':', ')', '?']);
+        match pieces.last_mut() {
+            Some(last) if is_number(last) && UNITS.contains(&bare) || bare == "m" && is_newtons(last) => {
+                last.push(' ');
+                last.push_str(word);
+            }
+            _ => pieces.push(word.into()),
+        }
+    }
+    pieces
+}
+
+fn is_number(word: &str) -> bool {
+    word.ends_with(|c: char| c.is_ascii_digit()) && !word.contains(|c: char| c.is_alphabetic() && c != 'Ø')
+}
+
+/// A number of newtons, which a metre makes a torque.
+fn is_newtons(piece: &str) -> bool {
+    piece.strip_suffix(" N").is_some_and(is_number)
+}
+
+/// Breaks words into lines that are no longer than `room`, no number apart from its unit; a word that is longer is cut.
 pub fn wrap(words: &str, height: f64, room: f64) -> Vec<String> {
     let mut lines = vec![String::new()];
-    for word in words.split_whitespace() {
-        for piece in cut(word, height, room) {
+    let fitting = |piece: String| {
+        let apart = width(&piece, height) > room;
+        if apart { piece.split_whitespace().map(String::from).collect() } else { vec![piece] }
+    };
+    for word in pieces(words).into_iter().flat_map(fitting) {
+        for piece in cut(&word, height, room) {
             let Some(line) = lines.last_mut() else { continue };
             let joined = if line.is_empty() { piece.clone() } else { format!("{line} {piece}") };
             if width(&joined, height) <= room {
@@ -135,5 +170,15 @@ mod tests {
             assert!(width(&line, 2.5) <= 40.0, "{line}");
         }
         assert_eq!(wrap("", 2.5, 40.0), vec![String::new()]);
+    }
+
+    #[test]
+    fn a_number_stays_with_its_unit() {
+        assert_eq!(
+            pieces("take 0.015 mm, at 12 N m and M8 in"),
+            ["take", "0.015 mm,", "at", "12 N m", "and", "M8", "in"]
+        );
+        let room = width("at least 0.015", 2.5) + 0.1;
+        assert_eq!(wrap("at least 0.015 mm", 2.5, room), ["at least", "0.015 mm"]);
     }
 }

@@ -88,12 +88,17 @@ fn first_sheet(content: &Content, style: &Style) -> (Page, usize, usize) {
     let bottom = if table.is_empty() { inner.bottom } else { top.top + 1.0 };
     page.marks.extend(table);
     let views = Area { bottom: bottom + note(&mut page, content, inner, bottom), ..room };
-    let arranged = arrange(&content.drawing, &content.labels, style.projection, views);
+    let draw = |room| arrange(&content.drawing, &content.labels, style.projection, room);
+    let mut arranged = draw(views);
+    if arranged.left_out > 0 {
+        // What is left out is told under the views, in a strip of its own.
+        arranged = draw(Area { bottom: views.bottom + SMALL * 1.7, ..views });
+        left_out(&mut page, arranged.left_out, views);
+    }
     page.marks.extend(arranged.marks);
     let empty = content.drawing.views.is_empty();
     let scale = if empty { "none".to_string() } else { arranged.scale.to_string() };
     title_block::full(&mut page, content, style, &scale);
-    left_out(&mut page, arranged.left_out, views);
     let pictured = if empty { set_pictures(&mut page, content, views, 0) } else { 0 };
     (page, shown, pictured)
 }
@@ -128,11 +133,12 @@ fn note(page: &mut Page, content: &Content, room: Area, bottom: f64) -> f64 {
 }
 
 fn left_out(page: &mut Page, count: usize, views: Area) {
-    if count > 0 {
-        let words = format!("{count} sizes found no room here and stand in the list of sizes only");
-        let at = Point::new(views.left + 3.0, views.bottom + 1.2);
-        page.marks.push(Mark::Text(Text::new(at, SMALL, words)));
-    }
+    let words = match count {
+        1 => "1 size found no room here and stands in the list of sizes only".into(),
+        n => format!("{n} sizes found no room here and stand in the list of sizes only"),
+    };
+    let at = Point::new(views.left + 3.0, views.bottom + 1.2);
+    page.marks.push(Mark::Text(Text::new(at, SMALL, words)));
 }
 
 fn measure_columns(width: f64) -> Vec<Column> {
@@ -233,10 +239,10 @@ fn measured_cells(measure: &MeasureRow) -> Vec<Cell> {
 fn grid_table(grid: &Grid, indent: f64, flow: &mut Flow<'_>) {
     let height = if grid.columns.len() <= 6 { SIZE } else { SMALL };
     let room = flow.width() - indent;
-    let columns = widths(&grid.columns, &grid.rows, height, room);
     let header: Vec<Cell> = grid.columns.iter().map(|c| Cell::new(c.as_str(), SMALL)).collect();
     let rows: Vec<Vec<Cell>> =
         grid.rows.iter().map(|r| r.iter().map(|c| Cell::new(c.as_str(), height)).collect()).collect();
+    let columns = widths(&header, &rows, room);
     flow.table(&columns, &header, &rows, 0.0, indent);
     flow.gap(2.0);
 }
@@ -287,14 +293,22 @@ fn all_sizes(content: &Content, flow: &mut Flow<'_>) {
         return;
     }
     flow.heading("All sizes", 20.0);
-    let width = flow.width();
-    let columns: Vec<Column> = [0.32, 0.18, 0.15, 0.15, 0.20].iter().map(|s| Column::left(width * s)).collect();
-    let header: Vec<Cell> = ["What", "Size", "Least", "Most", "From"].iter().map(|w| Cell::new(*w, SMALL)).collect();
-    let pair = |[first, second]: &[String; 2]| Cell::new(first.as_str(), SMALL).and(second.as_str(), SMALL);
-    let row = |s: &SizeRow| {
-        let what = Cell::new(s.what.as_str(), SMALL).and(s.by.as_str(), SMALL);
-        vec![what, pair(&s.size), pair(&s.least), pair(&s.most), Cell::new(s.how.as_str(), SMALL)]
+    let header: Vec<Cell> = ["What", "Size", "Limits", "From"].iter().map(|w| Cell::new(*w, SMALL)).collect();
+    let rows: Vec<Vec<Cell>> = content.sizes.iter().map(size_cells).collect();
+    flow.table(&widths(&header, &rows, flow.width()), &header, &rows, 0.0, 0.0);
+}
+
+fn size_cells(s: &SizeRow) -> Vec<Cell> {
+    let pair = |first: &str, second: &str| Cell::new(first, SMALL).and(second, SMALL);
+    // Least and greatest in one word, so that they stay on one line; the other unit under it.
+    let limits = |i: usize| match (s.least.get(i), s.most.get(i)) {
+        (Some(least), Some(most)) if !least.is_empty() => format!("{least}–{most}"),
+        _ => String::new(),
     };
-    let rows: Vec<Vec<Cell>> = content.sizes.iter().map(row).collect();
-    flow.table(&columns, &header, &rows, 0.0, 0.0);
+    vec![
+        pair(&s.what, &s.by),
+        pair(&s.size[0], &s.size[1]),
+        pair(&limits(0), &limits(1)),
+        Cell::new(s.how.as_str(), SMALL),
+    ]
 }

@@ -6,6 +6,8 @@ use crate::page::{Anchor, Line, Mark, Path, Text, font};
 
 /// Distance of lettering from the rules, mm.
 const INSET: f64 = 1.5;
+/// What a column is wider than its lettering, against rounding, mm.
+const SLACK: f64 = 0.01;
 /// Free height between two lines of a cell, in heights of the lettering.
 const LEADING: f64 = 0.7;
 
@@ -48,12 +50,21 @@ impl Cell {
         self
     }
 
+    /// Width of its longest text on one line, mm.
+    fn whole(&self) -> f64 {
+        self.0.iter().map(|(words, height)| font::width(words, *height)).fold(0.0, f64::max)
+    }
+
+    /// Width of what cannot be broken, mm.
+    fn least(&self) -> f64 {
+        self.0.iter().map(|(words, height)| widest_piece(words, *height)).fold(0.0, f64::max)
+    }
+
     /// The lines that fit a width. Large figures stay on one line, and a single word that is too long is set smaller,
     /// down to the smallest height.
     fn lines(&self, room: f64) -> Vec<(String, f64)> {
         let fitted = self.0.iter().filter(|(words, _)| !words.is_empty()).map(|(words, height)| {
-            let words_apart = words.split_whitespace().map(|w| font::width(w, *height)).fold(0.0, f64::max);
-            let widest = if *height > SIZE { font::width(words, *height) } else { words_apart };
+            let widest = if *height > SIZE { font::width(words, *height) } else { widest_piece(words, *height) };
             (words, if widest > room { (height * room / widest).max(SMALL) } else { *height })
         });
         fitted.flat_map(|(words, h)| font::wrap(words, h, room).into_iter().map(move |l| (l, h))).collect()
@@ -110,13 +121,23 @@ fn set_lines(lines: &[(String, f64)], cell: Area, anchor: Anchor) -> Vec<Mark> {
     marks
 }
 
-/// Widths for columns of text so that together they fill `room`: by their widest entry, none under a tenth.
-pub fn widths(columns: &[String], rows: &[Vec<String>], height: f64, room: f64) -> Vec<Column> {
-    let widest = |i: usize| {
-        let cells = rows.iter().filter_map(|r| r.get(i)).chain(columns.get(i));
-        cells.map(|c| font::width(c, height)).fold(6.0, f64::max) + 2.0 * INSET
+/// Width of the longest piece that is not broken over two lines, mm.
+fn widest_piece(words: &str, height: f64) -> f64 {
+    font::pieces(words).iter().map(|w| font::width(w, height)).fold(0.0, f64::max)
+}
+
+/// Widths for columns of text so that together they fill `room`: each as wide as its longest word or its longest
+/// number with its unit, and the rest shared out to those that would still have to break their lines.
+pub fn widths(header: &[Cell], rows: &[Vec<Cell>], room: f64) -> Vec<Column> {
+    let of = |i: usize, width: fn(&Cell) -> f64| {
+        let cells = rows.iter().filter_map(|r| r.get(i)).chain(header.get(i));
+        cells.map(width).fold(6.0, f64::max) + 2.0 * INSET + SLACK
     };
-    let asked: Vec<f64> = (0..columns.len()).map(|i| widest(i).clamp(room * 0.08, room * 0.5)).collect();
-    let total: f64 = asked.iter().sum();
-    asked.iter().map(|w| Column::left(w * room / total)).collect()
+    let least: Vec<f64> = (0..header.len()).map(|i| of(i, Cell::least).min(room * 0.35)).collect();
+    let asked: Vec<f64> = (0..header.len()).map(|i| of(i, Cell::whole).min(room * 0.6)).collect();
+    let (needed, wanted): (f64, f64) = (least.iter().sum(), asked.iter().sum());
+    let share = ((room - needed) / (wanted - needed).max(1e-9)).clamp(0.0, 1.0);
+    let given: Vec<f64> = least.iter().zip(&asked).map(|(l, a)| l + (a - l).max(0.0) * share).collect();
+    let total: f64 = given.iter().sum();
+    given.iter().map(|w| Column::left(w * room / total)).collect()
 }

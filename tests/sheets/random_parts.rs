@@ -1,0 +1,528 @@
+//! Sheets of parts that nobody chose: part files drawn by lot, worked as the program works them, every page looked at.
+
+use setdown::page::content::Style;
+use setdown::page::place::HEAD;
+use setdown::page::scale::Paper;
+use setdown::page::symbols::Projection;
+use setdown::page::{Line, Mark, Page, Path, Point, Shade, of_design};
+use setdown::shop::Shop;
+
+/// How many parts are drawn by lot, and how many of them at least must be such as can be made.
+const PARTS: u64 = 300;
+const WORKED: usize = 280;
+
+/// SplitMix64 (Steele, Lea, Flood 2014; from memory): the same parts on every machine.
+struct Lot(u64);
+
+impl Lot {
+    fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+        z ^ (z >> 31)
+    }
+    fn below(&mut self, count: usize) -> usize {
+        (self.next() % count as u64) as usize
+    }
+    fn one_in(&mut self, count: usize) -> bool {
+        self.below(count) == 0
+    }
+    fn between(&mut self, low: f64, high: f64) -> f64 {
+        low + (high - low) * (self.next() >> 11) as f64 / (1_u64 << 53) as f64
+    }
+    /// As a drawing would have it: to a half or to a tenth of a millimetre, sometimes odd.
+    fn size(&mut self, low: f64, high: f64) -> f64 {
+        let step = self.pick(&[0.5, 0.1, 0.01]);
+        ((self.between(low, high) / step).round() * step).clamp(low, high)
+    }
+    fn pick<T: Copy>(&mut self, of: &[T]) -> T {
+        of[self.below(of.len())]
+    }
+}
+
+const NAMES: [&str; 6] = [
+    "cup",
+    "front left cone",
+    "spacer, second from the right",
+    "Ring der Anhängerkupplung, außen geschliffen",
+    "levelling foot of the rear cross member with its raised collar",
+    "intermediate carrier of the swinging hoist arm, far side of the winch, 3rd kind",
+];
+const NOTES: [&str; 3] = [
+    "same part left and right",
+    "weld after the trailer is level; ask before the last cut",
+    "stamp the number on the face that is not seen, then grease the bore, wrap the part in oiled paper and put it back \
+     into the box in which the old one came, because the next one is measured against it",
+];
+const STEELS: [&str; 4] = ["steel S235", "steel 1045", "bronze C93200", "aluminium 6061-T6"];
+const THREADS: [(&str, f64); 5] = [("M5", 5.0), ("M6", 6.0), ("M8", 8.0), ("1/4", 6.35), ("M10", 10.0)];
+
+/// The text of a part file being written.
+struct Writer {
+    lot: Lot,
+    inch: bool,
+    text: String,
+}
+
+impl Writer {
+    fn line(&mut self, line: &str) {
+        self.text += line;
+        self.text.push('\n');
+    }
+    /// A length in the unit of the file or with its own.
+    fn length(&mut self, mm: f64) -> String {
+        let (mm3, inch) = (format!("{mm:.3}"), format!("{:.4}", mm / 25.4));
+        match (self.inch, self.lot.below(4)) {
+            (false, 0 | 1) => format!("\"{} mm\"", mm3.trim_end_matches('0').trim_end_matches('.')),
+            (false, _) => mm3,
+            (true, 0) => format!("\"{inch} in\""),
+            (true, _) => inch,
+        }
+    }
+    fn put(&mut self, key: &str, mm: f64) {
+        let value = self.length(mm);
+        self.line(&format!("{key} = {value}"));
+    }
+    fn maybe(&mut self, one_in: usize, key: &str, mm: f64) -> bool {
+        let wanted = self.lot.one_in(one_in);
+        if wanted {
+            self.put(key, mm);
+        }
+        wanted
+    }
+    fn list(&mut self, key: &str, mm: &[f64]) {
+        let values: Vec<String> = mm.iter().map(|v| self.length(*v)).collect();
+        self.line(&format!("{key} = [{}]", values.join(", ")));
+    }
+    fn words(&mut self, key: &str, of: &[&str]) {
+        let word = self.lot.pick(of);
+        self.line(&format!("{key} = \"{word}\""));
+    }
+    fn head(&mut self, family: &str) {
+        self.line(&format!("family = \"{family}\""));
+        self.words("name", &NAMES);
+        let unit = if self.inch { "in" } else { "mm" };
+        self.line(&format!("units = \"{unit}\""));
+        self.words("material", &STEELS);
+        if self.lot.one_in(3) {
+            self.words("note", &NOTES);
+        }
+        if self.lot.one_in(4) {
+            self.words("general_tolerance", &["f", "m", "c"]);
+        }
+        if self.lot.one_in(3) {
+            let count = 1 + self.lot.below(24);
+            self.line(&format!("count = {count}"));
+        }
+    }
+}
+
+/// One part file: its family and its text, and that of the cone beside it.
+fn part(seed: u64) -> (&'static str, String, String) {
+    let mut lot = Lot(seed);
+    let inch = lot.one_in(3);
+    let mut w = Writer { lot, inch, text: String::new() };
+    let mut cone_beside = String::new();
+    let family = ["cone", "cup", "sleeve", "shim"][(seed % 4) as usize];
+    w.head(family);
+    match family {
+        "cone" => cone(&mut w),
+        "cup" => cone_beside = cup(&mut w),
+        "sleeve" => sleeve(&mut w),
+        _ => shim(&mut w),
+    }
+    (family, w.text, cone_beside)
+}
+
+fn cone(w: &mut Writer) {
+    let tip = w.lot.size(12.0, 40.0);
+    let base = tip + w.lot.size(10.0, 70.0);
+    let degrees = w.lot.size(8.0, 45.0);
+    let height = (base - tip) / 2.0 / degrees.to_radians().tan();
+    match w.lot.below(3) {
+        0 => w.put("height", height),
+        _ => w.line(&format!("half_angle = \"{degrees:.2} deg\"")),
+    }
+    w.put("base_diameter", base);
+    w.put("tip_diameter", tip);
+    let radius = w.lot.size(0.5, (tip / 6.0).min(height / 3.0));
+    let rounded = w.maybe(2, "tip_radius", radius);
+    let mut foot = w.lot.size(2.0, 20.0);
+    if w.maybe(2, "foot", foot) {
+        let wide = base + w.lot.size(4.0, 40.0);
+        w.maybe(2, "foot_diameter", wide);
+    } else {
+        foot = 0.0;
+    }
+    let check = w.lot.between(tip + 1.0, base - 1.0);
+    w.maybe(3, "check_ring", check);
+    w.maybe(4, "check_roller", 10.0);
+    if w.lot.one_in(4) {
+        w.words("tool", &["HSS", "carbide"]);
+    }
+    if w.lot.one_in(3) {
+        w.words("mounting", &["weld-on"]);
+        return;
+    }
+    let flat = tip - if rounded { 2.0 * radius } else { 0.0 };
+    let fitting: Vec<_> = THREADS.iter().copied().filter(|(_, d)| 2.2 * d < flat && 4.0 * d < height + foot).collect();
+    if fitting.is_empty() {
+        return;
+    }
+    let (thread, major) = w.lot.pick(&fitting);
+    w.words("mounting", &["bolt-on"]);
+    w.line(&format!("[bolt]\nthread = \"{thread}\""));
+    if w.lot.one_in(2) {
+        w.line("way = \"through\"");
+        w.words("head", &["counterbore", "countersink", "none"]);
+        w.words("clearance", &["fine", "medium", "coarse"]);
+    } else {
+        w.line("way = \"from below\"");
+        w.maybe(2, "depth", 1.2 * major);
+    }
+}
+
+/// Writes the cup; gives back the cone with which it mates, if with any.
+fn cup(w: &mut Writer) -> String {
+    let hole = w.lot.size(12.0, 60.0);
+    let thickness = w.lot.size(4.0, 16.0);
+    let kind = w.lot.pick(&["round", "slot", "stepped", "turned"]);
+    let slot = hole + w.lot.size(2.0, 20.0);
+    let half_angle = w.lot.size(15.0, 40.0);
+    let widest = match kind {
+        "slot" => slot,
+        "turned" => hole + 2.0 * thickness * half_angle.to_radians().tan(),
+        _ => hole,
+    } + 4.0;
+    let (thread, major) = w.lot.pick(&THREADS);
+    let land = 1.3 * major;
+    let between = widest + 2.0 * land + w.lot.size(2.0, 30.0);
+    let across = between + w.lot.size(0.0, 40.0);
+    let round = w.lot.one_in(3);
+    if round {
+        w.put("diameter", between + 3.0 * land);
+    } else {
+        w.put("length", across + 3.0 * land);
+        w.put("width", between + 3.0 * land);
+        w.maybe(2, "corner_radius", land);
+    }
+    w.put("thickness", thickness);
+    let mates = w.lot.one_in(2);
+    if mates {
+        w.line("mates = \"cone.toml\"");
+        w.maybe(3, "lift", 5.0);
+        if w.lot.one_in(2) {
+            w.line("seat_load = \"160 kg\"");
+        }
+    }
+    w.line(&format!("[hole]\nkind = \"{kind}\""));
+    cup_hole(w, kind, (hole, thickness, slot, half_angle));
+    cup_mounting(w, thread, round, (between, across));
+    if mates {
+        let angle = if kind == "turned" { half_angle } else { 30.0 };
+        let (base, tip) = (hole + 2.0 * thickness + 12.0, hole * 0.6);
+        format!(
+            "family = \"cone\"\nname = \"its cone\"\nbase_diameter = \"{base:.3} mm\"\ntip_diameter = \"{tip:.3} mm\"\n\
+             half_angle = \"{angle:.2} deg\"\n"
+        )
+    } else {
+        String::new()
+    }
+}
+
+fn cup_hole(w: &mut Writer, kind: &str, (hole, thickness, slot, half_angle): (f64, f64, f64, f64)) {
+    match kind {
+        "stepped" => {
+            let step = w.lot.pick(&[1.0, 2.0, 3.0]);
+            let height = w.lot.size(2.0, 5.0);
+            let count = ((thickness + 12.0) / height).ceil() + 2.0;
+            let steps: Vec<f64> =
+                (0..count as u32).rev().map(|i| hole - step * f64::from(i)).filter(|d| *d > 3.0).collect();
+            w.list("steps", &steps);
+            w.put("step_height", height);
+            w.put("stop_depth", height * 0.6);
+            if w.lot.one_in(2) {
+                w.words("tip_angle", &["118 deg", "135 deg"]);
+            }
+        }
+        "turned" => {
+            w.put("diameter", hole);
+            w.line(&format!("half_angle = \"{half_angle:.2} deg\""));
+            w.maybe(2, "turning_allowance", 1.0);
+        }
+        _ => {
+            w.put("diameter", hole);
+            if kind == "slot" {
+                w.put("length", slot);
+                let degrees = w.lot.size(0.0, 180.0);
+                w.line(&format!("direction = \"{degrees:.1} deg\""));
+            } else if w.lot.one_in(2) {
+                w.words("class", &["H7", "H9", "H11"]);
+            }
+            let edge = w.lot.pick(&["chamfer", "rim_radius"]);
+            let reach = w.lot.size(0.3, 1.5);
+            w.maybe(2, edge, reach);
+        }
+    }
+}
+
+fn cup_mounting(w: &mut Writer, thread: &str, round: bool, (between, across): (f64, f64)) {
+    if w.lot.one_in(5) {
+        return;
+    }
+    w.line(&format!("[mounting]\nthread = \"{thread}\""));
+    if round || w.lot.one_in(3) {
+        w.put("circle", between);
+        let number = w.lot.pick(&[2, 3, 4, 5, 6, 8, 12]);
+        let first = w.lot.size(0.0, 60.0);
+        w.line(&format!("number = {number}\nfirst_angle = \"{first:.1} deg\""));
+    } else {
+        w.list("spacing", &[across, between]);
+    }
+}
+
+fn sleeve(w: &mut Writer) {
+    let bore = w.lot.size(6.0, 60.0);
+    let wall = w.lot.size(2.0, 12.0);
+    let length = w.lot.size(14.0, 140.0);
+    let pressed = w.lot.one_in(3);
+    let in_pieces = !pressed && w.lot.one_in(3);
+    w.put("bore", bore);
+    w.put("outside_diameter", bore + 2.0 * wall);
+    w.put("length", length);
+    w.words("bore_class", &["H7", "F8", "G6", "H9"]);
+    let outside = if pressed { ["p6", "r6", "s6"] } else { ["h5", "h6", "f7"] };
+    w.words("outside_class", &outside);
+    w.maybe(2, "chamfer", 0.5);
+    w.maybe(2, "bore_chamfer", 0.4);
+    if w.lot.one_in(3) {
+        w.line("service_temperature = \"60 C\"");
+    }
+    if w.lot.one_in(2) {
+        w.line("[shaft]");
+        w.words("class", &["g6", "f7", "h6"]);
+    }
+    if pressed || w.lot.one_in(3) {
+        w.line("[housing]");
+        w.words("class", &if pressed { ["H7", "H6"] } else { ["F7", "G7"] });
+    }
+    let (middle, hole) = (if in_pieces { length * 0.3 } else { length / 2.0 }, w.lot.size(1.0, 2.4));
+    if w.lot.one_in(2) {
+        w.line("[groove]");
+        w.words("side", &["inside", "outside"]);
+        let width = w.lot.size(3.0, 4.0);
+        w.put("position", middle);
+        w.put("width", width);
+        w.put("depth", wall * 0.25);
+    }
+    if w.lot.one_in(2) {
+        w.line("[grease_hole]");
+        w.put("position", middle);
+        w.put("diameter", hole);
+    }
+    if pressed {
+        w.line("[pressed_in]");
+        let metal = w.lot.size(8.0, 60.0);
+        w.put("hub_outside", bore + 2.0 * wall + metal);
+    }
+    if in_pieces {
+        w.line("[[segment]]\nname = \"raceway\"\nmaterial = \"steel 52100 hardened\"");
+        w.put("length", length * 0.6);
+        w.line("[[segment]]");
+        w.words("name", &["spacer", "spacer on the side of the winch"]);
+        w.maybe(2, "outside_diameter", bore + 2.0 * wall - 0.4);
+    }
+}
+
+fn shim(w: &mut Writer) {
+    let chain = w.lot.one_in(3);
+    let gap = w.lot.size(0.8, 4.0);
+    match w.lot.below(if chain { 3 } else { 2 }) {
+        0 => w.put("gap", gap),
+        1 => {
+            let count = 2 + w.lot.below(4);
+            let old: Vec<f64> = (0..count).map(|_| w.lot.size(0.2, 0.9)).collect();
+            w.list("replaces", &old);
+            w.maybe(2, "present_float", 0.12);
+        }
+        _ => {}
+    }
+    let least = w.lot.size(0.03, 0.1);
+    w.list("target_float", &[least, least + 0.15]);
+    if w.lot.one_in(3) {
+        w.line("sides = 2");
+        w.maybe(2, "offset", 0.1);
+    }
+    if !w.lot.one_in(5) {
+        let bore = w.lot.size(4.0, 80.0);
+        let wide = bore + w.lot.size(3.0, 40.0);
+        w.put("bore", bore);
+        w.put("outside_diameter", wide);
+    }
+    w.maybe(3, "grinding_allowance", 0.1);
+    if w.lot.one_in(4) {
+        w.list("at_hand", &[0.3, 0.5, 0.52, 1.0]);
+    }
+    if chain {
+        members(w, gap);
+    }
+}
+
+fn members(w: &mut Writer, gap: f64) {
+    if w.lot.one_in(2) {
+        w.line("temperature_range = [\"-20 C\", \"45 C\"]");
+    }
+    if w.lot.one_in(4) {
+        w.line("batch = 12");
+    }
+    let count = 1 + w.lot.below(4);
+    let taken: Vec<f64> = (0..count).map(|_| w.lot.size(4.0, 40.0)).collect();
+    let whole = taken.iter().sum::<f64>() + gap;
+    let rows = std::iter::once((whole, "adds")).chain(taken.iter().map(|t| (*t, "takes")));
+    for (i, (size, direction)) in rows.enumerate() {
+        w.line(&format!("[[member]]\ndirection = \"{direction}\""));
+        let name = w.lot.pick(&["hub", "thrust washer", "fork, inside width between its two machined cheeks"]);
+        w.line(&format!("name = \"{name} {i}\""));
+        w.put("size", size);
+        w.words("material", &STEELS);
+        match w.lot.below(3) {
+            0 => w.words("instrument", &["micrometer", "calliper"]),
+            1 => w.line("class = \"h9\""),
+            _ => {
+                w.put("tolerance", 0.05);
+                w.words("spread", &["uniform", "normal", "triangular"]);
+            }
+        }
+    }
+}
+
+fn style(i: u64) -> Style {
+    Style {
+        paper: if i.is_multiple_of(2) { Paper::A4 } else { Paper::Letter },
+        projection: if (i / 2).is_multiple_of(2) { Projection::First } else { Projection::Third },
+        date: i.is_multiple_of(3).then(|| "2025-03-01".into()),
+        owner: i.is_multiple_of(5).then(|| "Rig shop, bay behind the paint store".into()),
+        ..Style::default()
+    }
+}
+
+/// Tip and heel of an arrow head.
+fn head(mark: &Mark) -> Option<(Point, Point)> {
+    let Mark::Fill(Path { contours }, Shade::Black) = mark else { return None };
+    let [one] = contours.as_slice() else { return None };
+    let [tip, a, b, _] = one.points(6.0).try_into().ok()?;
+    let heel = a.middle(b);
+    let is_head = (tip.distance(heel) - HEAD).abs() < 1e-6 && (a.distance(b) - HEAD / 3.0).abs() < 1e-6;
+    is_head.then_some((tip, heel))
+}
+
+/// How far along the line the point lies; `None` if it does not lie on it. Arcs count as chords.
+fn along(chords: &[(Point, Point)], p: Point) -> Option<f64> {
+    let mut before = 0.0;
+    for (a, b) in chords {
+        let length = a.distance(*b);
+        if (a.distance(p) + p.distance(*b) - length).abs() < 0.02 {
+            return Some(before + a.distance(p));
+        }
+        before += length;
+    }
+    None
+}
+
+/// ISO 129-1: every arrow head lies whole on a line that carries it, and two that point away from each other on one
+/// line have room for both.
+fn arrow_faults(page: &Page) -> Vec<String> {
+    let carrier = |m: &Mark| match m {
+        Mark::Stroke(path, Line::Narrow, _) if path.contours.iter().all(|c| !c.closed) => Some(path.chords(2.0)),
+        _ => None,
+    };
+    let lines: Vec<Vec<(Point, Point)>> = page.marks.iter().filter_map(carrier).collect();
+    let heads: Vec<(Point, Point)> = page.marks.iter().filter_map(head).collect();
+    let mut carried = vec![false; heads.len()];
+    let mut found = Vec::new();
+    for line in &lines {
+        let mut on: Vec<(f64, bool)> = Vec::new();
+        for (i, (tip, heel)) in heads.iter().enumerate() {
+            if let (Some(t), Some(h)) = (along(line, *tip), along(line, *heel)) {
+                carried[i] = true;
+                on.push((t, h > t));
+            }
+        }
+        on.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let short = on.windows(2).find(|pair| pair[0].1 && !pair[1].1 && pair[1].0 - pair[0].0 < 2.0 * HEAD);
+        found.extend(short.map(|pair| format!("arrows inside only {:.2} mm", pair[1].0 - pair[0].0)));
+    }
+    let loose = heads.iter().zip(&carried).filter(|(_, on)| !**on);
+    found.extend(loose.map(|((tip, _), _)| format!("arrow not on a line, tip {tip:?}")));
+    found
+}
+
+/// A line that ends on a number, and its unit alone at the beginning of the next.
+fn torn_units(page: &Page) -> Vec<String> {
+    let unit = |words: &str| {
+        let first = words.split(' ').next().unwrap_or("");
+        ["mm", "in", "N", "kN", "MPa", "kg", "lb", "°C", "rpm"].contains(&first.trim_end_matches(['.', ',', ';']))
+    };
+    let texts: Vec<_> = page.texts().collect();
+    let torn = texts.windows(2).filter(|pair| {
+        let under = pair[0].at.y - pair[1].at.y;
+        let next = (pair[0].at.x - pair[1].at.x).abs() < 1e-6 && under > 0.0 && under < 2.0 * pair[0].height;
+        let number = pair[0].words.rsplit(' ').next().is_some_and(|w| w.parse::<f64>().is_ok());
+        next && number && unit(&pair[1].words)
+    });
+    torn.map(|pair| format!("`{}` torn from `{}`", pair[0].words, pair[1].words)).collect()
+}
+
+/// Works one part; how many arrows its sheets have and their faults, each with the seed, or why it was refused.
+fn look_at(seed: u64) -> Result<(usize, Vec<String>), String> {
+    let (family, text, cone) = part(seed);
+    let neighbour = |_: &str, name: &str| Ok((name.to_string(), cone.clone()));
+    let file = format!("{family}-{seed}.toml");
+    let design = setdown::job::work(&file, &text, &Shop::default(), &neighbour).map_err(|problems| {
+        let told = setdown::job::render(&problems, &text);
+        format!("{seed} {family}: {}", told.lines().take(3).collect::<Vec<_>>().join(" "))
+    })?;
+    let pages = of_design::sheets(&design, &style(seed / 4));
+    let mut found = Vec::new();
+    for (i, page) in pages.iter().enumerate() {
+        let all = super::faults(page).into_iter().chain(arrow_faults(page)).chain(torn_units(page));
+        found.extend(all.map(|f| format!("{seed} {family} sheet {}: {f}", i + 1)));
+    }
+    let arrows = pages.iter().flat_map(|p| &p.marks).filter_map(head).count();
+    Ok((arrows, found))
+}
+
+#[test]
+fn parts_drawn_by_lot_have_sheets_in_order() {
+    let shares: Vec<Vec<_>> = std::thread::scope(|scope| {
+        let run = |k: u64| scope.spawn(move || (0..PARTS).filter(|s| s % 2 == k).map(look_at).collect());
+        [run(0), run(1)].into_iter().map(|t| t.join().expect("a share of the parts")).collect()
+    });
+    let (mut worked, mut arrows, mut refused, mut found) = (0, 0, Vec::new(), Vec::new());
+    for part in shares.into_iter().flatten() {
+        match part {
+            Ok((heads, faults)) => {
+                worked += 1;
+                arrows += heads;
+                found.extend(faults);
+            }
+            Err(why) => refused.push(why),
+        }
+    }
+    assert!(worked >= WORKED, "{} refused: {}", refused.len(), refused[..refused.len().min(12)].join("\n"));
+    assert!(arrows > 5 * worked, "only {arrows} arrows seen on {worked} parts");
+    assert!(found.is_empty(), "{} faults: {}", found.len(), found[..found.len().min(20)].join("\n"));
+}
+
+/// Arrows that need more room than their line has, and one that points the wrong way.
+#[test]
+fn the_arrow_check_sees_faults() {
+    let mut page = Page::new(210.0, 297.0, "two arrows on a line too short for them");
+    let (a, b) = (Point::new(100.0, 100.0), Point::new(105.0, 100.0));
+    let arrow = |tip, from| Mark::Fill(setdown::page::place::Arrow { tip, from }.head(), Shade::Black);
+    page.marks = vec![Mark::line(a, b, Line::Narrow), arrow(a, b), arrow(b, a)];
+    assert_eq!(arrow_faults(&page).len(), 1);
+    page.marks = vec![Mark::line(a, b, Line::Narrow), arrow(a, a - b + a)];
+    assert_eq!(arrow_faults(&page).len(), 1);
+}
