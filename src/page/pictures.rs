@@ -92,7 +92,7 @@ fn one_zone(zone: &Zone, area: Area, part: usize, scale: f64) -> Vec<Mark> {
     let mut marks = vec![hatch(&bar, Hatch::of_part(part)), Mark::stroke(bar, Line::Wide)];
     let beside = area.right + 1.5;
     // Both limits within their edges; a thin zone puts them outside. Clear of the lines that run on to the bars.
-    let (clear, thin) = (0.9, area.height() < 2.0 * SIZE + 2.7);
+    let (clear, thin) = (0.9, area.height() < 3.6 * SIZE);
     let (upper, lower) = match thin {
         true => (area.top + clear, area.bottom - SIZE - clear),
         false => (area.top - SIZE - clear, area.bottom + clear),
