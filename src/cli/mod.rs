@@ -105,7 +105,8 @@ pub fn run(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> Exit {
         }
     };
     let mut out = anstream::AutoStream::auto(io::stdout().lock());
-    let mut err = anstream::AutoStream::auto(io::stderr().lock());
+    // Not locked: a progress bar writes there from other threads while this one waits for them.
+    let mut err = anstream::AutoStream::auto(io::stderr());
     let outcome = dispatch(arguments.command, &mut out, &mut err).and_then(|exit| out.flush().map(|()| exit));
     match outcome {
         Ok(exit) => exit,

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::io::{self, IsTerminal, Write};
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::{Duration, Instant};
 
 use clap::Args;
@@ -234,7 +235,7 @@ fn batch(paths: &[PathBuf], err: &mut dyn Write) -> io::Result<Batch> {
     let results: Vec<Result<Worked, (Exit, String)>> = files
         .par_iter()
         .map(|path| {
-            let w = work_one(path, &shop, &twice);
+            let w = work_one(path, &shop, &twice, &bar);
             bar.step();
             w
         })
@@ -273,7 +274,12 @@ fn stem(path: &Path) -> String {
     path.file_stem().map_or_else(String::new, |s| s.to_string_lossy().into_owned())
 }
 
-fn work_one(path: &Path, shop: &Shop, twice: &BTreeMap<String, Vec<String>>) -> Result<Worked, (Exit, String)> {
+fn work_one(
+    path: &Path,
+    shop: &Shop,
+    twice: &BTreeMap<String, Vec<String>>,
+    bar: &Progress,
+) -> Result<Worked, (Exit, String)> {
     let file = shown(path);
     if let Some(trouble) = job::stem_trouble(&stem(path)) {
         return Err((Exit::Wrong, format!("error: {file}: {trouble}\n  help: rename the part file")));
@@ -288,27 +294,49 @@ fn work_one(path: &Path, shop: &Shop, twice: &BTreeMap<String, Vec<String>>) -> 
         ));
     }
     let text = read_text(path)?;
-    let design = job::work(&file, &text, shop, &neighbour).map_err(|problems| job::render(&problems, &text));
+    let design = job::work_watched(&file, &text, shop, &neighbour, &|share| bar.within(share))
+        .map_err(|problems| job::render(&problems, &text));
     Ok(Worked { file, design })
 }
 
-/// A progress bar that appears only when a person watches and the work takes longer than a second.
+/// A progress bar that appears only when a person watches and the work takes longer than a second. It counts parts, and
+/// within a part that takes long its share, so that a single one moves it too.
 struct Progress {
     bar: Option<indicatif::ProgressBar>,
     begun: Instant,
+    done: AtomicU64,
 }
 
+/// Steps of the bar for one part.
+const FINE: u64 = 1000;
+
 impl Progress {
-    fn new(steps: usize) -> Self {
+    fn new(parts: usize) -> Self {
         let bar = io::stderr().is_terminal().then(|| {
-            indicatif::ProgressBar::with_draw_target(Some(steps as u64), indicatif::ProgressDrawTarget::hidden())
+            let hidden = indicatif::ProgressDrawTarget::hidden();
+            let bar = indicatif::ProgressBar::with_draw_target(Some(parts as u64 * FINE), hidden);
+            // Steps say nothing to a person; should the fixed template ever be wrong, the usual bar does as well.
+            match indicatif::ProgressStyle::with_template("{wide_bar} {percent} %") {
+                Ok(style) => bar.with_style(style),
+                Err(_) => bar,
+            }
         });
-        Self { bar, begun: Instant::now() }
+        Self { bar, begun: Instant::now(), done: AtomicU64::new(0) }
     }
 
     fn step(&self) {
+        self.show(self.done.fetch_add(FINE, Ordering::Relaxed) + FINE);
+    }
+
+    /// A share of one part is done, the others being where they are.
+    fn within(&self, share: f64) {
+        self.show(self.done.load(Ordering::Relaxed) + (share.clamp(0.0, 1.0) * FINE as f64) as u64);
+    }
+
+    fn show(&self, position: u64) {
         let Some(bar) = &self.bar else { return };
-        bar.inc(1);
+        // Never backwards: parts are worked side by side.
+        bar.set_position(position.max(bar.position()));
         if bar.is_hidden() && self.begun.elapsed() > Duration::from_secs(1) {
             bar.set_draw_target(indicatif::ProgressDrawTarget::stderr());
         }
