@@ -1,7 +1,7 @@
 //! A finished design put into the words of its sheets: every number comes from the place where it was recorded.
 
 use crate::design::{Design, Dimension, Finding, Limits, Operation, Table, Value, Verdict};
-use crate::drawing::{ChainLink, Drawing, FitZone, Picture, SeatMark, StressCurve, View};
+use crate::drawing::{Drawing, Picture, SeatMark, View};
 use crate::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
 use crate::page::label::Label;
 use crate::page::scale::Paper;
@@ -89,49 +89,14 @@ fn picture(picture: &Picture) -> (String, Vec<Mark>) {
             };
             (title.clone(), landing_pictures::histogram(&bars))
         }
-        Picture::Fit { title, zones, gaps, outcome } => {
-            (title.clone(), pictures::fit_zones(&fit(zones, gaps, outcome)))
-        }
+        Picture::Fit { title, zones, gaps, outcome } => (title.clone(), pictures::fit_zones(zones, gaps, outcome)),
         Picture::Section { title, view } => {
             let bare = bare_area(view);
             let scale = (SECTION.0 / bare.width().max(1.0)).min(SECTION.1 / bare.height().max(1.0));
             (title.clone(), view::draw(view, scale, &Labels::new()).marks)
         }
-        Picture::Stress { title, curves, places } => {
-            let curve = |c: &StressCurve| pictures::Curve {
-                solid: c.hoop,
-                points: c.points.iter().map(|(d, s)| (d.as_mm(), s.as_mpa())).collect(),
-            };
-            let chart = pictures::Chart {
-                curves: curves.iter().map(curve).collect(),
-                places: places.iter().map(|(d, words)| (d.as_mm(), words.clone())).collect(),
-                solid: "hoop stress, MPa".into(),
-                dashed: "radial stress, MPa".into(),
-            };
-            (title.clone(), pictures::chart(&chart))
-        }
-        Picture::Chain { title, links, gap } => {
-            let link =
-                |l: &ChainLink| pictures::Link { name: l.name.clone(), length: l.length.as_mm(), text: l.text.clone() };
-            let links: Vec<pictures::Link> = links.iter().map(link).collect();
-            (title.clone(), pictures::chain(&links, &link(gap)))
-        }
-    }
-}
-
-fn fit(zones: &[FitZone], gaps: &[(Length, Length, String)], outcome: &[String]) -> pictures::FitPicture {
-    let zone = |z: &FitZone| pictures::Zone {
-        name: z.name.clone(),
-        lower: z.deviations.0.as_um(),
-        upper: z.deviations.1.as_um(),
-        text: z.texts.clone(),
-        measured: None,
-    };
-    pictures::FitPicture {
-        title: String::new(),
-        zones: zones.iter().map(zone).collect(),
-        gaps: gaps.iter().map(|(a, b, words)| (a.as_um(), b.as_um(), words.clone())).collect(),
-        outcome: outcome.to_vec(),
+        Picture::Stress { title, curves, places } => (title.clone(), pictures::stress(curves, places)),
+        Picture::Chain { title, links, gap } => (title.clone(), pictures::chain(links, gap)),
     }
 }
 

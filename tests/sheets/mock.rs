@@ -1,13 +1,13 @@
 //! Invented parts to draw: a locating cone with a foot, a plate with holes, a sleeve.
 
-use setdown::drawing::{Drawing, Side, View};
+use setdown::drawing::{ChainLink, Drawing, FitZone, Side, View};
 use setdown::page::Mark;
 use setdown::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText};
 use setdown::page::label::Label;
 use setdown::page::landing_pictures::{
     Histogram, Plan, RideOff, Seat, histogram as histogram_marks, plan as landing_plan, ride_off,
 };
-use setdown::page::pictures::{FitPicture, Link, Zone, chain, fit_zones};
+use setdown::page::pictures::{chain, fit_zones};
 use setdown::page::view::Labels;
 use setdown::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Point, Turned};
 use setdown::units::{Angle, Length};
@@ -226,20 +226,23 @@ pub fn large_cutting() -> Cutting {
 
 /// One picture of each kind.
 pub fn pictures() -> Vec<(&'static str, Vec<Mark>)> {
-    let zone = |name: &str, lower: f64, upper: f64, measured| Zone {
+    let zone = |name: &str, lower: f64, upper: f64| FitZone {
         name: name.into(),
-        lower,
-        upper,
-        text: [lower, upper].map(|v| if v == 0.0 { "0".to_string() } else { format!("{v:+} µm") }),
-        measured,
+        deviations: (Length::um(lower), Length::um(upper)),
+        texts: [lower, upper].map(|v| if v == 0.0 { "0".to_string() } else { format!("{v:+} µm") }),
     };
-    let fit = FitPicture {
-        title: "Ø30 H7/p6".into(),
-        zones: vec![zone("Hole H7", 0.0, 21.0, Some((14.0, "+14 µm".into()))), zone("Sleeve p6", 22.0, 35.0, None)],
-        gaps: vec![(35.0, 0.0, "least".into()), (22.0, 21.0, "greatest".into())],
-        outcome: vec!["Interference 0.001 mm to 0.035 mm".into(), "Your hole: 0.008 mm to 0.021 mm tight".into()],
-    };
-    let link = |name: &str, length: f64, text: &str| Link { name: name.into(), length, text: text.into() };
+    // The second is a hole as measured: a zone without width.
+    let fits = [zone("Hole H7", 0.0, 21.0), zone("Hole, measured", 14.0, 14.0)].map(|hole| {
+        let shaft = zone("Sleeve p6", 22.0, 35.0);
+        let gaps = [
+            (shaft.deviations.1, hole.deviations.0, "tightest".into()),
+            (shaft.deviations.0, hole.deviations.1, "loosest".into()),
+        ];
+        fit_zones(&[hole, shaft], &gaps, &["Interference 0.001 mm to 0.035 mm".into()])
+    });
+    let [fit, measured] = fits;
+    let link =
+        |name: &str, length: f64, text: &str| ChainLink { name: name.into(), length: mm(length), text: text.into() };
     let links = [
         link("cheek to cheek", 62.0, "62 ±0.1"),
         link("arm", -48.0, "48 ±0.05"),
@@ -278,7 +281,8 @@ pub fn pictures() -> Vec<(&'static str, Vec<Mark>)> {
     let seated = View::seated("", &cone_solid(), &plate_solid(), Point::mm(0.0, 0.0), mm(44.0), mm(60.0))
         .note(Point::mm(30.0, 44.0), "touches on a ring, Ø60");
     vec![
-        ("picture-fit", fit_zones(&fit)),
+        ("picture-fit", fit),
+        ("picture-fit-measured", measured),
         ("picture-chain", chain(&links, &link("float", 2.0, "2 (1.75 to 2.25)"))),
         ("picture-plan", landing_plan(&plan)),
         ("picture-ride-off", ride_off(&ride)),
