@@ -4,10 +4,11 @@ use crate::description::{Document, Fields, Problem};
 use crate::key::{Key, Kind};
 use crate::mechanics::Elastic;
 use crate::mechanics::hardness::Hardness;
+use crate::mechanics::press_fit::{HARD_RING_LIMIT, SOFT_HUB_LIMIT};
 use crate::standards::galvanic::{self, AnodicGroup};
 use crate::standards::iso2768::GeneralClass;
 use crate::standards::materials::{self, CuttingSpeeds, HardnessScale, SpeedRange};
-use crate::units::{CuttingSpeed, Density, Expansion, Length, LengthUnit, SpindleSpeed, Stress};
+use crate::units::{CuttingSpeed, Density, Expansion, Length, LengthUnit, SpindleSpeed, Stress, Temperature};
 
 const FAMILY: Key = Key::new("family", "family", Kind::Choice(&["shop"]), "\"shop\"");
 const UNITS: Key = Key::new("units", "units", Kind::Choice(&["mm", "in"]), "unit shown first: \"mm\" or \"in\"");
@@ -136,6 +137,11 @@ pub struct Cutting {
 }
 
 impl Material {
+    /// To what a part of it may be heated when it is shrunk on: a hard ring loses hardness beyond, a soft hub scales.
+    pub fn heat_limit(&self) -> Temperature {
+        if self.hardened { HARD_RING_LIMIT.value } else { SOFT_HUB_LIMIT }
+    }
+
     /// Cutting speeds at the low end of the usual range, which a light lathe stands. Where no range is known, those of
     /// hard steel: slow is safe.
     pub fn cutting(&self, carbide: bool) -> Cutting {

@@ -146,6 +146,11 @@ fn families(out: &mut dyn Write) -> io::Result<Exit> {
     Ok(Exit::Fine)
 }
 
+/// A figure of the JSON answers, to nine decimals; nought added so that nothing reads as minus nought.
+fn rounded(x: f64) -> f64 {
+    (x * 1e9).round() / 1e9 + 0.0
+}
+
 /// Says what is wrong with a call, and gives the status for it.
 fn wrong(err: &mut dyn Write, message: impl std::fmt::Display) -> io::Result<Exit> {
     writeln!(err, "error: {message}")?;

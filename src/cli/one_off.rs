@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use clap::Args;
 use serde_json::json;
 
-use super::{Exit, read, wrong};
+use super::{Exit, read, rounded, wrong};
 use crate::design::Value;
 use crate::export::json::to_text;
 use crate::export::text::aligned;
@@ -82,10 +82,6 @@ pub fn taper(call: &TaperCall, out: &mut dyn Write, err: &mut dyn Write) -> io::
         )?;
     }
     Ok(Exit::Fine)
-}
-
-fn rounded(x: f64) -> f64 {
-    (x * 1e9).round() / 1e9
 }
 
 fn taper_rows(taper: &Taper, setover: Option<Length>) -> Vec<Vec<String>> {

@@ -6,12 +6,12 @@ use std::path::PathBuf;
 use clap::Args;
 use serde_json::{Value as Json, json};
 
-use super::{Exit, parts, read, wrong};
+use super::{Exit, parts, read, rounded, wrong};
 use crate::design::Value;
 use crate::export::json::to_text;
 use crate::export::text::aligned;
 use crate::fitting;
-use crate::mechanics::press_fit::{HARD_RING_LIMIT, Press, Pressed, SOFT_HUB_LIMIT};
+use crate::mechanics::press_fit::{Press, Pressed};
 use crate::mechanics::{Elastic, Range};
 use crate::shop::{Material, Shop};
 use crate::show;
@@ -139,13 +139,8 @@ fn answer(call: &PressCall, shop: &Shop) -> Result<Answer, String> {
         let torque = press.torque(pressed.pressure, call.friction).map_err(said)?;
         Ok(End { pressed, force, torque })
     };
-    let heating = press.heat_hub(interference.max, call.gap, call.room, stands(&hub)).map_err(said)?;
+    let heating = press.heat_hub(interference.max, call.gap, call.room, hub.heat_limit()).map_err(said)?;
     Ok(Answer { interference, ends: [end(least)?, end(range.max)?], heat_to: heating.temperature, hub, sleeve })
-}
-
-/// To what the outer part may be heated.
-fn stands(hub: &Material) -> Temperature {
-    if hub.hardened { HARD_RING_LIMIT.value } else { SOFT_HUB_LIMIT }
 }
 
 /// As measured or wanted, or what the classes give.
@@ -166,13 +161,9 @@ fn interference(call: &PressCall) -> Result<Range<Length>, String> {
     }
 }
 
-/// To nine decimals; nought added so that nothing reads as minus nought.
-fn rounded(x: f64) -> f64 {
-    (x * 1e9).round() / 1e9 + 0.0
-}
-
 fn as_json(a: &Answer) -> Json {
     let [least, greatest] = &a.ends;
+    let [(_, hub, hub_stress), (_, sleeve, sleeve_stress)] = parts_at_most(a);
     let pair = |of: &dyn Fn(&End) -> f64| json!({ "min": rounded(of(least)), "max": rounded(of(greatest)) });
     json!({
         "interference_um": { "min": rounded(a.interference.min.as_um()), "max": rounded(a.interference.max.as_um()) },
@@ -186,8 +177,8 @@ fn as_json(a: &Answer) -> Json {
         "force_n": pair(&|e| e.force.as_newtons()),
         "torque_nm": pair(&|e| e.torque.as_newton_metres()),
         "heat_to_c": rounded(a.heat_to.as_celsius()),
-        "hub_yields": yields(&a.hub, greatest.pressed.hub_at_joint.mises),
-        "sleeve_yields": yields(&a.sleeve, greatest.pressed.sleeve_at_bore.mises),
+        "hub_yields": yields(hub, hub_stress),
+        "sleeve_yields": yields(sleeve, sleeve_stress),
     })
 }
 
@@ -196,12 +187,18 @@ fn yields(material: &Material, equivalent: Stress) -> Option<bool> {
     material.yield_strength.map(|limit| equivalent > limit)
 }
 
+/// Both parts with their equivalent stress at the greatest interference, the outer one first.
+fn parts_at_most(a: &Answer) -> [(&'static str, &Material, Stress); 2] {
+    let [_, greatest] = &a.ends;
+    [
+        ("outer", &a.hub, greatest.pressed.hub_at_joint.mises),
+        ("inner", &a.sleeve, greatest.pressed.sleeve_at_bore.mises),
+    ]
+}
+
 /// Whether a part yields at the greatest interference.
 fn fails(a: &Answer) -> bool {
-    let [_, greatest] = &a.ends;
-    [(&a.hub, greatest.pressed.hub_at_joint.mises), (&a.sleeve, greatest.pressed.sleeve_at_bore.mises)]
-        .into_iter()
-        .any(|(material, equivalent)| yields(material, equivalent) == Some(true))
+    parts_at_most(a).into_iter().any(|(_, material, equivalent)| yields(material, equivalent) == Some(true))
 }
 
 fn micrometres(length: Length) -> String {
@@ -229,25 +226,18 @@ fn rows(a: &Answer) -> Vec<Vec<String>> {
 
 fn remarks(a: &Answer) -> Vec<String> {
     let mut lines = Vec::new();
-    let [_, greatest] = &a.ends;
     let heat = show::value(&Value::Temperature(a.heat_to), LengthUnit::Mm);
     lines.push(format!("heat the outer part to {heat}, and it slips on"));
-    if a.heat_to > stands(&a.hub) {
-        let (limit, why) = match a.hub.hardened {
-            true => (HARD_RING_LIMIT.value, "a hard ring loses its hardness above"),
-            false => (SOFT_HUB_LIMIT, "a hub scales and distorts above"),
-        };
-        let limit = show::value(&Value::Temperature(limit), LengthUnit::Mm);
+    if a.heat_to > a.hub.heat_limit() {
+        let why =
+            if a.hub.hardened { "a hard ring loses its hardness above" } else { "a hub scales and distorts above" };
+        let limit = show::value(&Value::Temperature(a.hub.heat_limit()), LengthUnit::Mm);
         lines.push(format!("caution: {why} {limit}: cool the inner part as well, or press"));
     }
     if a.interference.min < Length::ZERO {
         lines.push("caution: at its loosest this fit leaves play and holds nothing".into());
     }
-    let parts = [
-        ("outer", &a.hub, greatest.pressed.hub_at_joint.mises),
-        ("inner", &a.sleeve, greatest.pressed.sleeve_at_bore.mises),
-    ];
-    for (which, material, stress) in parts {
+    for (which, material, stress) in parts_at_most(a) {
         match material.yield_strength {
             Some(limit) if stress > limit => lines.push(format!(
                 "fail: the {which} part yields: {} against {} of {}; the figures above no longer hold",

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use clap::Args;
 use serde_json::json;
 
-use super::{Exit, parts, read, wrong};
+use super::{Exit, parts, read, rounded, wrong};
 use crate::design::Value;
 use crate::export::json::to_text;
 use crate::export::text::aligned;
@@ -89,10 +89,6 @@ pub fn raceway(call: &RacewayCall, out: &mut dyn Write, err: &mut dyn Write) -> 
         writeln!(out, "fail: the rollers dent this raceway from a radial load of {from}; the load is {is}")?;
     }
     Ok(exit)
-}
-
-fn rounded(x: f64) -> f64 {
-    (x * 1e9).round() / 1e9
 }
 
 fn as_json(call: &RacewayCall, a: &RacewayLoad) -> serde_json::Value {

@@ -5,9 +5,7 @@ use crate::design::{Check, Design, Limits, Value, Verdict};
 use crate::families::Workplace;
 use crate::families::common;
 use crate::key::{Given, Key, Kind};
-use crate::mechanics::press_fit::{
-    HARD_RING_LIMIT, Press, Pressed, Roughness, SOFT_HUB_LIMIT, WallStress, roughness_loss,
-};
+use crate::mechanics::press_fit::{HARD_RING_LIMIT, Press, Pressed, Roughness, WallStress, roughness_loss};
 use crate::mechanics::{MechanicsError, Range};
 use crate::shop::Material;
 use crate::show;
@@ -324,7 +322,7 @@ fn heat(
     effective: Range<Length>,
 ) -> Result<(), MechanicsError> {
     let outer = if p.way == Way::In { other(s, p) } else { &s.common.material };
-    let limit = if outer.hardened { HARD_RING_LIMIT.value } else { SOFT_HUB_LIMIT };
+    let limit = outer.heat_limit();
     let heating = press.heat_hub(effective.max, p.gap, p.room, limit)?;
     design.computed(
         "heat_to",
