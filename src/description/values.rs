@@ -124,6 +124,23 @@ impl<'d> Fields<'d> {
         self.need(key, self.lengths(key))
     }
 
+    /// A list of two in order, or a note that says `wanted`.
+    fn two<T: Copy>(
+        &self,
+        (item, values): (Item, Vec<T>),
+        key: &Key,
+        in_order: impl Fn(&T, &T) -> bool,
+        wanted: &str,
+    ) -> Option<Given<(T, T)>> {
+        if let [first, second] = values.as_slice()
+            && in_order(first, second)
+        {
+            return Some(self.given(item, (*first, *second)));
+        }
+        self.document.note(item.span(), &format!("`{}` {wanted}", key.name), Some(key.help));
+        None
+    }
+
     /// One length (least and greatest alike) or a list of two, least first.
     pub fn length_range(&self, key: &Key) -> Option<Given<(Length, Length)>> {
         let item = self.item(key)?;
@@ -131,14 +148,8 @@ impl<'d> Fields<'d> {
         let DeValue::Array(array) = item.get_ref() else {
             return one(item).map(|g| g.map(|l| (l, l)));
         };
-        match self.all(array, |i| one(i).map(|g| g.value))?.as_slice() {
-            [least, greatest] if least < greatest => Some(self.given(item, (*least, *greatest))),
-            _ => {
-                let message = format!("`{}` as a list is two lengths, the least first", key.name);
-                self.document.note(item.span(), &message, Some(key.help));
-                None
-            }
-        }
+        let values = self.all(array, |i| one(i).map(|g| g.value))?;
+        self.two((item, values), key, |a, b| a < b, "as a list is two lengths, the least first")
     }
 
     /// A range of lengths that must be there.
@@ -152,14 +163,8 @@ impl<'d> Fields<'d> {
         let DeValue::Array(array) = item.get_ref() else {
             return self.one_length(item, key, Bounds::NotNegative).map(|g| g.map(|t| (-t, t)));
         };
-        match self.all(array, |i| self.one_length(i, key, Bounds::Any).map(|g| g.value))?.as_slice() {
-            [lower, upper] if lower <= upper => Some(self.given(item, (*lower, *upper))),
-            _ => {
-                let message = format!("`{}` as a list is two deviations, the lower first", key.name);
-                self.document.note(item.span(), &message, Some(key.help));
-                None
-            }
-        }
+        let values = self.all(array, |i| self.one_length(i, key, Bounds::Any).map(|g| g.value))?;
+        self.two((item, values), key, |a, b| a <= b, "as a list is two deviations, the lower first")
     }
 
     /// An angle.
@@ -224,14 +229,7 @@ impl<'d> Fields<'d> {
             return None;
         };
         let one = |i| self.quantity(i, key, "a temperature such as \"60 C\"", text::temperature).map(|g| g.value);
-        match self.all(array, one)?.as_slice() {
-            [lowest, highest] if lowest < highest => Some(self.given(item, (*lowest, *highest))),
-            _ => {
-                let message = format!("`{}` is two temperatures, the lower first", key.name);
-                self.document.note(item.span(), &message, Some(key.help));
-                None
-            }
-        }
+        self.two((item, self.all(array, one)?), key, |a, b| a < b, "is two temperatures, the lower first")
     }
 
     /// An acceleration, not below 0.

@@ -48,10 +48,27 @@ pub struct Worked {
     pub answer: ShimAnswer,
     /// Float wanted at 20 °C: the range as written, less what cold and heat take where that leaves any.
     pub window: FloatTarget,
-    /// Change of the float from 20 °C, coldest and warmest in order of size; where temperatures are written.
-    pub change: Option<Range<Length>>,
+    /// What cold and heat do, where temperatures are written.
+    pub service: Option<Service>,
     /// A shim holds the range at every temperature.
     pub holds: bool,
+}
+
+/// Change of the float from 20 °C, where the machine is put together.
+#[derive(Clone, Copy)]
+pub struct Service {
+    /// Coldest, and the change there.
+    cold: (Temperature, Length),
+    /// Warmest, and the change there.
+    warm: (Temperature, Length),
+}
+
+impl Service {
+    /// By how much the float shrinks at most (negative or nought) and grows at most.
+    fn change(&self) -> Range<Length> {
+        let (cold, warm) = (self.cold.1, self.warm.1);
+        Range { min: cold.min(warm).min(Length::ZERO), max: cold.max(warm).max(Length::ZERO) }
+    }
 }
 
 /// Width and tolerance of the shim. Where temperatures are written, the range is narrowed beforehand by what the float
@@ -63,15 +80,16 @@ pub fn worked(s: &Spec) -> Result<Worked, MechanicsError> {
     let mut question = s.question();
     let range = question.target;
     let answer = as_ground(shim_width(&question)?);
-    let Some(change) = change_in_service(s, &answer).transpose()? else {
-        return Ok(Worked { answer, window: range, change: None, holds: true });
+    let Some(service) = service(s, &answer).transpose()? else {
+        return Ok(Worked { answer, window: range, service: None, holds: true });
     };
+    let change = service.change();
     let window = FloatTarget { min: range.min - change.min, max: range.max - change.max };
     if window.min > window.max {
-        return Ok(Worked { answer, window: range, change: Some(change), holds: false });
+        return Ok(Worked { answer, window: range, service: Some(service), holds: false });
     }
     question.target = window;
-    Ok(Worked { answer: as_ground(shim_width(&question)?), window, change: Some(change), holds: true })
+    Ok(Worked { answer: as_ground(shim_width(&question)?), window, service: Some(service), holds: true })
 }
 
 /// Where nothing is left for the shim, what a shim can be ground to all the same; the float then leaves its range.
@@ -88,24 +106,15 @@ fn as_ground(mut a: ShimAnswer) -> ShimAnswer {
     a
 }
 
-/// By how much the float changes between 20 °C, where the machine is put together, and the coldest and warmest.
-fn change_in_service(s: &Spec, a: &ShimAnswer) -> Option<Result<Range<Length>, MechanicsError>> {
+/// The change at both temperatures. The shims are those of the range as written: narrowing it alters the change by
+/// less than a thousandth of itself.
+fn service(s: &Spec, a: &ShimAnswer) -> Option<Result<Service, MechanicsError>> {
     let (coldest, warmest) = s.temperatures.as_ref()?.value;
-    let ends = changes(s, a, coldest, warmest)?;
-    Some(
-        ends.map(|(cold, warm)| Range { min: cold.min(warm).min(Length::ZERO), max: cold.max(warm).max(Length::ZERO) }),
-    )
-}
-
-/// Change at the coldest and at the warmest.
-fn changes(
-    s: &Spec,
-    a: &ShimAnswer,
-    coldest: Temperature,
-    warmest: Temperature,
-) -> Option<Result<(Length, Length), MechanicsError>> {
     let all = s.chain.as_ref()?.members().iter().cloned().chain(new_shims(s, a)).collect();
-    Some(Chain::new(all).and_then(|chain| Ok((chain.change_at(coldest)?, chain.change_at(warmest)?))))
+    Some(Chain::new(all).and_then(|chain| {
+        let at = |t: Temperature| Ok((t, chain.change_at(t)?));
+        Ok(Service { cold: at(coldest)?, warm: at(warmest)? })
+    }))
 }
 
 /// The chain with the new shims in, which closes in the float.
@@ -324,10 +333,8 @@ fn picture(design: &mut Design, s: &Spec, a: &ShimAnswer, chain: &Chain) {
 
 /// The float at the coldest, at 20 °C and at the warmest.
 fn in_service(design: &mut Design, s: &Spec, w: &Worked) {
-    let (Some(temperatures), a) = (&s.temperatures, &w.answer) else { return };
-    let (coldest, warmest) = temperatures.value;
-    let Some(Ok((cold, warm))) = changes(s, a, coldest, warmest) else { return };
-    let row = |at: Temperature, change: Length| {
+    let (Some(service), a) = (&w.service, &w.answer) else { return };
+    let row = |(at, change): (Temperature, Length)| {
         let by = |l: Length| Value::Length((l + change).rounded());
         vec![
             Value::Temperature(at),
@@ -341,13 +348,12 @@ fn in_service(design: &mut Design, s: &Spec, w: &Worked) {
         key: "float_by_temperature",
         title: "Float by temperature, all parts equally warm".into(),
         columns: ["at", "change", "least", "as made", "greatest"].map(String::from).into(),
-        rows: vec![row(coldest, cold), row(Temperature::celsius(20.0), Length::ZERO), row(warmest, warm)],
+        rows: [service.cold, (Temperature::REFERENCE, Length::ZERO), service.warm].map(row).into(),
     });
-    judge_service(design, s, w);
+    judge_service(design, s, w, service.change());
 }
 
-fn judge_service(design: &mut Design, s: &Spec, w: &Worked) {
-    let Some(change) = w.change else { return };
+fn judge_service(design: &mut Design, s: &Spec, w: &Worked, change: Range<Length>) {
     let range = s.float_range();
     let (least, greatest) = (w.answer.float.min + change.min, w.answer.float.max + change.max);
     let slack = Length::um(0.15);

@@ -11,6 +11,7 @@ use crate::drawing::{Drawing, Side as Place, View};
 use crate::families::common;
 use crate::families::{Family, Workplace};
 use crate::mechanics::shims::{self, FloatTarget, ShimAnswer, ShimWarning, Side, Sides};
+use crate::mechanics::uncertainty::{Contribution, Measured, TWO_SIGMA, combine};
 use crate::shape::{Body, Cutting, Flat, Point, ShapeError, Solid};
 use crate::show;
 use crate::source::{Confirmed, Source};
@@ -130,7 +131,7 @@ fn given(design: &mut Design, s: &Spec) {
 
 /// The float to be reached on the bench, so that it stays in its range in the cold and in the heat.
 fn in_service(design: &mut Design, w: &chain::Worked) {
-    if w.change.is_none() {
+    if w.service.is_none() {
         return;
     }
     let middle = (w.window.min + w.window.max) / 2.0;
@@ -344,10 +345,11 @@ fn thicker_than_its_sum(design: &mut Design, s: &Spec) {
     let Some(Value::Length(took)) = design.dimension("effective_stack").map(|d| d.value.clone()) else { return };
     let sum = shims.value.iter().copied().sum::<Length>().rounded();
     // Two floats and every shim were read; the difference is no better known than all of them together.
-    let count = shims.value.len() as f64;
-    let (u, v) = (s.float_instrument.expanded_uncertainty().value, s.shim_instrument.expanded_uncertainty().value);
-    let doubt = (2.0 * u.as_mm() * u.as_mm() + count * v.as_mm() * v.as_mm()).sqrt();
-    let (verdict, because) = if took < sum - Length::mm(doubt) {
+    let read = |with| Contribution::of(1.0, &Measured::by(Length::ZERO, with));
+    let mut budget = vec![read(s.shim_instrument); shims.value.len()];
+    budget.extend([read(s.float_instrument); 2]);
+    let Ok(doubt) = combine(&budget).and_then(|all| all.expanded(TWO_SIGMA)) else { return };
+    let (verdict, because) = if took < sum - doubt {
         (Verdict::Caution, "a stack cannot take up less than its shims: measure the floats and the shims again")
     } else {
         (Verdict::Ok, "what the stack took up is the difference of the floats, not the sum of the shims")
