@@ -2,9 +2,12 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output, Stdio};
+use std::process::{Command, Stdio};
 
+use program::{Ran, run_in};
 use serde_json::Value as Json;
+
+mod program;
 
 /// A folder of its own for one test.
 struct Bench {
@@ -41,46 +44,6 @@ fn contents(folder: &Path) -> Vec<(String, Vec<u8>)> {
         .collect();
     files.sort();
     files
-}
-
-struct Ran {
-    code: i32,
-    out: String,
-    err: String,
-}
-
-impl Ran {
-    fn json(&self) -> Json {
-        serde_json::from_str(&self.out).unwrap_or_else(|e| panic!("not JSON: {e}\n{}\n{}", self.out, self.err))
-    }
-    #[track_caller]
-    fn fails_with(&self, code: i32, words: &[&str]) {
-        assert_eq!(self.code, code, "stdout:\n{}\nstderr:\n{}", self.out, self.err);
-        for word in words {
-            assert!(self.err.contains(word), "`{word}` is not in:\n{}", self.err);
-        }
-    }
-}
-
-fn run_in(folder: &Path, arguments: &[&str]) -> Ran {
-    let output = Command::new(env!("CARGO_BIN_EXE_setdown"))
-        .args(arguments)
-        .current_dir(folder)
-        .stdin(Stdio::null())
-        .output()
-        .unwrap();
-    ran(output)
-}
-
-fn ran(output: Output) -> Ran {
-    let ran = Ran {
-        code: output.status.code().unwrap_or(-1),
-        out: String::from_utf8(output.stdout).unwrap(),
-        err: String::from_utf8(output.stderr).unwrap(),
-    };
-    assert_ne!(ran.code, 101, "panicked: {}", ran.err);
-    assert_ne!(ran.code, -1, "killed: {}", ran.err);
-    ran
 }
 
 fn run(arguments: &[&str]) -> Ran {

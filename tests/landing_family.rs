@@ -2,9 +2,11 @@
 
 use std::fs;
 use std::path::Path;
-use std::process::Command;
 
+use program::run_in;
 use serde_json::Value as Json;
+
+mod program;
 
 const CONE: &str = "family = \"cone\"\nbase_diameter = \"60 mm\"\ntip_diameter = \"12 mm\"\nhalf_angle = \"30 deg\"\nfoot = \"6 mm\"\n";
 const CUP: &str = "family = \"cup\"\nlength = \"120 mm\"\nwidth = \"100 mm\"\nthickness = \"8 mm\"\n[hole]\nkind = \"round\"\ndiameter = \"40 mm\"\n";
@@ -28,11 +30,8 @@ fn four(more: [&str; 4]) -> String {
 }
 
 fn run(folder: &Path, arguments: &[&str]) -> (i32, String, String) {
-    let out = Command::new(env!("CARGO_BIN_EXE_setdown")).args(arguments).current_dir(folder).output().unwrap();
-    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-    let code = out.status.code().unwrap_or(-1);
-    assert!(code != 101 && code != -1, "{}", String::from_utf8_lossy(&out.stderr));
-    (code, text(out.stdout), text(out.stderr))
+    let ran = run_in(folder, arguments);
+    (ran.code, ran.out, ran.err)
 }
 
 fn work(text: &str) -> (i32, Json, String) {

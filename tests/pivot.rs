@@ -3,49 +3,23 @@
 
 use std::f64::consts::PI;
 use std::fs;
-use std::path::Path;
-use std::process::{Command, Stdio};
 
+use program::{Ran, run_in};
 use serde_json::Value as Json;
+use setdown::drawing::Picture;
+use setdown::job;
+use setdown::landing::chance::SplitMix;
+use setdown::shop::Shop;
+
+mod program;
 
 // --- helpers ---------------------------------------------------------------------------------------------------------
 
-struct Ran {
-    code: i32,
-    out: String,
-    err: String,
-}
-
-impl Ran {
-    #[track_caller]
-    fn json(&self) -> Json {
-        serde_json::from_str(&self.out).unwrap_or_else(|e| panic!("not JSON: {e}\n{}\n{}", self.out, self.err))
-    }
-    /// Refused as bad input: status 2, nothing answered, and each of the words in the message.
-    #[track_caller]
-    fn refused(&self, words: &[&str]) {
-        assert_eq!(self.code, 2, "stdout:\n{}\nstderr:\n{}", self.out, self.err);
-        assert_eq!(self.out, "", "an answer beside the refusal");
-        for word in words {
-            assert!(self.err.contains(word), "`{word}` is not in:\n{}", self.err);
-        }
-    }
-}
-
-fn run_in(folder: &Path, arguments: &[String]) -> Ran {
-    let output = Command::new(env!("CARGO_BIN_EXE_setdown"))
-        .args(arguments)
-        .current_dir(folder)
-        .stdin(Stdio::null())
-        .output()
-        .unwrap();
-    let ran = Ran {
-        code: output.status.code().unwrap_or(-1),
-        out: String::from_utf8(output.stdout).unwrap(),
-        err: String::from_utf8(output.stderr).unwrap(),
-    };
-    assert!(ran.code != 101 && ran.code != -1, "stopped by itself: {}", ran.err);
-    ran
+/// Refused as bad input: status 2, nothing answered, and each of the words in the message.
+#[track_caller]
+fn refused(ran: &Ran, words: &[&str]) {
+    ran.fails_with(2, words);
+    assert_eq!(ran.out, "", "an answer beside the refusal");
 }
 
 /// A command with its usual options; those in `changed` replace or join them, as `--name=value` or a bare `--name`.
@@ -99,16 +73,12 @@ fn same(got: f64, want: f64, what: &str) {
     near(got, want, 1e-9 * want.abs() + 1e-8, what);
 }
 
-/// Repeatable random numbers (splitmix64; Steele, Lea and Flood 2014).
-struct Random(u64);
+/// Repeatable random numbers.
+struct Random(SplitMix);
 
 impl Random {
     fn unit(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+        self.0.uniform()
     }
     /// Between two figures, with `digits` decimals: the text that is passed on, and its value.
     fn decimal(&mut self, low: f64, high: f64, digits: usize) -> (String, f64) {
@@ -260,7 +230,7 @@ fn steel_sleeve_in_a_steel_hub() {
 fn random_joints_by_lame() {
     let table = materials();
     assert!(table.len() > 10);
-    let mut random = Random(11);
+    let mut random = Random(SplitMix::new(11));
     for case in 0..200 {
         let mut pick = || table[(random.unit() * table.len() as f64) as usize].clone();
         let ((hub_name, mut hub), (sleeve_name, mut sleeve)) = (pick(), pick());
@@ -350,7 +320,7 @@ fn interference_of_a_fit() {
     assert_eq!(run_in(&std::env::temp_dir(), &arguments).json(), fit);
     arguments.truncate(6);
     arguments.push("--fit=H7/g6".to_owned());
-    run_in(&std::env::temp_dir(), &arguments).refused(&["H7/g6", "play"]);
+    refused(&run_in(&std::env::temp_dir(), &arguments), &["H7/g6", "play"]);
 }
 
 /// A joint that may just touch holds nothing at its loosest, written as a plain nought.
@@ -433,14 +403,14 @@ fn bad_press_input() {
         (&[("sleeve-poisson", "NaN")], &["Poisson", "not a number"]),
         (&[("fit", "H7/p6")], &["--fit", "--interference"]),
     ] {
-        press(changed).refused(words);
+        refused(&press(changed), words);
         let with_json: Vec<_> = changed.iter().copied().chain([("json", "")]).collect();
-        press(&with_json).refused(words);
+        refused(&press(&with_json), words);
     }
     let reversed =
         ["press", "--interface=40mm", "--hub-outside=70mm", "--length=30mm", "--interference", "45um", "20um"];
-    run_in(&std::env::temp_dir(), &reversed.map(String::from)).refused(&["smallest", "largest"]);
-    run_in(&std::env::temp_dir(), &call("press", &JOINT[..4], &[])).refused(&["--interference"]);
+    refused(&run_in(&std::env::temp_dir(), &reversed.map(String::from)), &["smallest", "largest"]);
+    refused(&run_in(&std::env::temp_dir(), &call("press", &JOINT[..4], &[])), &["--interference"]);
 }
 
 // --- materials -------------------------------------------------------------------------------------------------------
@@ -459,14 +429,14 @@ fn own(poisson: &str) -> (tempfile::TempDir, String) {
 
 #[test]
 fn unknown_materials_get_suggestions() {
-    press(&[("hub-material", "steel S253")]).refused(&["`steel S253` is not known", "steel S235"]);
-    press(&[("sleeve-material", "bronze C9320")]).refused(&["`bronze C9320` is not known", "bronze C93200"]);
-    raceway(&[("material", "steel 1054")]).refused(&["`steel 1054` is not known", "steel 1045"]);
-    press(&[("hub-material", "unobtainium")]).refused(&["not known", "setdown materials"]);
-    raceway(&[("material", "")]).refused(&["--material"]);
+    refused(&press(&[("hub-material", "steel S253")]), &["`steel S253` is not known", "steel S235"]);
+    refused(&press(&[("sleeve-material", "bronze C9320")]), &["`bronze C9320` is not known", "bronze C93200"]);
+    refused(&raceway(&[("material", "steel 1054")]), &["`steel 1054` is not known", "steel 1045"]);
+    refused(&press(&[("hub-material", "unobtainium")]), &["not known", "setdown materials"]);
+    refused(&raceway(&[("material", "")]), &["--material"]);
     // a name of the shop's own file is suggested as well
     let (_folder, shop) = own("0.25");
-    press(&[("shop", &shop), ("hub-material", "foundry iorn")]).refused(&["not known", "foundry iron"]);
+    refused(&press(&[("shop", &shop), ("hub-material", "foundry iorn")]), &["not known", "foundry iron"]);
 }
 
 /// A material of the shop's own file gives its own figures; its Poisson's ratio of 0.6 is refused at its place.
@@ -489,11 +459,11 @@ fn materials_of_the_shop() {
     assert_eq!(strained.json()["hub_yields"], true);
     for poisson in ["0.6", "0.5", "-0.2", "nan", "inf"] {
         let (_folder, shop) = own(poisson);
-        press(&[("shop", &shop), ("hub-material", "foundry iron")]).refused(&["poisson", "shop.toml:7:11"]);
+        refused(&press(&[("shop", &shop), ("hub-material", "foundry iron")]), &["poisson", "shop.toml:7:11"]);
     }
     // even where nothing is made of it
     let (_folder, bad) = own("0.6");
-    press(&[("shop", &bad)]).refused(&["poisson", "shop.toml:7:11", "0.6"]);
+    refused(&press(&[("shop", &bad)]), &["poisson", "shop.toml:7:11", "0.6"]);
     assert_eq!(press(&[("shop", "no-such-shop.toml")]).code, 3);
 }
 
@@ -550,7 +520,7 @@ fn random_raceways_by_hertz() {
     let (depth, shear) = greatest_shear();
     near(depth, 0.786, 0.000_5, "depth of the greatest shear");
     near(shear, 0.300, 0.000_5, "greatest shear");
-    let mut random = Random(12);
+    let mut random = Random(SplitMix::new(12));
     for case in 0..200 {
         let (race, d) = random.decimal(8.0, 150.0, 2);
         let (roller, dw) = random.decimal(0.05 * d, 0.4 * d, 2);
@@ -673,8 +643,52 @@ fn bad_raceway_input() {
         (&[("factor", "NaN")], &["factor", "not a number"]),
         (&[("factor", "inf")], &["factor"]),
     ] {
-        raceway(changed).refused(words);
+        refused(&raceway(changed), words);
         let with_json: Vec<_> = changed.iter().copied().chain([("json", "")]).collect();
-        raceway(&with_json).refused(words);
+        refused(&raceway(&with_json), words);
+    }
+}
+
+// --- pictures ----------------------------------------------------------------------------------------------------------
+
+/// The demo's ring in the hub: bars of the fit are the recorded clearances, and the curves end on the recorded stresses.
+/// Across a thick wall without axial load the radial and the hoop stress add up to the same everywhere, 2A of Lamé's
+/// solution; at the joint both radial stresses are the pressure, at the free surfaces nought (Timoshenko, Strength of
+/// Materials II, thick cylinders; from memory).
+#[test]
+fn pictures_of_the_ring_in_the_hub() {
+    let text = fs::read_to_string("parts/sleeve-pivot-hub.toml").unwrap();
+    let alone = |_: &str, _: &str| Err("no other part".to_owned());
+    let design = job::work("parts/sleeve-pivot-hub.toml", &text, &Shop::default(), &alone).unwrap();
+    let recorded = |key: &str| design.dimension(key).unwrap_or_else(|| panic!("no {key}")).value.number();
+    let (mut fits, mut walls) = (0, Vec::new());
+    for picture in &design.pictures {
+        match picture {
+            Picture::Fit { gaps, .. } => {
+                fits += 1;
+                for ((shaft, hole, word), end) in gaps.iter().zip(["min", "max"]) {
+                    let bar = (*hole - *shaft).as_mm();
+                    near(bar, recorded(&format!("outside_clearance_{end}")), 1e-9, word);
+                }
+            }
+            Picture::Stress { curves, .. } => walls.clone_from(curves),
+            _ => panic!("a picture that is not looked at here"),
+        }
+    }
+    assert_eq!((fits, walls.len()), (1, 4));
+    let mpa = |wall: usize, at: usize| walls[wall].points[at].1.as_mpa();
+    let last = walls[0].points.len() - 1;
+    let (sleeve_hoop, sleeve_radial, hub_hoop, hub_radial) = (0, 1, 2, 3);
+    near(mpa(sleeve_hoop, 0), recorded("inner_hoop_max"), 1e-9, "hoop at the ring's bore");
+    near(mpa(hub_hoop, 0), recorded("outer_hoop_max"), 1e-9, "hoop at the hub's bore");
+    let pressure = recorded("pressure_max");
+    near(mpa(sleeve_radial, last), -pressure, 1e-9, "radial in the ring at the joint");
+    near(mpa(hub_radial, 0), -pressure, 1e-9, "radial in the hub at the joint");
+    near(mpa(sleeve_radial, 0), 0.0, 1e-9, "radial at the ring's bore");
+    near(mpa(hub_radial, last), 0.0, 1e-9, "radial at the hub's outside");
+    for (hoop, radial) in [(sleeve_hoop, sleeve_radial), (hub_hoop, hub_radial)] {
+        for at in 0..=last {
+            near(mpa(hoop, at) + mpa(radial, at), mpa(hoop, 0) + mpa(radial, 0), 1e-9, "sum across the wall");
+        }
     }
 }

@@ -2,16 +2,15 @@
 
 use std::fs;
 use std::path::Path;
-use std::process::Command;
 
+use program::run_in;
 use serde_json::Value as Json;
 
+mod program;
+
 fn run(folder: &Path, arguments: &[&str]) -> (i32, String, String) {
-    let out = Command::new(env!("CARGO_BIN_EXE_setdown")).args(arguments).current_dir(folder).output().unwrap();
-    let text = |bytes: Vec<u8>| String::from_utf8(bytes).unwrap();
-    let code = out.status.code().unwrap_or(-1);
-    assert!(code != 101 && code != -1, "{}", String::from_utf8_lossy(&out.stderr));
-    (code, text(out.stdout), text(out.stderr))
+    let ran = run_in(folder, arguments);
+    (ran.code, ran.out, ran.err)
 }
 
 /// A part as `make` writes it: everything that is shown.

@@ -41,6 +41,9 @@ pub fn sheets(content: &Content, style: &Style) -> Vec<Page> {
     pages
 }
 
+/// Free height under a picture before the title of the next, mm: a title belongs to what stands under it.
+const PICTURES_APART: f64 = 9.0;
+
 /// Pictures set one under the other in a room, from the given one on; gives back how many found room.
 fn set_pictures(page: &mut Page, content: &Content, room: Area, from: usize) -> usize {
     let mut top = room.top - 4.0;
@@ -54,7 +57,7 @@ fn set_pictures(page: &mut Page, content: &Content, room: Area, from: usize) -> 
         page.marks.push(Mark::Text(Text::new(at, SIZE, title.as_str()).anchored(Anchor::Middle)));
         let by = Point::new(room.centre().x - area.centre().x, top - SIZE * 2.5 - area.top);
         page.marks.extend(marks.iter().map(|m| m.moved(by)));
-        top -= height;
+        top -= height + PICTURES_APART;
     }
     content.pictures.len()
 }

@@ -1,5 +1,6 @@
 //! Sheets of parts that nobody chose: part files drawn by lot, worked as the program works them, every page looked at.
 
+use setdown::landing::chance::SplitMix;
 use setdown::page::content::Style;
 use setdown::page::place::HEAD;
 use setdown::page::scale::Paper;
@@ -11,16 +12,12 @@ use setdown::shop::Shop;
 const PARTS: u64 = 300;
 const WORKED: usize = 280;
 
-/// SplitMix64 (Steele, Lea, Flood 2014; from memory): the same parts on every machine.
-struct Lot(u64);
+/// The same parts on every machine.
+struct Lot(SplitMix);
 
 impl Lot {
     fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
+        self.0.next_u64()
     }
     fn below(&mut self, count: usize) -> usize {
         (self.next() % count as u64) as usize
@@ -120,7 +117,7 @@ impl Writer {
 
 /// One part file: its family and its text, and that of the cone beside it.
 fn part(seed: u64) -> (&'static str, String, String) {
-    let mut lot = Lot(seed);
+    let mut lot = Lot(SplitMix::new(seed));
     let inch = lot.one_in(3);
     let mut w = Writer { lot, inch, text: String::new() };
     let mut cone_beside = String::new();

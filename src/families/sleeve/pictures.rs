@@ -28,17 +28,17 @@ fn fit(design: &Design, joint: &Joint) -> Option<Picture> {
     let other = zone(design, partner, joint.partner, nominal, unit)?;
     let (hole, shaft) = if joint.key == "bore" { (sleeve, other) } else { (other, sleeve) };
     let gaps = vec![
-        (shaft.deviations.1, hole.deviations.0, "least".to_string()),
-        (shaft.deviations.0, hole.deviations.1, "greatest".to_string()),
+        (shaft.deviations.1, hole.deviations.0, "tightest".to_string()),
+        (shaft.deviations.0, hole.deviations.1, "loosest".to_string()),
     ];
-    let word = |l: Length| if l < Length::ZERO { "interference" } else { "play" };
-    let said = |which: &str, l: Length| format!("{which}: {} {}", word(l), show::length_both(l.abs().rounded(), unit));
-    let outcome = vec![
-        said("Tightest pair", joint.range.min_clearance),
-        said("Loosest pair", joint.range.max_clearance),
-        "Grey bars are play, black ones interference.".into(),
-    ];
-    let title = format!("Fit of sleeve and {}, limits of size in {}", joint.partner, show::unit_name(unit));
+    let said = |which: &str, end: &str| {
+        let Value::Length(l) = design.dimension(&format!("{}_clearance_{end}", joint.key))?.value else { return None };
+        let word = if l < Length::ZERO { "interference" } else { "play" };
+        Some(format!("{which} pair: {word} {}", show::length_both(l.abs(), unit)))
+    };
+    let outcome =
+        vec![said("Tightest", "min")?, said("Loosest", "max")?, "Grey bars are play, black ones interference.".into()];
+    let title = format!("Fit of sleeve and {}: limits of size, {}", joint.partner, show::unit_name(unit));
     Some(Picture::Fit { title, zones: vec![hole, shaft], gaps, outcome })
 }
 
@@ -76,8 +76,8 @@ pub fn stress(design: &mut Design, press: &Press, interference: Length) -> Resul
             curves.push(StressCurve { hoop, points });
         }
     }
-    let place = |d: Length| (d, format!("Ø{}", show::length_number(d.rounded(), unit)));
-    let ends = [press.sleeve_bore, press.interface, press.hub_outside];
+    let place = |(what, d): (&str, Length)| (d, format!("{what} Ø{}", show::length_number(d.rounded(), unit)));
+    let ends = [("inside", press.sleeve_bore), ("joint", press.interface), ("outside", press.hub_outside)];
     design.pictures.push(Picture::Stress {
         title: format!("Stress across both walls over the diameter, {}, tightest pair", show::unit_name(unit)),
         curves,
