@@ -254,7 +254,7 @@ fn findings(content: &Content, flow: &mut Flow<'_>) {
     if content.findings.is_empty() {
         return;
     }
-    flow.heading("What was checked", 20.0);
+    flow.heading("What was checked", 45.0);
     let width = flow.width();
     let columns: Vec<Column> = [0.12, 0.56, 0.16, 0.16].iter().map(|s| Column::left(width * s)).collect();
     let header: Vec<Cell> = ["", "Check and reason", "Found", "Limit"].iter().map(|w| Cell::new(*w, SMALL)).collect();
@@ -277,7 +277,7 @@ fn finding_cells(f: &FindingText) -> Vec<Cell> {
 
 fn lists(content: &Content, flow: &mut Flow<'_>) {
     if !content.cautions.is_empty() {
-        flow.heading("Caution", 12.0);
+        flow.heading("Caution", 26.0);
         for line in &content.cautions {
             flow.text(&format!("⚠ {line}"), SIZE, 0.0);
             flow.gap(1.5);
