@@ -1,7 +1,5 @@
 //! The list of an output folder: every file with its size, its hash and the part file that it came from.
 
-use std::collections::BTreeMap;
-
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
@@ -35,26 +33,22 @@ pub struct Entry {
     pub kept: bool,
 }
 
+impl Entry {
+    /// The entry of a file of that content.
+    pub fn of(name: &str, bytes: &[u8], part: &str, kept: bool) -> Self {
+        Self { file: name.into(), size: bytes.len() as u64, sha256: sha256(bytes), part: part.into(), kept }
+    }
+}
+
 impl Manifest {
     /// Reads a list; `None` if it is not one.
     pub fn parse(bytes: &[u8]) -> Option<Self> {
         serde_json::from_slice::<Self>(bytes).ok().filter(|m| m.schema == 1)
     }
 
-    /// A list of files, each with the part file that it came from and whether it is kept from an earlier run.
-    pub fn of(files: &BTreeMap<String, (Vec<u8>, String, bool)>) -> Self {
-        let entry = |(name, (bytes, part, kept)): (&String, &(Vec<u8>, String, bool))| Entry {
-            file: name.clone(),
-            size: bytes.len() as u64,
-            sha256: sha256(bytes),
-            part: part.clone(),
-            kept: *kept,
-        };
-        Self {
-            schema: 1,
-            written_by: concat!("setdown ", env!("CARGO_PKG_VERSION")).into(),
-            files: files.iter().map(entry).collect(),
-        }
+    /// The list of these files, which come in order of their names.
+    pub fn of(files: Vec<Entry>) -> Self {
+        Self { schema: 1, written_by: concat!("setdown ", env!("CARGO_PKG_VERSION")).into(), files }
     }
 
     /// As text, with a line feed at its end.
@@ -67,11 +61,6 @@ impl Manifest {
     /// Whether no folder was written yet.
     pub fn is_empty(&self) -> bool {
         self.schema == 0
-    }
-
-    /// Whether a file of that name is listed.
-    pub fn names(&self, file: &str) -> bool {
-        self.files.iter().any(|e| e.file == file)
     }
 }
 

@@ -1,18 +1,19 @@
 //! Putting a whole folder of files on disk: all of it or nothing, the old one untouched until the new one is whole.
 //!
-//! The new folder is built beside the old one, flushed to disk, and the two names are exchanged in one step. A folder
+//! The new folder is built beside the old one as the files come, flushed to disk, and the two names are exchanged in one step. A folder
 //! that holds a file which this program did not write is refused, so that nobody's notes are lost.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ffi::OsString;
 use std::fmt;
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use rayon::prelude::*;
 
-use crate::manifest::{MANIFEST, Manifest};
+use crate::manifest::{Entry, MANIFEST, Manifest};
 
 /// What stands in the way of writing a folder.
 #[derive(Debug)]
@@ -30,6 +31,13 @@ pub enum OutputError {
     NotAFolder(PathBuf),
     /// Another run is writing beside this folder.
     Busy(PathBuf),
+    /// Two parts have a file of the same name.
+    SameName {
+        /// The name.
+        name: String,
+        /// The part files.
+        parts: [String; 2],
+    },
     /// The disk refused.
     Io {
         /// What was being done.
@@ -59,6 +67,9 @@ impl fmt::Display for OutputError {
             }
             Self::NotAFolder(path) => write!(f, "{} is not a folder", path.display()),
             Self::Busy(path) => write!(f, "another run is writing into {}; wait for it to end", path.display()),
+            Self::SameName { name, parts: [one, other] } => {
+                write!(f, "{one} and {other} both give a file {name}; rename one of the part files")
+            }
             Self::Io { doing, path, error } => write!(f, "cannot {doing} {}: {error}", path.display()),
         }
     }
@@ -127,11 +138,12 @@ impl Claim {
 
     fn refuse_foreign(&self, manifest: &Manifest) -> Result<(), OutputError> {
         let mut names = Vec::new();
+        let ours: BTreeSet<&str> = manifest.files.iter().map(|e| e.file.as_str()).collect();
         for entry in fs::read_dir(&self.folder).doing("read the folder", &self.folder)? {
             let entry = entry.doing("read the folder", &self.folder)?;
             let name = entry.file_name().to_string_lossy().into_owned();
             let plain = entry.file_type().is_ok_and(|t| t.is_file());
-            if !(plain && (name == MANIFEST && !manifest.is_empty() || manifest.names(&name))) {
+            if !(plain && (name == MANIFEST && !manifest.is_empty() || ours.contains(name.as_str()))) {
                 names.push(name);
             }
         }
@@ -144,43 +156,14 @@ impl Claim {
         if names.is_empty() { Ok(()) } else { Err(OutputError::Foreign { folder: self.folder.clone(), names }) }
     }
 
-    /// One file of the folder as it is now.
+    /// Begins the new folder, beside the old one.
     ///
     /// # Errors
     /// The disk refuses.
-    pub fn read(&self, name: &str) -> Result<Vec<u8>, OutputError> {
-        let path = self.folder.join(name);
-        fs::read(&path).doing("read", &path)
-    }
-
-    /// Replaces the whole folder by these files in one step. Says whether anything changed.
-    ///
-    /// # Errors
-    /// The disk refuses; the old folder is then as it was.
-    pub fn replace(&self, files: &BTreeMap<String, Vec<u8>>) -> Result<bool, OutputError> {
-        if self.is_same(files) {
-            return Ok(false);
-        }
-        let staging = self.parent.join(self.staging_name(std::process::id()));
-        let outcome = stage(&staging, files).and_then(|()| self.exchange(&staging));
-        if staging.exists() {
-            // Now the old folder after an exchange, or the unfinished new one after a failure.
-            let removed = fs::remove_dir_all(&staging).doing("remove the folder", &staging);
-            outcome.and(removed)?;
-        } else {
-            outcome?;
-        }
-        Ok(true)
-    }
-
-    fn is_same(&self, files: &BTreeMap<String, Vec<u8>>) -> bool {
-        let count = fs::read_dir(&self.folder).map(Iterator::count).unwrap_or(0);
-        count == files.len()
-            && files.iter().all(|(name, bytes)| {
-                let path = self.folder.join(name);
-                fs::metadata(&path).is_ok_and(|m| m.len() == bytes.len() as u64)
-                    && fs::read(&path).is_ok_and(|b| b == *bytes)
-            })
+    pub fn stage(&self) -> Result<Staging<'_>, OutputError> {
+        let folder = self.parent.join(self.staging_name(std::process::id()));
+        fs::create_dir(&folder).doing("make the folder", &folder)?;
+        Ok(Staging { claim: self, folder, entries: Mutex::default(), written: Mutex::default() })
     }
 
     fn exchange(&self, staging: &Path) -> Result<(), OutputError> {
@@ -247,37 +230,138 @@ fn absolute(path: &Path) -> Result<PathBuf, OutputError> {
     std::path::absolute(path).doing("find the folder", path)
 }
 
-fn stage(staging: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(), OutputError> {
-    fs::create_dir(staging).doing("make the folder", staging)?;
-    files.par_iter().try_for_each(|(name, bytes)| {
-        let path = staging.join(name);
-        let mut file = File::create_new(&path).doing("write", &path)?;
-        file.write_all(bytes).doing("write", &path)?;
-        // A handful is flushed one by one; for thousands one flush of the file system is quicker.
-        if files.len() > FEW { Ok(()) } else { file.sync_data().doing("write", &path) }
-    })?;
-    if files.len() > FEW {
-        flush_file_system(staging, files)?;
+/// The new folder while it grows. Files go to disk as they come, so that a run of a thousand parts holds no more of them
+/// in memory than are being worked; the old folder stays as it is until [`Staging::finish`]. Dropped, it is removed.
+pub struct Staging<'a> {
+    claim: &'a Claim,
+    folder: PathBuf,
+    entries: Mutex<BTreeMap<String, Entry>>,
+    /// The files which were written anew, and are not flushed yet.
+    written: Mutex<Vec<PathBuf>>,
+}
+
+impl Staging<'_> {
+    /// Puts in one file of a part.
+    ///
+    /// # Errors
+    /// Another part has a file of that name, or the disk refuses.
+    pub fn put(&self, part: &str, name: &str, bytes: &[u8]) -> Result<(), OutputError> {
+        self.list(Entry::of(name, bytes, part, false))?;
+        self.write(name, bytes)
     }
-    sync_folder(staging);
+
+    /// Puts in one file of an earlier run as it is now, unless a new one took its name.
+    ///
+    /// # Errors
+    /// The disk refuses.
+    pub fn keep(&self, entry: &Entry) -> Result<(), OutputError> {
+        if locked(&self.entries).contains_key(&entry.file) {
+            return Ok(());
+        }
+        let path = self.claim.folder.join(&entry.file);
+        let bytes = fs::read(&path).doing("read", &path)?;
+        self.list(Entry::of(&entry.file, &bytes, &entry.part, true))?;
+        self.write(&entry.file, &bytes)
+    }
+
+    fn list(&self, entry: Entry) -> Result<(), OutputError> {
+        let mut entries = locked(&self.entries);
+        match entries.get(&entry.file) {
+            Some(other) => {
+                // Parts come in any order; the sentence doesn't.
+                let mut parts = [other.part.clone(), entry.part];
+                parts.sort();
+                Err(OutputError::SameName { name: entry.file, parts })
+            }
+            None => {
+                entries.insert(entry.file.clone(), entry);
+                Ok(())
+            }
+        }
+    }
+
+    /// A file that is the same already is linked from the old folder, which spares the disk; any other is written.
+    fn write(&self, name: &str, bytes: &[u8]) -> Result<(), OutputError> {
+        let (old, new) = (self.claim.folder.join(name), self.folder.join(name));
+        if same_bytes(&old, bytes) && fs::hard_link(&old, &new).is_ok() {
+            return Ok(());
+        }
+        File::create_new(&new).and_then(|mut file| file.write_all(bytes)).doing("write", &new)?;
+        locked(&self.written).push(new);
+        Ok(())
+    }
+
+    /// Adds the list of files, and puts the new folder in the place of the old one in one step.
+    ///
+    /// # Errors
+    /// The disk refuses; the old folder is then as it was.
+    pub fn finish(self) -> Result<Finished, OutputError> {
+        let manifest = Manifest::of(std::mem::take(&mut *locked(&self.entries)).into_values().collect());
+        let files = manifest.files.len() + 1;
+        self.write(MANIFEST, &manifest.to_bytes())?;
+        let written = std::mem::take(&mut *locked(&self.written));
+        let there = fs::read_dir(&self.claim.folder).map(Iterator::count).unwrap_or(0);
+        // The list holds the hash of every file: nothing written means that each was found as it would be.
+        let changed = !written.is_empty() || there != files;
+        if changed {
+            flush(&self.folder, &written)?;
+            self.claim.exchange(&self.folder)?;
+            if self.folder.exists() {
+                fs::remove_dir_all(&self.folder).doing("remove the folder", &self.folder)?;
+            }
+        }
+        Ok(Finished { changed, files })
+    }
+}
+
+impl Drop for Staging<'_> {
+    /// What is left is unfinished or not needed; what can't be removed now is swept by the next run.
+    fn drop(&mut self) {
+        let _ = fs::remove_dir_all(&self.folder);
+    }
+}
+
+/// What came of a new folder.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Finished {
+    /// Whether any file changed, came or went.
+    pub changed: bool,
+    /// Number of files, the list included.
+    pub files: usize,
+}
+
+/// The value behind a lock. Whoever panicked while holding it had put in whole values only.
+fn locked<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
+    mutex.lock().unwrap_or_else(PoisonError::into_inner)
+}
+
+fn same_bytes(path: &Path, bytes: &[u8]) -> bool {
+    fs::symlink_metadata(path).is_ok_and(|m| m.is_file() && m.len() == bytes.len() as u64)
+        && fs::read(path).is_ok_and(|b| b == bytes)
+}
+
+/// So many files are flushed one by one; for thousands one flush of the file system is quicker.
+const FEW: usize = 200;
+
+fn flush(folder: &Path, written: &[PathBuf]) -> Result<(), OutputError> {
+    if !(written.len() > FEW && flush_file_system(folder)) {
+        written.par_iter().try_for_each(|path| {
+            File::options().append(true).open(path).and_then(|f| f.sync_data()).doing("write", path)
+        })?;
+    }
+    sync_folder(folder);
     Ok(())
 }
 
-/// So many files are flushed one by one.
-const FEW: usize = 200;
-
+/// Whether all that was written into the file system of that folder is on the platter.
 #[cfg(target_os = "linux")]
-fn flush_file_system(staging: &Path, _: &BTreeMap<String, Vec<u8>>) -> Result<(), OutputError> {
-    let folder = File::open(staging).doing("open the folder", staging)?;
-    rustix::fs::syncfs(&folder).map_err(io::Error::from).doing("write", staging)
+fn flush_file_system(folder: &Path) -> bool {
+    File::open(folder).is_ok_and(|folder| rustix::fs::syncfs(&folder).is_ok())
 }
 
 #[cfg(not(target_os = "linux"))]
-fn flush_file_system(staging: &Path, files: &BTreeMap<String, Vec<u8>>) -> Result<(), OutputError> {
-    files.keys().try_for_each(|name| {
-        let path = staging.join(name);
-        File::options().append(true).open(&path).and_then(|f| f.sync_data()).doing("write", &path)
-    })
+fn flush_file_system(_: &Path) -> bool {
+    false
 }
 
 /// Flushes a folder's list of names. Some systems can't; the exchange is in order then too, only not yet on the platter.

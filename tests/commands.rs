@@ -318,6 +318,21 @@ fn a_broken_part_destroys_nothing() {
     assert!(bench.out().iter().any(|f| f.0 == "b.json") && bench.out().iter().any(|f| f.0 == "c.json"));
 }
 
+/// A plate's paper template and another part's sheet of the same name: neither silently wins, the old folder stays.
+#[test]
+fn two_files_of_one_name() {
+    let bench = Bench::new();
+    bench.part("plate.toml", &CUP.replace("mates = \"cone.toml\"\n", ""));
+    assert_ne!(bench.run(&["make"]).code, 2);
+    let old = bench.out();
+    bench.part("plate-template.toml", CONE);
+    bench
+        .run(&["make"])
+        .fails_with(2, &["parts/plate-template.toml and parts/plate.toml", "plate-template.pdf", "rename"]);
+    assert_eq!(bench.out(), old);
+    assert_eq!(contents_names(bench.folder.path()), ["out", "parts"]);
+}
+
 /// Killed at any moment, the folder is one whole set or the other.
 #[test]
 fn killed_in_the_middle() {

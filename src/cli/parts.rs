@@ -16,8 +16,8 @@ use crate::design::{Design, Verdict};
 use crate::export::{self, Options, dxf, json, text};
 use crate::families;
 use crate::job;
-use crate::manifest::{MANIFEST, Manifest};
-use crate::output::{Claim, OutputError};
+use crate::manifest::Manifest;
+use crate::output::{Claim, Finished, OutputError};
 use crate::page::content::Style;
 use crate::page::scale::Paper;
 use crate::page::symbols::Projection;
@@ -413,16 +413,13 @@ pub fn make(call: &Make, out: &mut dyn Write, err: &mut dyn Write) -> io::Result
     let style = Style { paper: call.paper, projection: call.projection, ..Style::default() };
     let options = Options { chord_tolerance: call.chord, dxf: call.dxf, style, only: call.only.clone() };
     match write_folder(call, &batch, &options) {
-        Ok((changed, count)) => {
+        Ok(Finished { changed, files }) => {
             summary(&batch, out)?;
-            let folder = call.out.display();
-            if changed {
-                writeln!(out, "{folder}: {count} files written")?
-            } else {
-                writeln!(out, "{folder}: {count} files, nothing changed")?
-            }
+            let what = if changed { " files written" } else { " files, nothing changed" };
+            writeln!(out, "{}: {files}{what}", call.out.display())?;
             Ok(batch.exit)
         }
+        Err(Trouble::Output(error @ OutputError::SameName { .. })) => wrong(err, error),
         Err(Trouble::Output(error)) => {
             writeln!(err, "error: {error}")?;
             Ok(Exit::Disk)
@@ -443,34 +440,17 @@ impl From<OutputError> for Trouble {
 }
 
 /// Builds the new folder from the new files and those kept from earlier, and puts it in place.
-fn write_folder(call: &Make, batch: &Batch, options: &Options) -> Result<(bool, usize), Trouble> {
+fn write_folder(call: &Make, batch: &Batch, options: &Options) -> Result<Finished, Trouble> {
     let claim = Claim::new(&call.out)?;
     let earlier = claim.earlier()?;
-    let mut files: BTreeMap<String, (Vec<u8>, String, bool)> = BTreeMap::new();
-    for entry in kept(&earlier, batch) {
-        files.insert(entry.file.clone(), (claim.read(&entry.file)?, entry.part.clone(), true));
-    }
-    let fresh: Vec<Result<(String, Vec<export::NamedBytes>), String>> = batch
-        .parts
-        .par_iter()
-        .filter_map(|part| {
-            let design = part.design.as_ref().ok()?;
-            Some(
-                export::files(design, options)
-                    .map(|files| (part.file.clone(), files))
-                    .map_err(|error| format!("{}: {error}", part.file)),
-            )
-        })
-        .collect();
-    for part in fresh {
-        let (part, named) = part.map_err(Trouble::Part)?;
-        files.extend(named.into_iter().map(|(name, bytes)| (name, (bytes, part.clone(), false))));
-    }
-    let manifest = Manifest::of(&files).to_bytes();
-    let mut bytes: BTreeMap<String, Vec<u8>> = files.into_iter().map(|(name, (bytes, ..))| (name, bytes)).collect();
-    bytes.insert(MANIFEST.into(), manifest);
-    let count = bytes.len();
-    Ok((claim.replace(&bytes)?, count))
+    let staging = claim.stage()?;
+    batch.parts.par_iter().try_for_each(|part| -> Result<(), Trouble> {
+        let Ok(design) = &part.design else { return Ok(()) };
+        let files = export::files(design, options).map_err(|error| Trouble::Part(format!("{}: {error}", part.file)))?;
+        Ok(files.iter().try_for_each(|(name, bytes)| staging.put(&part.file, name, bytes))?)
+    })?;
+    kept(&earlier, batch).into_iter().try_for_each(|entry| staging.keep(entry))?;
+    Ok(staging.finish()?)
 }
 
 /// Files of earlier runs that stay: those of parts which could not be worked this time, and of parts which this call
