@@ -1117,3 +1117,47 @@ fn survey_cases() -> Vec<serde_json::Value> {
     }
     out
 }
+
+// --- more supports than statics can tell apart ----------------------------------------------------------------------
+
+/// A round cup, a slot and two pads at (+-800, +-400) mm, in a tilted plane but for the last, 6276 N at (40, -10) mm.
+fn nearly_level(last_off: f64) -> Rest {
+    let across = SeatKind::Slot { direction: deg(90.0) };
+    let kinds = [SeatKind::Round, across, SeatKind::Pad, SeatKind::Pad];
+    let corners = [(800.0, 400.0), (800.0, -400.0), (-800.0, 400.0), (-800.0, -400.0)];
+    let off = [0.0, 0.0, 0.0, last_off];
+    let seats = corners.into_iter().zip(kinds).zip(off).map(|(((x, y), kind), off)| {
+        round(x, y, (0.0, 0.0)).with_kind(kind).with_height(Length::mm(0.01 + 1e-4 * x - 2e-4 * y + off))
+    });
+    let load = Load::of_weight(Force::newtons(6276.0), Plan::mm(40.0, -10.0));
+    rest(&Landing::new(seats.collect(), load).unwrap()).unwrap()
+}
+
+/// Equal springs under a rigid rectangle: P = W/4 (1 + x ex/a^2 + y ey/b^2), the rule of a group of piles or bolts.
+/// Source: from memory, any textbook of statics. Every corner carries, whatever rounding says.
+#[test]
+fn level_supports_share_the_load_as_springs() {
+    let found = nearly_level(1e-7);
+    assert!(found.shared && found.unique());
+    for (seat, (x, y)) in found.seats.iter().zip([(1.0, 1.0), (1.0, -1.0), (-1.0, 1.0), (-1.0, -1.0)]) {
+        let share = 0.25 * (1.0 + x * 40.0 / 800.0 - y * 10.0 / 400.0);
+        near(seat.load.as_newtons(), 6276.0 * share, 1e-5, "load");
+        assert!(seat.touching && seat.gap < Length::um(0.001));
+    }
+    let carriers: Vec<Carrier> = found.seats.iter().map(|s| s.carrier).collect();
+    assert_eq!(carriers, [Carrier::Cone, Carrier::Cone, Carrier::Pad, Carrier::Pad]);
+}
+
+/// A corner a twentieth of a millimetre low is no rounding: three carry, and moments about the two sides that meet at the
+/// first corner give their loads.
+#[test]
+fn a_low_corner_leaves_three() {
+    let found = nearly_level(-0.05);
+    assert!(!found.shared);
+    assert_eq!(found.seats[3].carrier, Carrier::Nothing);
+    near(found.seats[3].gap.as_mm(), 0.05, 1e-8, "gap");
+    let [a, b, c] = [0, 1, 2].map(|i| found.seats[i].load.as_newtons());
+    near(b, 6276.0 * 410.0 / 800.0, 1e-5, "load across");
+    near(c, 6276.0 * 760.0 / 1600.0, 1e-5, "load along");
+    near(a + b + c, 6276.0, 1e-5, "weight");
+}

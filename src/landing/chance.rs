@@ -5,7 +5,7 @@
 
 use rayon::prelude::*;
 
-use super::model::{InputError, Landing, Plan, Pose, Seat};
+use super::model::{InputError, Landing, Plan, Pose, Seat, SeatKind};
 use super::rest::{NoRest, Solver};
 use crate::units::Length;
 
@@ -21,7 +21,7 @@ pub struct SeatSpread {
     pub position: Length,
     /// Seat height.
     pub height: Length,
-    /// Hole or cone diameter (changes the height by half of it times cot α).
+    /// Hole or cone diameter (changes the height by half of it times cot α where a cone carries).
     pub diameter: Length,
 }
 
@@ -204,7 +204,8 @@ fn shake(landing: &Landing, study: &Study, own: &mut Landing, index: u64) {
     for (seat, (nominal, spread)) in own.seats_mut().iter_mut().zip(pairs) {
         let ([ex, ey], [height, diameter]) = (random.normals(), random.normals());
         seat.mismatch = nominal.mismatch + Plan { x: spread.position * ex, y: spread.position * ey };
-        let cone_rise = if matches!(nominal.kind, super::SeatKind::Pad) { 0.0 } else { 0.5 * nominal.slope() };
+        let on_pad = matches!(nominal.kind, SeatKind::Pad | SeatKind::Clear { .. });
+        let cone_rise = if on_pad { 0.0 } else { 0.5 * nominal.slope() };
         seat.height = nominal.height + spread.height * height + spread.diameter * (diameter * cone_rise);
     }
 }

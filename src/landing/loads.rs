@@ -132,7 +132,7 @@ fn share_ranges(at: &[Point], foot: Point) -> Option<Vec<(f64, f64)>> {
 
 /// Shares on equal springs under a rigid frame: P_i = 1/N + bx (x_i − xm) + by (y_i − ym); supports that
 /// would lift are left out and the rest worked again. Derived from least energy of equal springs.
-fn spring_shares(at: &[Point], foot: Point) -> Vec<f64> {
+pub(super) fn spring_shares(at: &[Point], foot: Point) -> Vec<f64> {
     let mut used: Vec<usize> = (0..at.len()).collect();
     loop {
         let share = spring_plane(at, &used, foot);

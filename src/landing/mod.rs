@@ -15,6 +15,7 @@ pub mod contact;
 mod extent;
 pub mod fit;
 pub mod friction;
+mod level;
 pub mod loads;
 mod model;
 mod polish;

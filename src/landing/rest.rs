@@ -8,11 +8,11 @@
 use std::fmt;
 
 use super::cone_program::{Block, Outcome, Program, Row, Workspace};
-use super::extent;
 use super::loads::{TipMargin, tip_margin};
 use super::model::{Landing, Plan, Pose, Seat, SeatKind};
 use super::polish::{FROM_NEAR, FROM_NEIGHBOUR, Solution, Touch};
 use super::small::{FREEDOMS, Vec6, add_scaled};
+use super::{extent, level};
 use crate::units::{Angle, Force, Length};
 
 /// Where the frame rests and how.
@@ -26,6 +26,8 @@ pub struct Rest {
     pub wander: Wander,
     /// How far inside its supports the load stands.
     pub tip: TipMargin,
+    /// More supports touch than statics can tell apart: the loads are shared as by equal springs.
+    pub shared: bool,
 }
 
 impl Rest {
@@ -440,11 +442,13 @@ pub fn rest(landing: &Landing) -> Result<Rest, NoRest> {
     if tip.inside < Length::mm(-1e-9 * scale) {
         return Err(NoRest::Tips { by: tip.inside.abs() });
     }
-    let mut solver = Solver::new(landing);
+    let landing = level::levelled(landing);
+    let mut solver = Solver::new(&landing);
     solver.solve()?;
     let pose = solver.scaled.pose(&solver.solution.x);
     let pairs = landing.seats().iter().zip(&solver.scaled.slots);
-    let seats = pairs.map(|(seat, slots)| solver.seat_rest(seat, slots, &pose)).collect();
+    let mut seats: Vec<SeatRest> = pairs.map(|(seat, slots)| solver.seat_rest(seat, slots, &pose)).collect();
     let wander = extent::wander(&solver.scaled, &solver.solution, &mut solver.workspace);
-    Ok(Rest { pose, seats, wander, tip })
+    let shared = level::share(&landing, &mut seats);
+    Ok(Rest { pose, seats, wander, tip, shared })
 }

@@ -209,20 +209,41 @@ fn at_rest(design: &mut Design, landing: &Landing, r: &Results) {
     }
 }
 
+/// What a round cup on every cone does, or would do where the file has another arrangement already.
+fn all_round(design: &mut Design, landing: &Landing, found: &Rest, is_so: bool) {
+    let (name, lift) = highest(landing, found);
+    let carrying = found.seats.iter().filter(|s| s.load.as_newtons() > 1.0).count();
+    let worst = found.seats.iter().map(|s| s.gap).fold(Length::ZERO, Length::max);
+    let verdict = match (is_so, lift.rounded() > SEATED_WITHIN) {
+        (true, true) => Verdict::Fail,
+        (false, true) => Verdict::Caution,
+        (_, false) => Verdict::Ok,
+    };
+    let count = landing.seats().len();
+    let comes = if is_so {
+        format!("with {count} round cups it comes to rest")
+    } else {
+        format!("do not make the other cups round as well: with {count} round cups it would come to rest")
+    };
+    let short = if worst.rounded() > Length::ZERO {
+        format!(", the worst {} short of touching", mm(worst))
+    } else {
+        String::new()
+    };
+    design.finding(
+        &ALL_ROUND,
+        verdict,
+        Some(Value::Length(lift.rounded())),
+        Some(Value::Length(SEATED_WITHIN)),
+        format!("{comes} {} up at {name}, on {carrying} of them{short}: every set-down depends on luck", mm(lift)),
+    );
+}
+
 fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
     let rounds = landing.seats().iter().filter(|s| s.kind == SeatKind::Round).count();
     let all = rounds == landing.seats().len() && rounds > 1;
     if let Some(Ok(found)) = &r.all_round {
-        let (name, lift) = highest(landing, found);
-        let carrying = found.seats.iter().filter(|s| s.load.as_newtons() > 1.0).count();
-        let worst = found.seats.iter().map(|s| s.gap).fold(Length::ZERO, Length::max);
-        let verdict = match (all, lift.rounded() > SEATED_WITHIN) {
-            (true, true) => Verdict::Fail,
-            _ => Verdict::Ok,
-        };
-        design.finding(&ALL_ROUND, verdict, Some(Value::Length(lift.rounded())), Some(Value::Length(SEATED_WITHIN)), format!(
-            "with {} round cups it comes to rest {} up at {name}, on {carrying} of them, the worst {} short of touching: every set-down depends on luck",
-            landing.seats().len(), mm(lift), mm(worst)));
+        all_round(design, landing, found, all);
     }
     if let (Some(a), Some(Ok(found))) = (&r.arrangement, &r.as_arranged) {
         let (_, lift) = highest(&a.landing, found);
@@ -241,25 +262,43 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
                 _ => None,
             })
             .fold(Length::ZERO, Length::max);
-        let verdict = if lift.rounded() > SEATED_WITHIN { Verdict::Caution } else { Verdict::Ok };
         let clear = if clear > Length::ZERO {
             format!("; the others clear holes of {} or more, on pads at the seat height", mm(clear))
         } else {
             String::new()
         };
+        let (verdict, outcome) = as_arranged(&a.landing, found, lift);
         design.finding(
             &ARRANGED,
             verdict,
             Some(Value::Length(lift.rounded())),
             Some(Value::Length(SEATED_WITHIN)),
             format!(
-                "round at {}, slot at {} {}{clear}: it rests flat, at one place, with no force in the frame",
+                "round at {}, slot at {} {}{clear}: {outcome}",
                 name(a.best.round),
                 name(a.best.slot),
                 slot.unwrap_or_default()
             ),
         );
     }
+}
+
+/// How the frame rests once arranged: flat at one place, or what still stands in the way.
+fn as_arranged(landing: &Landing, found: &Rest, lift: Length) -> (Verdict, String) {
+    let free: Vec<String> = landing
+        .seats()
+        .iter()
+        .zip(&found.seats)
+        .filter(|(_, at)| at.gap.rounded() > Length::ZERO)
+        .map(|(seat, at)| format!("{} by {}", seat.name, mm(at.gap)))
+        .collect();
+    let heights = if free.is_empty() {
+        String::new()
+    } else {
+        format!(" once the heights are shimmed level: now it stands clear of {}", free.join(" and "))
+    };
+    let verdict = if lift.rounded() > SEATED_WITHIN || !found.unique() { Verdict::Caution } else { Verdict::Ok };
+    (verdict, format!("it rests flat, at one place, with no force in the frame{heights}"))
 }
 
 /// A slot must point at the round cup, else the frame can turn.
@@ -361,10 +400,13 @@ fn sticks(design: &mut Design, landing: &Landing) {
 fn chance(design: &mut Design, r: &Results) {
     let Some(c) = &r.chance else { return };
     let verdict = if c.seating_share < 0.5 { Verdict::Caution } else { Verdict::Ok };
+    let level = r.chance_level.as_ref().map_or_else(String::new, |l| {
+        format!("; with every height shimmed to touch {} %", show::trimmed(l.seating_share * 100.0, 1))
+    });
     let arranged = r.chance_arranged.as_ref().map_or_else(String::new, |a| {
         format!("; as arranged {} %, target within {}", show::trimmed(a.seating_share * 100.0, 1), mm(a.target_off.p95))
     });
-    design.finding(&CHANCE, verdict, Some(Value::Share(c.seating_share)), Some(Value::Share(0.5)), format!("with the stated uncertainties, seated within 0.2 mm everywhere; the target comes to rest within {} of its place in 95 of 100{arranged}", mm(c.target_off.p95)));
+    design.finding(&CHANCE, verdict, Some(Value::Share(c.seating_share)), Some(Value::Share(0.5)), format!("with the stated uncertainties, seated within 0.2 mm everywhere; the target comes to rest within {} of its place in 95 of 100{level}{arranged}", mm(c.target_off.p95)));
 }
 
 fn loads(design: &mut Design, r: &Results) {

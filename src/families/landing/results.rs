@@ -51,6 +51,8 @@ pub struct Results {
     pub held: Vec<Held>,
     pub locked: Vec<Locked>,
     pub chance: Option<Chance>,
+    /// The same with no doubt in the heights: what shims under the seats would bring.
+    pub chance_level: Option<Chance>,
     pub chance_arranged: Option<Chance>,
 }
 
@@ -74,6 +76,10 @@ pub fn results(
         Err(_) => (Vec::new(), Vec::new()),
     };
     let holding = Holding { friction: 0.0, weight_part: s.demands.bump };
+    // Three studies, one after the other.
+    let draws = |landing: &Landing, heights, before: f64| {
+        chance(s, places, landing, heights, &|share| watch((before + share) / 3.0))
+    };
     Ok(Results {
         all_round: all_round.as_ref().map(rest),
         tip: tip_margin(landing).map(|t| t.inside),
@@ -83,9 +89,10 @@ pub fn results(
         capture: capture(s, places)?,
         held,
         locked,
-        chance: if at_rest.is_ok() { Some(chance(s, places, landing, &|share| watch(share / 2.0))?) } else { None },
+        chance: at_rest.is_ok().then(|| draws(landing, Heights::Doubted, 0.0)).transpose()?,
+        chance_level: at_rest.is_ok().then(|| draws(landing, Heights::Level, 1.0)).transpose()?,
         chance_arranged: match (&arrangement, &as_arranged) {
-            (Some(a), Some(Ok(_))) => Some(chance(s, places, &a.landing, &|share| watch(0.5 + share / 2.0))?),
+            (Some(a), Some(Ok(_))) => Some(draws(&a.landing, Heights::Doubted, 2.0)?),
             _ => None,
         },
         as_arranged,
@@ -162,10 +169,25 @@ fn capture(s: &Spec, places: &Places) -> Result<SetCapture, InputError> {
     set_capture(&catches, s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value), CAPTURE_MARGIN)
 }
 
-fn chance(s: &Spec, places: &Places, landing: &Landing, watch: &Progress) -> Result<Chance, InputError> {
-    let height = s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value);
-    let spread =
-        places.sigma.iter().map(|sigma| SeatSpread { position: *sigma, height, diameter: DIAMETER_SIGMA }).collect();
+/// Whether the heights of a study are in doubt, or shimmed until every seat touches.
+#[derive(Clone, Copy, PartialEq)]
+enum Heights {
+    Doubted,
+    Level,
+}
+
+fn chance(
+    s: &Spec,
+    places: &Places,
+    landing: &Landing,
+    heights: Heights,
+    watch: &Progress,
+) -> Result<Chance, InputError> {
+    let (height, diameter) = match heights {
+        Heights::Doubted => (s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value), DIAMETER_SIGMA),
+        Heights::Level => (Length::ZERO, Length::ZERO),
+    };
+    let spread = places.sigma.iter().map(|sigma| SeatSpread { position: *sigma, height, diameter }).collect();
     let (target, target_height) = s.target.unwrap_or(s.centre);
     let draws = s.draws.as_ref().map_or(DRAWS, |d| d.value as usize);
     let study = Study { spread, draws, seed: 1, seated_within: SEATED_WITHIN, target, target_height, bins: 24 };
@@ -308,7 +330,8 @@ fn table(design: &mut Design, key: &'static str, title: &str, columns: &[&str], 
 fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
     seat_table(design, places, landing);
     if let Ok(found) = &r.rest {
-        table(design, "rest", "At rest, as it is", REST_COLUMNS, rest_rows(landing, found));
+        let title = rest_title("At rest, as it is", found);
+        table(design, "rest", &title, REST_COLUMNS, rest_rows(landing, found));
     }
     if let (Some(a), Some(Ok(found))) = (&r.arrangement, &r.as_arranged) {
         table(
@@ -318,7 +341,8 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
             &["seat", "make it", "size", "room each way"],
             arrangement_rows(landing, a),
         );
-        table(design, "rest_as_arranged", "At rest, as arranged", REST_COLUMNS, rest_rows(&a.landing, found));
+        let title = rest_title("At rest, as arranged", found);
+        table(design, "rest_as_arranged", &title, REST_COLUMNS, rest_rows(&a.landing, found));
     }
     load_tables(design, landing, r);
     friction_table(design, s, landing, r);
@@ -395,6 +419,11 @@ fn load_tables(design: &mut Design, landing: &Landing, r: &Results) {
             rows,
         );
     }
+}
+
+/// Loads that statics leaves open are named as what they are.
+fn rest_title(what: &str, rest: &Rest) -> String {
+    if rest.shared { format!("{what} (loads shared as by equal springs)") } else { what.into() }
 }
 
 const REST_COLUMNS: &[&str] = &["seat", "off centre", "lift", "still to fall", "load", "carried by"];
