@@ -4,6 +4,8 @@ use std::fs;
 use std::path::Path;
 use std::process::Command;
 
+mod program;
+
 fn files(folder: &Path) -> Vec<(String, Vec<u8>)> {
     let mut files: Vec<_> = fs::read_dir(folder)
         .unwrap()
@@ -29,4 +31,26 @@ fn the_demo_comes_out_as_it_is_committed() {
     for kind in ["dxf", "stl", "3mf", "step", "json", "txt", "pdf", "svg"] {
         assert!(fresh.iter().any(|(n, _)| n.ends_with(&format!(".{kind}"))), "no {kind} in the demo");
     }
+}
+
+/// What the README shows after a `$ setdown` line is what the program prints today.
+#[test]
+fn the_readme_shows_real_output() {
+    let readme = fs::read_to_string("README.md").unwrap();
+    let (mut printed, mut calls, mut quoted) = (Vec::new(), 0, 0);
+    for line in readme.split("```").skip(1).step_by(2).flat_map(|block| ["```"].into_iter().chain(block.lines())) {
+        if let Some(call) = line.strip_prefix("$ setdown ") {
+            let words: Vec<&str> = call.split(' ').collect();
+            let ran = program::run_in(Path::new("."), &words);
+            printed = ran.out.lines().map(str::to_string).collect();
+            calls += 1;
+        } else if line == "```" {
+            printed.clear();
+        } else if !printed.is_empty() && !line.is_empty() {
+            // A quote may stop within a line.
+            assert!(printed.iter().any(|p| p.starts_with(line)), "no longer printed: {line}");
+            quoted += 1;
+        }
+    }
+    assert!(calls >= 5 && quoted >= 15, "{calls} calls, {quoted} lines");
 }
