@@ -5,6 +5,7 @@
 mod draws;
 mod monte_carlo;
 mod normal;
+mod wide;
 
 pub use monte_carlo::{Bin, MOST_TRIALS, Simulated, Trials, simulate};
 

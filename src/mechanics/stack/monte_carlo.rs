@@ -5,8 +5,9 @@
 
 use rayon::prelude::*;
 
-use super::draws::{LANES, Lanes};
+use super::draws::{LANES, Lanes, Row};
 use super::normal::NormalTable;
+use super::wide::wide;
 use super::{Chain, Distribution, Member, Size, check_limits};
 use crate::mechanics::{MechanicsError, Range};
 use crate::units::Length;
@@ -16,7 +17,7 @@ pub const MOST_TRIALS: u32 = 1_000_000_000;
 /// Trials of one block, which has its own generators.
 const BLOCK: u64 = 1 << 15;
 /// Rows of lanes worked at a time; small enough to stay next to the processor.
-const ROWS: usize = 256;
+const ROWS: usize = 64;
 const CELLS: usize = 8192;
 /// Standard deviations counted on each side; beyond lies less than 1e-16 of a normal member.
 const NORMAL_REACH: f64 = 8.5;
@@ -161,7 +162,7 @@ impl Plan {
         tally
     }
 
-    fn fill(&self, lanes: &mut Lanes, sums: &mut [[f64; LANES]; ROWS]) {
+    fn fill(&self, lanes: &mut Lanes, sums: &mut [Row; ROWS]) {
         *sums = [[0.0; LANES]; ROWS];
         for draw in &self.draws {
             match *draw {
@@ -173,13 +174,13 @@ impl Plan {
         }
     }
 
-    fn count(&self, tally: &mut Tally, sums: &[[f64; LANES]]) {
+    fn count(&self, tally: &mut Tally, sums: &[Row]) {
         tally.moments(sums, self.lower, self.upper);
         tally.cells(sums, self.reach);
     }
 
     /// The rest of a block: `take` draws, by padding-free rows and then one by one.
-    fn count_some(&self, tally: &mut Tally, sums: &[[f64; LANES]], take: usize) {
+    fn count_some(&self, tally: &mut Tally, sums: &[Row], take: usize) {
         let (whole, rest) = (take / LANES, take % LANES);
         self.count(tally, sums.get(..whole).unwrap_or_default());
         for value in sums.get(whole).iter().flat_map(|row| row.iter()).take(rest) {
@@ -235,51 +236,45 @@ impl Tally {
         self.above += other.above;
     }
 
-    /// Sums, extremes and draws outside, lane by lane.
+    /// Sums, extremes and draws outside.
     #[inline(never)]
-    #[allow(clippy::indexing_slicing, reason = "i runs over the lanes, the length of every array")]
-    fn moments(&mut self, sums: &[[f64; LANES]], lower: f64, upper: f64) {
-        let (mut sum, mut squares) = ([0.0; LANES], [0.0; LANES]);
-        let (mut small, mut large) = ([f64::INFINITY; LANES], [f64::NEG_INFINITY; LANES]);
-        let (mut below, mut above) = ([0_u64; LANES], [0_u64; LANES]);
-        for row in sums {
-            for i in 0..LANES {
-                let v = row[i];
-                sum[i] += v;
-                squares[i] += v * v;
-                small[i] = if v < small[i] { v } else { small[i] };
-                large[i] = if v > large[i] { v } else { large[i] };
-                below[i] += u64::from(v < lower);
-                above[i] += u64::from(v > upper);
-            }
-        }
-        self.sum += sum.iter().sum::<f64>();
-        self.squares += squares.iter().sum::<f64>();
-        self.smallest = small.into_iter().fold(self.smallest, f64::min);
-        self.largest = large.into_iter().fold(self.largest, f64::max);
-        self.below += below.iter().sum::<u64>();
-        self.above += above.iter().sum::<u64>();
+    fn moments(&mut self, sums: &[Row], lower: f64, upper: f64) {
+        let lanes = wide(
+            #[inline(always)]
+            || Moments::of(sums, lower, upper),
+        );
+        self.sum += lanes.sum.iter().sum::<f64>();
+        self.squares += lanes.squares.iter().sum::<f64>();
+        self.smallest = lanes.smallest.into_iter().fold(self.smallest, f64::min);
+        self.largest = lanes.largest.into_iter().fold(self.largest, f64::max);
+        self.below += lanes.below.iter().sum::<u64>();
+        self.above += lanes.above.iter().sum::<u64>();
     }
 
     /// Counts each draw into its cell; those beyond the reach go to the end cells.
     #[inline(never)]
     #[allow(clippy::indexing_slicing, reason = "the mask keeps the cell inside the counts, whose length is CELLS")]
-    fn cells(&mut self, sums: &[[f64; LANES]], reach: f64) {
+    fn cells(&mut self, sums: &[Row], reach: f64) {
         // Adding 2^52 leaves the whole number in the low bits; ½ off, because it rounds to the nearest.
         const WHOLE: f64 = 4_503_599_627_370_496.0;
         let scale = CELLS as f64 / (2.0 * reach);
         let Ok(counts) = <&mut [u32; CELLS]>::try_from(self.counts.as_mut_slice()) else { return };
-        for row in sums {
-            let mut cell = [0_u64; LANES];
-            for i in 0..LANES {
-                let at = (row[i] + reach) * scale - 0.5;
-                let at = if at > 0.0 { at } else { 0.0 };
-                let at = if at < CELLS as f64 - 1.0 { at } else { CELLS as f64 - 1.0 };
-                cell[i] = (at + WHOLE).to_bits();
-            }
-            for at in cell {
-                counts[at as usize & (CELLS - 1)] += 1;
-            }
+        let mut cells = [[0_u64; LANES]; ROWS];
+        wide(
+            #[inline(always)]
+            || {
+                for (row, cells) in sums.iter().zip(&mut cells) {
+                    for i in 0..LANES {
+                        let at = (row[i] + reach) * scale - 0.5;
+                        let at = if at > 0.0 { at } else { 0.0 };
+                        let at = if at < CELLS as f64 - 1.0 { at } else { CELLS as f64 - 1.0 };
+                        cells[i] = (at + WHOLE).to_bits();
+                    }
+                }
+            },
+        );
+        for cell in cells.iter().take(sums.len()).flatten() {
+            counts[*cell as usize & (CELLS - 1)] += 1;
         }
     }
 
@@ -295,6 +290,42 @@ impl Tally {
         if let Some(count) = self.counts.get_mut(at as usize) {
             *count += 1;
         }
+    }
+}
+
+/// What [`Tally`] sums up, lane by lane.
+struct Moments {
+    sum: Row,
+    squares: Row,
+    smallest: Row,
+    largest: Row,
+    below: [u64; LANES],
+    above: [u64; LANES],
+}
+
+impl Moments {
+    #[inline(always)]
+    #[allow(clippy::indexing_slicing, reason = "i runs over the lanes, the length of every array")]
+    fn of(sums: &[Row], lower: f64, upper: f64) -> Self {
+        let mut m = Self {
+            sum: [0.0; LANES],
+            squares: [0.0; LANES],
+            smallest: [f64::INFINITY; LANES],
+            largest: [f64::NEG_INFINITY; LANES],
+            below: [0; LANES],
+            above: [0; LANES],
+        };
+        for row in sums {
+            for (i, &v) in row.iter().enumerate() {
+                m.sum[i] += v;
+                m.squares[i] += v * v;
+                m.smallest[i] = if v < m.smallest[i] { v } else { m.smallest[i] };
+                m.largest[i] = if v > m.largest[i] { v } else { m.largest[i] };
+                m.below[i] += u64::from(v < lower);
+                m.above[i] += u64::from(v > upper);
+            }
+        }
+        m
     }
 }
 
