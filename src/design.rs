@@ -104,6 +104,48 @@ pub enum Verdict {
     Fail,
 }
 
+/// What the value of a check is held against.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Limit {
+    /// Nothing.
+    None,
+    /// It must not be less.
+    AtLeast(Value),
+    /// It must not be more.
+    AtMost(Value),
+    /// It is the lower end of a range, and this the upper.
+    To(Value),
+    /// It stands beside this one, for comparison.
+    Against(Value),
+}
+
+impl Limit {
+    /// The value.
+    pub const fn value(&self) -> Option<&Value> {
+        match self {
+            Self::None => None,
+            Self::AtLeast(v) | Self::AtMost(v) | Self::To(v) | Self::Against(v) => Some(v),
+        }
+    }
+
+    /// What stands before the value: `at least`.
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::None => "",
+            Self::AtLeast(_) => "at least",
+            Self::AtMost(_) => "at most",
+            Self::To(_) => "to",
+            Self::Against(_) => "against",
+        }
+    }
+}
+
+impl From<Option<Value>> for Limit {
+    fn from(beside: Option<Value>) -> Self {
+        beside.map_or(Self::None, Self::Against)
+    }
+}
+
 /// One check, with its reason.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Finding {
@@ -115,8 +157,8 @@ pub struct Finding {
     pub what: String,
     /// The value found, where there is one.
     pub value: Option<Value>,
-    /// The limit it was held against, where there is one.
-    pub limit: Option<Value>,
+    /// The limit it was held against.
+    pub limit: Limit,
     /// The reason, in one sentence.
     pub because: String,
     /// Where the rule comes from.
@@ -324,7 +366,7 @@ impl Design {
         check: &Check,
         verdict: Verdict,
         value: Option<Value>,
-        limit: Option<Value>,
+        limit: impl Into<Limit>,
         because: impl Into<String>,
     ) {
         self.findings.push(Finding {
@@ -332,7 +374,7 @@ impl Design {
             verdict,
             what: check.what.into(),
             value,
-            limit,
+            limit: limit.into(),
             because: because.into(),
             source: check.source,
         });
@@ -347,7 +389,7 @@ impl Design {
         wanted: Option<Value>,
         because: impl Into<String>,
     ) -> Verdict {
-        self.against(check, value, limit, wanted, because.into(), |found, bound| found < bound)
+        self.against(check, value, limit, wanted, because.into(), Limit::AtLeast, |found, bound| found < bound)
     }
 
     /// Adds a finding: the value must be at most `limit` (else fail) and should be at most `wanted` (else caution).
@@ -359,7 +401,7 @@ impl Design {
         wanted: Option<Value>,
         because: impl Into<String>,
     ) -> Verdict {
-        self.against(check, value, limit, wanted, because.into(), |found, bound| found > bound)
+        self.against(check, value, limit, wanted, because.into(), Limit::AtMost, |found, bound| found > bound)
     }
 
     /// Holds a value against a hard limit (beyond: fail) and a wanted one (beyond: caution); no number fails.
@@ -370,6 +412,7 @@ impl Design {
         limit: Value,
         wanted: Option<Value>,
         because: String,
+        bound: fn(Value) -> Limit,
         beyond: fn(f64, f64) -> bool,
     ) -> Verdict {
         let verdict = match (value.number(), limit.number(), wanted.as_ref().map(Value::number)) {
@@ -377,8 +420,9 @@ impl Design {
             (v, _, Some(w)) if beyond(v, w) => Verdict::Caution,
             _ => Verdict::Ok,
         };
-        let shown = if verdict == Verdict::Caution { wanted.unwrap_or(limit) } else { limit };
-        self.finding(check, verdict, Some(value), Some(shown), because);
+        // What it met, or what it first missed.
+        let shown = if verdict == Verdict::Fail { limit } else { wanted.unwrap_or(limit) };
+        self.finding(check, verdict, Some(value), bound(shown), because);
         verdict
     }
 

@@ -89,6 +89,8 @@ pub enum Picture {
         curves: Vec<StressCurve>,
         /// Places that are named: diameter and words.
         places: Vec<(Length, String)>,
+        /// What it comes to at the surfaces.
+        outcome: Vec<String>,
     },
 }
 

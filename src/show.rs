@@ -39,7 +39,7 @@ pub struct FindingLine {
     pub what: String,
     /// The value found, with unit; empty where there is none.
     pub value: String,
-    /// The limit, with unit; empty where there is none.
+    /// The limit, with unit and what it means: `at least 8 mm`; empty where there is none.
     pub limit: String,
     /// The reason.
     pub because: String,
@@ -47,11 +47,26 @@ pub struct FindingLine {
     pub source: String,
 }
 
-/// A length in one unit without its name: 3 decimals in mm, 4 in inch, trailing zeros dropped.
+impl FindingLine {
+    /// What was checked with value and limit: `wall: 12 mm, at least 8 mm`.
+    pub fn head(&self) -> String {
+        let Self { what, value, limit, .. } = self;
+        match (value.is_empty(), limit.is_empty()) {
+            (false, false) if limit.starts_with("to ") => format!("{what}: {value} {limit}"),
+            (false, false) => format!("{what}: {value}, {limit}"),
+            (false, true) => format!("{what}: {value}"),
+            (true, false) => format!("{what}: {limit}"),
+            (true, true) => what.clone(),
+        }
+    }
+}
+
+/// A length in one unit without its name: 3 decimals in mm, 4 in inch (a fifth where four would show hardly anything),
+/// trailing zeros dropped.
 pub fn length_number(length: Length, unit: LengthUnit) -> String {
     match unit {
         LengthUnit::Mm => trimmed(length.as_mm(), 3),
-        LengthUnit::Inch => trimmed(length.as_inches(), 4),
+        LengthUnit::Inch => trimmed(length.as_inches(), if length.as_inches().abs() < 1e-4 { 5 } else { 4 }),
     }
 }
 
@@ -124,8 +139,11 @@ fn decimals_value(v: &Value, unit: LengthUnit, decimals: Option<usize>) -> Strin
     let imperial = unit == LengthUnit::Inch;
     let put = |x: f64, usual: usize| decimals.map_or_else(|| trimmed(x, usual), |d| fixed(x, d));
     match v {
-        Value::Length(l) if imperial => format!("{} in", put(l.as_inches(), 4)),
-        Value::Length(l) => format!("{} mm", put(l.as_mm(), 3)),
+        Value::Length(l) => match (decimals, unit) {
+            (None, _) => length(*l, unit),
+            (Some(d), LengthUnit::Mm) => format!("{} mm", fixed(l.as_mm(), d)),
+            (Some(d), LengthUnit::Inch) => format!("{} in", fixed(l.as_inches(), d)),
+        },
         Value::Angle(a) => format!("{}°", put(a.as_degrees(), 3)),
         Value::Area(a) => format!("{} mm²", significant(a.as_mm2(), 5)),
         Value::Volume(w) => format!("{} cm³", significant(w.as_mm3() / 1000.0, 5)),
@@ -188,18 +206,18 @@ pub fn dimension_line(d: &Dimension, unit: LengthUnit) -> DimensionLine {
 
 /// The line of the list of findings for one check. Value and limit get just enough decimals to differ where they do.
 pub fn finding_line(f: &Finding, unit: LengthUnit) -> FindingLine {
-    let (value_text, limit_text) = match (&f.value, &f.limit) {
+    let (value_text, limit_text) = match (&f.value, f.limit.value()) {
         (Some(v), Some(l)) => apart(v, l, unit),
-        (Some(v), None) => (value(v, unit), String::new()),
-        (None, Some(l)) => (String::new(), value(l, unit)),
-        (None, None) => (String::new(), String::new()),
+        (v, l) => {
+            (v.as_ref().map_or_else(String::new, |v| value(v, unit)), l.map_or_else(String::new, |l| value(l, unit)))
+        }
     };
     FindingLine {
         key: f.key.clone(),
         verdict: f.verdict.word(),
         what: f.what.clone(),
         value: value_text,
-        limit: limit_text,
+        limit: if limit_text.is_empty() { limit_text } else { format!("{} {limit_text}", f.limit.word()) },
         because: f.because.clone(),
         source: f.source.to_string(),
     }

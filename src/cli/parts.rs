@@ -481,7 +481,7 @@ fn summary(batch: &Batch, out: &mut dyn Write) -> io::Result<()> {
         );
         writeln!(out, "{}", coloured(&head))?;
         for line in show::finding_lines(design).iter().filter(|l| l.verdict == "fail") {
-            writeln!(out, "          {}: {}, limit {} - {}", line.what, line.value, line.limit, line.because)?;
+            writeln!(out, "          {} - {}", line.head(), line.because)?;
         }
     }
     Ok(())

@@ -93,13 +93,14 @@ fn dimension(d: &Dimension, unit: LengthUnit) -> Json {
 
 fn finding(f: &Finding, unit: LengthUnit) -> Json {
     let line = show::finding_line(f, unit);
-    let either = f.value.as_ref().or(f.limit.as_ref());
+    let either = f.value.as_ref().or(f.limit.value());
     json!({
         "key": f.key,
         "verdict": f.verdict.word(),
         "what": f.what,
         "value": f.value.as_ref().map(value_json),
-        "limit": f.limit.as_ref().map(value_json),
+        "limit": f.limit.value().map(value_json),
+        "bound": f.limit.word(),
         "unit": either.map(Value::unit),
         "value_text": line.value,
         "limit_text": line.limit,

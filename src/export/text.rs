@@ -222,14 +222,9 @@ fn checks(sheet: &mut Sheet, design: &Design) {
     }
     sheet.title("Checks");
     for line in show::finding_lines(design) {
-        let numbers = match (line.value.is_empty(), line.limit.is_empty()) {
-            (false, false) => format!(": {}, limit {}", line.value, line.limit),
-            (false, true) => format!(": {}", line.value),
-            _ => String::new(),
-        };
         sheet.wrapped(
             &format!("  {:<8}", line.verdict),
-            &format!("{}{numbers} - {} [{}]", line.what, line.because, line.source),
+            &format!("{} - {} [{}]", line.head(), line.because, line.source),
         );
     }
 }

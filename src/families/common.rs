@@ -1,7 +1,7 @@
 //! Keys and checks that every family has: name, count, material, coating, environment, general tolerances.
 
 use crate::description::{Document, Fields};
-use crate::design::{Check, Design, Header, Limits, Value, Verdict};
+use crate::design::{Check, Design, Header, Limit, Limits, Value, Verdict};
 use crate::key::{Given, Key, Kind};
 use crate::shop::{self, Material};
 use crate::source::{Confirmed, Source};
@@ -448,7 +448,7 @@ pub fn dissimilar(design: &mut Design, common: &Common, other: &Material) {
     let because = format!("{} against {}: {eaten}", common.material.name, other.name);
     let verdict = if difference > limit { Verdict::Caution } else { Verdict::Ok };
     if !design.findings.iter().any(|f| f.key == METALS.key && f.because == because) {
-        design.finding(&METALS, verdict, Some(Value::Number(difference)), Some(Value::Number(limit)), because);
+        design.finding(&METALS, verdict, Some(Value::Number(difference)), Limit::AtMost(Value::Number(limit)), because);
     }
 }
 

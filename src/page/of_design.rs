@@ -95,7 +95,9 @@ fn picture(picture: &Picture) -> (String, Vec<Mark>) {
             let scale = (SECTION.0 / bare.width().max(1.0)).min(SECTION.1 / bare.height().max(1.0));
             (title.clone(), view::draw(view, scale, &Labels::new()).marks)
         }
-        Picture::Stress { title, curves, places } => (title.clone(), pictures::stress(curves, places)),
+        Picture::Stress { title, curves, places, outcome } => {
+            (title.clone(), pictures::stress(curves, places, outcome))
+        }
         Picture::Chain { title, links, gap } => (title.clone(), pictures::chain(links, gap)),
     }
 }

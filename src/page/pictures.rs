@@ -30,10 +30,7 @@ pub fn fit_zones(zones: &[FitZone], gaps: &[(Length, Length, String)], outcome: 
         marks.extend(gap_bar(gap, right + 6.0 + 24.0 * i as f64, scale, high * scale + 5.0));
     }
     let area = Area::of(&marks);
-    let lines = outcome.iter().enumerate();
-    marks.extend(
-        lines.map(|(i, l)| text(Point::new(-12.0, area.bottom - 7.0 - 6.0 * i as f64), SIZE, l, Anchor::Start)),
-    );
+    marks.extend(under(outcome, Point::new(-12.0, area.bottom - 7.0)));
     marks
 }
 
@@ -132,8 +129,9 @@ fn link_bar(link: &ChainLink, from: f64, to: f64, y: f64, part: usize) -> Vec<Ma
     marks
 }
 
-/// Draws the stress across a wall, 110 mm wide and 55 mm high: hoop solid, radial dashed; places of the base are named.
-pub fn stress(curves: &[StressCurve], places: &[(Length, String)]) -> Vec<Mark> {
+/// Draws the stress across a wall, 110 mm wide and 55 mm high: hoop solid, radial dashed; places of the base are named,
+/// and the words of the outcome stand under it.
+pub fn stress(curves: &[StressCurve], places: &[(Length, String)], outcome: &[String]) -> Vec<Mark> {
     let (width, height) = (110.0, 55.0);
     let of = |curve: &StressCurve| -> Vec<(f64, f64)> {
         curve.points.iter().map(|(d, s)| (d.as_mm(), s.as_mpa())).collect()
@@ -176,7 +174,14 @@ pub fn stress(curves: &[StressCurve], places: &[(Length, String)]) -> Vec<Mark> 
         marks.push(Mark::line(at, at + Point::new(12.0, 0.0), line));
         marks.push(text(at + Point::new(14.0, -SMALL / 2.0), SMALL, words, Anchor::Start));
     }
+    marks.extend(under(outcome, Point::new(-12.0, -26.0)));
     marks
+}
+
+/// Lines of words under a picture.
+fn under(lines: &[String], first: Point) -> Vec<Mark> {
+    let line = |(i, words): (usize, &String)| text(first - Point::new(0.0, 6.0 * i as f64), SIZE, words, Anchor::Start);
+    lines.iter().enumerate().map(line).collect()
 }
 
 /// The next larger of 1, 2 and 5 times a power of ten.

@@ -206,9 +206,10 @@ fn work(content: &Content, flow: &mut Flow<'_>) {
 fn one_step(number: usize, step: &StepText, flow: &mut Flow<'_>) {
     flow.step(number, &step.at, &step.text);
     if let Some(grid) = &step.table {
-        flow.need(18.0);
-        flow.gap(1.0);
+        flow.need(20.0);
+        flow.gap(1.5);
         flow.text(&grid.title, SMALL, 16.0);
+        flow.gap(1.0);
         grid_table(grid, 16.0, flow);
     }
     if !step.measure.is_empty() {
@@ -296,10 +297,18 @@ fn all_sizes(content: &Content, flow: &mut Flow<'_>) {
         return;
     }
     flow.heading("All sizes", 20.0);
-    let header: Vec<Cell> = ["What", "Size", "Limits", "From"].iter().map(|w| Cell::new(*w, SMALL)).collect();
-    let rows: Vec<Vec<Cell>> = content.sizes.iter().map(size_cells).collect();
+    // Without a limit anywhere there is no column for them.
+    let limited = content.sizes.iter().any(|s| s.least.iter().any(|l| !l.is_empty()));
+    let shown = |cells: Vec<Cell>| -> Vec<Cell> {
+        cells.into_iter().enumerate().filter(|(i, _)| limited || *i != LIMITS).map(|(_, cell)| cell).collect()
+    };
+    let header = shown(["What", "Size", "Limits", "From"].iter().map(|w| Cell::new(*w, SMALL)).collect());
+    let rows: Vec<Vec<Cell>> = content.sizes.iter().map(|s| shown(size_cells(s))).collect();
     flow.table(&widths(&header, &rows, flow.width()), &header, &rows, 0.0, 0.0);
 }
+
+/// Which column of the list of sizes holds the limits.
+const LIMITS: usize = 2;
 
 fn size_cells(s: &SizeRow) -> Vec<Cell> {
     let pair = |first: &str, second: &str| Cell::new(first, SMALL).and(second, SMALL);

@@ -1,9 +1,10 @@
 //! What is checked on a cone by itself. How it sits in its cup is checked where the cup is worked.
 
-use crate::design::{Check, Design, Value, Verdict};
+use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
 use crate::seating;
 use crate::shop::Shop;
+use crate::show;
 use crate::source::Source;
 use crate::turning;
 use crate::units::{Angle, Length};
@@ -45,11 +46,7 @@ const COMPOUND: Check = Check {
     what: "slant against the travel of the compound slide",
     source: Source::CommonPractice,
 };
-const SETOVER: Check = Check {
-    key: "tailstock_setover",
-    what: "tailstock set-over against a fiftieth of the length between centres",
-    source: Source::CommonPractice,
-};
+const WAY: Check = Check { key: "tailstock_setover", what: "way to turn the taper", source: Source::CommonPractice };
 
 /// Friction of a greased seat, of a dry one, and of clean dry steel; printed values for steel run from 0.12 to 0.80.
 pub const FRICTIONS: [f64; 3] = [0.12, 0.30, 0.80];
@@ -78,7 +75,7 @@ fn nose(design: &mut Design, s: &Spec) {
         &NOSE,
         verdict,
         Some(Value::Length(s.tip)),
-        Some(Value::Length(s.base * 0.2)),
+        Limit::AtLeast(Value::Length(s.base * 0.2)),
         "a nose narrower than a fifth of the base is a spike: it bends, and it digs into a plate that lands on it",
     );
     let Some(bolt) = &s.bolt else { return };
@@ -121,7 +118,7 @@ fn lathe_checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
         &HOLD_OUT,
         verdict,
         Some(Value::Number((overhang * 100.0).round() / 100.0)),
-        Some(Value::Number(3.0)),
+        Limit::AtMost(Value::Number(3.0)),
         "longer work bends away from the tool and can leave the chuck; support it with the tailstock centre",
     );
     let verdict = if lathe.slant > shop.compound_travel { Verdict::Caution } else { Verdict::Ok };
@@ -129,16 +126,24 @@ fn lathe_checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
         &COMPOUND,
         verdict,
         Some(Value::Length(lathe.slant.rounded())),
-        Some(Value::Length(shop.compound_travel)),
+        Limit::AtMost(Value::Length(shop.compound_travel)),
         "a flank longer than the slide's travel must be cut in two settings, and the joint shows",
     );
-    let limit = turning::greatest_setover(lathe.between_centres).rounded();
-    let useful = lathe.setover <= limit;
-    let because = if useful {
-        "the taper is slender enough to be turned between centres with the tailstock set over"
-    } else {
-        "too steep to turn between centres with the tailstock set over; use the compound slide"
-    };
-    design.finding(&SETOVER, Verdict::Ok, Some(Value::Length(lathe.setover)), Some(Value::Length(limit)), because);
+    way(design, lathe);
     design.caution("Remove the chuck key before the spindle starts. No gloves, loose sleeves or hand-held cloth at turning work. Bar that sticks out of the back of the spindle must be supported: it whips.");
+}
+
+/// Between centres a taper must be slender; the compound slide turns any.
+fn way(design: &mut Design, lathe: &Lathe) {
+    let unit = design.header.unit;
+    let limit = turning::greatest_setover(lathe.between_centres).rounded();
+    let [asked, borne] = [lathe.setover, limit].map(|l| show::length(l, unit));
+    let way = if lathe.setover <= limit { "compound slide, or between centres" } else { "compound slide" };
+    design.finding(
+        &WAY,
+        Verdict::Ok,
+        Some(Value::Text(way.into())),
+        None,
+        format!("between centres it asks for a tailstock set-over of {asked}; ordinary centres bear {borne}, a fiftieth of their distance"),
+    );
 }

@@ -1,6 +1,6 @@
 //! Lathe figures and the order of work for a cone.
 
-use crate::design::{Design, Table, Value};
+use crate::design::{Design, Limits, Table, Value};
 use crate::families::common::weld_steps;
 use crate::shop::Shop;
 use crate::show;
@@ -144,6 +144,7 @@ fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) {
         over,
         "D + roller (1 + tan(45 deg - a/2)), rollers level with the base circle",
     );
+    limits_by_base(design, "over_rollers", |base| turning::over_rollers(base, s.half_angle, roller));
     if let Some(ring) = &s.check_ring {
         let bore = design.given_length(&read::CHECK_RING, ring);
         design.computed_length(
@@ -152,7 +153,15 @@ fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) {
             turning::ring_height(s.base, s.half_angle, bore),
             "(D - ring)/(2 tan a)",
         );
+        limits_by_base(design, "ring_height", |base| turning::ring_height(base, s.half_angle, bore));
     }
+}
+
+/// Limits of a check size that grows with the base diameter: what it reads at the limits of that diameter.
+fn limits_by_base(design: &mut Design, key: &str, reading: impl Fn(Length) -> Length) {
+    let Some(base) = design.dimension(read::BASE_DIAMETER.name).and_then(|d| d.limits.clone()) else { return };
+    let (lower, upper) = (reading(base.lower).rounded(), reading(base.upper).rounded());
+    design.limit(key, Limits { lower, upper, by: "limits of the base diameter".into(), confirmed: base.confirmed });
 }
 
 /// The order of work.

@@ -1,6 +1,6 @@
 //! What is checked on a cup plate: the plate itself, and the cone in it.
 
-use crate::design::{Check, Design, Value, Verdict};
+use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
 use crate::families::cone::checks::FRICTIONS;
 use crate::seating;
@@ -215,7 +215,7 @@ fn stepped(design: &mut Design, s: &Spec) {
         &STEP_PLATE,
         verdict,
         Some(Value::Length(t)),
-        Some(Value::Length(Length::inches(0.25))),
+        Limit::AtMost(Value::Length(Length::inches(0.25))),
         "thicker plate leaves more than one land and overheats the drill: oil, slow feed, or drill from a pilot",
     );
     let verdict = if stop.value > drill.step_height { Verdict::Caution } else { Verdict::Ok };
@@ -223,7 +223,7 @@ fn stepped(design: &mut Design, s: &Spec) {
         &STEP_STOP,
         verdict,
         Some(Value::Length(stop.value)),
-        Some(Value::Length(drill.step_height)),
+        Limit::AtMost(Value::Length(drill.step_height)),
         "deeper than one step, the next step or the shank enters the hole",
     );
     let Some(envelope) = drill.envelope_half_angle() else { return };
@@ -309,7 +309,7 @@ fn friction(design: &mut Design, half_angle: Angle) {
     } else {
         clean
     };
-    design.finding(&RELEASE, verdict, Some(Value::Angle(half_angle)), Some(Value::Angle(sticks(decisive))), format!(
+    design.finding(&RELEASE, verdict, Some(Value::Angle(half_angle)), Limit::AtLeast(Value::Angle(sticks(decisive))), format!(
         "going up it sticks at or below {} (greased, friction {greased}), {} (dry, {dry}), {} (clean dry steel, {clean}): grease the flanks",
         degrees(sticks(greased)), degrees(sticks(dry)), degrees(sticks(clean))));
 }
@@ -325,7 +325,7 @@ fn pairing(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
     if cone + cup > Length::ZERO {
         let rise = seating::coating_rise(cone, cup, mate.cone.half_angle).rounded();
         let verdict = if rise > Length::mm(0.1) { Verdict::Caution } else { Verdict::Ok };
-        design.finding(&PASTE, verdict, Some(Value::Length(rise)), Some(Value::Length(Length::mm(0.1))),
+        design.finding(&PASTE, verdict, Some(Value::Length(rise)), Limit::AtMost(Value::Length(Length::mm(0.1))),
             "the frame sits higher by this until the film wears through, then it comes down: mask flank and rim and grease them");
     }
     match (seat.full_flank, design.dimension("bedding_most").map(|d| d.value.clone())) {
@@ -335,7 +335,7 @@ fn pairing(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
                 &SINKS,
                 verdict,
                 Some(most),
-                Some(Value::Length(Length::mm(0.1))),
+                Limit::AtMost(Value::Length(Length::mm(0.1))),
                 "set the frame down once with its full weight before heights are measured",
             );
         }

@@ -1,6 +1,6 @@
 //! What is checked on a landing.
 
-use crate::design::{Check, Design, Value, Verdict};
+use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
 use crate::landing::arrangement::Hole;
 use crate::landing::rest::{NoRest, Rest};
@@ -138,7 +138,7 @@ fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>) {
             )
         }
     };
-    design.finding(check, verdict, s0, Some(Value::Number(2.0)), because);
+    design.finding(check, verdict, s0, Limit::AtMost(Value::Number(2.0)), because);
 }
 
 fn stands(design: &mut Design, r: &Results) {
@@ -147,7 +147,7 @@ fn stands(design: &mut Design, r: &Results) {
             &STANDS,
             Verdict::Fail,
             Some(Value::Length(-by.rounded())),
-            Some(Value::Length(Length::ZERO)),
+            Limit::AtLeast(Value::Length(Length::ZERO)),
             format!("it tips: the centre of mass stands {} outside its supports", mm(*by)),
         ),
         (_, Some(inside)) => {
@@ -194,7 +194,7 @@ fn at_rest(design: &mut Design, landing: &Landing, r: &Results) {
                 &SEATS,
                 verdict,
                 Some(Value::Length(lift)),
-                Some(Value::Length(SEATED_WITHIN)),
+                Limit::AtMost(Value::Length(SEATED_WITHIN)),
                 format!("{where_}a cup that does not seat hangs by one flank, rocks, and drops on the road"),
             );
             let freedoms = found.wander.freedoms as u32;
@@ -204,7 +204,7 @@ fn at_rest(design: &mut Design, landing: &Landing, r: &Results) {
             } else {
                 "the frame may rest anywhere along at least one direction: it is not located there"
             };
-            design.finding(&UNIQUE, verdict, Some(Value::Count(freedoms)), Some(Value::Count(0)), because);
+            design.finding(&UNIQUE, verdict, Some(Value::Count(freedoms)), Limit::AtMost(Value::Count(0)), because);
         }
     }
 }
@@ -234,7 +234,7 @@ fn all_round(design: &mut Design, landing: &Landing, found: &Rest, is_so: bool) 
         &ALL_ROUND,
         verdict,
         Some(Value::Length(lift.rounded())),
-        Some(Value::Length(SEATED_WITHIN)),
+        Limit::AtMost(Value::Length(SEATED_WITHIN)),
         format!("{comes} {} up at {name}, on {carrying} of them{short}: every set-down depends on luck", mm(lift)),
     );
 }
@@ -272,7 +272,7 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
             &ARRANGED,
             verdict,
             Some(Value::Length(lift.rounded())),
-            Some(Value::Length(SEATED_WITHIN)),
+            Limit::AtMost(Value::Length(SEATED_WITHIN)),
             format!(
                 "round at {}, slot at {} {}{clear}: {outcome}",
                 name(a.best.round),
@@ -374,7 +374,7 @@ fn road(design: &mut Design, s: &Spec, r: &Results) {
         &RIDE,
         verdict,
         Some(Value::Acceleration(Acceleration::g((limit.as_g() * 1000.0).round() / 1000.0))),
-        Some(Value::Acceleration(Acceleration::g((wanted.as_g() * 1000.0).round() / 1000.0))),
+        Limit::AtLeast(Value::Acceleration(Acceleration::g((wanted.as_g() * 1000.0).round() / 1000.0))),
         format!(
             "towards {}° from x, without friction, by the cones and the stated tie-downs alone{tie}",
             show::trimmed(worst.direction.as_degrees(), 0)
@@ -392,7 +392,7 @@ fn sticks(design: &mut Design, landing: &Landing) {
     } else {
         Verdict::Ok
     };
-    design.finding(&STICKS, verdict, Some(Value::Angle(slimmest)), Some(Value::Angle(if verdict == Verdict::Fail { greased } else { dry })), format!(
+    design.finding(&STICKS, verdict, Some(Value::Angle(slimmest)), Limit::AtLeast(Value::Angle(if verdict == Verdict::Fail { greased } else { dry })), format!(
         "it sticks at or below {}° greased, {}° dry, {}° on clean dry steel: the corner that holds on jumps when it lets go",
         show::trimmed(greased.as_degrees(), 1), show::trimmed(dry.as_degrees(), 1), show::trimmed(clean.as_degrees(), 1)));
 }
@@ -406,7 +406,7 @@ fn chance(design: &mut Design, r: &Results) {
     let arranged = r.chance_arranged.as_ref().map_or_else(String::new, |a| {
         format!("; as arranged {} %, target within {}", show::trimmed(a.seating_share * 100.0, 1), mm(a.target_off.p95))
     });
-    design.finding(&CHANCE, verdict, Some(Value::Share(c.seating_share)), Some(Value::Share(0.5)), format!("with the stated uncertainties, seated within 0.2 mm everywhere; the target comes to rest within {} of its place in 95 of 100{level}{arranged}", mm(c.target_off.p95)));
+    design.finding(&CHANCE, verdict, Some(Value::Share(c.seating_share)), Limit::AtLeast(Value::Share(0.5)), format!("with the stated uncertainties, seated within 0.2 mm everywhere; the target comes to rest within {} of its place in 95 of 100{level}{arranged}", mm(c.target_off.p95)));
 }
 
 fn loads(design: &mut Design, r: &Results) {

@@ -3,7 +3,7 @@
 
 use serde_json::json;
 
-use crate::design::{Check, Design, Limits, Table, Value, Verdict};
+use crate::design::{Check, Design, Limit, Limits, Table, Value, Verdict};
 use crate::drawing::{ChainLink, Picture};
 use crate::mechanics::shims::{FloatTarget, ShimAnswer, Side, shim_width};
 use crate::mechanics::stack::{Bin, Chain, Direction, Distribution, Member, Simulated, Size, Trials, simulate};
@@ -183,7 +183,7 @@ fn gap_of_members(design: &mut Design, s: &Spec, w: &Worked) {
              the gap, and make the shim to that"
         };
         let verdict = if within { Verdict::Ok } else { Verdict::Caution };
-        design.finding(&OPEN, verdict, Some(Value::Length(open)), Some(Value::Length(half)), because);
+        design.finding(&OPEN, verdict, Some(Value::Length(open)), Limit::AtMost(Value::Length(half)), because);
         return;
     }
     let off = (a.gap - chain.middle()).abs().rounded();
@@ -197,7 +197,7 @@ fn gap_of_members(design: &mut Design, s: &Spec, w: &Worked) {
              measured wrongly; find out which before a shim is made",
         )
     };
-    design.finding(&AGREES, verdict, Some(Value::Length(off)), Some(Value::Length(room)), because);
+    design.finding(&AGREES, verdict, Some(Value::Length(off)), Limit::AtMost(Value::Length(room)), because);
 }
 
 fn members_table(design: &mut Design, s: &Spec, chain: &Chain) {
@@ -260,7 +260,7 @@ fn spread(design: &mut Design, s: &Spec, chain: &Chain, range: FloatTarget) {
         "more assemblies than three standard deviations allow end outside the range: know the gap better, or allow more \
          float"
     };
-    design.finding(&DRAWS, verdict, Some(Value::Share(outside)), Some(Value::Share(RARE)), because);
+    design.finding(&DRAWS, verdict, Some(Value::Share(outside)), Limit::AtMost(Value::Share(RARE)), because);
     histogram(design, s, &drawn, range);
     figures(design, chain, &drawn);
 }
@@ -364,8 +364,8 @@ fn judge_service(design: &mut Design, s: &Spec, w: &Worked, change: Range<Length
     } else {
         (Verdict::Ok, "what cold and heat change was taken off the range before the shim was chosen".into())
     };
-    let [value, limit] = [least, greatest].map(|l| Some(Value::Length(l.rounded())));
-    design.finding(&SERVICE, verdict, value, limit, because);
+    let [least, greatest] = [least, greatest].map(|l| Value::Length(l.rounded()));
+    design.finding(&SERVICE, verdict, Some(least), Limit::To(greatest), because);
 }
 
 fn remedy(s: &Spec, w: &Worked, change: Range<Length>) -> String {

@@ -6,7 +6,7 @@ pub mod read;
 mod supply;
 
 use crate::description::Fields;
-use crate::design::{Check, Design, Limits, Value, Verdict};
+use crate::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::drawing::{Drawing, Side as Place, View};
 use crate::families::common;
 use crate::families::{Family, Workplace};
@@ -303,7 +303,7 @@ fn checks(design: &mut Design, s: &Spec, w: &chain::Worked) {
         &FLOAT,
         verdict,
         Some(Value::Length(a.float.min.rounded())),
-        Some(Value::Length(a.float.max.rounded())),
+        Limit::To(Value::Length(a.float.max.rounded())),
         because,
     );
     if !matches!(s.source, read::Source::Members) {
@@ -377,7 +377,7 @@ fn uncertainty(design: &mut Design, a: &ShimAnswer, range: FloatTarget) {
         &UNCERTAIN,
         verdict,
         Some(Value::Length(a.uncertainty.rounded())),
-        Some(Value::Length(if verdict == Verdict::Caution { wanted } else { half })),
+        Limit::AtMost(Value::Length(if verdict == Verdict::Caution { wanted } else { half })),
         because,
     );
 }

@@ -1,6 +1,6 @@
 //! What is checked on a sleeve.
 
-use crate::design::{Check, Design, Value, Verdict};
+use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
 use crate::source::{Confirmed, Source};
 use crate::standards::fit::FitKind;
@@ -28,7 +28,7 @@ const COATED: Check = Check {
 };
 const SERVICE: Check = Check {
     key: "service_fit",
-    what: "least clearance at the service temperature",
+    what: "clearance at the service temperature, negative: interference",
     source: Source::Derived("linear expansion from the reference temperature of 20 °C (ISO 1)"),
 };
 const GREASE: Check = Check { key: "grease_path", what: "grease hole and groove", source: Source::CommonPractice };
@@ -89,7 +89,7 @@ fn fit(design: &mut Design, s: &Spec, joint: &Joint) {
         check,
         verdict,
         Some(Value::Length(min)),
-        Some(Value::Length(max)),
+        Limit::To(Value::Length(max)),
         format!(
             "least and greatest clearance on the diameter (negative: interference); {}",
             kind_word(joint.range.kind)
@@ -116,28 +116,36 @@ fn fit(design: &mut Design, s: &Spec, joint: &Joint) {
         } else {
             Verdict::Ok
         };
-        design.finding(&COATED, verdict, Some(Value::Length(left)), Some(Value::Length(Length::ZERO)), format!("{} ({}) grows every surface by its film: make the size before coating smaller, or mask the fit on the {}", coating.name, coating.by, joint.partner));
+        design.finding(&COATED, verdict, Some(Value::Length(left)), Limit::AtLeast(Value::Length(Length::ZERO)), format!("{} ({}) grows every surface by its film: make the size before coating smaller, or mask the fit on the {}", coating.name, coating.by, joint.partner));
     }
     if let Some((_, change)) = joint.at_service {
-        let warm = (min + change).rounded();
-        let verdict = if min >= Length::ZERO && warm < Length::ZERO
-            || min < Length::ZERO && (joint.range.max_clearance + change) >= Length::ZERO
-        {
-            Verdict::Caution
-        } else {
-            Verdict::Ok
-        };
-        design.finding(
-            &SERVICE,
-            verdict,
-            Some(Value::Length(warm)),
-            Some(Value::Length(Length::ZERO)),
-            format!(
-                "a sliding fit that jams or a press fit that comes loose shows here (side of the {})",
-                joint.partner
-            ),
-        );
+        at_service(design, joint, change);
     }
+}
+
+/// A sliding fit must keep its play in service, a press fit its interference.
+fn at_service(design: &mut Design, joint: &Joint, change: Length) {
+    let side = joint.partner;
+    let [least, greatest] = [joint.range.min_clearance, joint.range.max_clearance].map(|c| (c + change).rounded());
+    let (value, limit, holds, because) = match joint.range.kind {
+        FitKind::Clearance => (
+            least,
+            Limit::AtLeast(Value::Length(Length::ZERO)),
+            least >= Length::ZERO,
+            "a sliding fit that jams shows here",
+        ),
+        FitKind::Interference => (
+            greatest,
+            Limit::AtMost(Value::Length(Length::ZERO)),
+            greatest < Length::ZERO,
+            "a press fit that comes loose shows here",
+        ),
+        FitKind::Transition => {
+            (least, Limit::To(Value::Length(greatest)), false, "neither sure to slide nor sure to hold")
+        }
+    };
+    let verdict = if holds { Verdict::Ok } else { Verdict::Caution };
+    design.finding(&SERVICE, verdict, Some(Value::Length(value)), limit, format!("{because} (side of the {side})"));
 }
 
 fn grease(design: &mut Design, s: &Spec) {
@@ -208,7 +216,7 @@ fn spacers(design: &mut Design, s: &Spec) {
         &SPACER,
         verdict,
         None,
-        Some(Value::Length(Length::mm(0.2))),
+        Limit::AtLeast(Value::Length(Length::mm(0.2))),
         "spacers 0.2 to 0.5 mm smaller than the raceway keep the rollers off the joint",
     );
 }

@@ -68,9 +68,15 @@ fn zone(design: &Design, key: &str, name: &str, nominal: Length, unit: LengthUni
 /// The interference is none, or the numbers are impossible.
 pub fn stress(design: &mut Design, press: &Press, interference: Length) -> Result<(), MechanicsError> {
     let unit = design.header.unit;
-    let mut curves = Vec::new();
-    for part in [Part::Sleeve, Part::Hub] {
+    let (mut curves, mut outcome) = (Vec::new(), Vec::new());
+    let walls =
+        [(Part::Sleeve, "sleeve", "at its bore", "at the joint"), (Part::Hub, "hub", "at the joint", "outside")];
+    for (part, name, inside, outside) in walls {
         let wall = press.profile(part, interference, STEPS)?;
+        if let (Some(first), Some(last)) = (wall.first(), wall.last()) {
+            let [inner, outer] = [first, last].map(|w| show::value(&Value::Stress(w.hoop), unit));
+            outcome.push(format!("Hoop, {name}: {inner} {inside}, {outer} {outside}"));
+        }
         for hoop in [true, false] {
             let points = wall.iter().map(|w| (w.diameter, if hoop { w.hoop } else { w.radial })).collect();
             curves.push(StressCurve { hoop, points });
@@ -82,6 +88,7 @@ pub fn stress(design: &mut Design, press: &Press, interference: Length) -> Resul
         title: format!("Stress across both walls over the diameter, {}, tightest pair", show::unit_name(unit)),
         curves,
         places: ends.into_iter().map(place).collect(),
+        outcome,
     });
     Ok(())
 }

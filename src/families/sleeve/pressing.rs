@@ -1,7 +1,7 @@
 //! A sleeve pressed into its hub, or shrunk onto its shaft: pressure, stress, force, heat, and what to machine before.
 
 use crate::description::Fields;
-use crate::design::{Check, Design, Limits, Value, Verdict};
+use crate::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::families::Workplace;
 use crate::families::common;
 use crate::key::{Given, Key, Kind};
@@ -349,7 +349,7 @@ fn heat(
         if outer.hardened { &HEAT_HARD } else { &HEAT_SOFT },
         verdict,
         Some(Value::Temperature(heating.temperature)),
-        Some(Value::Temperature(limit)),
+        Limit::AtMost(Value::Temperature(limit)),
         because,
     );
     Ok(())
@@ -388,7 +388,13 @@ fn service(design: &mut Design, s: &Spec, press: &Press, effective: Range<Length
     } else {
         "the loosest pair of parts is not held: measure both and pair them, choose a tighter class, or secure the sleeve"
     };
-    design.finding(&HOLDS, verdict, Some(Value::Length(left.rounded())), Some(Value::Length(Length::ZERO)), because);
+    design.finding(
+        &HOLDS,
+        verdict,
+        Some(Value::Length(left.rounded())),
+        Limit::AtLeast(Value::Length(Length::ZERO)),
+        because,
+    );
     Ok(())
 }
 

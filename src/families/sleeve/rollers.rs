@@ -1,7 +1,7 @@
 //! A sleeve under rollers: what the most loaded one does to the raceway, and what the raceway needs.
 
 use crate::description::Fields;
-use crate::design::{Check, Design, Value, Verdict};
+use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
 use crate::key::{Given, Key, Kind};
 use crate::mechanics::Range;
@@ -484,7 +484,7 @@ fn hardness_and_case(design: &mut Design, r: &Rollers, run: &Running) {
         &HARD,
         verdict,
         Some(Value::Number(is.round())),
-        Some(Value::Number(wanted.round())),
+        Limit::AtLeast(Value::Number(wanted.round())),
         "58 HRC and more is what the ratings of needle bearings assume; softer raceways wear sooner even where they do not dent",
     );
     let needed = design.dimension("case_depth_needed").map(|d| d.value.clone());
@@ -529,7 +529,7 @@ fn swing(design: &mut Design, r: &Rollers, run: &Running) {
         "the tracks of neighbouring rollers overlap, so grease is carried along"
     };
     let verdict = if small { Verdict::Caution } else { Verdict::Ok };
-    design.finding(&OVERLAP, verdict, Some(Value::Angle(swing)), Some(Value::Angle(overlap)), because);
+    design.finding(&OVERLAP, verdict, Some(Value::Angle(swing)), Limit::AtLeast(Value::Angle(overlap)), because);
 }
 
 fn class(design: &mut Design, s: &Spec, r: &Rollers) {
@@ -575,7 +575,7 @@ fn running_clearance(design: &mut Design, run: &Running, grows: Option<Range<Len
         &RUNNING,
         verdict,
         Some(Value::Length(left.min.rounded())),
-        Some(Value::Length(Length::ZERO)),
+        Limit::AtLeast(Value::Length(Length::ZERO)),
         because,
     );
 }
@@ -623,7 +623,7 @@ fn lengths(design: &mut Design, s: &Spec, run: &Running) {
         &FILLS,
         verdict,
         Some(Value::Length(tolerance.rounded())),
-        Some(Value::Length(run.end_float.rounded())),
+        Limit::AtMost(Value::Length(run.end_float.rounded())),
         "pieces at their limits must not use up the end float or leave a gap between them: tighten each, or grind the last one to the stack",
     );
 }
