@@ -138,6 +138,15 @@ impl Limit {
             Self::Against(_) => "against",
         }
     }
+
+    /// Whether a value is beyond a bound; what is no number misses it.
+    fn is_missed_by(&self, value: &Value) -> bool {
+        match self {
+            Self::AtLeast(bound) => value.number().partial_cmp(&bound.number()).is_none_or(std::cmp::Ordering::is_lt),
+            Self::AtMost(bound) => value.number().partial_cmp(&bound.number()).is_none_or(std::cmp::Ordering::is_gt),
+            Self::None | Self::To(_) | Self::Against(_) => false,
+        }
+    }
 }
 
 impl From<Option<Value>> for Limit {
@@ -389,7 +398,7 @@ impl Design {
         wanted: Option<Value>,
         because: impl Into<String>,
     ) -> Verdict {
-        self.against(check, value, limit, wanted, because.into(), Limit::AtLeast, |found, bound| found < bound)
+        self.against(check, value, [Some(Limit::AtLeast(limit)), wanted.map(Limit::AtLeast)], because.into())
     }
 
     /// Adds a finding: the value must be at most `limit` (else fail) and should be at most `wanted` (else caution).
@@ -401,28 +410,19 @@ impl Design {
         wanted: Option<Value>,
         because: impl Into<String>,
     ) -> Verdict {
-        self.against(check, value, limit, wanted, because.into(), Limit::AtMost, |found, bound| found > bound)
+        self.against(check, value, [Some(Limit::AtMost(limit)), wanted.map(Limit::AtMost)], because.into())
     }
 
-    /// Holds a value against a hard limit (beyond: fail) and a wanted one (beyond: caution); no number fails.
-    fn against(
-        &mut self,
-        check: &Check,
-        value: Value,
-        limit: Value,
-        wanted: Option<Value>,
-        because: String,
-        bound: fn(Value) -> Limit,
-        beyond: fn(f64, f64) -> bool,
-    ) -> Verdict {
-        let verdict = match (value.number(), limit.number(), wanted.as_ref().map(Value::number)) {
-            (v, l, _) if v.is_nan() || l.is_nan() || beyond(v, l) => Verdict::Fail,
-            (v, _, Some(w)) if beyond(v, w) => Verdict::Caution,
-            _ => Verdict::Ok,
+    /// Holds a value against a hard limit (missed: fail) and a wanted one (missed: caution).
+    fn against(&mut self, check: &Check, value: Value, [hard, wanted]: [Option<Limit>; 2], because: String) -> Verdict {
+        let missed = |limit: &Option<Limit>| limit.as_ref().is_some_and(|l| l.is_missed_by(&value));
+        // It shows what was met, or what was missed first.
+        let (verdict, shown) = match (missed(&hard), missed(&wanted)) {
+            (true, _) => (Verdict::Fail, hard),
+            (false, true) => (Verdict::Caution, wanted),
+            (false, false) => (Verdict::Ok, wanted.or(hard)),
         };
-        // What it met, or what it first missed.
-        let shown = if verdict == Verdict::Fail { limit } else { wanted.unwrap_or(limit) };
-        self.finding(check, verdict, Some(value), bound(shown), because);
+        self.finding(check, verdict, Some(value), shown.unwrap_or(Limit::None), because);
         verdict
     }
 
