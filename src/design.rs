@@ -140,7 +140,7 @@ impl Limit {
     }
 
     /// Whether a value is beyond a bound; what is no number misses it.
-    fn is_missed_by(&self, value: &Value) -> bool {
+    pub fn is_missed_by(&self, value: &Value) -> bool {
         match self {
             Self::AtLeast(bound) => value.number().partial_cmp(&bound.number()).is_none_or(std::cmp::Ordering::is_lt),
             Self::AtMost(bound) => value.number().partial_cmp(&bound.number()).is_none_or(std::cmp::Ordering::is_gt),

@@ -38,16 +38,25 @@ pub struct Plan {
 pub fn plan(plan: &Plan) -> Vec<Mark> {
     let places = plan.seats.iter().map(|s| Point::new(s.x, s.y));
     let area = Area::around(places.clone());
-    let scale = (120.0 / area.width().max(1.0)).min(120.0 / area.height().max(1.0));
+    let scale = (ACROSS / area.width().max(1.0)).min(ACROSS / area.height().max(1.0));
     let on_paper = |x: f64, y: f64| (Point::new(x, y) - area.centre()) * scale;
-    let mut marks =
-        vec![Mark::stroke(Path::polygon(&around(places.map(|p| on_paper(p.x, p.y)).collect())), Line::Adjacent)];
+    let corners = around(places.map(|p| on_paper(p.x, p.y)).collect());
+    let mut marks = vec![Mark::stroke(Path::polygon(&corners), Line::Adjacent)];
+    let mut taken = Taken {
+        lines: corners.iter().copied().zip(corners.iter().copied().cycle().skip(1)).collect(),
+        ..Taken::default()
+    };
     for seat in &plan.seats {
-        let at = on_paper(seat.x, seat.y);
-        marks.extend(seat_marks(seat, at, Point::new(seat.off.0, seat.off.1) * (scale * plan.magnified)));
+        let off = Point::new(seat.off.0, seat.off.1) * (scale * plan.magnified);
+        marks.extend(seat_marks(seat, on_paper(seat.x, seat.y), off, &mut taken));
     }
     if let Some((x, y)) = plan.centre_of_gravity {
-        marks.extend(centre_of_gravity(on_paper(x, y)));
+        let sign = centre_of_gravity(on_paper(x, y));
+        taken.areas.push(Area::of(&sign));
+        marks.extend(sign);
+    }
+    for seat in &plan.seats {
+        marks.extend(taken.letter(seat, on_paper(seat.x, seat.y)));
     }
     let foot = Point::new(0.0, Area::of(&marks).bottom - 7.0);
     let words =
@@ -56,27 +65,83 @@ pub fn plan(plan: &Plan) -> Vec<Mark> {
     marks
 }
 
-fn seat_marks(seat: &Seat, at: Point, off: Point) -> Vec<Mark> {
-    let ring = Path::circle(at, 4.0);
-    let mut marks = vec![Mark::stroke(ring, Line::Wide)];
+/// Greatest distance of two seats in the plan, and width that its lettering may fill, mm on paper.
+const ACROSS: f64 = 120.0;
+const LETTERED: f64 = 172.0;
+/// Radius of the ring that stands for a seat, mm on paper.
+const RING: f64 = 4.0;
+
+fn seat_marks(seat: &Seat, at: Point, off: Point, taken: &mut Taken) -> Vec<Mark> {
+    let ring = Mark::stroke(Path::circle(at, RING), Line::Wide);
+    taken.areas.push(ring.area());
+    let mut marks = vec![ring];
     if seat.touches {
         marks.push(Mark::Fill(Path::circle(at, 2.5), Shade::Black));
     }
-    let length = Point::default().distance(off);
-    if length > 4.0 {
+    if Point::default().distance(off) > RING {
         let tip = at + off;
+        let head = Mark::Fill(Arrow { tip, from: at }.head(), Shade::Black);
+        taken.areas.push(head.area());
+        taken.lines.push((at, tip));
         marks.push(Mark::line(at, tip, Line::Wide));
-        marks.push(Mark::Fill(Arrow { tip, from: at }.head(), Shade::Black));
+        marks.push(head);
     }
-    // Lettering stands on the outer side of the seat, clear of an arrow that points that way.
-    let side = if at.y >= 0.0 { 1.0 } else { -1.0 };
-    let clear = 6.0 + (off.y * side).max(0.0);
-    let first = if side > 0.0 { clear + SIZE * 1.6 } else { -clear - SIZE };
+    marks
+}
+
+/// What stands in a plan already, so that lettering keeps clear of it.
+#[derive(Default)]
+struct Taken {
+    areas: Vec<Area>,
+    lines: Vec<(Point, Point)>,
+}
+
+impl Taken {
+    /// The lettering of a seat where it meets least of what is there.
+    fn letter(&mut self, seat: &Seat, at: Point) -> Vec<Mark> {
+        let tries = places(at).map(|(place, anchor)| lettering(seat, place, anchor));
+        let best = tries.min_by_key(|marks| self.met(Area::of(marks))).unwrap_or_default();
+        self.areas.push(Area::of(&best));
+        best
+    }
+
+    /// How much of what is there an area meets; the edge of the picture counts as well.
+    fn met(&self, area: Area) -> usize {
+        let areas = self.areas.iter().filter(|a| area.grown(0.4).overlaps(**a)).count();
+        let lines = self.lines.iter().filter(|(a, b)| area.is_cut_by(*a, *b)).count();
+        let outside = area.left < -LETTERED / 2.0 || area.right > LETTERED / 2.0;
+        // A line through lettering is bad, lettering over lettering or out of the frame worse.
+        4 * areas + lines + 8 * usize::from(outside)
+    }
+}
+
+/// Where the lettering of a seat may stand, the best first: above or below on the outer side, beside it, on the inner
+/// side, then farther off.
+fn places(at: Point) -> impl Iterator<Item = (Point, Anchor)> {
+    let up = if at.y >= 0.0 { 1.0 } else { -1.0 };
+    let right = if at.x >= 0.0 { 1.0 } else { -1.0 };
+    [1.0, 2.0, 3.5].into_iter().flat_map(move |far| {
+        let (high, wide) = (9.5 * far, 6.5 * far);
+        let beside =
+            |side: f64| (at + Point::new(side * wide, 0.0), if side > 0.0 { Anchor::Start } else { Anchor::End });
+        let over = |side: f64| (at + Point::new(0.0, side * high), Anchor::Middle);
+        // Flush with the seat on the side where the picture ends.
+        let flush = |side: f64| {
+            let anchor = if right > 0.0 { Anchor::End } else { Anchor::Start };
+            (at + Point::new(right * RING, side * high), anchor)
+        };
+        [over(up), beside(right), flush(up), over(-up), flush(-up), beside(-right)]
+    })
+}
+
+/// Name, load and contact of a seat about a place.
+fn lettering(seat: &Seat, place: Point, anchor: Anchor) -> Vec<Mark> {
     let touches = if seat.touches { "touches" } else { "free" };
     let words = if seat.load.is_empty() { touches.to_string() } else { format!("{}, {touches}", seat.load) };
-    marks.push(text(at + Point::new(0.0, first), SIZE, &seat.name, Anchor::Middle));
-    marks.push(text(at + Point::new(0.0, first - SIZE * 1.5), SMALL, &words, Anchor::Middle));
-    marks
+    vec![
+        text(place + Point::new(0.0, 0.6), SIZE, &seat.name, anchor),
+        text(place + Point::new(0.0, 0.6 - SIZE * 1.5), SMALL, &words, anchor),
+    ]
 }
 
 /// A circle in black and white quarters.
@@ -119,15 +184,16 @@ pub struct RideOff {
 /// Draws the ride-off as a polar picture, 100 mm across.
 pub fn ride_off(ride: &RideOff) -> Vec<Mark> {
     let largest = ride.radii.iter().copied().chain(ride.needed).fold(ride.ring, f64::max);
-    let scale = 50.0 / largest.max(1e-9);
+    // The outermost ring holds everything, and is as wide as the picture may be.
+    let ring = ride.ring.max(largest / 20.0).max(1e-9);
+    let rings = (largest / ring).ceil().max(1.0);
+    let scale = 50.0 / (rings * ring);
     let grey = |needed: f64| Mark::Fill(Path::circle(Point::default(), needed * scale), Shade::Grey);
     let mut marks: Vec<Mark> = ride.needed.map(grey).into_iter().collect();
-    let rings = (largest / ride.ring.max(largest / 20.0)).ceil() as u32;
-    for i in 1..=rings {
-        let radius = f64::from(i) * ride.ring.max(largest / 20.0) * scale;
-        marks.push(Mark::stroke(Path::circle(Point::default(), radius), Line::Narrow));
+    for i in 1..=rings as u32 {
+        marks.push(Mark::stroke(Path::circle(Point::default(), f64::from(i) * ring * scale), Line::Narrow));
     }
-    let reach = f64::from(rings) * ride.ring.max(largest / 20.0) * scale + 4.0;
+    let reach = rings * ring * scale + 4.0;
     for direction in [0.0, 90.0] {
         let tip = Point::default().along(direction, reach);
         marks.push(Mark::line(Point::default() - tip, tip, Line::Centre));

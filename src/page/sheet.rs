@@ -2,7 +2,7 @@
 //! what was checked, and what to lay out.
 
 use crate::page::area::{Area, Point};
-use crate::page::arrange::arrange;
+use crate::page::arrange::{Arranged, arrange};
 use crate::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
 use crate::page::flow::Flow;
 use crate::page::label::{SIZE, SMALL};
@@ -85,25 +85,52 @@ fn first_sheet(content: &Content, style: &Style) -> (Page, usize, usize) {
     // The block is drawn last, since it shows the scale; its height does not depend on it.
     let room = title_block::full(&mut page.clone(), content, style, "1:1");
     let room = Area { top: frame.top - verdict(&mut page, content, frame), ..room };
-    let inner = Area { left: room.left + 3.0, right: room.right - 3.0, ..room };
-    let (table, shown) = principal_table(content, inner);
-    let top = Area::of(&table);
-    let bottom = if table.is_empty() { inner.bottom } else { top.top + 1.0 };
-    page.marks.extend(table);
-    let views = Area { bottom: bottom + note(&mut page, content, inner, bottom), ..room };
-    let draw = |room| arrange(&content.drawing, &content.labels, style.projection, room);
-    let mut arranged = draw(views);
-    if arranged.left_out > 0 {
-        // What is left out is told under the views, in a strip of its own.
-        arranged = draw(Area { bottom: views.bottom + SMALL * 1.7, ..views });
-        left_out(&mut page, arranged.left_out, views);
+    let mut laid = Laid::out(content, style, room, usize::MAX);
+    if laid.shown > FEW {
+        // A drawing that all the sizes would squeeze is given the room of those that can as well stand overleaf.
+        let roomier = Laid::out(content, style, room, FEW);
+        if roomier.drawn.scale.factor() > 2.2 * laid.drawn.scale.factor() {
+            laid = roomier;
+        }
     }
-    page.marks.extend(arranged.marks);
+    page.marks.extend(laid.marks);
+    page.marks.extend(laid.drawn.marks);
     let empty = content.drawing.views.is_empty();
-    let scale = if empty { "none".to_string() } else { arranged.scale.to_string() };
+    let scale = if empty { "none".to_string() } else { laid.drawn.scale.to_string() };
     title_block::full(&mut page, content, style, &scale);
-    let pictured = if empty { set_pictures(&mut page, content, views, 0) } else { 0 };
-    (page, shown, pictured)
+    let pictured = if empty { set_pictures(&mut page, content, laid.views, 0) } else { 0 };
+    (page, laid.shown, pictured)
+}
+
+/// So many principal sizes stay on the first sheet whatever the drawing asks for.
+const FEW: usize = 2;
+
+/// The first sheet but for its frame: the table of sizes and the note, the room above them and the views in it.
+struct Laid {
+    marks: Vec<Mark>,
+    /// How many of the principal sizes it shows.
+    shown: usize,
+    views: Area,
+    drawn: Arranged,
+}
+
+impl Laid {
+    fn out(content: &Content, style: &Style, room: Area, most: usize) -> Self {
+        let inner = Area { left: room.left + 3.0, right: room.right - 3.0, ..room };
+        let (mut marks, shown) = principal_table(content, inner, most);
+        let bottom = if marks.is_empty() { inner.bottom } else { Area::of(&marks).top + 1.0 };
+        let (noted, height) = note(content, inner, bottom);
+        marks.extend(noted);
+        let views = Area { bottom: bottom + height, ..room };
+        let draw = |room| arrange(&content.drawing, &content.labels, style.projection, room);
+        let mut drawn = draw(views);
+        if drawn.left_out > 0 {
+            // What is left out is told under the views, in a strip of its own.
+            drawn = draw(Area { bottom: views.bottom + SMALL * 1.7, ..views });
+            marks.push(left_out(drawn.left_out, views));
+        }
+        Self { marks, shown, views, drawn }
+    }
 }
 
 /// The strip at the top that says whether the part may be made; gives back its height.
@@ -120,28 +147,26 @@ fn verdict(page: &mut Page, content: &Content, frame: Area) -> f64 {
     height
 }
 
-/// The part's note over the table; gives back its height.
-fn note(page: &mut Page, content: &Content, room: Area, bottom: f64) -> f64 {
+/// The part's note over the table, and its height.
+fn note(content: &Content, room: Area, bottom: f64) -> (Vec<Mark>, f64) {
     if content.note.is_empty() {
-        return 0.0;
+        return (Vec::new(), 0.0);
     }
     let lines = font::wrap(&format!("Note: {}", content.note), SMALL, room.width());
-    let mut y = bottom + lines.len() as f64 * SMALL * 1.7;
-    let height = y - bottom + 1.0;
-    for words in lines {
-        y -= SMALL * 1.7;
-        page.marks.push(Mark::Text(Text::new(Point::new(room.left, y + 1.2), SMALL, words)));
-    }
-    height
+    let pitch = SMALL * 1.7;
+    let top = bottom + lines.len() as f64 * pitch;
+    let line = |(i, words): (usize, String)| {
+        Mark::Text(Text::new(Point::new(room.left, top - (i + 1) as f64 * pitch + 1.2), SMALL, words))
+    };
+    (lines.into_iter().enumerate().map(line).collect(), top - bottom + 1.0)
 }
 
-fn left_out(page: &mut Page, count: usize, views: Area) {
+fn left_out(count: usize, views: Area) -> Mark {
     let words = match count {
         1 => "1 size found no room here and stands in the list of sizes only".into(),
         n => format!("{n} sizes found no room here and stand in the list of sizes only"),
     };
-    let at = Point::new(views.left + 3.0, views.bottom + 1.2);
-    page.marks.push(Mark::Text(Text::new(at, SMALL, words)));
+    Mark::Text(Text::new(Point::new(views.left + 3.0, views.bottom + 1.2), SMALL, words))
 }
 
 fn measure_columns(width: f64) -> Vec<Column> {
@@ -167,12 +192,12 @@ fn measure_cells(size: &SizeRow, large: f64) -> Vec<Cell> {
     ]
 }
 
-/// The principal sizes at the foot of the room, as many as leave the drawing its share.
-fn principal_table(content: &Content, room: Area) -> (Vec<Mark>, usize) {
+/// The principal sizes at the foot of the room, at most so many, and as many as leave the drawing its share.
+fn principal_table(content: &Content, room: Area, most: usize) -> (Vec<Mark>, usize) {
     let columns = measure_columns(room.width());
     let mut rows = vec![Row::new(&columns, &measure_header(), 0.0)];
     let mut height: f64 = rows.iter().map(|r| r.height).sum();
-    for size in content.sizes.iter().filter(|s| s.principal) {
+    for size in content.sizes.iter().filter(|s| s.principal).take(most) {
         let row = Row::new(&columns, &measure_cells(size, LARGE), WRITING);
         if height + row.height > room.height() * (1.0 - DRAWING_SHARE) && !content.drawing.views.is_empty() {
             break;

@@ -6,7 +6,7 @@ use crate::page::{Anchor, Line, Mark, Path, Text, font};
 
 /// Distance of lettering from the rules, mm.
 const INSET: f64 = 1.5;
-/// What a column is wider than its lettering, against rounding, mm.
+/// What a column leaves beside its lettering, against rounding, mm.
 const SLACK: f64 = 0.01;
 /// Free height between two lines of a cell, in heights of the lettering.
 const LEADING: f64 = 0.7;
@@ -65,7 +65,7 @@ impl Cell {
     fn lines(&self, room: f64) -> Vec<(String, f64)> {
         let fitted = self.0.iter().filter(|(words, _)| !words.is_empty()).map(|(words, height)| {
             let widest = if *height > SIZE { font::width(words, *height) } else { widest_piece(words, *height) };
-            (words, if widest > room { (height * room / widest).max(SMALL) } else { *height })
+            (words, if widest > room { (height * (room - SLACK) / widest).max(SMALL) } else { *height })
         });
         fitted.flat_map(|(words, h)| font::wrap(words, h, room).into_iter().map(move |l| (l, h))).collect()
     }

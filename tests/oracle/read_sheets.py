@@ -9,6 +9,7 @@ Needs: poppler's pdftotext on the path; from PyPI: ezdxf, pypdf, pikepdf, resvg-
 
 import json
 import math
+import multiprocessing
 import pathlib
 import re
 import subprocess
@@ -40,6 +41,11 @@ def words_of(file):
     return plain(run.stdout.decode())
 
 
+def rounded(value, digits):
+    """The value with so many digits; a tie, which the JSON's own last digit may have made, either way."""
+    return list(dict.fromkeys(f"{value + off:.{digits}f}" for off in (0, -1e-7, 1e-7)))
+
+
 def texts_of(part):
     """Every text of a size, of its limits and of the findings, with the ways in which it may be written."""
     for size in part.get("dimensions", []):
@@ -48,8 +54,8 @@ def texts_of(part):
                 yield size["key"], [size[key]]
         for key in ("lower_mm", "upper_mm"):
             if key in size:
-                yield size["key"], [f"{size[key]:.3f}", f"{size[key]:.4f}"]
-                yield size["key"], [f"{size[key] / 25.4:.4f}"]
+                yield size["key"], rounded(size[key], 3) + rounded(size[key], 4)
+                yield size["key"], rounded(size[key] / 25.4, 4)
     for finding in part.get("findings", []):
         for key in ("because", "value_text", "limit_text"):
             if finding.get(key):
@@ -174,19 +180,21 @@ def check_template(file, holes):
     return len(holes)
 
 
-def check_svg(file):
-    """Valid XML, white paper, drawn by resvg."""
+def svg_faults(file):
+    """What is wrong with an SVG: it must be valid XML, have every letter that it uses, and be drawn by resvg."""
+    found = []
     text = file.read_text(encoding="utf-8")
     root = ElementTree.fromstring(text)
     if not root.tag.endswith("svg"):
-        fault(file, "is not an SVG")
+        found.append("is not an SVG")
     ids = {e.get("id") for e in root.iter() if e.get("id")}
     wanted = {e.get("href")[1:] for e in root.iter() if e.tag.endswith("use")}
     if not wanted <= ids:
-        fault(file, f"letters without outline: {wanted - ids}")
-    png = bytes(resvg_py.svg_to_bytes(svg_string=text, dpi=96))
+        found.append(f"letters without outline: {wanted - ids}")
+    png = bytes(resvg_py.svg_to_bytes(svg_string=text, dpi=50))
     if not png.startswith(b"\x89PNG") or len(png) < 2000:
-        fault(file, "resvg draws nothing")
+        found.append("resvg draws nothing")
+    return found
 
 
 def main(folder):
@@ -205,9 +213,12 @@ def main(folder):
         part = folder / (file.stem.removesuffix("-sheet") + ".json")
         if part.exists():
             compared += check_values(file, json.loads(part.read_text()))
-    for file in sorted(folder.glob("*.svg")):
-        check_svg(file)
-        drawings += 1
+    svgs = sorted(folder.glob("*.svg"))
+    with multiprocessing.Pool() as pool:
+        for file, found in zip(svgs, pool.map(svg_faults, svgs, chunksize=20)):
+            drawings += 1
+            for text in found:
+                fault(file, text)
     print(f"{sheets} PDF, {compared} values compared, {circles} holes measured, {drawings} SVG")
     if sheets == 0 and drawings == 0:
         sys.exit("nothing to read: no PDF and no SVG in the folder")
