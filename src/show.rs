@@ -109,6 +109,12 @@ pub fn other_unit(unit: LengthUnit) -> LengthUnit {
     }
 }
 
+/// Units that stand behind a number in any text, and stay on its line.
+pub const UNITS: [&str; 27] = [
+    "mm", "in", "µm", "um", "mm²", "cm³", "°", "deg", "°C", "°F", "K", "N", "kN", "lbf", "MPa", "GPa", "kg", "t", "lb",
+    "rpm", "m/min", "ft/min", "mm/rev", "g", "%", "HRC", "HV",
+];
+
 /// A value with its unit, lengths in `unit`.
 pub fn value(v: &Value, unit: LengthUnit) -> String {
     decimals_value(v, unit, None)

@@ -73,19 +73,13 @@ pub fn width(words: &str, height: f64) -> f64 {
     f64::from(units) / UNITS_PER_EM * height / CAPITAL
 }
 
-/// Units that stay on the line of their number.
-const UNITS: [&str; 27] = [
-    "mm", "in", "µm", "um", "mm²", "cm³", "°", "deg", "°C", "°F", "K", "N", "kN", "lbf", "MPa", "GPa", "kg", "t", "lb",
-    "rpm", "m/min", "ft/min", "mm/rev", "g", "%", "HRC", "HV",
-];
-
 /// The pieces at whose ends a line may be broken: words, and numbers with their unit.
 pub fn pieces(words: &str) -> Vec<String> {
     let mut pieces: Vec<String> = Vec::new();
     for word in words.split_whitespace() {
         let bare = word.trim_end_matches([',', '.', ';', ':', ')', '?']);
         match pieces.last_mut() {
-            Some(last) if is_number(last) && UNITS.contains(&bare) || bare == "m" && is_newtons(last) => {
+            Some(last) if is_number(last) && crate::show::UNITS.contains(&bare) || bare == "m" && is_newtons(last) => {
                 last.push(' ');
                 last.push_str(word);
             }
