@@ -5,6 +5,7 @@ use crate::key::{Key, Kind};
 use crate::mechanics::Elastic;
 use crate::mechanics::hardness::Hardness;
 use crate::mechanics::press_fit::{HARD_RING_LIMIT, SOFT_HUB_LIMIT};
+use crate::standards::friction;
 use crate::standards::galvanic::{self, AnodicGroup};
 use crate::standards::iso2768::GeneralClass;
 use crate::standards::materials::{self, CuttingSpeeds, HardnessScale, SpeedRange};
@@ -119,6 +120,7 @@ pub struct Material {
     /// Place in the galvanic series, for metals.
     pub anodic: Option<AnodicGroup>,
     speeds: Option<CuttingSpeeds>,
+    rubbing: Option<friction::Body>,
     /// Density, expansion or stiffness is from memory.
     pub unconfirmed: bool,
     /// Why the yield strength is not to be relied on, where it is not.
@@ -176,6 +178,7 @@ impl From<&materials::Material> for Material {
             plastic: m.youngs_modulus.value < Stress::gpa(20.0),
             anodic: m.anodic,
             speeds: m.cutting,
+            rubbing: m.friction_body,
             unconfirmed: [m.density.confirmed, m.youngs_modulus.confirmed, m.poisson.confirmed, m.expansion.confirmed]
                 .contains(&Memory),
             strength_in_doubt: match (m.yield_strength, m.tensile_strength) {
@@ -197,7 +200,7 @@ impl From<&materials::Material> for Material {
 const TENSILE_PER_VICKERS: f64 = 3.2;
 
 fn is_steel(m: &materials::Material) -> bool {
-    m.friction_body == Some(crate::standards::friction::Body::Steel)
+    m.friction_body == Some(friction::Body::Steel)
 }
 
 /// Vickers hardness from another scale; `None` for the scales of soft metals and plastics.
@@ -312,6 +315,12 @@ impl Shop {
 pub fn galvanic_pair(a: &Material, b: &Material, environment: galvanic::Environment) -> Option<(f64, f64, bool)> {
     let (difference, second) = galvanic::anodic_difference_volts(&a.anodic?, &b.anodic?);
     Some((difference, galvanic::allowed_difference_volts(environment).value, second))
+}
+
+/// Least and greatest printed coefficient of static friction of two dry materials; `None` where none is printed.
+pub fn friction_pair(a: &Material, b: &Material) -> Option<(f64, f64)> {
+    let found = friction::friction(a.rubbing?, b.rubbing?, friction::Motion::Static, friction::Condition::Dry);
+    found.map(|f| f.range)
 }
 
 /// Reader of a density and an expansion, quantities that only the shop's file has.

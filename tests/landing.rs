@@ -436,17 +436,17 @@ fn ride_off_agrees_with_the_rest_pose() {
 fn friction_holds_where_it_should() {
     let l = landing(vec![round(-800.0, 0.0, (-1.0, 0.0)), round(800.0, 0.0, (1.0, 0.0))], 0.0, 0.0);
     let r = rest(&l).unwrap();
-    let held = friction::held_shifts(&l, &r, 0.3, mm(5.0), 2).unwrap();
+    let held = friction::held_shifts(&l, &r, 0.3, mm(5.0), &even(2)).unwrap();
     near(r.pose.dx.as_mm() + held[0].shift.as_mm(), 1.0, 1e-4, "neutral length");
     let single = landing(vec![round(0.0, 0.0, (0.0, 0.0))], 0.0, 0.0);
     let r = rest(&single).unwrap();
-    let free = friction::held_shifts(&single, &r, 0.3, mm(2.0), 4).unwrap();
+    let free = friction::held_shifts(&single, &r, 0.3, mm(2.0), &even(4)).unwrap();
     assert!(free.iter().all(|h| h.shift.as_mm() < 1e-3 && !h.everywhere), "{free:?}");
     let steep = Seat::round("FL", Plan::default(), deg(50.0));
     let stuck = landing(vec![steep], 0.0, 0.0);
     let r = rest(&stuck).unwrap();
-    assert!(friction::held_shifts(&stuck, &r, 2.0, mm(2.0), 4).unwrap().iter().all(|h| h.everywhere));
-    let zero = friction::held_shifts(&stuck, &r, 0.0, mm(2.0), 4).unwrap();
+    assert!(friction::held_shifts(&stuck, &r, 2.0, mm(2.0), &even(4)).unwrap().iter().all(|h| h.everywhere));
+    let zero = friction::held_shifts(&stuck, &r, 0.0, mm(2.0), &even(4)).unwrap();
     assert!(zero.iter().all(|h| h.shift.as_mm() < 1e-3));
     let (low, high) = friction::held_yaw(&l, &rest(&l).unwrap(), 0.3, deg(0.5)).unwrap();
     assert!(low.as_degrees() < 0.0 && high.as_degrees() > 0.0);
@@ -1130,7 +1130,7 @@ fn nearly_level(last_off: f64) -> Rest {
         round(x, y, (0.0, 0.0)).with_kind(kind).with_height(Length::mm(0.01 + 1e-4 * x - 2e-4 * y + off))
     });
     let load = Load::of_weight(Force::newtons(6276.0), Plan::mm(40.0, -10.0));
-    rest(&Landing::new(seats.collect(), load).unwrap()).unwrap()
+    rest(&Landing::new(seats.collect(), load).unwrap().levelled()).unwrap()
 }
 
 /// Equal springs under a rigid rectangle: P = W/4 (1 + x ex/a^2 + y ey/b^2), the rule of a group of piles or bolts.
@@ -1160,4 +1160,27 @@ fn a_low_corner_leaves_three() {
     near(b, 6276.0 * 410.0 / 800.0, 1e-5, "load across");
     near(c, 6276.0 * 760.0 / 1600.0, 1e-5, "load along");
     near(a + b + c, 6276.0, 1e-5, "weight");
+}
+
+/// Directions evenly all round.
+fn even(count: u32) -> Vec<Angle> {
+    (0..count).map(|i| deg(360.0 / f64::from(count) * f64::from(i))).collect()
+}
+
+/// One round cup and two pads under a third of the weight each. Pushed off along the line of symmetry, the flank pulls
+/// home with W/3 cot(alpha + phi), the pads hold back with at most 2 W/3 tan(phi): it stays where it is left when
+/// tan(phi) tan(alpha + phi) >= 1/2, at 30 degrees from friction 0.396144 on. Source: derived, equilibrium of three forces.
+#[test]
+fn pads_hold_a_frame_off_its_cone() {
+    let pad = |x, y| round(x, y, (0.0, 0.0)).with_kind(SeatKind::Pad);
+    let l = landing(vec![round(-600.0, 0.0, (0.0, 0.0)), pad(300.0, 500.0), pad(300.0, -500.0)], 0.0, 0.0);
+    let r = rest(&l).unwrap();
+    let held = |mu| friction::held_shifts(&l, &r, mu, Length::mm(4.0), &even(1)).unwrap()[0];
+    assert_eq!(held(0.3955).shift, Length::ZERO);
+    assert!(held(0.3967).everywhere);
+    // Along a slot nothing but friction holds: it is among the directions looked at.
+    let slot = l.seats()[0].clone().with_kind(SeatKind::Slot { direction: deg(24.0) });
+    let slotted = Landing::new(vec![slot], l.load().clone()).unwrap();
+    let looked: Vec<f64> = friction::telling_directions(&slotted, 4).iter().map(|a| a.as_degrees()).collect();
+    assert_eq!(looked, [0.0, 90.0, 180.0, 270.0, 24.0, 204.0]);
 }

@@ -35,8 +35,12 @@ fn run(folder: &Path, arguments: &[&str]) -> (i32, String, String) {
 }
 
 fn work(text: &str) -> (i32, Json, String) {
+    work_with(text, CUP)
+}
+
+fn work_with(text: &str, cup: &str) -> (i32, Json, String) {
     let folder = tempfile::tempdir().unwrap();
-    for (name, text) in [("cone.toml", CONE), ("cup.toml", CUP), ("landing.toml", text)] {
+    for (name, text) in [("cone.toml", CONE), ("cup.toml", cup), ("landing.toml", text)] {
         fs::write(folder.path().join(name), text).unwrap();
     }
     let (code, out, err) = run(folder.path(), &["check", "landing.toml", "--json"]);
@@ -222,4 +226,23 @@ fn faults_of_a_landing_file() {
             assert!(err.contains(word), "`{word}` is not in:\n{err}");
         }
     }
+}
+
+/// Where no friction is written, the pair of materials says it: 0.30 where that lies inside what is printed for the pair,
+/// or the nearer end. Printed, dry: steel on steel 0.12 to 0.80 over three tables (drive manual, Handbook of Surface
+/// Improvement table 11.1, a reference table); aluminium on steel 0.35 (the same handbook) to 0.61 (bearing shop's table).
+#[test]
+fn friction_of_the_pair_of_materials() {
+    let of = |part: &Json, key: &str| {
+        let sizes = part["dimensions"].as_array().unwrap();
+        sizes.iter().find(|d| d["key"] == key).map(|d| d["value"].as_f64().unwrap())
+    };
+    let text = four(["", "", "", ""]);
+    let pair = |part: &Json| ["friction", "friction_least", "friction_most"].map(|key| of(part, key));
+    let (_, steel, _) = work(&text);
+    assert_eq!(pair(&steel), [Some(0.3), Some(0.12), Some(0.8)]);
+    let (_, light, _) = work_with(&text, &format!("material = \"aluminium 6061-T6\"\n{CUP}"));
+    assert_eq!(pair(&light), [Some(0.35), Some(0.35), Some(0.61)]);
+    let (_, stated, _) = work(&text.replace("draws = 500", "draws = 500\nfriction = 0.2"));
+    assert_eq!(pair(&stated), [Some(0.2), None, None]);
 }

@@ -18,7 +18,7 @@ pub struct Allowances {
     pub expansion: Expansion,
     /// Temperature change they must bear.
     pub temperature: TemperatureChange,
-    /// Radial uncertainty of each pair of cone and cup, kept as further room.
+    /// Radial tolerance of the place of each cup against its cone, three sigma, kept as further room.
     pub position: Length,
     /// Cup diameter on the cone.
     pub seat_diameter: Length,
@@ -153,13 +153,18 @@ fn arranged(landing: &Landing, allow: &Allowances, best: Pair, pairs: Vec<Pair>)
         let distance = (seats[i].at - seats[best.round].at).length();
         thermal_growth(distance, allow.expansion, allow.temperature)
     };
+    let line = seats[best.slot].at - seats[best.round].at;
     let mut holes = Vec::new();
     for (i, seat) in seats.iter().enumerate() {
-        let room = growth(i) + allow.position;
         holes.push(match i {
             _ if i == best.round => Hole::Round,
-            _ if i == best.slot => slot_hole(seat, best, room, (seat.at - seats[best.round].at).direction(), allow)?,
+            _ if i == best.slot => {
+                // Two places count along the slot: that of the round cup and its own.
+                let room = growth(i) + allow.position * std::f64::consts::SQRT_2;
+                slot_hole(seat, best, room, line.direction(), allow)?
+            }
             _ => {
+                let room = growth(i) + carried_room(seat.at - seats[best.round].at, line, allow.position);
                 let clearance = (left[i].length() + room).max(Length::um(1.0));
                 Hole::Clear { diameter: allow.seat_diameter + 2.0 * clearance, clearance }
             }
@@ -168,6 +173,14 @@ fn arranged(landing: &Landing, allow: &Allowances, best: Pair, pairs: Vec<Pair>)
     let kinds = seats.iter().zip(&holes).map(|(seat, hole)| seat.clone().with_kind(kind_of(hole)));
     let landing = Landing::new(kinds.collect(), landing.load().clone())?;
     Ok(Arrangement { best, pairs, holes, landing })
+}
+
+/// Room that the errors of place of all three pairs ask for at a clear hole `off` from the round cup, three sigma.
+fn carried_room(off: Plan, line: Plan, tolerance: Length) -> Length {
+    let (base, direction) = (line.length(), line.direction());
+    let along = off.x * direction.cos() + off.y * direction.sin();
+    let across = off.y * direction.cos() - off.x * direction.sin();
+    clearance_from_tolerance(along, across, base, tolerance).1
 }
 
 fn slot_hole(seat: &Seat, best: Pair, room: Length, direction: Angle, allow: &Allowances) -> Result<Hole, InputError> {

@@ -170,31 +170,41 @@ fn settled_gaps(place: &Place<'_>, asked: &[(f64, Plan)], work: &mut Workspace) 
     Some(seats.iter().zip(asked).map(gap).collect())
 }
 
-/// How far friction may leave the frame off its lowest pose, shifted in plan in `count` evenly spaced directions
-/// (yaw as at rest). `range`: how far to look. The shift is found by bisection to a thousandth of the range;
-/// poses beyond the first that does not hold are not looked at.
+/// How far friction may leave the frame off its lowest pose, shifted in plan in each of the `directions` from x (yaw as
+/// at rest). `range`: how far to look. The shift is found by bisection to a thousandth of the range; poses beyond the
+/// first that does not hold are not looked at.
 pub fn held_shifts(
     landing: &Landing,
     rest: &Rest,
     friction: f64,
     range: Length,
-    count: usize,
+    directions: &[Angle],
 ) -> Result<Vec<Held>, InputError> {
     let place = Place::new(landing, friction)?;
     if !(range > Length::ZERO && range.is_finite()) {
         return Err(InputError::OutOfRange("search range"));
     }
     let mut work = Workspace::default();
-    let one = |i: usize| {
-        let direction = Angle::degrees(360.0 * i as f64 / count as f64);
+    let one = |direction: &Angle| {
         let shifted = |t: Length| {
             let (dx, dy) = (rest.pose.dx + t * direction.cos(), rest.pose.dy + t * direction.sin());
             Pose { dx, dy, ..rest.pose }
         };
         let (shift, everywhere) = bisect(range.as_mm(), |t| holds(&place, &shifted(Length::mm(t)), &mut work));
-        Held { direction, shift: Length::mm(shift), everywhere }
+        Held { direction: *direction, shift: Length::mm(shift), everywhere }
     };
-    Ok((0..count).map(one).collect())
+    Ok(directions.iter().map(one).collect())
+}
+
+/// Directions worth a look: evenly all round, and both ways along every slot, where nothing but friction holds.
+pub fn telling_directions(landing: &Landing, count: u32) -> Vec<Angle> {
+    let even = (0..count).map(|i| Angle::degrees(360.0 * f64::from(i) / f64::from(count)));
+    let along = landing
+        .seats()
+        .iter()
+        .filter_map(|s| if let SeatKind::Slot { direction } = s.kind { Some(direction) } else { None });
+    let both = along.flat_map(|d| [d, d + Angle::degrees(180.0)]);
+    even.chain(both).map(|a| Angle::degrees(a.as_degrees().rem_euclid(360.0))).collect()
 }
 
 /// Least and greatest yaw off the lowest pose (turned about the centre of mass) that friction can hold.

@@ -14,24 +14,25 @@ const TOUCHES_WITHIN: Length = Length::um(0.001);
 /// A sideways force below this part of the whole load is rounding.
 const NO_FORCE: f64 = 1e-6;
 
-/// The landing with the heights of its supports put onto their common plane where they lie within a micrometre of it.
-/// Rounding of heights and places then decides no longer which three of four supports carry.
-pub(super) fn levelled(landing: &Landing) -> Landing {
-    let mut level = landing.clone();
-    let carrying: Vec<&Seat> = landing.seats().iter().filter(|s| s.carries()).collect();
-    let at: Vec<[f64; 2]> = carrying.iter().map(|s| s.at.pair()).collect();
-    // The plane through springs of those heights: each seat's own row of shares weighs them.
-    let plane = |seat: &Seat| -> Length {
-        spring_plane_all(&at, seat.at.pair()).iter().zip(&carrying).map(|(share, s)| s.height * *share).sum()
-    };
-    let planes: Vec<Length> = landing.seats().iter().map(plane).collect();
-    let off = |(seat, plane): (&Seat, &Length)| !seat.carries() || (seat.height - *plane).abs() <= LEVEL_WITHIN;
-    if carrying.len() > 3 && landing.seats().iter().zip(&planes).all(off) {
-        for (seat, plane) in level.seats_mut().iter_mut().zip(planes).filter(|(seat, _)| seat.carries()) {
-            seat.height = plane;
+impl Landing {
+    /// The landing with the heights of its supports put onto their common plane where they lie within a micrometre of
+    /// it. Rounding of heights and places then decides no longer which three of four supports carry.
+    pub fn levelled(mut self) -> Self {
+        let carrying: Vec<&Seat> = self.seats().iter().filter(|s| s.carries()).collect();
+        let at: Vec<[f64; 2]> = carrying.iter().map(|s| s.at.pair()).collect();
+        // The plane through springs of those heights: each seat's own row of shares weighs them.
+        let plane = |seat: &Seat| -> Length {
+            spring_plane_all(&at, seat.at.pair()).iter().zip(&carrying).map(|(share, s)| s.height * *share).sum()
+        };
+        let planes: Vec<Length> = self.seats().iter().map(plane).collect();
+        let near = |(seat, plane): (&Seat, &Length)| !seat.carries() || (seat.height - *plane).abs() <= LEVEL_WITHIN;
+        if carrying.len() > 3 && self.seats().iter().zip(&planes).all(near) {
+            for (seat, plane) in self.seats_mut().iter_mut().zip(planes).filter(|(seat, _)| seat.carries()) {
+                seat.height = plane;
+            }
         }
+        self
     }
-    level
 }
 
 /// Whether a seat touches there in such a way that it can only press upward.

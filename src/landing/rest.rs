@@ -442,13 +442,12 @@ pub fn rest(landing: &Landing) -> Result<Rest, NoRest> {
     if tip.inside < Length::mm(-1e-9 * scale) {
         return Err(NoRest::Tips { by: tip.inside.abs() });
     }
-    let landing = level::levelled(landing);
-    let mut solver = Solver::new(&landing);
+    let mut solver = Solver::new(landing);
     solver.solve()?;
     let pose = solver.scaled.pose(&solver.solution.x);
     let pairs = landing.seats().iter().zip(&solver.scaled.slots);
     let mut seats: Vec<SeatRest> = pairs.map(|(seat, slots)| solver.seat_rest(seat, slots, &pose)).collect();
     let wander = extent::wander(&solver.scaled, &solver.solution, &mut solver.workspace);
-    let shared = level::share(&landing, &mut seats);
+    let shared = level::share(landing, &mut seats);
     Ok(Rest { pose, seats, wander, tip, shared })
 }

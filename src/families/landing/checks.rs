@@ -3,6 +3,7 @@
 use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
 use crate::landing::arrangement::Hole;
+use crate::landing::chance::Chance;
 use crate::landing::rest::{NoRest, Rest};
 use crate::landing::ride_off;
 use crate::landing::survey::Verdict as SurveyVerdict;
@@ -56,6 +57,13 @@ const STICKS: Check = Check {
     what: "slimmest cone against sticking",
     source: Source::Derived("a cone sticks when its half-angle is at or below atan(friction)"),
 };
+const HANGS: Check = Check {
+    key: "left_hanging",
+    what: "farthest off its place that friction may leave it",
+    source: Source::Derived(
+        "contact forces within the friction angle that balance the weight, eight directions and every slot looked along",
+    ),
+};
 const CHANCE: Check = Check {
     key: "seating_share",
     what: "share of set-downs that seat fully",
@@ -86,6 +94,7 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
     capture(design, s, r);
     road(design, s, r);
     sticks(design, landing);
+    hangs(design, r);
     chance(design, r);
     loads(design, r);
     common::locator(design);
@@ -397,16 +406,46 @@ fn sticks(design: &mut Design, landing: &Landing) {
         show::trimmed(greased.as_degrees(), 1), show::trimmed(dry.as_degrees(), 1), show::trimmed(clean.as_degrees(), 1)));
 }
 
+/// Whether friction may keep the frame from coming home.
+fn hangs(design: &mut Design, r: &Results) {
+    let Some(worst) = r.held.iter().reduce(|a, b| if b.shift > a.shift { b } else { a }) else { return };
+    let mu = r.rubbing.taken;
+    let because = if worst.everywhere {
+        format!(
+            "at friction {mu} nothing brings it home from {} away: grease the flanks, or steer it by hand lines until it sits",
+            mm(worst.shift)
+        )
+    } else if worst.shift.rounded() > Length::ZERO {
+        format!(
+            "at friction {mu}, shifted towards {}° from x: grease the flanks, and push it home before the rope is slack",
+            show::trimmed(worst.direction.as_degrees(), 0)
+        )
+    } else {
+        format!("at friction {mu} it slides home from every side")
+    };
+    let verdict = if worst.shift > SEATED_WITHIN { Verdict::Caution } else { Verdict::Ok };
+    design.finding(
+        &HANGS,
+        verdict,
+        Some(Value::Length(worst.shift.rounded())),
+        Limit::AtMost(Value::Length(SEATED_WITHIN)),
+        because,
+    );
+}
+
 fn chance(design: &mut Design, r: &Results) {
     let Some(c) = &r.chance else { return };
     let verdict = if c.seating_share < 0.5 { Verdict::Caution } else { Verdict::Ok };
-    let level = r.chance_level.as_ref().map_or_else(String::new, |l| {
-        format!("; with every height shimmed to touch {} %", show::trimmed(l.seating_share * 100.0, 1))
+    let percent = |c: &Chance| show::trimmed(c.seating_share * 100.0, 1);
+    let arranged = r.chance_arranged.as_ref().zip(r.chance_level.as_ref()).map_or_else(String::new, |(a, level)| {
+        format!(
+            "; as arranged {} %, target within {}, and with every height shimmed to touch besides {} %",
+            percent(a),
+            mm(a.target_off.p95),
+            percent(level)
+        )
     });
-    let arranged = r.chance_arranged.as_ref().map_or_else(String::new, |a| {
-        format!("; as arranged {} %, target within {}", show::trimmed(a.seating_share * 100.0, 1), mm(a.target_off.p95))
-    });
-    design.finding(&CHANCE, verdict, Some(Value::Share(c.seating_share)), Limit::AtLeast(Value::Share(0.5)), format!("with the stated uncertainties, seated within 0.2 mm everywhere; the target comes to rest within {} of its place in 95 of 100{level}{arranged}", mm(c.target_off.p95)));
+    design.finding(&CHANCE, verdict, Some(Value::Share(c.seating_share)), Limit::AtLeast(Value::Share(0.5)), format!("with the stated uncertainties, seated within 0.2 mm everywhere; the target comes to rest within {} of its place in 95 of 100{arranged}", mm(c.target_off.p95)));
 }
 
 fn loads(design: &mut Design, r: &Results) {

@@ -38,7 +38,7 @@ pub fn figures(design: &mut Design, s: &Spec, places: &Places, landing: &Landing
         "least_preload_n": r.preloads.as_ref().and_then(|p| ride_off::governing(p)).map(|p| number(p.preload.as_newtons())),
         "capture_mm": mm(r.capture.radius),
         "seating_share": r.chance.as_ref().map(|c| c.seating_share),
-        "seating_share_level": r.chance_level.as_ref().map(|c| c.seating_share),
+        "seating_share_as_arranged_and_level": r.chance_level.as_ref().map(|c| c.seating_share),
         "seating_share_as_arranged": r.chance_arranged.as_ref().map(|c| c.seating_share),
         "target_off_mm": r.chance.as_ref().map(|c| json!({ "mean": mm(c.target_off.mean), "p95": mm(c.target_off.p95), "largest": mm(c.target_off.largest) })),
         "target_histogram": r.chance.as_ref().map(|c| json!({ "bin_width_mm": mm(c.bin_width), "draws": c.bins })),

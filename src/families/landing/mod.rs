@@ -6,6 +6,7 @@ mod pictures;
 mod places;
 pub mod read;
 mod results;
+mod rubbing;
 
 use crate::description::Fields;
 use crate::design::Design;
@@ -79,7 +80,7 @@ fn landing(s: &Spec, places: &Places, pulls: bool) -> Result<Landing, crate::lan
     if let Some(down) = s.tie_down.as_ref().filter(|t| pulls && t.value > Force::ZERO) {
         load.pulls = places.at.iter().map(|at| Pull { at: *at, down: down.value }).collect();
     }
-    Landing::new(seats.collect(), load)
+    Landing::new(seats.collect(), load).map(Landing::levelled)
 }
 
 /// Height of the frame's underside over the face that the cone stands on: foot + seat height + plate. `None` for a pad.

@@ -25,7 +25,7 @@ pub const FRICTION: Key = Key::new(
     "friction",
     "friction on the flanks",
     Kind::Number(0.0, 2.0),
-    "such as 0.30; answers are given at three values besides",
+    "such as 0.30; as printed for the materials of cone and cup if left out",
 );
 pub const HOIST_SWING: Key = Key::new(
     "hoist_swing",

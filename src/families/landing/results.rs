@@ -14,6 +14,7 @@ use crate::units::{Acceleration, Angle, Expansion, Length, TemperatureChange};
 
 use super::places::Places;
 use super::read::{self, Spec};
+use super::rubbing::Rubbing;
 use super::{middle, own_capture};
 
 /// Directions of the ride-off plot.
@@ -26,8 +27,6 @@ pub const CAPTURE_MARGIN: Length = Length::mm(5.0);
 pub const SEATED_WITHIN: Length = Length::mm(0.2);
 /// Safety factor on climbing. Source: common practice, no source.
 const SAFETY: f64 = 1.5;
-/// Friction where none is stated: dry steel with oxide film (LBNL engineering page on friction, 0.27).
-pub const USUAL_FRICTION: f64 = 0.30;
 /// Arc half-angle of a relieved cone. Source: derived; 10° lets 1 mm pass for a third of a millimetre of lift.
 const RELIEF: Angle = Angle::degrees(10.0);
 /// How far off its lowest pose friction is looked at.
@@ -48,12 +47,13 @@ pub struct Results {
     pub ride_off: Vec<RideOff>,
     pub preloads: Option<Vec<CaseResult>>,
     pub capture: SetCapture,
+    pub rubbing: Rubbing,
     pub held: Vec<Held>,
     pub locked: Vec<Locked>,
     pub chance: Option<Chance>,
-    /// The same with no doubt in the heights: what shims under the seats would bring.
-    pub chance_level: Option<Chance>,
     pub chance_arranged: Option<Chance>,
+    /// As arranged and with no doubt in the heights: what shims under the seats bring besides.
+    pub chance_level: Option<Chance>,
 }
 
 /// Works everything out.
@@ -67,15 +67,14 @@ pub fn results(
     let at_rest = rest(landing);
     let arrangement = arrange(s, places, landing)?;
     let as_arranged = arrangement.as_ref().map(|a| rest(&a.landing));
-    let friction = s.friction.as_ref().map_or(USUAL_FRICTION, |f| f.value);
-    let (held, locked) = match &at_rest {
-        Ok(found) => (
-            friction::held_shifts(landing, found, friction, WANDER_RANGE, 8)?,
-            friction::locked_forces(landing, found, friction)?,
-        ),
-        Err(_) => (Vec::new(), Vec::new()),
-    };
+    let rubbing = Rubbing::of(s);
+    let (held, locked) =
+        at_rest.as_ref().map_or(Ok((Vec::new(), Vec::new())), |found| rubs(landing, found, &rubbing))?;
     let holding = Holding { friction: 0.0, weight_part: s.demands.bump };
+    let best = match (&arrangement, &as_arranged) {
+        (Some(a), Some(Ok(_))) => Some(&a.landing),
+        _ => None,
+    };
     // Three studies, one after the other.
     let draws = |landing: &Landing, heights, before: f64| {
         chance(s, places, landing, heights, &|share| watch((before + share) / 3.0))
@@ -87,18 +86,25 @@ pub fn results(
         ride_off: ride_off::ride_off(landing, &holding, DIRECTIONS)?,
         preloads: preloads(s, places, landing, arrangement.as_ref()),
         capture: capture(s, places)?,
+        rubbing,
         held,
         locked,
         chance: at_rest.is_ok().then(|| draws(landing, Heights::Doubted, 0.0)).transpose()?,
-        chance_level: at_rest.is_ok().then(|| draws(landing, Heights::Level, 1.0)).transpose()?,
-        chance_arranged: match (&arrangement, &as_arranged) {
-            (Some(a), Some(Ok(_))) => Some(draws(&a.landing, Heights::Doubted, 2.0)?),
-            _ => None,
-        },
+        chance_arranged: best.map(|best| draws(best, Heights::Doubted, 1.0)).transpose()?,
+        chance_level: best.map(|best| draws(best, Heights::Level, 2.0)).transpose()?,
         as_arranged,
         rest: at_rest,
         arrangement,
     })
+}
+
+/// How far friction may leave it off its place, and what it may lock in.
+fn rubs(landing: &Landing, found: &Rest, rubbing: &Rubbing) -> Result<(Vec<Held>, Vec<Locked>), InputError> {
+    let directions = friction::telling_directions(landing, 8);
+    Ok((
+        friction::held_shifts(landing, found, rubbing.taken, WANDER_RANGE, &directions)?,
+        friction::locked_forces(landing, found, rubbing.taken)?,
+    ))
 }
 
 fn arrange(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Arrangement>, InputError> {
@@ -112,7 +118,7 @@ fn arrange(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Arrang
     let allow = Allowances {
         expansion: Expansion::per_million_kelvin(difference.as_per_million_kelvin().abs()),
         temperature: TemperatureChange::kelvin(s.temperature_change.as_ref().map_or(40.0, |t| t.value)),
-        position: spread * 2.0,
+        position: spread * 3.0,
         seat_diameter: seat_diameter.max(Length::mm(1.0)),
         relief: RELIEF,
     };
@@ -225,6 +231,7 @@ pub fn record(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
     design.computed_length("centre_x", "centre of mass, x", s.centre.0.x, "as written");
     design.computed_length("centre_y", "centre of mass, y", s.centre.0.y, "as written");
     design.computed_length("centre_height", "centre of mass above the seats", s.centre.1, "as written");
+    r.rubbing.record(design, s);
     if let Ok(found) = &r.rest {
         pose(design, "rest", "at rest", found);
     }
@@ -233,7 +240,7 @@ pub fn record(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
     }
     holding(design, s, r);
     repeatability(design, r);
-    tables(design, s, places, landing, r);
+    tables(design, places, landing, r);
 }
 
 /// Capture, ride-off and tie-down.
@@ -327,7 +334,7 @@ fn table(design: &mut Design, key: &'static str, title: &str, columns: &[&str], 
     }
 }
 
-fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
+fn tables(design: &mut Design, places: &Places, landing: &Landing, r: &Results) {
     seat_table(design, places, landing);
     if let Ok(found) = &r.rest {
         let title = rest_title("At rest, as it is", found);
@@ -345,7 +352,8 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
         table(design, "rest_as_arranged", &title, REST_COLUMNS, rest_rows(&a.landing, found));
     }
     load_tables(design, landing, r);
-    friction_table(design, s, landing, r);
+    friction_table(design, landing, r);
+    locked_table(design, landing, r);
     survey_tables(design, places);
 }
 
@@ -468,7 +476,7 @@ fn arrangement_rows(landing: &Landing, a: &Arrangement) -> Vec<Vec<Value>> {
         .collect()
 }
 
-fn friction_table(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
+fn friction_table(design: &mut Design, landing: &Landing, r: &Results) {
     let greatest = r.loads.as_ref().and_then(|l| l.iter().map(|x| x.greatest).reduce(|a, b| if a > b { a } else { b }));
     let (Some(load), Some(seat)) = (
         greatest,
@@ -480,11 +488,9 @@ fn friction_table(design: &mut Design, s: &Spec, landing: &Landing, r: &Results)
     ) else {
         return;
     };
-    let stated = s.friction.as_ref().map(|f| f.value);
-    let mut frictions: Vec<f64> = crate::families::cone::checks::FRICTIONS.into_iter().chain(stated).collect();
-    frictions.sort_by(f64::total_cmp);
-    frictions.dedup();
-    let rows = frictions
+    let rows = r
+        .rubbing
+        .all()
         .into_iter()
         .map(|mu| {
             let centring = crate::seating::centring_force(load, seat.half_angle, mu);
@@ -504,6 +510,21 @@ fn friction_table(design: &mut Design, s: &Spec, landing: &Landing, r: &Results)
         "Sliding home and coming off, slimmest cone under its greatest load",
         &["friction", "coming down", "going up", "pull to free it beyond the weight"],
         rows,
+    );
+}
+
+/// Sideways forces between the seats and the frame.
+fn locked_table(design: &mut Design, landing: &Landing, r: &Results) {
+    let most = |l: &Locked| l.greatest.map_or_else(|| Value::Text("-".into()), Value::Force);
+    let row = |(seat, l): (&crate::landing::Seat, &Locked)| {
+        vec![Value::Text(seat.name.clone()), Value::Force(l.at_rest), most(l)]
+    };
+    table(
+        design,
+        "locked_in",
+        &format!("Sideways force between seat and frame, and the most that friction {} can lock in", r.rubbing.taken),
+        &["seat", "without friction", "with friction, at most"],
+        landing.seats().iter().zip(&r.locked).map(row).collect(),
     );
 }
 
