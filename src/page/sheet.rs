@@ -30,8 +30,9 @@ pub fn sheets(content: &Content, style: &Style) -> Vec<Page> {
     findings(content, &mut flow);
     lists(content, &mut flow);
     for grid in &content.tables {
-        flow.heading(&grid.title, 20.0);
-        grid_table(grid, 0.0, &mut flow);
+        let table = Ruled::of(grid, flow.width());
+        flow.heading(&grid.title, table.wants());
+        table.draw(0.0, &mut flow);
     }
     all_sizes(content, &mut flow);
     let mut pages = vec![first];
@@ -231,11 +232,12 @@ fn work(content: &Content, flow: &mut Flow<'_>) {
 fn one_step(number: usize, step: &StepText, flow: &mut Flow<'_>) {
     flow.step(number, &step.at, &step.text);
     if let Some(grid) = &step.table {
-        flow.need(20.0);
+        let table = Ruled::of(grid, flow.width() - 16.0);
+        flow.need(8.0 + table.wants());
         flow.gap(1.5);
         flow.text(&grid.title, SMALL, 16.0);
         flow.gap(1.0);
-        grid_table(grid, 16.0, flow);
+        table.draw(16.0, flow);
     }
     if !step.measure.is_empty() {
         flow.gap(1.5);
@@ -264,16 +266,36 @@ fn measured_cells(measure: &MeasureRow) -> Vec<Cell> {
     ]
 }
 
-/// A table of text, in figures as large as its columns allow.
-fn grid_table(grid: &Grid, indent: f64, flow: &mut Flow<'_>) {
-    let height = if grid.columns.len() <= 6 { SIZE } else { SMALL };
-    let room = flow.width() - indent;
-    let header: Vec<Cell> = grid.columns.iter().map(|c| Cell::new(c.as_str(), SMALL)).collect();
-    let rows: Vec<Vec<Cell>> =
-        grid.rows.iter().map(|r| r.iter().map(|c| Cell::new(c.as_str(), height)).collect()).collect();
-    let columns = widths(&header, &rows, room);
-    flow.table(&columns, &header, &rows, 0.0, indent);
-    flow.gap(2.0);
+/// A table of text laid out, in figures as large as its columns allow.
+struct Ruled {
+    columns: Vec<Column>,
+    header: Vec<Cell>,
+    rows: Vec<Vec<Cell>>,
+}
+
+/// A table no higher than this, mm, is not broken over two sheets.
+const KEPT_WHOLE: f64 = 95.0;
+
+impl Ruled {
+    fn of(grid: &Grid, room: f64) -> Self {
+        let height = if grid.columns.len() <= 6 { SIZE } else { SMALL };
+        let header: Vec<Cell> = grid.columns.iter().map(|c| Cell::new(c.as_str(), SMALL)).collect();
+        let cells = |r: &Vec<String>| r.iter().map(|c| Cell::new(c.as_str(), height)).collect();
+        let rows: Vec<Vec<Cell>> = grid.rows.iter().map(cells).collect();
+        Self { columns: widths(&header, &rows, room), header, rows }
+    }
+
+    /// The room that it wants on the sheet on which it begins, mm.
+    fn wants(&self) -> f64 {
+        let rows = std::iter::once(&self.header).chain(&self.rows);
+        let whole: f64 = rows.map(|r| Row::new(&self.columns, r, 0.0).height).sum();
+        if whole <= KEPT_WHOLE { whole } else { 20.0 }
+    }
+
+    fn draw(&self, indent: f64, flow: &mut Flow<'_>) {
+        flow.table(&self.columns, &self.header, &self.rows, 0.0, indent);
+        flow.gap(2.0);
+    }
 }
 
 fn findings(content: &Content, flow: &mut Flow<'_>) {

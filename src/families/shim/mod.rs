@@ -79,7 +79,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     given(&mut design, &spec);
     let film = stack_took_up(&mut design, &spec);
     in_service(&mut design, &worked);
-    results(&mut design, &spec, answer);
+    results(&mut design, &spec, answer, worked.window);
     supply::instruments(&mut design, &spec, &worked);
     let stock = from_stock(&mut design, &spec, answer, fields)?;
     ring(&mut design, &spec, answer).map_err(|error| fields.problem_here(error.to_string())).ok()?;
@@ -147,7 +147,7 @@ fn in_service(design: &mut Design, w: &chain::Worked) {
     );
 }
 
-fn results(design: &mut Design, s: &Spec, a: &ShimAnswer) {
+fn results(design: &mut Design, s: &Spec, a: &ShimAnswer, window: FloatTarget) {
     design.computed_length("total", "all shims together", a.total, "sum + present float - target, or gap - target");
     design.computed_length("width", "width of the shim", a.each, "total / sides");
     let by = match &s.source {
@@ -180,6 +180,15 @@ fn results(design: &mut Design, s: &Spec, a: &ShimAnswer) {
     }
     design.computed_length("float_min", "least float that can result", a.float.min, "target - shim tolerance - U");
     design.computed_length("float_nominal", "float that results", a.float.nominal, "gap - shims");
+    design.limit(
+        "float_nominal",
+        Limits {
+            lower: window.min.rounded(),
+            upper: window.max.rounded(),
+            by: "permitted float".into(),
+            confirmed: Confirmed::TwoOrMore,
+        },
+    );
     design.computed_length("float_max", "greatest float that can result", a.float.max, "target + shim tolerance + U");
     let (label, formula) = match s.source {
         read::Source::Members => (
