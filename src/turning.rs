@@ -280,9 +280,3 @@ pub fn spindle_speed(speed: CuttingSpeed, diameter: Length) -> SpindleSpeed {
 pub fn dial_over_travel(travel: Length, half_angle: Angle) -> Length {
     travel * half_angle.tan()
 }
-
-/// Advance of the compound that takes `on_diameter` off the diameter: Δ/(2 sin a).
-/// Source: geometry; moving the compound by x changes the diameter by 2 x sin a.
-pub fn compound_advance(on_diameter: Length, half_angle: Angle) -> Length {
-    on_diameter / (2.0 * half_angle.sin())
-}

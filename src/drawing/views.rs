@@ -74,6 +74,13 @@ impl View {
             }
             self = self.cross(bored.centre(), bored.largest_diameter());
         }
+        if let FlatHole::Slot { centre, width, length, direction } = hole {
+            // Its two axes, so that the slant is seen.
+            for (reach, turn) in [(*length * 0.5, *direction), (*width * 0.5, *direction + Angle::degrees(90.0))] {
+                let arm = |r: Length| Point::new(centre.x() + r * turn.cos(), centre.y() + r * turn.sin());
+                self.edges.push((Edge::Axis, line(arm(-reach), arm(reach))));
+            }
+        }
         self
     }
 

@@ -470,9 +470,22 @@ pub fn hoisting(design: &mut Design) {
     design.caution("Look slings and hooks over each day, know the weight, stay inside the rating on the tag.");
 }
 
+/// Lines for every machine: said once, whatever the part goes through.
+pub fn at_machines(design: &mut Design) {
+    design.caution("Safety glasses at every machine and at the grinder, hearing protection where it is loud. Chips are taken away with a brush or hook, machine stopped.");
+}
+
+/// Lines for the drill press.
+pub fn at_the_drill(design: &mut Design) {
+    design.caution(
+        "Clamp the work at the drill press: a drill that grabs at break-through spins it. No gloves near the spindle.",
+    );
+}
+
 /// Steps and lines for welding a part on.
 pub fn weld_steps(design: &mut Design, what: &str, zinc: bool) {
     design.step("welder", format!("Set the {what} where it belongs, tack at four points opposite each other, measure. Weld in short runs opposite each other, let it cool, measure again: a fillet pulls by some tenths of a millimetre."));
+    design.caution("Arc light burns eyes and skin: welding shield, gloves, covered arms, screens for others. Clear away what burns and keep a fire watch for half an hour after the last arc.");
     design.caution("Never weld a closed tube or tank: drill a vent first. Weld by the rules of the place and within what you are qualified for.");
     if zinc {
         design.caution("Zinc gives poisonous fume when it is welded: strip it 100 mm (4 in) on each side, work in fresh air with the head out of the plume.");

@@ -28,8 +28,11 @@ const FACE_ALLOWANCE: Length = Length::mm(1.0);
 /// Width of the parting tool.
 /// Source: common practice, no source.
 const PARTING: Length = Length::mm(3.0);
-/// Travel over which the flank is run by the dial.
-const DIAL_TRAVEL: Length = Length::mm(20.0);
+/// Room between the parting tool and the jaws.
+/// Source: common practice, no source.
+const JAW_ROOM: Length = Length::mm(5.0);
+/// Travel over which the flank is run by the dial: short enough for a dial of 10 mm at any usual cone.
+const DIAL_TRAVEL: Length = Length::mm(10.0);
 
 /// Records stock, speeds, steps, set-over and check sizes.
 pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
@@ -46,7 +49,7 @@ pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
     roughing(design, s, shop);
     check_sizes(design, s, shop);
     let dial = turning::dial_over_travel(DIAL_TRAVEL, s.half_angle);
-    design.computed_length("dial_over_20_mm", "dial on the flank over 20 mm of carriage travel", dial, "20 mm x tan a");
+    design.computed_length("dial_over_10_mm", "dial on the flank over 10 mm of carriage travel", dial, "10 mm x tan a");
     Lathe {
         stock_diameter,
         stock_length,
@@ -73,8 +76,8 @@ fn stock(design: &mut Design, s: &Spec) -> (Option<Length>, Length, Length) {
     let hold_out = design.computed_length(
         "hold_out",
         "length out of the chuck",
-        s.height + s.foot_height() + FACE_ALLOWANCE * 2.0 + PARTING,
-        "part + 1 mm each face + 3 mm parting tool",
+        s.height + s.foot_height() + FACE_ALLOWANCE * 2.0 + PARTING + JAW_ROOM,
+        "part + 1 mm each face + 3 mm parting tool + 5 mm clear of the jaws",
     );
     let grip = bar.unwrap_or(widest);
     let length = design.computed_length(
@@ -149,11 +152,11 @@ fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) {
         let bore = design.given_length(&read::CHECK_RING, ring);
         design.computed_length(
             "ring_height",
-            "height of the ring over the base circle",
-            turning::ring_height(s.base, s.half_angle, bore),
-            "(D - ring)/(2 tan a)",
+            "height of the ring over the face that the cone stands on",
+            s.foot_height() + turning::ring_height(s.base, s.half_angle, bore),
+            "foot + (D - ring)/(2 tan a)",
         );
-        limits_by_base(design, "ring_height", |base| turning::ring_height(base, s.half_angle, bore));
+        limits_by_base(design, "ring_height", |base| s.foot_height() + turning::ring_height(base, s.half_angle, bore));
     }
 }
 
@@ -186,51 +189,85 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe) {
     );
     let turn = if s.foot_width() > s.base {
         format!(
-            "At {} rpm turn the foot to {} over the whole length, then {} down to {} from the tip face.",
+            "At {} rpm turn the foot to {} up to {} from the tip face, then {} up to {}.",
             lathe.rough.whole(),
             size(s.foot_width()),
+            size(s.height + s.foot_height() + FACE_ALLOWANCE),
             size(s.base),
             size(s.height)
         )
     } else {
-        format!("At {} rpm turn {} over the whole length.", lathe.rough.whole(), size(s.base))
+        let far = s.height + s.foot_height() + FACE_ALLOWANCE;
+        format!("At {} rpm turn {} up to {} from the tip face.", lathe.rough.whole(), size(s.base), size(far))
     };
     design.step("lathe", turn).measure("base_diameter", "micrometer");
     design
         .step("lathe", format!("Rough the flank in steps at {} rpm; Z counts from the tip face.", lathe.rough.whole()))
         .table("roughing_steps");
     design.step("lathe", format!(
-        "Set the compound slide to {} from the axis ({} if its scale reads 0 square to the axis). Run a dial along the flank: over {} of carriage travel it must read {}. The cut needs {} of slide travel.",
-        angle(s.half_angle), angle(turning::compound_from_square(s.half_angle)), size(DIAL_TRAVEL), size(turning::dial_over_travel(DIAL_TRAVEL, s.half_angle)), size(lathe.slant)
+        "Set the compound slide to {} from the axis ({} if its scale reads 0 square to the axis); the cut needs {} of slide travel. Take a first pass along the whole flank, then run a dial along it: over {} of carriage travel it must read {}.",
+        angle(s.half_angle), angle(turning::compound_from_square(s.half_angle)), size(lathe.slant), size(DIAL_TRAVEL), size(turning::dial_over_travel(DIAL_TRAVEL, s.half_angle))
     ));
     design.step("lathe", format!(
-        "Finish the flank with the compound slide at {} rpm, tool exactly on centre height. Advancing the slide by {} takes {} off the diameter. Leave the base edge sharp until the check over rollers is done.",
-        lathe.finish.whole(), size(turning::compound_advance(Length::mm(0.1), s.half_angle)), size(Length::mm(0.1))
+        "Finish the flank at {} rpm, tool exactly on centre height. Feed with the compound slide only; the cross slide sets the depth: {} in takes {} off the diameter. Leave the base edge sharp until the check over rollers is done.",
+        lathe.finish.whole(), size(Length::mm(0.1)), size(Length::mm(0.2))
     )).measure("tip_diameter", "calliper").measure("height", "depth micrometer");
     nose_and_bolt(design, s, &size);
     design
-        .step("lathe", format!("Part off at {} overall, turn round, face the base.", size(s.height + s.foot_height())))
+        .step(
+            "lathe",
+            format!(
+                "Part off at {}, turn round, hold it {}, face the base to {} overall.",
+                size(s.height + s.foot_height() + FACE_ALLOWANCE),
+                hold(s),
+                size(s.height + s.foot_height())
+            ),
+        )
         .measure("overall_height", "calliper");
-    let raised = if s.foot_height() > Length::ZERO {
-        format!(" on blocks as high as the foot, {}", size(s.foot_height()))
-    } else {
-        String::new()
-    };
+    from_below(design, s, &size);
     design
         .step(
             "bench",
             format!(
-                "Stand the cone on a flat plate, lay the two rollers against the flank{raised}, measure over them."
+                "Stand the cone on a flat plate, lay the two rollers against the flank{}, measure over them.",
+                rollers_on(design, s, &size)
             ),
         )
         .measure("over_rollers", "micrometer");
     if s.check_ring.is_some() {
         design
-            .step("bench", "Drop the ring over the nose and measure from the base circle to the ring's lower edge.")
+            .step("bench", "Stand the cone on a flat plate, drop the ring over the nose and measure from the plate to the ring's lower edge.")
             .measure("ring_height", "depth micrometer");
     }
+    design.step(
+        "bench",
+        format!("When the checks are done, break the outer edge of the base by about {}.", size(Length::mm(0.25))),
+    );
     if s.weld_on {
         weld_steps(design, "cone", s.common.coating.as_ref().is_some_and(|c| c.zinc));
+    }
+}
+
+/// How the cone is held for its second side: nothing grips a flank.
+fn hold(s: &Spec) -> &'static str {
+    if s.foot_height() >= Length::mm(4.0) {
+        "lightly by the foot in soft jaws"
+    } else {
+        "in a bush bored to the half-angle, or on a screw in its hole"
+    }
+}
+
+/// What the rollers lie on beside the cone, where it has a foot.
+fn rollers_on(design: &Design, s: &Spec, size: &dyn Fn(Length) -> String) -> String {
+    if s.foot_height() <= Length::ZERO {
+        return String::new();
+    }
+    // Each lies half its thickness inside its outer side, so together one roller inside the size over both.
+    let mm = |key| design.dimension(key).map_or(f64::NAN, |d| d.value.number());
+    if s.foot_width().as_mm() > mm("over_rollers") - mm(read::CHECK_ROLLER.name) {
+        ", on the top face of the foot".into()
+    } else {
+        format!(", on blocks as high as the foot, {}", size(s.foot_height()))
     }
 }
 
@@ -241,37 +278,49 @@ fn nose_and_bolt(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String)
             .measure("tip_radius", "radius gauge");
     }
     let Some(bolt) = &s.bolt else { return };
-    match bolt.kind {
-        BoltKind::Through { hole, recess } => {
-            let head = match recess {
-                Recess::Counterbore { diameter, depth } => {
-                    format!(", counterbore {} to {} deep", size(diameter), size(depth))
-                }
-                Recess::Countersink { diameter, included } => format!(
-                    ", countersink {} included to {}",
-                    show::value(&Value::Angle(included), s.common.header.unit),
-                    size(diameter)
-                ),
-                Recess::None => String::new(),
-            };
-            design
-                .step("lathe", format!("Centre drill, drill {} through for {}{head}.", size(hole), bolt.thread.value))
-                .measure("bolt_hole", "calliper");
+    let BoltKind::Through { hole, recess } = bolt.kind else { return };
+    let head = match recess {
+        Recess::Counterbore { diameter, depth } => {
+            format!(", counterbore {} to {} deep", size(diameter), size(depth))
         }
-        BoltKind::FromBelow { tap_drill, depth } => {
-            let deep = read::drilled_depth(depth, &bolt.size);
-            design
-                .step(
-                    "lathe",
-                    format!(
-                        "From the base: centre drill, drill {} to {} deep, tap {} to {} of full thread.",
-                        size(tap_drill),
-                        size(deep),
-                        bolt.thread.value,
-                        size(depth)
-                    ),
-                )
-                .measure("drill_depth", "depth gauge");
-        }
-    }
+        Recess::Countersink { diameter, included } => format!(
+            ", countersink {} included to {}",
+            show::value(&Value::Angle(included), s.common.header.unit),
+            size(diameter)
+        ),
+        Recess::None => String::new(),
+    };
+    let speed = turning::spindle_speed(s.common.material.cutting(false).rough, hole);
+    design
+        .step(
+            "lathe",
+            format!(
+                "Centre drill, drill {} through at {} rpm for {}{head}.",
+                size(hole),
+                speed.whole(),
+                bolt.thread.value
+            ),
+        )
+        .measure("bolt_hole", "calliper");
+}
+
+/// The thread in the base, once the base is there.
+fn from_below(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
+    let Some(bolt) = &s.bolt else { return };
+    let BoltKind::FromBelow { tap_drill, depth } = bolt.kind else { return };
+    let deep = read::drilled_depth(depth, &bolt.size);
+    let speed = turning::spindle_speed(s.common.material.cutting(false).rough, tap_drill);
+    design
+        .step(
+            "lathe",
+            format!(
+                "From the base: centre drill, drill {} to {} deep at {} rpm, tap {} by hand to {} of full thread.",
+                size(tap_drill),
+                size(deep),
+                speed.whole(),
+                bolt.thread.value,
+                size(depth)
+            ),
+        )
+        .measure("drill_depth", "depth gauge");
 }

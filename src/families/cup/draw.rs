@@ -6,6 +6,7 @@ use crate::shape::{Flat, Point};
 use crate::show;
 use crate::units::{Angle, Length};
 
+use super::make::on_entry_face;
 use super::read::{Edge, Hole, Pattern, Plate, Spec};
 use super::seat::Seat;
 use super::seat_mouth;
@@ -71,9 +72,14 @@ fn plan(s: &Spec, flat: &Flat) -> View {
 fn plan_title(s: &Spec) -> String {
     let Hole::Slot { width, length, direction, .. } = &s.hole else { return "Plan, entry face up".into() };
     let size = |l: Length| show::length_number(l, s.common.header.unit);
-    let angle = direction.as_ref().map_or(Angle::ZERO, |d| d.value);
-    let angle = show::trimmed(angle.as_degrees(), 2);
-    format!("Plan; slot {} x {} at {angle}°", size(width.value), size(length.value))
+    let shown = |a: Angle| show::trimmed(a.as_degrees(), 2);
+    let (seen, used) = (on_entry_face(direction.as_ref()), direction.as_ref().map_or(Angle::ZERO, |d| d.value));
+    let run = if used == Angle::ZERO {
+        "along x".to_string()
+    } else {
+        format!("at {}° ({}° from above, in use)", shown(seen), shown(used))
+    };
+    format!("Plan, entry face up; slot {} x {} {run}", size(width.value), size(length.value))
 }
 
 fn section(s: &Spec, flat: &Flat) -> View {

@@ -2,6 +2,7 @@
 
 use crate::design::{Design, Table, Value};
 use crate::families::common;
+use crate::key::Given;
 use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, Point, ShapeError, Turn};
 use crate::show;
 use crate::step_drill::{Land, StepDrill};
@@ -16,6 +17,12 @@ pub const TURNING_ALLOWANCE: Length = Length::mm(1.0);
 
 /// Size of the crosses that mark drilled centres.
 const CROSS: Length = Length::mm(4.0);
+
+/// The slot's direction as the entry face shows it. The file says how it runs seen from above, where the plate sits on
+/// its cone with that face underneath; turned up about the x axis, it runs the other way.
+pub fn on_entry_face(direction: Option<&Given<Angle>>) -> Angle {
+    direction.map_or(Angle::ZERO, |d| -d.value)
+}
 
 fn outline(plate: &Plate) -> Result<Contour, ShapeError> {
     match plate {
@@ -46,7 +53,7 @@ fn main_hole(s: &Spec) -> Result<FlatHole, ShapeError> {
             centre,
             width: width.value,
             length: length.value,
-            direction: direction.as_ref().map_or(Angle::ZERO, |d| d.value),
+            direction: on_entry_face(direction.as_ref()),
         },
         Hole::Round { diameter, edge, .. } => FlatHole::Bored(rimmed(diameter.value, edge, t)?),
         Hole::Stepped { drill, stop, .. } => {
@@ -86,12 +93,7 @@ pub fn cutting(s: &Spec) -> Result<Cutting, ShapeError> {
     match &s.hole {
         Hole::Round { diameter, .. } => holes.push(circle(Point::ORIGIN, diameter.value)?),
         Hole::Slot { width, length, direction, .. } => {
-            holes.push(Contour::slot(
-                Point::ORIGIN,
-                width.value,
-                length.value,
-                direction.as_ref().map_or(Angle::ZERO, |d| d.value),
-            )?);
+            holes.push(Contour::slot(Point::ORIGIN, width.value, length.value, on_entry_face(direction.as_ref()))?);
         }
         Hole::Stepped { pilot: Some(pilot), .. } => holes.push(circle(Point::ORIGIN, pilot.value)?),
         Hole::Stepped { drill, .. } => {
@@ -207,9 +209,13 @@ pub fn operations(design: &mut Design, s: &Spec) {
         "laser cutter",
         format!("Order the blank in {plate}. Sizes in the DXF are finished sizes; the cutter allows for his own kerf."),
     );
-    design
-        .step("bench", "Mark one face as the entry face, the face that meets the cone. Deburr both faces.")
-        .measure("thickness", "micrometer");
+    let which = match &s.hole {
+        Hole::Slot { direction: Some(_), .. } => {
+            "Hold the blank as the drawing and the paper template show it, and mark the face that looks at you as the entry face, the one that meets the cone: from the other side the slot runs the other way."
+        }
+        _ => "Mark one face as the entry face, the face that meets the cone.",
+    };
+    design.step("bench", format!("{which} Deburr both faces.")).measure("thickness", "micrometer");
     match &s.hole {
         Hole::Round { edge, .. } => {
             rim(design, edge, &size);

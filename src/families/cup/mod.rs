@@ -94,7 +94,7 @@ fn hole_sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
             let direction = direction.as_ref().map_or(Angle::ZERO, |d| d.value);
             design.computed(
                 "slot_direction",
-                "slot direction from x",
+                "slot direction from x, from above in use",
                 Value::Angle(direction),
                 "as written, or along x",
             );

@@ -51,8 +51,12 @@ pub const HOLE_CLASS: Key =
     Key::new("class", "hole class", Kind::Text, "tolerance class of a round hole, such as \"H8\"");
 pub const SLOT_LENGTH: Key =
     Key::new("length", "slot length", Kind::POSITIVE, "overall, with its round ends, such as \"46 mm\"");
-pub const DIRECTION: Key =
-    Key::new("direction", "slot direction", Kind::ANY_ANGLE, "of the slot from the plate's x axis, such as \"0 deg\"");
+pub const DIRECTION: Key = Key::new(
+    "direction",
+    "slot direction",
+    Kind::ANY_ANGLE,
+    "of the slot from the x axis, seen from above as the plate sits on its cone, such as \"24 deg\"",
+);
 pub const SEAT_HALF_ANGLE: Key =
     Key::new("half_angle", "seat half-angle", Kind::HALF_ANGLE, "of a turned seat from the axis, such as \"30 deg\"");
 pub const STEPS: Key = Key::new(

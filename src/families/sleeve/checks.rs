@@ -26,6 +26,11 @@ const COATED: Check = Check {
     what: "clearance left by the coating",
     source: Source::Derived("a film on one surface takes twice its thickness off the clearance on the diameter"),
 };
+const PRESSED: Check = Check {
+    key: "press_fit_not_worked",
+    what: "press fit that was not worked out",
+    source: Source::Derived("a thick ring under pressure: the bore closes, the outside grows"),
+};
 const SERVICE: Check = Check {
     key: "service_fit",
     what: "clearance at the service temperature, negative: interference",
@@ -60,6 +65,7 @@ pub fn checks(design: &mut Design, s: &Spec, joints: &[Joint], running: Option<&
         common::dissimilar(design, &s.common, &housing.material);
     }
     common::checks(design, &s.common);
+    common::at_machines(design);
     design.caution(
         "Remove the chuck key before the spindle starts. No gloves, loose sleeves or hand-held cloth at turning work.",
     );
@@ -95,6 +101,20 @@ fn fit(design: &mut Design, s: &Spec, joint: &Joint) {
             kind_word(joint.range.kind)
         ),
     );
+    let (told, table) = if joint.key == "bore" {
+        (s.slid_on.is_some(), "[slid_on]")
+    } else {
+        (s.pressed_in.is_some(), "[pressed_in] with hub_outside")
+    };
+    if max < Length::ZERO && !told {
+        design.finding(
+            &PRESSED,
+            Verdict::Caution,
+            None,
+            None,
+            format!("an interference fit changes the other diameter and stresses both parts, and nothing here accounts for it: add {table}"),
+        );
+    }
     if joint.confirmed == Confirmed::Memory {
         design.finding(
             &UNCONFIRMED,

@@ -1,8 +1,11 @@
 //! The sleeve as geometry and the order of work.
 
 use crate::design::Design;
+use crate::families::common;
 use crate::shape::{Body, Path, Point, RadialHole, ShapeError, Solid, Turned};
+use crate::shop::Material;
 use crate::show;
+use crate::standards::stock;
 use crate::turning;
 use crate::units::{Angle, Length};
 
@@ -58,39 +61,70 @@ fn piece(s: &Spec, outside: Length, from: Length, to: Length) -> Result<Turned, 
     }
 }
 
+/// One piece as the lathe makes it.
+struct Piece<'a> {
+    name: &'a str,
+    material: &'a Material,
+    /// Key of its outside diameter in the design, and the size.
+    outside: (String, Length),
+    from: Length,
+    to: Length,
+}
+
+/// All pieces, from the left.
+fn pieces(s: &Spec) -> Vec<Piece<'_>> {
+    if s.segments.is_empty() {
+        let outside = ("outside_diameter".to_string(), s.outside.value);
+        let (from, to) = (Length::ZERO, s.length.value);
+        return vec![Piece { name: "the sleeve", material: &s.common.material, outside, from, to }];
+    }
+    let ends = read::pieces(s).into_iter().zip(&s.segments).enumerate();
+    ends.map(|(i, ((from, to), g))| {
+        let smaller = g.outside < s.outside.value;
+        let key = if smaller { format!("segment_{}_outside", i + 1) } else { "outside_diameter".to_string() };
+        Piece { name: &g.name, material: &g.material, outside: (key, g.outside), from, to }
+    })
+    .collect()
+}
+
+/// The key whose limits a surface is made to: before pressing, where a press fit changes it.
+fn made_to(design: &Design, key: &str) -> String {
+    let before = match key {
+        "bore" => "bore_before_pressing",
+        "outside_diameter" => "outside_before_pressing",
+        _ => return key.into(),
+    };
+    let known = design.dimension(before).is_some_and(|d| d.limits.is_some());
+    if known { before.into() } else { key.into() }
+}
+
+/// The limits of a size in words, or the size where it has none.
+fn limits(design: &Design, key: &str, size: Length) -> String {
+    let unit = design.header.unit;
+    let Some(l) = design.dimension(key).and_then(|d| d.limits.clone()) else { return show::length_both(size, unit) };
+    let pair = |unit| {
+        let [least, most] = [l.lower, l.upper].map(|x| show::limit_number(x, unit, l.upper - l.lower));
+        format!("{least} to {most} {}", show::unit_name(unit))
+    };
+    format!("{} ({})", pair(unit), pair(show::other_unit(unit)))
+}
+
 /// The order of work, for every piece.
 pub fn operations(design: &mut Design, s: &Spec) {
-    let unit = s.common.header.unit;
-    let size = |l: Length| show::length_both(l, unit);
-    if s.segments.is_empty() {
-        turn(design, s, "the sleeve", &s.common.material, s.outside.value, s.length.value, &size);
+    let pieces = pieces(s);
+    for piece in &pieces {
+        turn(design, s, piece);
     }
-    for g in &s.segments {
-        turn(design, s, &g.name, &g.material, g.outside, g.length, &size);
+    groove_and_hole(design, s, &pieces);
+    for piece in pieces.iter().filter(|p| p.material.hardened) {
+        harden(design, s, piece);
     }
-    if let Some(g) = &s.groove {
-        let side = if g.inside { "in the bore" } else { "on the outside" };
-        design
-            .step(
-                "lathe",
-                format!(
-                    "Cut the groove {side}: {} wide, {} deep, its middle {} from the left end. Break its edges.",
-                    size(g.width.value),
-                    size(g.depth.value),
-                    size(g.position)
-                ),
-            )
-            .measure("groove_diameter", "calliper with thin jaws");
-    }
-    if let Some(h) = &s.grease_hole {
-        design.step("drill press", format!("In a V-block: drill the grease hole {} through one wall, {} from the left end. Take every burr off inside and outside.", size(h.diameter.value), size(h.position)))
-            .measure("grease_hole_position", "calliper");
-    }
+    let (bore, outside) = (made_to(design, "bore"), made_to(design, "outside_diameter"));
     let mut last = design.step("bench", "Let the part cool to the temperature of the room before it is measured; measure bore and outside at three places along and two across.");
-    last = last
-        .measure("bore", "bore gauge or telescopic gauge and micrometer")
-        .measure("outside_diameter", "micrometer")
-        .measure("length", "calliper or depth micrometer");
+    last = last.measure(&bore, "bore gauge or telescopic gauge and micrometer").measure(&outside, "micrometer");
+    if s.segments.is_empty() {
+        last = last.measure("length", "calliper or depth micrometer");
+    }
     for i in 0..s.segments.len() {
         last = last.measure(&format!("segment_{}_length", i + 1), "micrometer");
     }
@@ -102,32 +136,87 @@ pub fn operations(design: &mut Design, s: &Spec) {
     }
 }
 
-fn turn(
-    design: &mut Design,
-    s: &Spec,
-    name: &str,
-    material: &crate::shop::Material,
-    outside: Length,
-    length: Length,
-    size: &dyn Fn(Length) -> String,
-) {
+/// Grooves and holes come before hardening.
+fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
+    let unit = s.common.header.unit;
+    let size = |l: Length| show::length_both(l.rounded(), unit);
+    // Where a place lies on the loose piece that it is in.
+    let place = |at: Length| {
+        let piece = pieces.iter().find(|p| at > p.from && at < p.to);
+        match piece.filter(|_| pieces.len() > 1) {
+            Some(p) => format!("{} from the left end of the {}", size(at - p.from), p.name),
+            None => format!("{} from the left end", size(at)),
+        }
+    };
+    if let Some(g) = &s.groove {
+        let side = if g.inside { "in the bore" } else { "on the outside" };
+        let text = format!(
+            "Cut the groove {side}: {} wide, {} deep, its middle {}. Break its edges.",
+            size(g.width.value),
+            size(g.depth.value),
+            place(g.position)
+        );
+        design.step("lathe", text).measure("groove_diameter", "calliper with thin jaws");
+    }
+    if let Some(h) = &s.grease_hole {
+        let speed = turning::spindle_speed(s.common.material.cutting(false).rough, h.diameter.value);
+        let text = format!(
+            "In a V-block: drill the grease hole {} through one wall at {} rpm or the fastest the machine has, {}. Take every burr off inside and outside.",
+            size(h.diameter.value),
+            speed.whole(),
+            place(h.position)
+        );
+        design.step("drill press", text).measure("grease_hole_position", "calliper");
+        common::at_the_drill(design);
+    }
+}
+
+/// What grinding takes off each diameter of a hardened piece.
+/// Source: common practice, no source.
+const GRINDING: Length = Length::mm(0.3);
+/// Metal for facing both ends, for the parting tool, and room before the jaws.
+/// Source: common practice, no source.
+const ENDS: Length = Length::mm(10.0);
+
+fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
+    let unit = s.common.header.unit;
+    let size = |l: Length| show::length_both(l.rounded(), unit);
+    let Piece { name, material, outside: (key, outside), from, to } = piece;
+    let length = *to - *from;
     let cutting = material.cutting(false);
     let rpm = |speed, diameter| turning::spindle_speed(speed, diameter).whole();
-    let hard = material.hardened;
+    let bar = stock::next_bar(*outside + Length::mm(1.0), unit).unwrap_or(*outside + Length::mm(2.0));
     design.tools.push(format!(
-        "{} x {} for {name}: {} outside before turning, {} long",
+        "{} x {} for {name}: round bar {}, {} long (the piece, its ends and one diameter of grip)",
         s.common.header.count,
         material.name,
-        size(outside + Length::mm(2.0)),
-        size(length + Length::mm(5.0))
+        size(bar),
+        size(length + ENDS + bar)
     ));
-    let grind = if hard {
-        " It is hardened: turn it soft 0.3 mm over size outside and 0.3 mm under size in the bore, harden, then grind; or buy a ring and grind its bore and faces."
+    let (across, within) = if material.hardened {
+        (
+            format!("{} (to be ground)", size(*outside + GRINDING)),
+            format!("{} (to be ground)", size(s.bore.value - GRINDING)),
+        )
     } else {
-        ""
+        (limits(design, &made_to(design, key), *outside), limits(design, &made_to(design, "bore"), s.bore.value))
     };
     design.step("lathe", format!(
-        "{name}: face, turn the outside to {}, drill and bore {}, chamfer, part off at {}, face the other end. Speeds with HSS: roughing {} rpm, finishing {} rpm outside; bore {} rpm.{grind}",
-        size(outside), size(s.bore.value), size(length), rpm(cutting.rough, outside), rpm(cutting.finish, outside), rpm(cutting.finish, s.bore.value)
+        "{name}: face, turn the outside to {across}, drill and bore to {within}, chamfer, part off 1 mm over length, turn round, face to {}. Speeds with HSS: roughing {} rpm, finishing {} rpm outside; bore {} rpm.",
+        size(length), rpm(cutting.rough, *outside), rpm(cutting.finish, *outside), rpm(cutting.finish, s.bore.value)
     ));
+}
+
+/// Hardening and grinding of one piece.
+fn harden(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
+    let (key, outside) = &piece.outside;
+    let across = limits(design, &made_to(design, key), *outside);
+    let within = limits(design, &made_to(design, "bore"), s.bore.value);
+    design.step(
+        "grinder",
+        format!(
+            "{}: harden and temper, then grind the outside to {across} and the bore to {within}, both ends square; or buy a hard ring and grind its bore and ends.",
+            piece.name
+        ),
+    );
 }

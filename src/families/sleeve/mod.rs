@@ -122,6 +122,9 @@ fn segment_sizes(design: &mut Design, s: &Spec) {
             common::general_limits(design, &s.common, &[&key]);
         }
     }
+    if many > 0 {
+        common::plus_minus(design, read::LENGTH.name, SEGMENT_LENGTHS);
+    }
 }
 
 /// Permitted error of all segment lengths together, per direction.

@@ -498,21 +498,8 @@ fn outside_limits_before(
 pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
     let unit = s.common.header.unit;
     let said = |d: &Design, key: &str| d.dimension(key).map(|x| show::value(&x.value, unit));
-    let key = if p.way == Way::In { "bore_before_pressing" } else { "outside_before_pressing" };
-    let limits = design.dimension(key).and_then(|d| d.limits.clone());
-    if let Some(l) = limits {
-        let (least, most) = (show::length_both(l.lower, unit), show::length_both(l.upper, unit));
-        let what = if p.way == Way::In { "the bore" } else { "the outside" };
-        design
-            .step(
-                "lathe",
-                format!(
-                    "Before pressing {what} is {least} to {most}, not its finished size: the press fit brings it there."
-                ),
-            )
-            .measure(key, if p.way == Way::In { "bore gauge" } else { "micrometer" });
-    }
     let (Some(heat), Some(force)) = (said(design, "heat_to"), said(design, "press_force")) else { return };
-    design.step("bench", format!("Lead-in chamfer on both parts, oil the joint. Heat the outer part to {heat} and drop it together, or press with up to {force}; straight, in one go. Measure again when it is cold."));
+    design.step("bench", format!("Lead-in chamfer on both parts, oil the joint. Heat the outer part to {heat} and drop it together, or press with up to {force}; straight, in one go. Measure again when it is cold: the fit has brought it to its finished size."))
+        .measure(if p.way == Way::In { "bore" } else { "outside_diameter" }, if p.way == Way::In { "bore gauge" } else { "micrometer" });
     design.caution("Hot metal looks like cold metal: gloves and tongs, and a mark on it. Stand beside a press, not in front of it; a part that cocks flies.");
 }

@@ -185,7 +185,12 @@ fn load(table: &Fields) -> Option<Given<Force>> {
             None
         }
         (true, false) => load,
-        (false, true) => mass.map(|m| m.map(|m| m.weight() * lever.map_or(1.0, |l| l.value))),
+        (false, true) => {
+            let lever = lever.map_or(1.0, |l| l.value);
+            let mut load = mass?.map(|m| m.weight() * lever);
+            load.text = format!("weight of {} x lever {lever}", load.text);
+            Some(load)
+        }
     }
 }
 
