@@ -96,6 +96,11 @@ const PASTE: Check = Check {
     what: "rise of the seat by the coatings",
     source: Source::Derived("(film on cone + film on cup)/sin a"),
 };
+const MODEL: Check = Check {
+    key: "rim_in_the_model",
+    what: "broken rim of a slot in the solid models",
+    source: Source::Derived("the solids of this program have straight slots only"),
+};
 const SLOT: Check = Check {
     key: "slot_contact",
     what: "a slot touches the cone in two places only",
@@ -115,6 +120,7 @@ pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>) {
         pairing(design, s, seat, mate);
     }
     common::checks(design, &s.common);
+    common::at_machines(design);
     common::locator(design);
     common::hoisting(design);
 }
@@ -125,9 +131,10 @@ fn hole_extent(s: &Spec) -> (Length, Length) {
             let d = diameter.value + edge.reach() * 2.0;
             (d, d)
         }
-        Hole::Slot { width, length, direction, .. } => {
+        Hole::Slot { width, length, direction, edge } => {
             let (travel, angle) = (length.value - width.value, direction.as_ref().map_or(Angle::ZERO, |a| a.value));
-            (travel * angle.cos().abs() + width.value, travel * angle.sin().abs() + width.value)
+            let across = width.value + edge.reach() * 2.0;
+            (travel * angle.cos().abs() + across, travel * angle.sin().abs() + across)
         }
         Hole::Stepped { drill, .. } => {
             let d = drill.steps.last().copied().unwrap_or(Length::ZERO);
@@ -275,6 +282,9 @@ fn seated(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
         );
     }
     if let Hole::Slot { .. } = s.hole {
+        if matches!(&s.hole, Hole::Slot { edge, .. } if edge.reach() > Length::ZERO) {
+            design.finding(&MODEL, Verdict::Caution, None, None, "STL, 3MF and STEP show the slot with a sharp rim: a printed trial sits higher by the rim's break, and whoever mills from the STEP must be told of it");
+        }
         design.finding(&SLOT, Verdict::Caution, None, None, "it settles more than a round cup and goes on wearing: harder or thicker plate, or a round cup over a cone with two flats");
     }
     if seat.near > 1 && !seat.full_flank {

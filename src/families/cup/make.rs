@@ -6,9 +6,11 @@ use crate::key::Given;
 use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, Point, ShapeError, Turn};
 use crate::show;
 use crate::step_drill::{Land, StepDrill};
-use crate::units::{Angle, Length};
+use crate::turning;
+use crate::units::{Angle, Length, LengthUnit, SpindleSpeed};
 
 use super::read::{self, Edge, Hole, Plate, Spec};
+use super::seat::GAP;
 use super::seat_mouth;
 
 /// Metal on the diameter that the laser leaves for a turned seat.
@@ -117,9 +119,9 @@ pub fn cutting(s: &Spec) -> Result<Cutting, ShapeError> {
 
 /// Records the drill, its lands and the depths to stop at.
 pub fn stepped_sizes(design: &mut Design, s: &Spec) {
-    let Hole::Stepped { drill, stop, steps, step_height, tip_angle, pilot } = &s.hole else { return };
+    let Hole::Stepped { drill, stop, step_height, tip_angle, pilot, .. } = &s.hole else { return };
     let t = s.thickness.value;
-    design.computed("steps", "drill steps", Value::Text(steps.text.clone()), "as written");
+    design.computed("steps", "drill steps", Value::Text(said(&drill.steps, s.common.header.unit)), "as written");
     design.given_length(&read::STEP_HEIGHT, step_height);
     match tip_angle {
         Some(angle) => {
@@ -141,6 +143,7 @@ pub fn stepped_sizes(design: &mut Design, s: &Spec) {
             first.diameter,
             "largest working step",
         );
+        common::plus_minus(design, "hole_diameter", STEP_SIZE);
     }
     if let Some(last) = lands.last() {
         design.computed_length("through_diameter", "diameter right through", last.diameter, "the land at the far face");
@@ -162,6 +165,16 @@ pub fn stepped_sizes(design: &mut Design, s: &Spec) {
     }
     design.tables.push(lands_table(&lands, drill, t));
     common::plus_minus(design, "stop_depth", STOP_BY_MARK);
+}
+
+/// How well a step drill keeps its size.
+/// Source: common practice, no source.
+const STEP_SIZE: Length = Length::mm(0.1);
+
+/// Diameters in one line.
+fn said(steps: &[Length], unit: LengthUnit) -> String {
+    let numbers: Vec<String> = steps.iter().map(|d| show::length_number(*d, unit)).collect();
+    format!("{} {}", numbers.join(", "), show::unit_name(unit))
 }
 
 /// How well a depth is kept with a depth stop or a mark on the drill.
@@ -226,7 +239,12 @@ pub fn operations(design: &mut Design, s: &Spec) {
             last(design, "hole_diameter", "calliper on the entry face");
             last(design, "slot_length", "calliper");
         }
-        Hole::Stepped { drill, stop, pilot, .. } => drilling(design, drill, stop.value, pilot.is_some(), &size),
+        Hole::Stepped { drill, stop, pilot, .. } => {
+            let widest = drill.steps.last().copied().unwrap_or(Length::ZERO);
+            // A step drill cuts at its widest step with its whole edge: half the speed of a twist drill.
+            let speed = turning::spindle_speed(s.common.material.cutting(false).rough * 0.5, widest);
+            drilling(design, drill, stop.value, pilot.is_some(), speed, &size);
+        }
         Hole::Turned { small, half_angle, .. } => {
             let angle = show::value(&Value::Angle(half_angle.value), unit);
             design.step("lathe", format!("Chuck the plate true on a face plate, entry face out. Bore {} through, set the compound slide to {angle} from the axis, bore the seat until its mouth measures as below.", size(small.value)))
@@ -238,8 +256,8 @@ pub fn operations(design: &mut Design, s: &Spec) {
         }
     }
     if s.mate.is_some() {
-        design.step("bench", "Set the plate on its cone, entry face down. Measure from the cone's base circle to the entry face at three places; all three must agree.")
-            .measure("seat_height", "depth micrometer");
+        design.step("bench", "Stand the cone on a flat plate and set the cup plate on it, entry face down. Measure from the flat plate up to the entry face at three places; all three must agree.")
+            .measure(GAP, "depth micrometer or gauge blocks");
     }
 }
 
@@ -265,7 +283,15 @@ fn last(design: &mut Design, key: &str, with: &'static str) {
     }
 }
 
-fn drilling(design: &mut Design, drill: &StepDrill, stop: Length, pilot: bool, size: &dyn Fn(Length) -> String) {
+fn drilling(
+    design: &mut Design,
+    drill: &StepDrill,
+    stop: Length,
+    pilot: bool,
+    speed: SpindleSpeed,
+    size: &dyn Fn(Length) -> String,
+) {
+    common::at_the_drill(design);
     let start = if pilot {
         "Start in the pilot hole."
     } else {
@@ -274,8 +300,9 @@ fn drilling(design: &mut Design, drill: &StepDrill, stop: Length, pilot: bool, s
     design.step(
         "drill press",
         format!(
-            "Clamp the plate on a hollow support, entry face up, {} of room below. {start} Feed slowly with oil.",
-            size(drill.reach(stop))
+            "Clamp the plate on a hollow support, entry face up, {} of room below. {start} At most {} rpm, feed slowly with oil.",
+            size(drill.reach(stop)),
+            speed.whole()
         ),
     );
     design.step("drill press", format!(

@@ -6,6 +6,7 @@ use crate::families::cone::checks::FRICTIONS;
 use crate::seating::{self, Corner, EdgeBreak};
 use crate::show;
 use crate::source::Confirmed;
+use crate::standards::iso2768;
 use crate::units::{Angle, Force, Length};
 
 use super::read::{self, Hole, Mate, Spec};
@@ -51,13 +52,13 @@ pub fn seat(design: &mut Design, s: &Spec, mate: &Mate) -> Seat {
         height,
         "max of (D - d)/(2 tan a) - depth, less the rim break",
     );
-    height_limits(design, s, height, cone.half_angle);
     design.computed_length(
-        "gap_to_crossbar",
+        GAP,
         "gap to the face that the cone stands on",
         height + cone.foot_height(),
         "seat height + foot",
     );
+    height_limits(design, height, cone);
     design.computed_length(
         "height_per_tenth",
         "seat height for 0.1 mm more hole",
@@ -121,24 +122,28 @@ fn touching(hole: &Hole, corner: usize, count: usize, full_flank: bool) -> Strin
     }
 }
 
-/// Between which heights it sits for the hole's limits alone (the cone as drawn).
-fn height_limits(design: &mut Design, s: &Spec, height: Length, half_angle: Angle) {
-    if !matches!(s.hole, Hole::Round { .. } | Hole::Slot { .. } | Hole::Turned { .. }) {
-        return;
-    }
+/// Between which heights it sits for the limits of the hole and of the cone's base, the half-angle as drawn.
+fn height_limits(design: &mut Design, height: Length, cone: &crate::families::cone::read::Spec) {
     let Some((Value::Length(nominal), Some(limits))) =
         design.dimension("hole_diameter").map(|d| (d.value.clone(), d.limits.clone()))
     else {
         return;
     };
-    let lower = height + seating::height_for_hole(limits.upper - nominal, half_angle);
-    let upper = height + seating::height_for_hole(limits.lower - nominal, half_angle);
-    let by = "the hole's limits, cone as drawn".into();
-    design.limit(
-        "seat_height",
-        Limits { lower: lower.rounded(), upper: upper.rounded(), by, confirmed: Confirmed::TwoOrMore },
-    );
+    // The cone's own sheet holds its base to the general tolerance; a larger base lifts as a smaller hole does.
+    let base = iso2768::general_tolerance(cone.common.general, cone.base).map_or(Length::ZERO, |t| t.value);
+    let lower = height + seating::height_for_hole(limits.upper - nominal + base, cone.half_angle);
+    let upper = height + seating::height_for_hole(limits.lower - nominal - base, cone.half_angle);
+    let by = "limits of hole and cone base";
+    let set = |design: &mut Design, key: &str, under: Length| {
+        let (lower, upper) = ((under + lower).rounded(), (under + upper).rounded());
+        design.limit(key, Limits { lower, upper, by: by.into(), confirmed: Confirmed::TwoOrMore });
+    };
+    set(design, "seat_height", Length::ZERO);
+    set(design, GAP, cone.foot_height());
 }
+
+/// Key of the height of the entry face over the face that the cone stands on: what can be measured.
+pub const GAP: &str = "gap_to_crossbar";
 
 /// Sure capture: the entry ring, or the innermost ring where a shoulder wider than the nose radius could catch the nose.
 pub fn capture(s: &Spec, cone: &crate::families::cone::read::Spec) -> Length {
