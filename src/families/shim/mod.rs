@@ -76,6 +76,8 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         }
     };
     let mut design = Design::new(spec.common.header.clone());
+    // A shim for each side of each assembly.
+    design.header.count = spec.common.header.count * spec.sides.count() as u32;
     given(&mut design, &spec);
     let film = stack_took_up(&mut design, &spec);
     in_service(&mut design, &worked);
@@ -87,6 +89,9 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     chain::record(&mut design, &spec, &worked, &closed);
     if !supply::at_hand(&mut design, &spec, answer, film, fields) || !supply::batch(&mut design, &spec, fields) {
         return None;
+    }
+    if let Some(all) = supply::made_for_the_batch(&design) {
+        design.header.count = all;
     }
     operations(&mut design, &spec, answer, stock);
     Some(design)
@@ -282,7 +287,7 @@ fn ring(design: &mut Design, s: &Spec, a: &ShimAnswer) -> Result<(), ShapeError>
     );
     if s.offset.is_none() {
         let flat = Flat::ring(bore.value, outside.value, a.each)?;
-        common::mass(design, &s.common.material, flat.volume(), s.common.header.count);
+        common::mass(design, &s.common.material, flat.volume(), design.header.count);
         design.cutting = Some(Cutting::of_flat(&flat)?);
         design.drawing = Some(drawing(&flat, "width", bore.value, outside.value, a.each));
         design.solids.push(Solid::only(Body::Flat(flat)));
@@ -407,19 +412,45 @@ fn operations(design: &mut Design, s: &Spec, a: &ShimAnswer, stock: Option<shims
         }
         read::Source::Replaces { .. } | read::Source::Gap(_) => {}
     }
-    let from = stock.map_or_else(|| "bar".to_string(), |c| format!("stock {} thick", size(c.stock)));
-    design.tools.push(format!("{} {from}, {}", s.common.header.count * s.sides.count() as u32, s.common.material.name));
-    let blank = if s.ring.is_some() { "Cut the ring from the DXF" } else { "Cut the blank" };
-    design.step("bench", format!("{blank} from {from}: {each}."));
-    let off = stock.map_or(Length::ZERO, |c| c.grind_off);
-    if off > Length::ZERO {
-        design.step("bench", format!("Grind or lap both faces, {} off together, parallel within 0.01 mm. Deburr both edges; a burr is float.", size(off))).measure("width", "micrometer");
-    } else {
-        design.step("bench", "Flatten, deburr both edges; a burr is float.").measure("width", "micrometer");
-    }
+    let instrument = s.shim_instrument.name();
+    let blank = blank(s, stock, &size);
+    design.tools.push(format!("{} x {blank}, {}", design.header.count, s.common.material.name));
+    let cut = if s.ring.is_some() { "Cut the rings from the DXF" } else { "Cut the blanks" };
+    let level = size(Length::mm(0.01));
     if s.batch.is_some() {
-        design.step("bench", "For the batch make the sizes of this table, so many of each, and mark the width on each ring. Measure the gap of every assembly and take the ring of its row.").table("classes");
+        design.step("bench", format!("{cut} from {blank}, thicker where a row of this table asks for it. Grind or lap both faces to the widths of the table, so many of each, parallel within {level}; deburr both edges, and mark the width on each ring.")).table("classes");
+        design.step("bench", "Measure the gap of every assembly without shims and take the rings of its row.");
+    } else {
+        design.step("bench", format!("{cut} from {blank}: {each}."));
+        let off = stock.map_or(Length::ZERO, |c| c.grind_off);
+        let text = if off > Length::ZERO {
+            format!(
+                "Grind or lap both faces, {} off together, parallel within {level}. Deburr both edges; a burr is float. The reading must lie inside the limits that prove the width.",
+                size(off)
+            )
+        } else {
+            "Flatten, deburr both edges; a burr is float. The reading must lie inside the limits that prove the width."
+                .into()
+        };
+        let key = if design.dimension("width_reading").is_some() { "width_reading" } else { "width" };
+        design.step("bench", text).measure(key, instrument);
     }
     let total = size(a.total);
-    design.step("bench", format!("Put in {each} ({total} together), tighten, and measure the float by dial indicator: push and pull, three places.")).measure("float_nominal", "dial indicator");
+    let by = s.float_instrument.name();
+    let put_in =
+        if s.batch.is_some() { "Put them in".to_string() } else { format!("Put in {each} ({total} together)") };
+    design
+        .step("bench", format!("{put_in}, tighten, and measure the float with the {by}: push and pull, three places."))
+        .measure("float_nominal", by);
+    common::at_machines(design);
+    design.caution("A thin ring is held for grinding by a magnet, or by tape on a flat plate with a stop in front of it, never by the fingers: it is snatched, or it flies.");
+}
+
+/// What the rings are cut from.
+fn blank(s: &Spec, stock: Option<shims::StockChoice>, size: &dyn Fn(Length) -> String) -> String {
+    let sheet = stock.map_or_else(|| "bar".to_string(), |c| format!("sheet {} thick", size(c.stock)));
+    match &s.ring {
+        Some((_, outside)) => format!("{sheet}, at least {} across", size(outside.value + Length::mm(4.0))),
+        None => sheet,
+    }
 }
