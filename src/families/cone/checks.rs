@@ -60,10 +60,30 @@ pub fn checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
     common::locator(design);
 }
 
+/// A half-angle that comes free whatever the surfaces, short of clean dry steel.
+/// Source: common practice, no source.
+const COMES_FREE: Angle = Angle::degrees(22.5);
+
+/// The one rule for sticking, told the same on cone, cup and landing: at or below the friction angle of a greased seat it
+/// holds itself, below 22.5 degrees it may when dry.
+pub fn sticking(design: &mut Design, check: &Check, half_angle: Angle) {
+    let [greased, dry, clean] = FRICTIONS.map(seating::friction_angle);
+    let shown = |a: Angle| show::trimmed(a.as_degrees(), 1);
+    let because = format!(
+        "going up it sticks at or below {}° greased (friction {}), {}° dry ({}), {}° on clean dry steel ({}): keep the flanks greased; a corner that holds on jumps when it lets go",
+        shown(greased),
+        FRICTIONS[0],
+        shown(dry),
+        FRICTIONS[1],
+        shown(clean),
+        FRICTIONS[2]
+    );
+    let limit = |a: Angle| Value::Angle(a);
+    design.at_least(check, Value::Angle(half_angle), limit(greased), Some(limit(COMES_FREE)), because);
+}
+
 fn flank(design: &mut Design, s: &Spec) {
-    let greased = seating::friction_angle(0.15);
-    design.at_least(&STICKS, Value::Angle(s.half_angle), Value::Angle(greased), Some(Value::Angle(Angle::degrees(22.5))),
-        "at or below the friction angle of a greased seat (0.15) it sticks; below 22.5 degrees it can stick when dry (0.30 gives 16.7 degrees), and the frame jumps when it lets go");
+    sticking(design, &STICKS, s.half_angle);
     let dry = seating::greatest_sliding_half_angle(0.30);
     design.at_most(&HANGS, Value::Angle(s.half_angle), Value::Angle(dry), Some(Value::Angle(seating::greatest_sliding_half_angle(0.80))),
         "a plate that touches one flank must slide down it: at friction 0.30 below 73.3 degrees, on clean dry steel (0.80) below 51.3 degrees");

@@ -171,7 +171,6 @@ fn limits_by_base(design: &mut Design, key: &str, reading: impl Fn(Length) -> Le
 pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l, unit);
-    let angle = |a| show::value(&Value::Angle(a), unit);
     let bar = lathe.stock_diameter.map_or_else(|| "bar or plate blank".into(), |d| format!("round bar {}", size(d)));
     design.tools.push(format!(
         "{} x {bar}, {} long each, {}",
@@ -180,6 +179,18 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe) {
         s.common.material.name
     ));
     design.tools.push("calliper, micrometer, dial indicator with stand, two equal rollers".into());
+    cylinders(design, s, lathe, &size);
+    flank(design, s, lathe, &size);
+    nose_and_bolt(design, s, &size);
+    second_side(design, s, &size);
+    bench(design, s, &size);
+    if s.weld_on {
+        weld_steps(design, "cone", s.common.coating.as_ref().is_some_and(|c| c.zinc));
+    }
+}
+
+/// The cylinders from which the cone is cut.
+fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe, size: &dyn Fn(Length) -> String) {
     design.step(
         "lathe",
         format!(
@@ -201,6 +212,11 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe) {
         format!("At {} rpm turn {} up to {} from the tip face.", lathe.rough.whole(), size(s.base), size(far))
     };
     design.step("lathe", turn).measure("base_diameter", "micrometer");
+}
+
+/// The flank, roughed in steps and finished with the compound slide.
+fn flank(design: &mut Design, s: &Spec, lathe: &Lathe, size: &dyn Fn(Length) -> String) {
+    let angle = |a| show::value(&Value::Angle(a), s.common.header.unit);
     design
         .step("lathe", format!("Rough the flank in steps at {} rpm; Z counts from the tip face.", lathe.rough.whole()))
         .table("roughing_steps");
@@ -212,7 +228,10 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe) {
         "Finish the flank at {} rpm, tool exactly on centre height. Feed with the compound slide only; the cross slide sets the depth: {} in takes {} off the diameter. Leave the base edge sharp until the check over rollers is done.",
         lathe.finish.whole(), size(Length::mm(0.1)), size(Length::mm(0.2))
     )).measure("tip_diameter", "calliper").measure("height", "depth micrometer");
-    nose_and_bolt(design, s, &size);
+}
+
+/// Parted off, the base faced, the thread in it.
+fn second_side(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
     design
         .step(
             "lathe",
@@ -224,13 +243,17 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe) {
             ),
         )
         .measure("overall_height", "calliper");
-    from_below(design, s, &size);
+    from_below(design, s, size);
+}
+
+/// What is measured on the finished cone.
+fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
     design
         .step(
             "bench",
             format!(
                 "Stand the cone on a flat plate, lay the two rollers against the flank{}, measure over them.",
-                rollers_on(design, s, &size)
+                rollers_on(design, s, size)
             ),
         )
         .measure("over_rollers", "micrometer");
@@ -243,9 +266,6 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe) {
         "bench",
         format!("When the checks are done, break the outer edge of the base by about {}.", size(Length::mm(0.25))),
     );
-    if s.weld_on {
-        weld_steps(design, "cone", s.common.coating.as_ref().is_some_and(|c| c.zinc));
-    }
 }
 
 /// How the cone is held for its second side: nothing grips a flank.

@@ -304,24 +304,7 @@ fn friction(design: &mut Design, half_angle: Angle) {
     design.at_most(&HOME, Value::Angle(half_angle), Value::Angle(limit(dry)), Some(Value::Angle(limit(clean))), format!(
         "coming down it slides home below {} (greased, friction {greased}), {} (dry, {dry}), {} (clean dry steel, {clean})",
         degrees(limit(greased)), degrees(limit(dry)), degrees(limit(clean))));
-    let sticks = seating::friction_angle;
-    let verdict = if half_angle <= sticks(greased) {
-        Verdict::Fail
-    } else if half_angle <= sticks(clean) {
-        Verdict::Caution
-    } else {
-        Verdict::Ok
-    };
-    let decisive = if half_angle <= sticks(greased) {
-        greased
-    } else if half_angle <= sticks(dry) {
-        dry
-    } else {
-        clean
-    };
-    design.finding(&RELEASE, verdict, Some(Value::Angle(half_angle)), Limit::AtLeast(Value::Angle(sticks(decisive))), format!(
-        "going up it sticks at or below {} (greased, friction {greased}), {} (dry, {dry}), {} (clean dry steel, {clean}): grease the flanks",
-        degrees(sticks(greased)), degrees(sticks(dry)), degrees(sticks(clean))));
+    crate::families::cone::checks::sticking(design, &RELEASE, half_angle);
 }
 
 fn degrees(angle: Angle) -> String {

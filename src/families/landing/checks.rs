@@ -8,7 +8,6 @@ use crate::landing::rest::{NoRest, Rest};
 use crate::landing::ride_off;
 use crate::landing::survey::Verdict as SurveyVerdict;
 use crate::landing::{Landing, SeatKind};
-use crate::seating;
 use crate::show;
 use crate::source::Source;
 use crate::units::{Acceleration, Angle, Length, LengthUnit};
@@ -18,8 +17,10 @@ use super::read::{Demands, Spec};
 use super::results::{CAPTURE_MARGIN, Results, SEATED_WITHIN};
 
 const NETWORK: Source = Source::Memory("w-test after Baarda: 3.29 and 4.13 sigma");
-const SURVEY_CONES: Check = Check { key: "survey_cones", what: "tape survey of the cones", source: NETWORK };
-const SURVEY_CUPS: Check = Check { key: "survey_cups", what: "tape survey of the cups", source: NETWORK };
+const SURVEY_CONES: Check =
+    Check { key: "survey_cones", what: "tape survey of the cones, scatter over what was stated", source: NETWORK };
+const SURVEY_CUPS: Check =
+    Check { key: "survey_cups", what: "tape survey of the cups, scatter over what was stated", source: NETWORK };
 const STANDS: Check = Check {
     key: "stands",
     what: "centre of mass inside the supports",
@@ -74,6 +75,11 @@ const SET_DOWN: Check = Check {
     what: "greatest load on one seat, set-down factor 2.25 included",
     source: Source::Derived("energy of a touch at 50 mm/s with 0.5 mm of sag, rope slack: 1 + sqrt(1 + v^2/(g s))"),
 };
+const CUP_LOAD: Check = Check {
+    key: "cup_seat_load",
+    what: "least seat_load in the cup files",
+    source: Source::Derived("greatest load of any three supports, at rest"),
+};
 const SLOT: Check = Check {
     key: "slot_direction",
     what: "slot against the line to the round cup",
@@ -97,6 +103,7 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
     hangs(design, r);
     chance(design, r);
     loads(design, r);
+    cup_loads(design, s, r);
     common::locator(design);
     common::hoisting(design);
     design.caution(
@@ -277,19 +284,28 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
             String::new()
         };
         let (verdict, outcome) = as_arranged(&a.landing, found, lift);
+        let keep = if stands_so(landing, r) { "; what stands now is such a set and seats fully: keep it" } else { "" };
         design.finding(
             &ARRANGED,
             verdict,
             Some(Value::Length(lift.rounded())),
             Limit::AtMost(Value::Length(SEATED_WITHIN)),
             format!(
-                "round at {}, slot at {} {}{clear}: {outcome}",
+                "round at {}, slot at {} {}{clear}: {outcome}{keep}",
                 name(a.best.round),
                 name(a.best.slot),
                 slot.unwrap_or_default()
             ),
         );
     }
+}
+
+/// Whether the landing is already one round cup and one slot that points at it, the rest clear, and seats.
+fn stands_so(landing: &Landing, r: &Results) -> bool {
+    let of = |wanted: fn(&SeatKind) -> bool| landing.seats().iter().filter(|s| wanted(&s.kind)).count();
+    let one = of(|k| *k == SeatKind::Round) == 1 && of(|k| matches!(k, SeatKind::Slot { .. })) == 1;
+    let seats = |rest: &Rest| rest.unique() && highest(landing, rest).1 <= SEATED_WITHIN;
+    one && r.rest.as_ref().is_ok_and(seats)
 }
 
 /// How the frame rests once arranged: flat at one place, or what still stands in the way.
@@ -393,17 +409,7 @@ fn road(design: &mut Design, s: &Spec, r: &Results) {
 
 fn sticks(design: &mut Design, landing: &Landing) {
     let Some(slimmest) = landing.seats().iter().map(|s| s.half_angle).reduce(Angle::min) else { return };
-    let [greased, dry, clean] = crate::families::cone::checks::FRICTIONS.map(seating::friction_angle);
-    let verdict = if slimmest <= greased {
-        Verdict::Fail
-    } else if slimmest <= dry {
-        Verdict::Caution
-    } else {
-        Verdict::Ok
-    };
-    design.finding(&STICKS, verdict, Some(Value::Angle(slimmest)), Limit::AtLeast(Value::Angle(if verdict == Verdict::Fail { greased } else { dry })), format!(
-        "it sticks at or below {}° greased, {}° dry, {}° on clean dry steel: the corner that holds on jumps when it lets go",
-        show::trimmed(greased.as_degrees(), 1), show::trimmed(dry.as_degrees(), 1), show::trimmed(clean.as_degrees(), 1)));
+    crate::families::cone::checks::sticking(design, &STICKS, slimmest);
 }
 
 /// Whether friction may keep the frame from coming home.
@@ -453,4 +459,26 @@ fn loads(design: &mut Design, r: &Results) {
     if let Some(greatest) = greatest {
         design.finding(&SET_DOWN, Verdict::Ok, Some(Value::Force(greatest * SET_DOWN_FACTOR)), None, "design every seat, weld and crossbar for this, not for a quarter of the weight: a stiff frame stands on three");
     }
+}
+
+/// Whether the cup files were worked with the load that the landing can put on them.
+fn cup_loads(design: &mut Design, s: &Spec, r: &Results) {
+    let Some(ranges) = &r.loads else { return };
+    let worked = s.seats.iter().zip(ranges).filter_map(|(seat, range)| {
+        let cup = seat.cup.as_ref()?;
+        Some((seat.name.as_str(), cup.seat_load.as_ref()?.value, range.greatest))
+    });
+    let Some((name, load, greatest)) =
+        worked.min_by(|a, b| (a.1 - a.2).as_newtons().total_cmp(&(b.1 - b.2).as_newtons()))
+    else {
+        return;
+    };
+    let verdict = if load < greatest { Verdict::Caution } else { Verdict::Ok };
+    design.finding(
+        &CUP_LOAD,
+        verdict,
+        Some(Value::Force(load)),
+        Limit::AtLeast(Value::Force(greatest)),
+        format!("{name} can come to carry that much when the frame stands on three: bedding and seat pressure in its cup file rest on seat_load"),
+    );
 }

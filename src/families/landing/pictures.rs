@@ -10,7 +10,7 @@ use crate::shape::Point;
 use crate::show;
 
 use super::read::{SeatSpec, Spec};
-use super::results::Results;
+use super::results::{Results, kind_name};
 
 /// By how much offsets are drawn larger than the plan.
 const MAGNIFIED: f64 = 50.0;
@@ -62,7 +62,7 @@ fn point(p: Plan) -> Point {
 
 fn seats(title: &str, s: &Spec, landing: &Landing, found: &Rest) -> Picture {
     let mark = |(seat, at): (&crate::landing::Seat, &crate::landing::rest::SeatRest)| SeatMark {
-        name: seat.name.clone(),
+        name: format!("{}, {}", seat.name, kind_name(&seat.kind)),
         at: point(seat.at),
         off: point(at.offset),
         load: if at.load.as_newtons() < 0.5 {

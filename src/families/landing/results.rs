@@ -201,8 +201,9 @@ fn chance(
 }
 
 /// In words, what carries a seat.
-pub fn carrier_word(carrier: Carrier) -> &'static str {
+fn carrier_word(kind: &SeatKind, carrier: Carrier) -> &'static str {
     match carrier {
+        Carrier::Cone if matches!(kind, SeatKind::Slot { .. }) => "both sides of the slot",
         Carrier::Nothing => "hangs free",
         Carrier::Cone => "cone, all round",
         Carrier::Flank => "one flank",
@@ -221,6 +222,16 @@ pub fn kind_word(kind: &SeatKind) -> String {
         SeatKind::Clear { clearance, .. } => {
             format!("clear by {} mm, on a pad", crate::show::trimmed(clearance.as_mm(), 2))
         }
+    }
+}
+
+/// In one word, what a seat is.
+pub fn kind_name(kind: &SeatKind) -> &'static str {
+    match kind {
+        SeatKind::Round => "round",
+        SeatKind::Slot { .. } => "slot",
+        SeatKind::Pad => "pad",
+        SeatKind::Clear { .. } => "clear",
     }
 }
 
@@ -448,7 +459,7 @@ fn rest_rows(landing: &Landing, rest: &Rest) -> Vec<Vec<Value>> {
                 Value::Length(at.lift.rounded()),
                 Value::Length(at.gap.rounded()),
                 Value::Force(at.load),
-                Value::Text(carrier_word(at.carrier).into()),
+                Value::Text(carrier_word(&seat.kind, at.carrier).into()),
             ]
         })
         .collect()
@@ -556,6 +567,11 @@ fn survey_tables(design: &mut Design, places: &Places) {
     ] {
         let Some(network) = network else { continue };
         let judged = network.with_suspect.as_ref().unwrap_or(&network.survey);
+        let title = if network.with_suspect.is_some() {
+            format!("{title}, adjusted with the suspect one still in")
+        } else {
+            title.into()
+        };
         let rows = judged
             .readings
             .iter()
@@ -575,7 +591,7 @@ fn survey_tables(design: &mut Design, places: &Places) {
         table(
             design,
             key,
-            title,
+            &title,
             &["line", "measured", "computed - measured", "w", "smallest blunder it could show"],
             rows,
         );

@@ -303,10 +303,13 @@ fn ring(design: &mut Design, s: &Spec, a: &ShimAnswer) -> Result<(), ShapeError>
 }
 
 fn checks(design: &mut Design, s: &Spec, w: &chain::Worked) {
-    let (a, range) = (&w.answer, s.float_range());
+    let (a, range, unit) = (&w.answer, s.float_range(), s.common.header.unit);
     let inside = a.float.min >= range.min - Length::um(0.05) && a.float.max <= range.max + Length::um(0.05);
     let (verdict, because) = if inside {
-        (Verdict::Ok, "a shim made within its limits keeps the float in its range, measuring uncertainty included")
+        (
+            Verdict::Ok,
+            "a shim made within its limits keeps the float in its range, measuring uncertainty included as a root sum of squares",
+        )
     } else {
         (
             Verdict::Caution,
@@ -318,7 +321,11 @@ fn checks(design: &mut Design, s: &Spec, w: &chain::Worked) {
         verdict,
         Some(Value::Length(a.float.min.rounded())),
         Limit::To(Value::Length(a.float.max.rounded())),
-        because,
+        format!(
+            "{because}; permitted {} to {}",
+            show::length(range.min.rounded(), unit),
+            show::length(range.max.rounded(), unit)
+        ),
     );
     if !matches!(s.source, read::Source::Members) {
         uncertainty(design, a, w.window);
