@@ -254,7 +254,20 @@ pub enum How {
     Note {
         /// Where it points.
         at: Point,
+        /// What kind of size it is.
+        kind: Noted,
     },
+}
+
+/// What a size on a leader is, where its figure alone does not say it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Noted {
+    /// As it is.
+    Plain,
+    /// A diameter.
+    Diameter,
+    /// The width of a chamfer of 45 degrees.
+    Chamfer,
 }
 
 impl View {
@@ -312,7 +325,17 @@ impl View {
 
     /// The value of a key on a leader.
     pub fn pointed(self, key: &str, at: Point) -> Self {
-        self.drawn(key, How::Note { at })
+        self.drawn(key, How::Note { at, kind: Noted::Plain })
+    }
+
+    /// A diameter on a leader, where it is not seen as one.
+    pub fn pointed_diameter(self, key: &str, at: Point) -> Self {
+        self.drawn(key, How::Note { at, kind: Noted::Diameter })
+    }
+
+    /// A chamfer of 45 degrees on a leader.
+    pub fn chamfer(self, key: &str, at: Point) -> Self {
+        self.drawn(key, How::Note { at, kind: Noted::Chamfer })
     }
 
     /// Free words on a leader.

@@ -71,6 +71,14 @@ impl Label {
         self
     }
 
+    /// The same with words set behind its size, without a gap: ` × 45°`.
+    pub fn before(mut self, behind: &str) -> Self {
+        if let Some(Piece::Words(words, _)) = self.lines.first_mut().and_then(|l| l.first_mut()) {
+            words.push_str(behind);
+        }
+        self
+    }
+
     /// The same with a sign before it.
     pub fn signed(mut self, sign: Sign) -> Self {
         if let Some(line) = self.lines.first_mut() {

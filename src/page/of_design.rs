@@ -146,6 +146,8 @@ fn sized(size: Length, limits: &Limits, unit: LengthUnit) -> Label {
     if limits.by.starts_with(GENERAL) {
         return Label::new(&number, "");
     }
+    // The size that the deviations count from, to their own last figure.
+    let number = if unit == LengthUnit::Mm { trimmed(size.as_mm(), 4) } else { number };
     let tail = deviations(size, limits, unit);
     if is_class(&limits.by) {
         Label::new(&format!("{number} {}", limits.by), &tail)

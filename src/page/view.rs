@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::drawing::{Drawn, Edge, How, View};
+use crate::drawing::{Drawn, Edge, How, Noted, View};
 use crate::page::hatch::{Hatch, hatch};
 use crate::page::label::Label;
 use crate::page::leader::{Corner, Leader};
@@ -163,6 +163,13 @@ fn add(scene: &mut Scene, drawn: &Drawn, label: &Label, scale: f64) {
         How::Taper { at: point, to_left } => {
             scene.leaders.push(pointer(at(*point, scale), label.signed(Sign::Taper { to_left: *to_left })));
         }
-        How::Note { at: point } => scene.leaders.push(pointer(at(*point, scale), label)),
+        How::Note { at: point, kind } => {
+            let label = match kind {
+                Noted::Plain => label,
+                Noted::Diameter => label.after("Ø"),
+                Noted::Chamfer => label.before(" × 45°"),
+            };
+            scene.leaders.push(pointer(at(*point, scale), label));
+        }
     }
 }

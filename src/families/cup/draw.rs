@@ -122,12 +122,12 @@ fn section(s: &Spec, flat: &Flat) -> View {
                 // A slot is cut along its length or askew here; its width stands in the plan.
                 _ => view,
             };
-            let key = match edge {
-                Edge::Sharp => return view,
-                Edge::Chamfer(_) => "chamfer",
-                Edge::Radius(_) => "rim_radius",
-            };
-            view.pointed(key, Point::new(d.value / 2.0 + edge.reach() / 2.0, t - edge.reach() / 2.0))
+            let at = Point::new(d.value / 2.0 + edge.reach() / 2.0, t - edge.reach() / 2.0);
+            match edge {
+                Edge::Sharp => view,
+                Edge::Chamfer(_) => view.chamfer("chamfer", at),
+                Edge::Radius(_) => view.pointed("rim_radius", at),
+            }
         }
     }
 }

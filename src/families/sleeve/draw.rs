@@ -42,10 +42,10 @@ fn whole(s: &Spec, view: View) -> View {
         view = view
             .axial("groove_width", (from, outside), (to, outside), Side::Below)
             .axial("groove_position", (Length::ZERO, outside), (g.position, outside), Side::Below)
-            .pointed("groove_diameter", Point::new(g.position, floor / -2.0));
+            .pointed_diameter("groove_diameter", Point::new(g.position, floor / -2.0));
     }
     if let Some(h) = &s.grease_hole {
-        view = view.pointed("grease_hole_diameter", Point::new(h.position, outside / 2.0));
+        view = view.pointed_diameter("grease_hole_diameter", Point::new(h.position, outside / 2.0));
         if s.groove.as_ref().is_none_or(|g| g.position != h.position) {
             view = view.axial("grease_hole_position", (Length::ZERO, outside), (h.position, outside), Side::Below);
         }
@@ -54,7 +54,7 @@ fn whole(s: &Spec, view: View) -> View {
     {
         let c = read::chamfer(given);
         if c > Length::ZERO {
-            view = view.pointed(key, Point::new(length - c / 2.0, d / 2.0 + c * (sign / 2.0)));
+            view = view.chamfer(key, Point::new(length - c / 2.0, d / 2.0 + c * (sign / 2.0)));
         }
     }
     view
