@@ -213,7 +213,7 @@ fn picture(answer: &FitAnswer, out: &mut dyn Write) -> io::Result<()> {
             .iter()
             .copied()
             .max_by(|a, b| a.abs().total_cmp(&b.abs()))
-            .map_or_else(String::new, |d| signed(Length::um(d)));
+            .map_or_else(String::new, |d| format!("{} µm", signed(Length::um(d))));
         let ground = if line == level(0.0) { '-' } else { ' ' };
         let zone = |side: &Option<Side>, mark: char| {
             let inside =
@@ -223,7 +223,7 @@ fn picture(answer: &FitAnswer, out: &mut dyn Write) -> io::Result<()> {
         let gap = std::iter::repeat_n(ground, 3).collect::<String>();
         let zones = format!("{gap}{}{gap}{}{gap}", zone(&answer.hole, '▒'), zone(&answer.shaft, '█'));
         let name = if ground == '-' { " nominal" } else { "" };
-        writeln!(out, "  {label:>7} µm {}{name}", zones.trim_end())?;
+        writeln!(out, "{}", format!("  {label:>10} {}{name}", zones.trim_end()).trim_end())?;
     }
     let names = [(&answer.hole, "hole"), (&answer.shaft, "shaft")].map(|(s, n)| if s.is_some() { n } else { "" });
     let [hole, shaft] = names;

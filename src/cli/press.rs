@@ -81,6 +81,7 @@ struct Answer {
     interference: Range<Length>,
     ends: [End; 2],
     heat_to: Temperature,
+    friction: f64,
     hub: Material,
     sleeve: Material,
 }
@@ -140,7 +141,14 @@ fn answer(call: &PressCall, shop: &Shop) -> Result<Answer, String> {
         Ok(End { pressed, force, torque })
     };
     let heating = press.heat_hub(interference.max, call.gap, call.room, hub.heat_limit()).map_err(said)?;
-    Ok(Answer { interference, ends: [end(least)?, end(range.max)?], heat_to: heating.temperature, hub, sleeve })
+    Ok(Answer {
+        interference,
+        ends: [end(least)?, end(range.max)?],
+        heat_to: heating.temperature,
+        friction: call.friction,
+        hub,
+        sleeve,
+    })
 }
 
 /// As measured or wanted, or what the classes give.
@@ -227,6 +235,7 @@ fn rows(a: &Answer) -> Vec<Vec<String>> {
 fn remarks(a: &Answer) -> Vec<String> {
     let mut lines = Vec::new();
     let heat = show::value(&Value::Temperature(a.heat_to), LengthUnit::Mm);
+    lines.push(format!("force and torque at friction {}; another with --friction", a.friction));
     lines.push(format!("heat the outer part to {heat}, and it slips on"));
     if a.heat_to > a.hub.heat_limit() {
         let why =
