@@ -12,6 +12,9 @@ const LINE: f64 = 1.75;
 /// Height of a heading, mm.
 const HEADING: f64 = 5.0;
 
+/// How far the words of a step stand in, mm.
+const STEP_INDENT: f64 = 44.0;
+
 /// A pile of sheets that grows.
 pub struct Flow<'a> {
     content: &'a Content,
@@ -115,9 +118,16 @@ impl<'a> Flow<'a> {
         self.put([Mark::stroke(Path::rectangle(corner), Line::Wide)]);
     }
 
+    /// Room for the words of a step and for what belongs to it, on a new sheet if need be.
+    pub fn keep(&mut self, words: &str, follows: f64) {
+        let height = self.text_height(words, SIZE, STEP_INDENT) + follows;
+        // More than a good half of a sheet is not worth an empty half before it.
+        self.need(height.min(150.0));
+    }
+
     /// A numbered step with a box to tick and the place in front of the words.
     pub fn step(&mut self, number: usize, at: &str, words: &str) {
-        let height = self.text_height(words, SIZE, 44.0);
+        let height = self.text_height(words, SIZE, STEP_INDENT);
         self.need(height.clamp(7.0, 60.0));
         self.tick_box(5.0);
         let base = self.y - SIZE * LINE + SIZE * font::BELOW;
@@ -132,7 +142,7 @@ impl<'a> Flow<'a> {
         let top = self.y;
         self.put(lines.collect::<Vec<_>>());
         let pages = self.pages.len();
-        self.text(words, SIZE, 44.0);
+        self.text(words, SIZE, STEP_INDENT);
         if self.pages.len() == pages {
             self.y = self.y.min(top - 8.0).min(top - place.len() as f64 * SMALL * LINE - 2.0);
         }

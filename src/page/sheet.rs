@@ -230,9 +230,16 @@ fn work(content: &Content, flow: &mut Flow<'_>) {
 }
 
 fn one_step(number: usize, step: &StepText, flow: &mut Flow<'_>) {
+    let table = step.table.as_ref().map(|grid| (grid, Ruled::of(grid, flow.width() - 16.0)));
+    // A step stands on one sheet with the table that belongs to it, or at least with its beginning.
+    let follows = match &table {
+        Some((_, table)) => 8.0 + table.wants(),
+        None if step.measure.is_empty() => 0.0,
+        None => MEASURED,
+    };
+    flow.keep(&step.text, follows);
     flow.step(number, &step.at, &step.text);
-    if let Some(grid) = &step.table {
-        let table = Ruled::of(grid, flow.width() - 16.0);
+    if let Some((grid, table)) = table {
         flow.need(8.0 + table.wants());
         flow.gap(1.5);
         flow.text(&grid.title, SMALL, 16.0);
@@ -249,6 +256,9 @@ fn one_step(number: usize, step: &StepText, flow: &mut Flow<'_>) {
     }
     flow.gap(3.0);
 }
+
+/// Height of the head of a table of sizes to measure and its first row, mm.
+const MEASURED: f64 = 20.0;
 
 fn measured_columns(width: f64) -> Vec<Column> {
     [0.32, 0.18, 0.16, 0.16, 0.18].iter().map(|share| Column::left(width * share)).collect()

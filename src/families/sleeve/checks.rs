@@ -226,16 +226,13 @@ fn grease_to_rollers(design: &mut Design, s: &Spec, running: &Running, sealed: b
 }
 
 fn spacers(design: &mut Design, s: &Spec) {
-    let softer: Vec<_> = s.segments.iter().filter(|g| g.material.name != s.common.material.name).collect();
-    if softer.is_empty() {
-        return;
-    }
-    let proud = softer.iter().any(|g| s.outside.value - g.outside < Length::mm(0.2));
-    let verdict = if proud { Verdict::Caution } else { Verdict::Ok };
+    let softer = s.segments.iter().filter(|g| g.material.name != s.common.material.name);
+    let Some(least) = softer.map(|g| (s.outside.value - g.outside).rounded()).reduce(Length::min) else { return };
+    let verdict = if least < Length::mm(0.2) { Verdict::Caution } else { Verdict::Ok };
     design.finding(
         &SPACER,
         verdict,
-        None,
+        Some(Value::Length(least)),
         Limit::AtLeast(Value::Length(Length::mm(0.2))),
         "spacers 0.2 to 0.5 mm smaller than the raceway keep the rollers off the joint",
     );
