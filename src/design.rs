@@ -398,7 +398,7 @@ impl Design {
         wanted: Option<Value>,
         because: impl Into<String>,
     ) -> Verdict {
-        self.against(check, value, [Some(Limit::AtLeast(limit)), wanted.map(Limit::AtLeast)], because.into())
+        self.against(check, value, Limit::AtLeast(limit), wanted.map(Limit::AtLeast), because.into())
     }
 
     /// Adds a finding: the value must be at most `limit` (else fail) and should be at most `wanted` (else caution).
@@ -410,19 +410,19 @@ impl Design {
         wanted: Option<Value>,
         because: impl Into<String>,
     ) -> Verdict {
-        self.against(check, value, [Some(Limit::AtMost(limit)), wanted.map(Limit::AtMost)], because.into())
+        self.against(check, value, Limit::AtMost(limit), wanted.map(Limit::AtMost), because.into())
     }
 
     /// Holds a value against a hard limit (missed: fail) and a wanted one (missed: caution).
-    fn against(&mut self, check: &Check, value: Value, [hard, wanted]: [Option<Limit>; 2], because: String) -> Verdict {
-        let missed = |limit: &Option<Limit>| limit.as_ref().is_some_and(|l| l.is_missed_by(&value));
-        // It shows what was met, or what was missed first.
-        let (verdict, shown) = match (missed(&hard), missed(&wanted)) {
-            (true, _) => (Verdict::Fail, hard),
-            (false, true) => (Verdict::Caution, wanted),
-            (false, false) => (Verdict::Ok, wanted.or(hard)),
+    fn against(&mut self, check: &Check, value: Value, hard: Limit, wanted: Option<Limit>, because: String) -> Verdict {
+        let verdict = match &wanted {
+            _ if hard.is_missed_by(&value) => Verdict::Fail,
+            Some(wanted) if wanted.is_missed_by(&value) => Verdict::Caution,
+            _ => Verdict::Ok,
         };
-        self.finding(check, verdict, Some(value), shown.unwrap_or(Limit::None), because);
+        // It shows what was met, or what was missed first.
+        let shown = if verdict == Verdict::Fail { hard } else { wanted.unwrap_or(hard) };
+        self.finding(check, verdict, Some(value), shown, because);
         verdict
     }
 

@@ -1,7 +1,7 @@
 //! Putting a whole folder of files on disk: all of it or nothing, the old one untouched until the new one is whole.
 //!
-//! The new folder is built beside the old one as the files come, flushed to disk, and the two names are exchanged in one step. A folder
-//! that holds a file which this program did not write is refused, so that nobody's notes are lost.
+//! The new folder is built beside the old one as the files come, flushed to disk, and the two names are exchanged in one
+//! step. A folder that holds a file which this program did not write is refused, so that nobody's notes are lost.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::ffi::OsString;
@@ -261,7 +261,7 @@ impl Staging<'_> {
         let path = self.claim.folder.join(&entry.file);
         let bytes = fs::read(&path).doing("read", &path)?;
         self.list(Entry::of(&entry.file, &bytes, &entry.part, true))?;
-        self.write(&entry.file, &bytes)
+        if self.link(&entry.file) { Ok(()) } else { self.create(&entry.file, &bytes) }
     }
 
     fn list(&self, entry: Entry) -> Result<(), OutputError> {
@@ -282,10 +282,19 @@ impl Staging<'_> {
 
     /// A file that is the same already is linked from the old folder, which spares the disk; any other is written.
     fn write(&self, name: &str, bytes: &[u8]) -> Result<(), OutputError> {
-        let (old, new) = (self.claim.folder.join(name), self.folder.join(name));
-        if same_bytes(&old, bytes) && fs::hard_link(&old, &new).is_ok() {
+        if same_bytes(&self.claim.folder.join(name), bytes) && self.link(name) {
             return Ok(());
         }
+        self.create(name, bytes)
+    }
+
+    /// Whether the old file could be linked into the new folder; some file systems have no links.
+    fn link(&self, name: &str) -> bool {
+        fs::hard_link(self.claim.folder.join(name), self.folder.join(name)).is_ok()
+    }
+
+    fn create(&self, name: &str, bytes: &[u8]) -> Result<(), OutputError> {
+        let new = self.folder.join(name);
         File::create_new(&new).and_then(|mut file| file.write_all(bytes)).doing("write", &new)?;
         locked(&self.written).push(new);
         Ok(())

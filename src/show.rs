@@ -1,6 +1,6 @@
 //! Every number of a design as text, once: terminal, bench sheet, JSON and drawing print these same strings.
 
-use crate::design::{Design, Dimension, Finding, Origin, Value};
+use crate::design::{Design, Dimension, Finding, Limit, Origin, Value};
 use crate::units::show::fixed;
 pub use crate::units::show::trimmed;
 use crate::units::{Length, LengthUnit};
@@ -37,6 +37,8 @@ pub struct FindingLine {
     pub verdict: &'static str,
     /// What was checked.
     pub what: String,
+    /// The same with value and limit: `wall: 12 mm, at least 8 mm`.
+    pub head: String,
     /// The value found, with unit; empty where there is none.
     pub value: String,
     /// The limit, with unit and what it means: `at least 8 mm`; empty where there is none.
@@ -45,20 +47,6 @@ pub struct FindingLine {
     pub because: String,
     /// The source.
     pub source: String,
-}
-
-impl FindingLine {
-    /// What was checked with value and limit: `wall: 12 mm, at least 8 mm`.
-    pub fn head(&self) -> String {
-        let Self { what, value, limit, .. } = self;
-        match (value.is_empty(), limit.is_empty()) {
-            (false, false) if limit.starts_with("to ") => format!("{what}: {value} {limit}"),
-            (false, false) => format!("{what}: {value}, {limit}"),
-            (false, true) => format!("{what}: {value}"),
-            (true, false) => format!("{what}: {limit}"),
-            (true, true) => what.clone(),
-        }
-    }
 }
 
 /// A length in one unit without its name: 3 decimals in mm, 4 in inch (a fifth where four would show hardly anything),
@@ -218,12 +206,21 @@ pub fn finding_line(f: &Finding, unit: LengthUnit) -> FindingLine {
             (v.as_ref().map_or_else(String::new, |v| value(v, unit)), l.map_or_else(String::new, |l| value(l, unit)))
         }
     };
+    let limit = if limit_text.is_empty() { limit_text } else { format!("{} {limit_text}", f.limit.word()) };
+    // A range runs on from its lower end; any other limit stands by itself.
+    let numbers = match (value_text.is_empty(), limit.is_empty()) {
+        (false, false) if matches!(f.limit, Limit::To(_)) => format!(": {value_text} {limit}"),
+        (false, false) => format!(": {value_text}, {limit}"),
+        (true, true) => String::new(),
+        _ => format!(": {value_text}{limit}"),
+    };
     FindingLine {
         key: f.key.clone(),
         verdict: f.verdict.word(),
         what: f.what.clone(),
+        head: format!("{}{numbers}", f.what),
         value: value_text,
-        limit: if limit_text.is_empty() { limit_text } else { format!("{} {limit_text}", f.limit.word()) },
+        limit,
         because: f.because.clone(),
         source: f.source.to_string(),
     }

@@ -444,11 +444,14 @@ fn write_folder(call: &Make, batch: &Batch, options: &Options) -> Result<Finishe
     let claim = Claim::new(&call.out)?;
     let earlier = claim.earlier()?;
     let staging = claim.stage()?;
-    batch.parts.par_iter().try_for_each(|part| -> Result<(), Trouble> {
+    let write = |part: &Worked| -> Result<(), Trouble> {
         let Ok(design) = &part.design else { return Ok(()) };
         let files = export::files(design, options).map_err(|error| Trouble::Part(format!("{}: {error}", part.file)))?;
         Ok(files.iter().try_for_each(|(name, bytes)| staging.put(&part.file, name, bytes))?)
-    })?;
+    };
+    // Collected in the order of the parts, so that of several troubles the first is told, whichever came first.
+    let outcomes: Vec<Result<(), Trouble>> = batch.parts.par_iter().map(write).collect();
+    outcomes.into_iter().collect::<Result<(), Trouble>>()?;
     kept(&earlier, batch).into_iter().try_for_each(|entry| staging.keep(entry))?;
     Ok(staging.finish()?)
 }
@@ -481,7 +484,7 @@ fn summary(batch: &Batch, out: &mut dyn Write) -> io::Result<()> {
         );
         writeln!(out, "{}", coloured(&head))?;
         for line in show::finding_lines(design).iter().filter(|l| l.verdict == "fail") {
-            writeln!(out, "          {} - {}", line.head(), line.because)?;
+            writeln!(out, "          {} - {}", line.head, line.because)?;
         }
     }
     Ok(())

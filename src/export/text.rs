@@ -222,10 +222,8 @@ fn checks(sheet: &mut Sheet, design: &Design) {
     }
     sheet.title("Checks");
     for line in show::finding_lines(design) {
-        sheet.wrapped(
-            &format!("  {:<8}", line.verdict),
-            &format!("{} - {} [{}]", line.head(), line.because, line.source),
-        );
+        sheet
+            .wrapped(&format!("  {:<8}", line.verdict), &format!("{} - {} [{}]", line.head, line.because, line.source));
     }
 }
 

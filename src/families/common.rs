@@ -11,7 +11,8 @@ use crate::standards::iso273::{self, Series};
 use crate::standards::iso286::{self, Feature, ToleranceClass};
 use crate::standards::iso2768::{self, GeneralClass};
 use crate::standards::threads::Thread;
-use crate::units::{Length, Volume};
+use crate::turning;
+use crate::units::{Length, SpindleSpeed, Volume};
 
 use super::{Family, Workplace};
 
@@ -468,6 +469,18 @@ pub fn locator(design: &mut Design) {
 pub fn hoisting(design: &mut Design) {
     design.caution("Nobody under a hung load, no hands between frame and cone: steer it with a line. Lower slowly; a touch at 50 mm/s doubles the load on the seats.");
     design.caution("Look slings and hooks over each day, know the weight, stay inside the rating on the tag.");
+}
+
+/// Metal for cleaning up one face.
+/// Source: common practice, no source.
+pub const FACE_ALLOWANCE: Length = Length::mm(1.0);
+/// What a turned piece needs beyond its length: 1 mm for each face, a parting tool of 3 mm, 5 mm clear of the jaws.
+/// Source: common practice, no source.
+pub const TURNED_ENDS: Length = Length::mm(10.0);
+
+/// Speed of a twist drill of high-speed steel in that material.
+pub fn drill_speed(material: &Material, diameter: Length) -> SpindleSpeed {
+    turning::spindle_speed(material.cutting(false).rough, diameter)
 }
 
 /// Lines for every machine: said once, whatever the part goes through.

@@ -230,17 +230,22 @@ fn work(content: &Content, flow: &mut Flow<'_>) {
 }
 
 fn one_step(number: usize, step: &StepText, flow: &mut Flow<'_>) {
-    let table = step.table.as_ref().map(|grid| (grid, Ruled::of(grid, flow.width() - 16.0)));
+    // A table with its title, and the room that both want.
+    let table = step.table.as_ref().map(|grid| {
+        let table = Ruled::of(grid, flow.width() - 16.0);
+        let wants = 8.0 + table.wants();
+        (grid, table, wants)
+    });
     // A step stands on one sheet with the table that belongs to it, or at least with its beginning.
     let follows = match &table {
-        Some((_, table)) => 8.0 + table.wants(),
+        Some((.., wants)) => *wants,
         None if step.measure.is_empty() => 0.0,
         None => MEASURED,
     };
     flow.keep(&step.text, follows);
     flow.step(number, &step.at, &step.text);
-    if let Some((grid, table)) = table {
-        flow.need(8.0 + table.wants());
+    if let Some((grid, table, wants)) = table {
+        flow.need(wants);
         flow.gap(1.5);
         flow.text(&grid.title, SMALL, 16.0);
         flow.gap(1.0);
@@ -356,28 +361,23 @@ fn all_sizes(content: &Content, flow: &mut Flow<'_>) {
     flow.heading("All sizes", 20.0);
     // Without a limit anywhere there is no column for them.
     let limited = content.sizes.iter().any(|s| s.least.iter().any(|l| !l.is_empty()));
-    let shown = |cells: Vec<Cell>| -> Vec<Cell> {
-        cells.into_iter().enumerate().filter(|(i, _)| limited || *i != LIMITS).map(|(_, cell)| cell).collect()
-    };
-    let header = shown(["What", "Size", "Limits", "From"].iter().map(|w| Cell::new(*w, SMALL)).collect());
-    let rows: Vec<Vec<Cell>> = content.sizes.iter().map(|s| shown(size_cells(s))).collect();
+    let heads: &[&str] = if limited { &["What", "Size", "Limits", "From"] } else { &["What", "Size", "From"] };
+    let header: Vec<Cell> = heads.iter().map(|w| Cell::new(*w, SMALL)).collect();
+    let rows: Vec<Vec<Cell>> = content.sizes.iter().map(|s| size_cells(s, limited)).collect();
     flow.table(&widths(&header, &rows, flow.width()), &header, &rows, 0.0, 0.0);
 }
 
-/// Which column of the list of sizes holds the limits.
-const LIMITS: usize = 2;
-
-fn size_cells(s: &SizeRow) -> Vec<Cell> {
+fn size_cells(s: &SizeRow, limited: bool) -> Vec<Cell> {
     let pair = |first: &str, second: &str| Cell::new(first, SMALL).and(second, SMALL);
     // Least and greatest in one word, so that they stay on one line; the other unit under it.
     let limits = |i: usize| match (s.least.get(i), s.most.get(i)) {
         (Some(least), Some(most)) if !least.is_empty() => format!("{least}–{most}"),
         _ => String::new(),
     };
-    vec![
-        pair(&s.what, &s.by),
-        pair(&s.size[0], &s.size[1]),
-        pair(&limits(0), &limits(1)),
-        Cell::new(s.how.as_str(), SMALL),
-    ]
+    let mut cells = vec![pair(&s.what, &s.by), pair(&s.size[0], &s.size[1])];
+    if limited {
+        cells.push(pair(&limits(0), &limits(1)));
+    }
+    cells.push(Cell::new(s.how.as_str(), SMALL));
+    cells
 }

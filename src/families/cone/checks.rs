@@ -78,8 +78,7 @@ pub fn sticking(design: &mut Design, check: &Check, half_angle: Angle) {
         shown(clean),
         FRICTIONS[2]
     );
-    let limit = |a: Angle| Value::Angle(a);
-    design.at_least(check, Value::Angle(half_angle), limit(greased), Some(limit(COMES_FREE)), because);
+    design.at_least(check, Value::Angle(half_angle), Value::Angle(greased), Some(Value::Angle(COMES_FREE)), because);
 }
 
 fn flank(design: &mut Design, s: &Spec) {

@@ -1,7 +1,7 @@
 //! Lathe figures and the order of work for a cone.
 
 use crate::design::{Design, Limits, Table, Value};
-use crate::families::common::weld_steps;
+use crate::families::common::{FACE_ALLOWANCE, TURNED_ENDS, drill_speed, weld_steps};
 use crate::shop::Shop;
 use crate::show;
 use crate::standards::stock;
@@ -19,18 +19,11 @@ pub struct Lathe {
     pub finish: SpindleSpeed,
     pub slant: Length,
     pub setover: Length,
+    /// Reading of a dial on the flank over [`DIAL_TRAVEL`].
+    dial: Length,
     pub between_centres: Length,
 }
 
-/// Metal for cleaning up one face.
-/// Source: common practice, no source.
-const FACE_ALLOWANCE: Length = Length::mm(1.0);
-/// Width of the parting tool.
-/// Source: common practice, no source.
-const PARTING: Length = Length::mm(3.0);
-/// Room between the parting tool and the jaws.
-/// Source: common practice, no source.
-const JAW_ROOM: Length = Length::mm(5.0);
 /// Travel over which the flank is run by the dial: short enough for a dial of 10 mm at any usual cone.
 const DIAL_TRAVEL: Length = Length::mm(10.0);
 
@@ -48,8 +41,12 @@ pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
     let setover = design.computed_length("tailstock_setover", "tailstock set-over", setover, "L (D - d)/(2 h)");
     roughing(design, s, shop);
     check_sizes(design, s, shop);
-    let dial = turning::dial_over_travel(DIAL_TRAVEL, s.half_angle);
-    design.computed_length("dial_over_10_mm", "dial on the flank over 10 mm of carriage travel", dial, "10 mm x tan a");
+    let dial = design.computed_length(
+        "dial_over_10_mm",
+        "dial on the flank over 10 mm of carriage travel",
+        turning::dial_over_travel(DIAL_TRAVEL, s.half_angle),
+        "10 mm x tan a",
+    );
     Lathe {
         stock_diameter,
         stock_length,
@@ -58,6 +55,7 @@ pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
         finish,
         slant: turning::slant(s.height, s.half_angle),
         setover,
+        dial,
         between_centres,
     }
 }
@@ -76,7 +74,7 @@ fn stock(design: &mut Design, s: &Spec) -> (Option<Length>, Length, Length) {
     let hold_out = design.computed_length(
         "hold_out",
         "length out of the chuck",
-        s.height + s.foot_height() + FACE_ALLOWANCE * 2.0 + PARTING + JAW_ROOM,
+        s.height + s.foot_height() + TURNED_ENDS,
         "part + 1 mm each face + 3 mm parting tool + 5 mm clear of the jaws",
     );
     let grip = bar.unwrap_or(widest);
@@ -189,6 +187,11 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe) {
     }
 }
 
+/// Length at which it is parted off: the part, and what its base is faced with.
+fn parted(s: &Spec) -> Length {
+    s.height + s.foot_height() + FACE_ALLOWANCE
+}
+
 /// The cylinders from which the cone is cut.
 fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe, size: &dyn Fn(Length) -> String) {
     design.step(
@@ -203,13 +206,12 @@ fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe, size: &dyn Fn(Length)
             "At {} rpm turn the foot to {} up to {} from the tip face, then {} up to {}.",
             lathe.rough.whole(),
             size(s.foot_width()),
-            size(s.height + s.foot_height() + FACE_ALLOWANCE),
+            size(parted(s)),
             size(s.base),
             size(s.height)
         )
     } else {
-        let far = s.height + s.foot_height() + FACE_ALLOWANCE;
-        format!("At {} rpm turn {} up to {} from the tip face.", lathe.rough.whole(), size(s.base), size(far))
+        format!("At {} rpm turn {} up to {} from the tip face.", lathe.rough.whole(), size(s.base), size(parted(s)))
     };
     design.step("lathe", turn).measure("base_diameter", "micrometer");
 }
@@ -222,7 +224,7 @@ fn flank(design: &mut Design, s: &Spec, lathe: &Lathe, size: &dyn Fn(Length) -> 
         .table("roughing_steps");
     design.step("lathe", format!(
         "Set the compound slide to {} from the axis ({} if its scale reads 0 square to the axis); the cut needs {} of slide travel. Take a first pass along the whole flank, then run a dial along it: over {} of carriage travel it must read {}.",
-        angle(s.half_angle), angle(turning::compound_from_square(s.half_angle)), size(lathe.slant), size(DIAL_TRAVEL), size(turning::dial_over_travel(DIAL_TRAVEL, s.half_angle))
+        angle(s.half_angle), angle(turning::compound_from_square(s.half_angle)), size(lathe.slant), size(DIAL_TRAVEL), size(lathe.dial)
     ));
     design.step("lathe", format!(
         "Finish the flank at {} rpm, tool exactly on centre height. Feed with the compound slide only; the cross slide sets the depth: {} in takes {} off the diameter. Leave the base edge sharp until the check over rollers is done.",
@@ -237,7 +239,7 @@ fn second_side(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
             "lathe",
             format!(
                 "Part off at {}, turn round, hold it {}, face the base to {} overall.",
-                size(s.height + s.foot_height() + FACE_ALLOWANCE),
+                size(parted(s)),
                 hold(s),
                 size(s.height + s.foot_height())
             ),
@@ -310,7 +312,7 @@ fn nose_and_bolt(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String)
         ),
         Recess::None => String::new(),
     };
-    let speed = turning::spindle_speed(s.common.material.cutting(false).rough, hole);
+    let speed = drill_speed(&s.common.material, hole);
     design
         .step(
             "lathe",
@@ -329,7 +331,7 @@ fn from_below(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
     let Some(bolt) = &s.bolt else { return };
     let BoltKind::FromBelow { tap_drill, depth } = bolt.kind else { return };
     let deep = read::drilled_depth(depth, &bolt.size);
-    let speed = turning::spindle_speed(s.common.material.cutting(false).rough, tap_drill);
+    let speed = drill_speed(&s.common.material, tap_drill);
     design
         .step(
             "lathe",

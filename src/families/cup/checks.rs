@@ -281,8 +281,8 @@ fn seated(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
             "cut seat and cone with one setting of the compound slide, or expect contact on one ring",
         );
     }
-    if let Hole::Slot { .. } = s.hole {
-        if matches!(&s.hole, Hole::Slot { edge, .. } if edge.reach() > Length::ZERO) {
+    if let Hole::Slot { edge, .. } = &s.hole {
+        if edge.reach() > Length::ZERO {
             design.finding(&MODEL, Verdict::Caution, None, None, "STL, 3MF and STEP show the slot with a sharp rim: a printed trial sits higher by the rim's break, and whoever mills from the STEP must be told of it");
         }
         design.finding(&SLOT, Verdict::Caution, None, None, "it settles more than a round cup and goes on wearing: harder or thicker plate, or a round cup over a cone with two flats");

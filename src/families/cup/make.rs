@@ -119,7 +119,7 @@ pub fn cutting(s: &Spec) -> Result<Cutting, ShapeError> {
 
 /// Records the drill, its lands and the depths to stop at.
 pub fn stepped_sizes(design: &mut Design, s: &Spec) {
-    let Hole::Stepped { drill, stop, step_height, tip_angle, pilot, .. } = &s.hole else { return };
+    let Hole::Stepped { drill, stop, step_height, tip_angle, pilot } = &s.hole else { return };
     let t = s.thickness.value;
     design.computed("steps", "drill steps", Value::Text(said(&drill.steps, s.common.header.unit)), "as written");
     design.given_length(&read::STEP_HEIGHT, step_height);

@@ -232,7 +232,6 @@ pub enum Hole {
     Stepped {
         drill: StepDrill,
         stop: Given<Length>,
-        steps: Given<Vec<Length>>,
         step_height: Given<Length>,
         tip_angle: Option<Given<Angle>>,
         pilot: Option<Given<Length>>,
@@ -433,7 +432,7 @@ fn stepped(table: &Fields) -> Option<Hole> {
         );
         return None;
     }
-    Some(Hole::Stepped { drill, stop, steps, step_height, tip_angle, pilot })
+    Some(Hole::Stepped { drill, stop, step_height, tip_angle, pilot })
 }
 
 fn mounting(table: &Fields) -> Option<Mounting> {

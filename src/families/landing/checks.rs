@@ -455,8 +455,7 @@ fn chance(design: &mut Design, r: &Results) {
 }
 
 fn loads(design: &mut Design, r: &Results) {
-    let greatest = r.loads.as_ref().and_then(|l| l.iter().map(|x| x.greatest).reduce(|a, b| if a > b { a } else { b }));
-    if let Some(greatest) = greatest {
+    if let Some(greatest) = r.greatest_load() {
         design.finding(&SET_DOWN, Verdict::Ok, Some(Value::Force(greatest * SET_DOWN_FACTOR)), None, "design every seat, weld and crossbar for this, not for a quarter of the weight: a stiff frame stands on three");
     }
 }

@@ -10,7 +10,7 @@ use crate::landing::loads::{LoadRange, load_ranges, tip_margin};
 use crate::landing::rest::{Carrier, NoRest, Rest, rest};
 use crate::landing::ride_off::{self, Case, CaseResult, Holding, RideOff, Transport};
 use crate::landing::{InputError, Landing, SeatKind};
-use crate::units::{Acceleration, Angle, Expansion, Length, TemperatureChange};
+use crate::units::{Acceleration, Angle, Expansion, Force, Length, TemperatureChange};
 
 use super::places::Places;
 use super::read::{self, Spec};
@@ -54,6 +54,14 @@ pub struct Results {
     pub chance_arranged: Option<Chance>,
     /// As arranged and with no doubt in the heights: what shims under the seats bring besides.
     pub chance_level: Option<Chance>,
+}
+
+impl Results {
+    /// The greatest load of all seats, on the worst three.
+    pub fn greatest_load(&self) -> Option<Force> {
+        let greatest = self.loads.as_ref()?.iter().map(|l| l.greatest);
+        greatest.reduce(|a, b| if a > b { a } else { b })
+    }
 }
 
 /// Works everything out.
@@ -176,7 +184,7 @@ fn capture(s: &Spec, places: &Places) -> Result<SetCapture, InputError> {
 }
 
 /// Whether the heights of a study are in doubt, or shimmed until every seat touches.
-#[derive(Clone, Copy, PartialEq)]
+#[derive(Clone, Copy)]
 enum Heights {
     Doubted,
     Level,
@@ -215,12 +223,12 @@ fn carrier_word(kind: &SeatKind, carrier: Carrier) -> &'static str {
 
 /// In words, how a seat holds.
 pub fn kind_word(kind: &SeatKind) -> String {
+    let name = kind_name(kind);
     match kind {
-        SeatKind::Round => "round".into(),
-        SeatKind::Slot { direction } => format!("slot at {}°", crate::show::trimmed(direction.as_degrees(), 1)),
-        SeatKind::Pad => "pad".into(),
+        SeatKind::Round | SeatKind::Pad => name.into(),
+        SeatKind::Slot { direction } => format!("{name} at {}°", crate::show::trimmed(direction.as_degrees(), 1)),
         SeatKind::Clear { clearance, .. } => {
-            format!("clear by {} mm, on a pad", crate::show::trimmed(clearance.as_mm(), 2))
+            format!("{name} by {} mm, on a pad", crate::show::trimmed(clearance.as_mm(), 2))
         }
     }
 }
@@ -488,9 +496,8 @@ fn arrangement_rows(landing: &Landing, a: &Arrangement) -> Vec<Vec<Value>> {
 }
 
 fn friction_table(design: &mut Design, landing: &Landing, r: &Results) {
-    let greatest = r.loads.as_ref().and_then(|l| l.iter().map(|x| x.greatest).reduce(|a, b| if a > b { a } else { b }));
     let (Some(load), Some(seat)) = (
-        greatest,
+        r.greatest_load(),
         landing
             .seats()
             .iter()

@@ -15,7 +15,6 @@ pub struct Rubbing {
     pub taken: f64,
     /// Least and greatest printed for the pairs of cup and cone, dry.
     printed: Option<(f64, f64)>,
-    stated: bool,
 }
 
 impl Rubbing {
@@ -25,7 +24,7 @@ impl Rubbing {
         let ranges = pairs.filter_map(|(cone, cup)| shop::friction_pair(&cone.material, &cup.material));
         let printed = ranges.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1)));
         let usual = printed.map_or(USUAL, |(least, greatest)| USUAL.clamp(least, greatest));
-        Self { taken: s.friction.as_ref().map_or(usual, |f| f.value), printed, stated: s.friction.is_some() }
+        Self { taken: s.friction.as_ref().map_or(usual, |f| f.value), printed }
     }
 
     /// Every coefficient at which the answers are given, from slippery to rough: the three of the trade, what is taken,
@@ -48,7 +47,7 @@ impl Rubbing {
             (None, Some(_)) => self.assumed(design, "0.30, or the nearest value printed for these materials, dry"),
             (None, None) => self.assumed(design, "that of dry steel: none is printed for these materials"),
         }
-        if let Some((least, greatest)) = self.printed.filter(|_| !self.stated) {
+        if let Some((least, greatest)) = self.printed.filter(|_| s.friction.is_none()) {
             let how = "tables for cone and cup, dry; a surface decides where between";
             design.computed("friction_least", "least friction printed for cone and cup", Value::Number(least), how);
             design.computed(

@@ -90,9 +90,6 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     if !supply::at_hand(&mut design, &spec, answer, film, fields) || !supply::batch(&mut design, &spec, fields) {
         return None;
     }
-    if let Some(all) = supply::made_for_the_batch(&design) {
-        design.header.count = all;
-    }
     operations(&mut design, &spec, answer, stock);
     Some(design)
 }

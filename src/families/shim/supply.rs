@@ -234,14 +234,8 @@ pub fn batch(design: &mut Design, s: &Spec, fields: &Fields) -> bool {
         columns: ["width of each shim", "gap from", "gap to", "of the batch", "make"].map(String::from).into(),
         rows: classes.sizes.iter().zip(&order).zip(&shares).enumerate().map(row).collect(),
     });
+    design.header.count = order.iter().sum();
     let because = "as many of each size as leave a chance of one in twenty that any runs out";
     design.finding(&BATCH, Verdict::Ok, Some(Value::Count(classes.sizes.len() as u32)), None, because);
     true
-}
-
-/// How many shims the batch asks for, all sizes together; `None` without a batch.
-pub fn made_for_the_batch(design: &Design) -> Option<u32> {
-    let classes = design.tables.iter().find(|t| t.key == "classes")?;
-    let made = |row: &Vec<Value>| if let Some(Value::Count(n)) = row.last() { *n } else { 0 };
-    Some(classes.rows.iter().map(made).sum())
 }

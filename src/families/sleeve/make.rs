@@ -159,7 +159,7 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
         design.step("lathe", text).measure("groove_diameter", "calliper with thin jaws");
     }
     if let Some(h) = &s.grease_hole {
-        let speed = turning::spindle_speed(s.common.material.cutting(false).rough, h.diameter.value);
+        let speed = common::drill_speed(&s.common.material, h.diameter.value);
         let text = format!(
             "In a V-block: drill the grease hole {} through one wall at {} rpm or the fastest the machine has, {}. Take every burr off inside and outside.",
             size(h.diameter.value),
@@ -174,9 +174,6 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
 /// What grinding takes off each diameter of a hardened piece.
 /// Source: common practice, no source.
 const GRINDING: Length = Length::mm(0.3);
-/// Metal for facing both ends, for the parting tool, and room before the jaws.
-/// Source: common practice, no source.
-const ENDS: Length = Length::mm(10.0);
 
 fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let unit = s.common.header.unit;
@@ -191,7 +188,7 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
         s.common.header.count,
         material.name,
         size(bar),
-        size(length + ENDS + bar)
+        size(length + common::TURNED_ENDS + bar)
     ));
     let (across, within) = if material.hardened {
         (

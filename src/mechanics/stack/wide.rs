@@ -4,13 +4,5 @@
 /// every machine. Only what is inlined into `work` gains.
 #[inline(always)]
 pub(super) fn wide<R>(work: impl FnOnce() -> R) -> R {
-    struct Work<F>(F);
-    impl<R, F: FnOnce() -> R> pulp::NullaryFnOnce for Work<F> {
-        type Output = R;
-        #[inline(always)]
-        fn call(self) -> R {
-            (self.0)()
-        }
-    }
-    pulp::Arch::new().dispatch(Work(work))
+    pulp::Arch::new().dispatch(work)
 }
