@@ -488,6 +488,12 @@ pub fn at_machines(design: &mut Design) {
     design.caution("Safety glasses at every machine and at the grinder, hearing protection where it is loud. Chips are taken away with a brush or hook, machine stopped.");
 }
 
+/// Lines for the lathe.
+pub fn at_the_lathe(design: &mut Design) {
+    at_machines(design);
+    design.caution("Remove the chuck key before the spindle starts. No gloves, loose sleeves or hand-held cloth at turning work. Bar that sticks out of the back of the spindle must be supported: it whips.");
+}
+
 /// Lines for the drill press.
 pub fn at_the_drill(design: &mut Design) {
     design.caution(

@@ -149,8 +149,7 @@ fn lathe_checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
         "a flank longer than the slide's travel must be cut in two settings, and the joint shows",
     );
     way(design, lathe);
-    common::at_machines(design);
-    design.caution("Remove the chuck key before the spindle starts. No gloves, loose sleeves or hand-held cloth at turning work. Bar that sticks out of the back of the spindle must be supported: it whips.");
+    common::at_the_lathe(design);
 }
 
 /// Between centres a taper must be slender; the compound slide turns any.

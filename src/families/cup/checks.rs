@@ -120,7 +120,10 @@ pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>) {
         pairing(design, s, seat, mate);
     }
     common::checks(design, &s.common);
-    common::at_machines(design);
+    match s.hole {
+        Hole::Turned { .. } => common::at_the_lathe(design),
+        _ => common::at_machines(design),
+    }
     common::locator(design);
     common::hoisting(design);
 }

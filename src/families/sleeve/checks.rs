@@ -65,10 +65,7 @@ pub fn checks(design: &mut Design, s: &Spec, joints: &[Joint], running: Option<&
         common::dissimilar(design, &s.common, &housing.material);
     }
     common::checks(design, &s.common);
-    common::at_machines(design);
-    design.caution(
-        "Remove the chuck key before the spindle starts. No gloves, loose sleeves or hand-held cloth at turning work.",
-    );
+    common::at_the_lathe(design);
 }
 
 fn walls(design: &mut Design, s: &Spec) {

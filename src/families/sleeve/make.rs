@@ -140,13 +140,11 @@ pub fn operations(design: &mut Design, s: &Spec) {
 fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l.rounded(), unit);
+    let holder = |at: Length| pieces.iter().find(|p| at > p.from && at < p.to);
     // Where a place lies on the loose piece that it is in.
-    let place = |at: Length| {
-        let piece = pieces.iter().find(|p| at > p.from && at < p.to);
-        match piece.filter(|_| pieces.len() > 1) {
-            Some(p) => format!("{} from the left end of the {}", size(at - p.from), p.name),
-            None => format!("{} from the left end", size(at)),
-        }
+    let place = |at: Length| match holder(at).filter(|_| pieces.len() > 1) {
+        Some(p) => format!("{} from the left end of the {}", size(at - p.from), p.name),
+        None => format!("{} from the left end", size(at)),
     };
     if let Some(g) = &s.groove {
         let side = if g.inside { "in the bore" } else { "on the outside" };
@@ -159,7 +157,8 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
         design.step("lathe", text).measure("groove_diameter", "calliper with thin jaws");
     }
     if let Some(h) = &s.grease_hole {
-        let speed = common::drill_speed(&s.common.material, h.diameter.value);
+        let speed =
+            common::drill_speed(holder(h.position).map_or(&s.common.material, |p| p.material), h.diameter.value);
         let text = format!(
             "In a V-block: drill the grease hole {} through one wall at {} rpm or the fastest the machine has, {}. Take every burr off inside and outside.",
             size(h.diameter.value),
@@ -199,8 +198,8 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
         (limits(design, &made_to(design, key), *outside), limits(design, &made_to(design, "bore"), s.bore.value))
     };
     design.step("lathe", format!(
-        "{name}: face, turn the outside to {across}, drill and bore to {within}, chamfer, part off 1 mm over length, turn round, face to {}. Speeds with HSS: roughing {} rpm, finishing {} rpm outside; bore {} rpm.",
-        size(length), rpm(cutting.rough, *outside), rpm(cutting.finish, *outside), rpm(cutting.finish, s.bore.value)
+        "{name}: face, turn the outside to {across}, drill and bore to {within}, chamfer, part off {} over length, turn round, face to {}. Speeds with HSS: roughing {} rpm, finishing {} rpm outside; bore {} rpm.",
+        size(common::FACE_ALLOWANCE), size(length), rpm(cutting.rough, *outside), rpm(cutting.finish, *outside), rpm(cutting.finish, s.bore.value)
     ));
 }
 
