@@ -281,3 +281,43 @@ fn nose_and_capture() {
     near!(seating::nose_flat(mm(24.0), deg(30.0), mm(2.0)).as_mm(), 24.0 - 4.0 * deg(30.0).tan(), epsilon = 1e-12);
     near!(seating::side_play(mm(5.0), deg(30.0)).as_mm(), 5.7735, epsilon = 5e-5);
 }
+
+/// Limit deviations of ISO 9013:2017, tolerance class 1, as a cutting firm prints them; grades of machining processes
+/// as machinery handbooks chart them (drilling 10 to 13, reaming 6 to 10, turning 7 to 13, boring 8 to 13, cylindrical
+/// grinding 5 to 7), their widths from ISO 286-1 table 1 (25 mm: IT5 9 um, IT6 13 um, IT7 21 um, IT8 33 um, IT10 84 um).
+#[test]
+fn what_processes_hold() {
+    use setdown::standards::processes::{Process, at_best, cut_deviation, cut_squareness, usually};
+    let cut = |size, thickness| cut_deviation(mm(size), mm(thickness)).map(|c| c.value.as_mm());
+    for (size, thickness, printed) in [
+        (2.0, 0.8, 0.075),
+        (9.0, 16.0, 0.4),
+        (40.0, 8.0, 0.3),
+        (35.0, 8.0, 0.3),
+        (34.0, 12.0, 0.35),
+        (120.0, 3.15, 0.25),
+        (120.0, 3.2, 0.25),
+        (400.0, 6.0, 0.4),
+        (1500.0, 30.0, 1.6),
+    ] {
+        assert_eq!(cut(size, thickness), Some(printed), "{size} in {thickness} mm");
+    }
+    assert!(cut(2.0, 8.0).is_none() && cut(40.0, 33.0).is_none() && cut(2500.0, 8.0).is_none());
+    let best = |p| at_best(p, mm(25.0), mm(8.0)).unwrap().value.as_um();
+    for (process, um) in [
+        (Process::CylindricallyGround, 9.0),
+        (Process::Reamed, 13.0),
+        (Process::Turned, 21.0),
+        (Process::Bored, 33.0),
+        (Process::Drilled, 84.0),
+        (Process::LaserCut, 600.0),
+    ] {
+        near!(best(process), um, epsilon = 1e-9);
+    }
+    for process in Process::ALL {
+        let (best, usual) = (at_best(process, mm(25.0), mm(8.0)), usually(process, mm(25.0), mm(8.0)));
+        assert!(best.unwrap().value <= usual.unwrap().value, "{process}");
+    }
+    // ISO 9013, range 2, from memory: 0.15 + 0.007 a.
+    near!(cut_squareness(mm(10.0)).unwrap().value.as_mm(), 0.22, epsilon = 1e-12);
+}

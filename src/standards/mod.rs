@@ -13,6 +13,7 @@ pub mod iso273;
 pub mod iso2768;
 pub mod iso286;
 pub mod materials;
+pub mod processes;
 pub(crate) mod steps;
 pub mod stock;
 pub mod threads;

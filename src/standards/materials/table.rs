@@ -194,8 +194,9 @@ pub(super) const MATERIALS: &[Material] = &[
         youngs_modulus: gpa(200., O, "a materials database"),
         poisson: ratio(0.29, O, "a materials database"),
         expansion: cte(11., O, "a materials database"),
-        yield_strength: Some(mpa(350., O, "a materials database (annealed)")),
-        tensile_strength: Some(mpa(710., O, "a materials database (annealed)")),
+        // Printed strengths (350 and 710 MPa) are of the annealed steel; of the hard one none was found.
+        yield_strength: None,
+        tensile_strength: None,
         hardness: Some(hard(60., HardnessScale::RockwellC, T, "a machining reference; a materials database")),
         glass_transition: None,
         cutting: None,

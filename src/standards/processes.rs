@@ -1,0 +1,185 @@
+//! What each process of a shop holds: the width of tolerance, how square a cut edge is, how rough the surface.
+
+use std::fmt;
+
+use super::iso286::{self, Grade};
+use super::steps::Cell::{Nil as X, One as O};
+use super::steps::{Row, row, step_for};
+use crate::source::{Cited, Confirmed, Source};
+use crate::units::Length;
+
+/// Where the grades stand.
+pub const GRADES_SOURCE: Source =
+    Source::Published("machinery handbooks, tolerance grades of machining processes (two printed charts agree)");
+/// Where the limit deviations of cut edges stand.
+pub const CUT_SOURCE: Source = Source::Published("ISO 9013:2017, limit deviations of cut parts, tolerance class 1");
+/// Where the squareness of cut edges stands.
+pub const CUT_SQUARENESS_SOURCE: Source = Source::Memory("ISO 9013:2017, perpendicularity, range 2");
+
+/// A way of making a size.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Process {
+    /// Contour cut from plate by laser.
+    LaserCut,
+    /// Drilled with a twist drill.
+    Drilled,
+    /// Reamed.
+    Reamed,
+    /// Turned outside, or faced.
+    Turned,
+    /// Bored with a single point.
+    Bored,
+    /// Ground on or in a cylinder.
+    CylindricallyGround,
+    /// Ground flat.
+    SurfaceGround,
+    /// Lapped or honed.
+    Lapped,
+    /// Printed from plastic by an extruding printer.
+    Printed,
+}
+
+impl Process {
+    /// All of them, coarse ones first.
+    pub const ALL: [Self; 9] = [
+        Self::Printed,
+        Self::LaserCut,
+        Self::Drilled,
+        Self::Bored,
+        Self::Turned,
+        Self::Reamed,
+        Self::SurfaceGround,
+        Self::CylindricallyGround,
+        Self::Lapped,
+    ];
+
+    /// Finest and coarsest grade of ISO 286 that it gives; none where it goes by another rule.
+    /// Source: [`GRADES_SOURCE`].
+    pub const fn grades(self) -> Option<(i8, i8)> {
+        Some(match self {
+            Self::LaserCut | Self::Printed => return None,
+            Self::Drilled => (10, 13),
+            Self::Bored => (8, 13),
+            Self::Turned => (7, 13),
+            Self::Reamed => (6, 10),
+            Self::SurfaceGround => (5, 8),
+            Self::CylindricallyGround => (5, 7),
+            Self::Lapped => (4, 5),
+        })
+    }
+
+    /// The grade within that range that a small shop holds without further care.
+    /// Source: common practice, no source.
+    const fn usual_grade(self) -> Option<i8> {
+        Some(match self {
+            Self::LaserCut | Self::Printed => return None,
+            Self::Drilled => 12,
+            Self::Bored | Self::Turned => 9,
+            Self::Reamed => 7,
+            Self::SurfaceGround | Self::CylindricallyGround => 6,
+            Self::Lapped => 5,
+        })
+    }
+
+    /// Roughness Ra that it usually leaves, finest and coarsest.
+    /// Source: printed charts of roughness by process (two agree); printed plastic: common practice, no source.
+    pub const fn roughness(self) -> (Length, Length) {
+        let (fine, coarse) = match self {
+            Self::LaserCut => (0.8, 6.3),
+            Self::Drilled => (1.6, 6.3),
+            Self::Reamed => (0.8, 3.2),
+            Self::Turned | Self::Bored => (0.4, 6.3),
+            Self::CylindricallyGround | Self::SurfaceGround => (0.1, 1.6),
+            Self::Lapped => (0.05, 0.4),
+            Self::Printed => (12.0, 25.0),
+        };
+        (Length::um(fine), Length::um(coarse))
+    }
+}
+
+impl fmt::Display for Process {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::LaserCut => "cut by laser",
+            Self::Drilled => "drilled",
+            Self::Reamed => "reamed",
+            Self::Turned => "turned",
+            Self::Bored => "bored",
+            Self::CylindricallyGround | Self::SurfaceGround => "ground",
+            Self::Lapped => "lapped",
+            Self::Printed => "printed",
+        })
+    }
+}
+
+/// What printers of plastic hold, either way. Source: common practice, no source.
+const PRINTED: Length = Length::mm(0.2);
+
+/// Width of tolerance (whole, not either way) that a process holds at its best: the finest grade of its range.
+/// `thickness` is that of the plate, for cut edges. `None` outside the tables.
+pub fn at_best(process: Process, size: Length, thickness: Length) -> Option<Cited<Length>> {
+    width(process, process.grades().map(|(finest, _)| finest), size, thickness)
+}
+
+/// Width of tolerance (whole) that a process holds without further care. `None` outside the tables.
+pub fn usually(process: Process, size: Length, thickness: Length) -> Option<Cited<Length>> {
+    width(process, process.usual_grade(), size, thickness)
+}
+
+fn width(process: Process, grade: Option<i8>, size: Length, thickness: Length) -> Option<Cited<Length>> {
+    let cited = |value, confirmed, source| Some(Cited { value, confirmed, source });
+    match (process, grade) {
+        (Process::LaserCut, _) => {
+            let cut = cut_deviation(size, thickness)?;
+            cited(cut.value * 2.0, cut.confirmed, cut.source)
+        }
+        (_, Some(grade)) => {
+            let width = iso286::it_width(size, Grade::new(grade)?).ok()?;
+            cited(width, Confirmed::TwoOrMore, "tolerance grades of machining processes")
+        }
+        (_, None) => cited(PRINTED * 2.0, Confirmed::Memory, "common practice, no source"),
+    }
+}
+
+const CUT: &str = "ISO 9013:2017, limit deviations, tolerance class 1";
+
+// Limit deviations ± mm. Rows: over, up to and including thickness, mm. Columns: nominal size from 0, 3, 10, 35, 125,
+// 315 and 1000 mm on, to 2000 mm. Class 1 is what laser cuts up to 32 mm thick hold.
+#[rustfmt::skip]
+const CUT_EDGES: &[Row<7>] = &[
+    row(   0.,   1., [O(0.075), O(0.10), O(0.10), O(0.20), O(0.20), O(0.30), O(0.40)], CUT),
+    row(   1., 3.15, [ O(0.10), O(0.15), O(0.20), O(0.25), O(0.25), O(0.35), O(0.40)], CUT),
+    row( 3.15,  6.3, [ O(0.20), O(0.20), O(0.25), O(0.25), O(0.30), O(0.40), O(0.45)], CUT),
+    row(  6.3,  10., [       X, O(0.25), O(0.30), O(0.30), O(0.35), O(0.45), O(0.55)], CUT),
+    row(  10.,  15., [       X, O(0.30), O(0.35), O(0.40), O(0.45), O(0.55), O(0.65)], CUT),
+    row(  15.,  20., [       X, O(0.40), O(0.40), O(0.45), O(0.55), O(0.75), O(0.85)], CUT),
+    row(  20.,  25., [       X, O(0.45), O(0.50), O(0.60), O(0.70), O(0.90),  O(1.1)], CUT),
+    row(  25.,  32., [       X,       X, O(0.70), O(0.70), O(0.80),  O(1.0),  O(1.6)], CUT),
+];
+
+/// Where the columns of [`CUT_EDGES`] begin, mm.
+const CUT_COLUMNS: [f64; 7] = [0.0, 3.0, 10.0, 35.0, 125.0, 315.0, 1000.0];
+
+/// By how much a size cut by laser may differ either way. `None`: no value (too small for the plate, too large, thicker
+/// than 32 mm). Source: [`CUT_SOURCE`].
+pub fn cut_deviation(size: Length, thickness: Length) -> Option<Cited<Length>> {
+    let size = size.as_mm();
+    if !(size > 0.0 && size < 2000.0) {
+        return None;
+    }
+    let row = step_for(CUT_EDGES, thickness.as_mm())?;
+    let column = CUT_COLUMNS.iter().rposition(|from| size >= *from)?;
+    let (value, confirmed) = row.cells.get(column)?.value()?;
+    Some(Cited { value: Length::mm(value), confirmed, source: row.source })
+}
+
+/// By how much a cut edge may lean or belly over the thickness of the plate, beyond the deviation of its size:
+/// u = 0.15 mm + 0.007 a. Source: [`CUT_SQUARENESS_SOURCE`]; 0.5 to 32 mm.
+pub fn cut_squareness(thickness: Length) -> Option<Cited<Length>> {
+    let known = thickness >= Length::mm(0.5) && thickness <= Length::mm(32.0);
+    known.then(|| Cited {
+        value: Length::mm(0.15) + thickness * 0.007,
+        confirmed: Confirmed::Memory,
+        source: "ISO 9013:2017, range 2",
+    })
+}
