@@ -3,6 +3,7 @@
 use crate::description::{self, Document, Fields, Problem};
 use crate::design::Design;
 use crate::families::{self, FAMILIES, Workplace, common};
+use crate::printable::escaped;
 use crate::shop::Shop;
 use crate::suggest;
 
@@ -63,20 +64,28 @@ fn family_of(document: &Document) -> Option<&'static families::Family> {
 /// Checks a stem: it becomes the name of files that travel to other machines.
 pub fn stem_trouble(stem: &str) -> Option<String> {
     let plain = stem.chars().all(|c| c.is_ascii_alphanumeric() || matches!(c, '-' | '_' | '.' | ' '));
-    let reserved = ["con", "nul", "aux", "prn"].contains(&stem.to_ascii_lowercase().as_str()) || stem == "manifest";
-    if stem.is_empty()
-        || stem.len() > 60
-        || !plain
-        || stem.starts_with(['.', ' ', '-'])
-        || stem.ends_with([' ', '.'])
-        || reserved
-    {
-        Some(format!(
-            "`{stem}` cannot name output files: use letters, digits, - and _, at most 60, beginning with a letter or digit"
-        ))
+    let odd =
+        stem.is_empty() || stem.len() > 60 || !plain || stem.starts_with(['.', ' ', '-']) || stem.ends_with([' ', '.']);
+    let why = if odd {
+        "use letters, digits, - and _, at most 60, beginning with a letter or digit"
+    } else if is_device(stem) {
+        "on some machines that is the name of a device, whatever stands behind its dot"
+    } else if stem.eq_ignore_ascii_case("manifest") {
+        "that is the name of the list of files"
     } else {
-        None
-    }
+        return None;
+    };
+    Some(format!("`{}` cannot name output files: {why}", escaped(stem)))
+}
+
+/// Whether Windows takes a file of that name for a device, with any extension.
+/// Source: Microsoft, Naming Files, Paths, and Namespaces: CON, PRN, AUX, NUL, COM0-9, LPT0-9, followed by an
+/// extension too; CONIN$ and CONOUT$ of the console.
+fn is_device(stem: &str) -> bool {
+    let first = stem.split('.').next().unwrap_or_default().trim_end().to_ascii_lowercase();
+    let numbered = ["com", "lpt"].iter().filter_map(|port| first.strip_prefix(port));
+    ["con", "prn", "aux", "nul", "conin$", "conout$"].contains(&first.as_str())
+        || numbered.into_iter().any(|n| n.len() == 1 && n.chars().all(|c| c.is_ascii_digit()))
 }
 
 /// The problems of a file as text, with the lines that they point at.

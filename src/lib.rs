@@ -18,6 +18,7 @@ pub mod mechanics;
 pub mod mesh;
 pub mod output;
 pub mod page;
+pub mod printable;
 pub mod seating;
 pub mod shape;
 pub mod shop;

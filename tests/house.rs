@@ -5,7 +5,8 @@ use std::path::Path;
 
 /// Module, and the modules of the crate that it may use beside itself.
 const MAY_USE: &[(&str, &[&str])] = &[
-    ("units", &["suggest"]),
+    ("printable", &[]),
+    ("units", &["suggest", "printable"]),
     ("source", &[]),
     ("suggest", &[]),
     ("key", &[]),
@@ -20,14 +21,14 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("drawing", &["units", "shape"]),
     ("design", &["units", "key", "source", "shape", "drawing"]),
     ("show", &["units", "design"]),
-    ("description", &["units", "key", "suggest"]),
+    ("description", &["units", "key", "suggest", "printable"]),
     ("shop", &["units", "key", "description", "standards", "mechanics", "source"]),
     ("mesh", &["shape", "units"]),
     ("page", &["units", "show", "design", "drawing", "shape", "source"]),
     ("export", &["units", "show", "design", "drawing", "shape", "mesh", "page"]),
     ("manifest", &[]),
     ("output", &["manifest"]),
-    ("job", &["description", "families", "shop", "export", "design", "suggest"]),
+    ("job", &["description", "families", "shop", "export", "design", "suggest", "printable"]),
     (
         "families",
         &[

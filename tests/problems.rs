@@ -773,6 +773,14 @@ error: `im` is not a unit of length
   |             ^^^^
   |
   = help: did you mean: 6 mm  or  6 in
+
+error: this text goes over more than one line: U+000A
+ --> a.toml:2:17
+  |
+2 | thickness = """6
+  |                 ^
+  |
+  = help: write it on one line
 "##,
     );
 }
@@ -789,6 +797,14 @@ error: there is no key `a�[31m` here
   | ^^^^^^^^^^^^^
   |
   = help: the keys here are family, units, name, thickness, length, count, angle, friction, float, steps, names, through, load, hole, bolt
+
+error: there is a control character in this text: U+001B
+ --> a.toml:3:3
+  |
+3 | "a\u001b[31m" = 1
+  |   ^^^^^^
+  |
+  = help: delete it, or type the text anew: a terminal obeys it
 "##,
     );
 }

@@ -6,6 +6,7 @@ mod fit;
 mod materials;
 mod one_off;
 mod parts;
+mod pipe;
 mod press;
 mod raceway;
 
@@ -13,6 +14,8 @@ use std::io::{self, Write};
 use std::path::PathBuf;
 
 use clap::{CommandFactory, Parser, Subcommand};
+
+use crate::printable::{escaped, first_unseen};
 
 /// How a run ended.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -97,23 +100,51 @@ enum Command {
 
 /// Runs the program on the given arguments (program name first).
 pub fn run(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> Exit {
+    let arguments: Vec<_> = arguments.into_iter().collect();
+    if let Some(trouble) = arguments.iter().skip(1).find_map(|a| argument_trouble(&a.to_string_lossy())) {
+        let _ = writeln!(io::stderr(), "error: {trouble}");
+        return Exit::Wrong;
+    }
     let arguments = match Arguments::try_parse_from(arguments) {
         Ok(arguments) => arguments,
         Err(error) => {
             let exit = if error.use_stderr() { Exit::Wrong } else { Exit::Fine };
-            return error.print().map_or(Exit::Disk, |()| exit);
+            let printed =
+                error.print().or_else(|e| if e.kind() == io::ErrorKind::BrokenPipe { Ok(()) } else { Err(e) });
+            return printed.map_or(Exit::Disk, |()| exit);
         }
     };
-    let mut out = anstream::AutoStream::auto(io::stdout().lock());
+    with_threads(|| answer(arguments.command))
+}
+
+/// Runs a command with the terminal at hand.
+fn answer(command: Command) -> Exit {
+    let mut out = pipe::Patient::new(anstream::AutoStream::auto(io::stdout().lock()));
     // Not locked: a progress bar writes there from other threads while this one waits for them.
-    let mut err = anstream::AutoStream::auto(io::stderr());
-    let outcome = dispatch(arguments.command, &mut out, &mut err).and_then(|exit| out.flush().map(|()| exit));
-    match outcome {
+    let mut err = pipe::Patient::new(anstream::AutoStream::auto(io::stderr()));
+    match dispatch(command, &mut out, &mut err).and_then(|exit| out.flush().map(|()| exit)) {
         Ok(exit) => exit,
-        // The reader went away, as `| head` does: nothing to complain of.
-        Err(error) if error.kind() == io::ErrorKind::BrokenPipe => Exit::Fine,
         Err(error) => {
             let _ = writeln!(err, "error: cannot print: {error}");
+            Exit::Disk
+        }
+    }
+}
+
+/// What a terminal would obey, or show in another order than it has, is not echoed and names no file of ours.
+fn argument_trouble(argument: &str) -> Option<String> {
+    let (_, c, why) = first_unseen(argument)?;
+    let (what, help) = why.said();
+    Some(format!("`{}`: {what}: U+{:04X}\n  help: {help}", escaped(argument), u32::from(c)))
+}
+
+/// Runs the work with a thread for each processor, or on the present thread alone where the system gives no other.
+fn with_threads(work: impl FnOnce() -> Exit + Send) -> Exit {
+    let alone = || rayon::ThreadPoolBuilder::new().num_threads(1).use_current_thread().build();
+    match rayon::ThreadPoolBuilder::new().build().or_else(|_| alone()) {
+        Ok(pool) => pool.install(work),
+        Err(error) => {
+            let _ = writeln!(io::stderr(), "error: the work cannot be begun: {error}");
             Exit::Disk
         }
     }

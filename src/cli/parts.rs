@@ -21,6 +21,7 @@ use crate::output::{Claim, Finished, OutputError};
 use crate::page::content::Style;
 use crate::page::scale::Paper;
 use crate::page::symbols::Projection;
+use crate::printable::printable;
 use crate::shop::Shop;
 use crate::show;
 use crate::units::Length;
@@ -108,7 +109,7 @@ struct Batch {
 
 /// A path as it is written in outputs: with `/`, without a leading `./`.
 fn shown(path: &Path) -> String {
-    let text = path.to_string_lossy().replace('\\', "/");
+    let text = printable(&path.to_string_lossy()).replace('\\', "/");
     text.strip_prefix("./").map_or(text.clone(), str::to_string)
 }
 

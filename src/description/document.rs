@@ -8,7 +8,7 @@ use toml::de::{DeTable, DeValue};
 
 use super::Problem;
 use super::fields::Fields;
-use super::syntax;
+use super::{gate, syntax};
 use crate::key::{Key, Kind};
 use crate::units::LengthUnit;
 
@@ -30,7 +30,7 @@ pub struct Document<'t> {
 }
 
 impl<'t> Document<'t> {
-    /// Parses a file's text. A wrong `units` is noted at once.
+    /// Parses a file's text. A wrong `units` and texts with unseen characters are noted at once.
     ///
     /// # Errors
     /// All faults of the TOML itself.
@@ -46,6 +46,7 @@ impl<'t> Document<'t> {
             Some(_) => Some(LengthUnit::Mm),
         };
         let document = Self { file: file.into(), text, table, unit, problems: RefCell::default() };
+        gate::guard(&document, document.table.get_ref());
         document.root_unchecked().choice(&UNITS);
         Ok(document)
     }

@@ -8,6 +8,7 @@ use toml::de::{DeArray, DeString, DeTable, DeValue};
 
 use super::document::{Document, MOST_OF_A_KIND};
 use crate::key::{Given, Key, Kind};
+use crate::printable::printable;
 use crate::suggest;
 use crate::units::LengthUnit;
 
@@ -114,11 +115,14 @@ impl<'d> Fields<'d> {
         self.table.get(key.name)
     }
 
-    /// What is written, as in the file.
+    /// What is written, as in the file; a list on one line, without the remarks between its items.
     pub(super) fn written(&self, item: Item) -> String {
         match item.get_ref() {
             DeValue::String(text) => text.to_string(),
-            _ => self.document.text.get(item.span()).unwrap_or_default().to_string(),
+            DeValue::Array(items) => {
+                format!("[{}]", items.iter().map(|i| self.written(i)).collect::<Vec<_>>().join(", "))
+            }
+            _ => printable(self.document.text.get(item.span()).unwrap_or_default()),
         }
     }
 

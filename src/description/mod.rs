@@ -2,6 +2,7 @@
 
 mod document;
 mod fields;
+mod gate;
 mod problem;
 mod syntax;
 mod values;

@@ -4,6 +4,8 @@ use std::ops::Range;
 
 use annotate_snippets::{AnnotationKind, Level, Origin, Renderer, Snippet};
 
+use crate::printable::printable;
+
 /// Most problems of one file that are shown.
 const MOST_SHOWN: usize = 20;
 /// Most characters that are marked; more would not show the place any better.
@@ -36,10 +38,6 @@ impl Problem {
     pub(super) fn at(file: &str, span: Range<usize>, message: &str, help: Option<&str>) -> Self {
         Self { file: printable(file), span: Some(span), message: printable(message), help: help.map(printable) }
     }
-}
-
-fn printable(text: &str) -> String {
-    text.replace(char::is_control, "\u{fffd}")
 }
 
 /// Line and column, both from 1, the column in characters.
@@ -119,9 +117,14 @@ fn excerpt(text: &str, span: &Range<usize>) -> Excerpt {
     let (begin, end) = (back(source, from, MOST_AROUND), forward(source, to, MOST_AROUND));
     let (left, right) = (if begin > 0 { "..." } else { "" }, if end < source.len() { "..." } else { "" });
     let (line, column) = position(text, start);
-    let moved = |place: usize| place - begin + left.len();
-    let shown = source.get(begin..end).unwrap_or_default();
-    Excerpt { source: format!("{left}{shown}{right}"), line, column, mark: moved(from)..moved(to), cut: begin > 0 }
+    let [before, marked, after] = [begin..from, from..to, to..end].map(|r| quoted(source.get(r).unwrap_or_default()));
+    let mark = left.len() + before.len()..left.len() + before.len() + marked.len();
+    Excerpt { source: format!("{left}{before}{marked}{after}{right}"), line, column, mark, cut: begin > 0 }
+}
+
+/// A piece of a source line, character for character; a tab stays what it is, the renderer widens it.
+fn quoted(piece: &str) -> String {
+    piece.split('\t').map(printable).collect::<Vec<_>>().join("\t")
 }
 
 /// The place `count` characters after `from`, or the end.

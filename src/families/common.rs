@@ -141,8 +141,8 @@ fn name(fields: &Fields) -> Option<Option<String>> {
         text.starts_with(['/', '~']) || text.split(['/', '\\']).any(|step| step == "..") || text.contains('\\');
     let trouble = if leaves {
         Some("this name reads like a path and would leave the output folder")
-    } else if text.is_empty() || text.chars().count() > 80 || text.chars().any(char::is_control) {
-        Some("a name is 1 to 80 characters on one line")
+    } else if text.is_empty() || text.chars().count() > 80 {
+        Some("a name is 1 to 80 characters")
     } else {
         None
     };

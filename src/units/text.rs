@@ -17,6 +17,7 @@ use super::{
     Acceleration, Angle, CuttingSpeed, Density, Expansion, Force, Length, LengthUnit, Mass, Stress, Temperature,
     TemperatureChange, Torque,
 };
+use crate::printable::{printable, unseen};
 use crate::suggest;
 
 /// Most characters in one quantity.
@@ -37,8 +38,8 @@ pub struct TextError {
 
 impl TextError {
     fn new(what: impl Into<String>, at: Range<usize>, help: Option<String>) -> Self {
-        let printable = |s: String, instead: &str| s.replace(char::is_control, instead);
-        Self { what: printable(what.into(), "\u{fffd}"), at, help: help.map(|h| printable(h, " ")) }
+        let spaced = |h: String| h.replace(|c| unseen(c).is_some(), " ");
+        Self { what: printable(&what.into()), at, help: help.map(spaced) }
     }
 }
 
