@@ -3,6 +3,8 @@
 //! One way through the house: part file -> `Fields` -> a family's private spec -> [`design::Design`] -> outputs.
 //! A dimension, a finding or a caution is computed once, recorded in the design, and shown from there.
 
+#![forbid(unsafe_code)]
+
 pub mod cli;
 pub mod description;
 pub mod design;

@@ -1,5 +1,7 @@
 //! The program `setdown`: everything of it is in the library; here is only the way in.
 
+#![forbid(unsafe_code)]
+
 use std::process::ExitCode;
 
 fn main() -> ExitCode {

@@ -3,6 +3,7 @@
 //! Exit status: 0 fine; 1 some finding is `fail`; 2 the input or the call is wrong; 3 a file could not be read or written.
 
 mod fit;
+mod licences;
 mod materials;
 mod one_off;
 mod parts;
@@ -90,6 +91,8 @@ enum Command {
     Families,
     /// List the materials that the tool knows, with their figures
     Materials(materials::MaterialsCall),
+    /// Print the notices of the lettering and of all crates in the program
+    Licences,
     /// Print a completion script
     #[command(hide = true)]
     Completions {
@@ -163,6 +166,7 @@ fn dispatch(command: Command, out: &mut dyn Write, err: &mut dyn Write) -> io::R
         Command::Start { family, file } => parts::start(&family, &file, out, err),
         Command::Families => families(out),
         Command::Materials(call) => materials::materials(&call, out, err),
+        Command::Licences => licences::licences(out),
         Command::Completions { shell } => {
             clap_complete::generate(shell, &mut Arguments::command(), "setdown", out);
             Ok(Exit::Fine)
