@@ -4,7 +4,10 @@
 //! every dimension in its place. A dimension is named by its key, so that figures and limits come from the one place
 //! where they were recorded.
 
+mod geometric;
 mod views;
+
+pub use geometric::{Characteristic, Frame};
 
 use crate::shape::{Point, Segment};
 use crate::units::{Angle, Length, Stress};
@@ -173,6 +176,8 @@ pub enum Edge {
     Neighbour,
     /// An axis or pitch circle.
     Axis,
+    /// The root of a thread (ISO 6410-1:1993, 3.1: a narrow line, three quarters of a circle seen from the end).
+    Thread,
 }
 
 /// One view of a part or an assembly; x to the right, y upwards.
@@ -190,6 +195,10 @@ pub struct View {
     pub notes: Vec<(Point, String)>,
     /// Surface texture where it matters: a point on the surface, the direction off the surface, the text (`Ra 0.8`).
     pub textures: Vec<(Point, Angle, String)>,
+    /// Geometric tolerances of a surface: a point on it, the direction off it, the frame.
+    pub frames: Vec<(Point, Angle, Frame)>,
+    /// Surfaces that others are held against: a point on it, the direction off it, the letter.
+    pub datums: Vec<(Point, Angle, char)>,
 }
 
 /// A dimension in a view.
@@ -199,6 +208,14 @@ pub struct Drawn {
     pub key: String,
     /// How it is drawn.
     pub how: How,
+    /// What stands behind the size on the same line: words, and the key of one more recorded figure after them.
+    pub behind: Vec<(String, String)>,
+    /// It follows from other sizes and stands in brackets (ISO 129-1, auxiliary dimension).
+    pub auxiliary: bool,
+    /// Geometric tolerances of the axis or middle plane of this size.
+    pub frames: Vec<Frame>,
+    /// The axis or middle plane of this size is a datum of that letter.
+    pub datum: Option<char>,
 }
 
 /// The ways of drawing a dimension.
@@ -266,6 +283,8 @@ pub enum Noted {
     Plain,
     /// A diameter.
     Diameter,
+    /// A radius.
+    Radius,
     /// The width of a chamfer of 45 degrees.
     Chamfer,
 }
@@ -277,8 +296,36 @@ impl View {
     }
 
     fn drawn(mut self, key: &str, how: How) -> Self {
-        self.dimensions.push(Drawn { key: key.into(), how });
+        let (behind, frames) = (Vec::new(), Vec::new());
+        self.dimensions.push(Drawn { key: key.into(), how, behind, auxiliary: false, frames, datum: None });
         self
+    }
+
+    fn last(mut self, change: impl FnOnce(&mut Drawn)) -> Self {
+        if let Some(drawn) = self.dimensions.last_mut() {
+            change(drawn);
+        }
+        self
+    }
+
+    /// Sets words and one more recorded figure behind the last dimension: `.pointed("thread", at).also(" × ", "depth")`.
+    pub fn also(self, words: &str, key: &str) -> Self {
+        self.last(|d| d.behind.push((words.into(), key.into())))
+    }
+
+    /// Sets the last dimension in brackets: it follows from others and nobody makes it.
+    pub fn auxiliary(self) -> Self {
+        self.last(|d| d.auxiliary = true)
+    }
+
+    /// Holds the axis or middle plane of the last dimension to a geometric tolerance.
+    pub fn toleranced(self, frame: Frame) -> Self {
+        self.last(|d| d.frames.push(frame))
+    }
+
+    /// Makes the axis or middle plane of the last dimension a datum.
+    pub fn as_datum(self, letter: char) -> Self {
+        self.last(|d| d.datum = Some(letter))
     }
 
     /// A diameter of a turned part seen from the side, at the place `along` the axis.
@@ -333,6 +380,11 @@ impl View {
         self.drawn(key, How::Note { at, kind: Noted::Diameter })
     }
 
+    /// A radius on a leader, where the section is too small for an arc.
+    pub fn pointed_radius(self, key: &str, at: Point) -> Self {
+        self.drawn(key, How::Note { at, kind: Noted::Radius })
+    }
+
     /// A chamfer of 45 degrees on a leader.
     pub fn chamfer(self, key: &str, at: Point) -> Self {
         self.drawn(key, How::Note { at, kind: Noted::Chamfer })
@@ -350,6 +402,18 @@ impl View {
         self
     }
 
+    /// A geometric tolerance of the surface at a point.
+    pub fn frame(mut self, at: Point, off: Angle, frame: Frame) -> Self {
+        self.frames.push((at, off, frame));
+        self
+    }
+
+    /// Makes the surface at a point a datum.
+    pub fn datum(mut self, at: Point, off: Angle, letter: char) -> Self {
+        self.datums.push((at, off, letter));
+        self
+    }
+
     /// The same view with all of another drawn into it, for assemblies.
     pub fn with(mut self, other: Self) -> Self {
         self.cuts.extend(other.cuts);
@@ -357,6 +421,8 @@ impl View {
         self.dimensions.extend(other.dimensions);
         self.notes.extend(other.notes);
         self.textures.extend(other.textures);
+        self.frames.extend(other.frames);
+        self.datums.extend(other.datums);
         self
     }
 }

@@ -16,14 +16,14 @@ use std::path::PathBuf;
 
 use proptest::prelude::*;
 use setdown::design::Design;
-use setdown::drawing::Side;
+use setdown::drawing::{Characteristic, Side};
 use setdown::export::{dxf, json, pdf, svg};
 use setdown::page::content::{Content, Style};
-use setdown::page::label::Label;
-use setdown::page::leader::{Corner, Leader};
+use setdown::page::label::{Field, Label};
+use setdown::page::leader::{Corner, End, Leader};
 use setdown::page::place::{Annotation, HEAD, Scene, place};
 use setdown::page::scale::Paper;
-use setdown::page::spans::{FIRST, NEXT, Span};
+use setdown::page::spans::{FIRST, NEXT, Span, Tag};
 use setdown::page::symbols::Projection;
 use setdown::page::template::template;
 use setdown::page::{Area, Mark, Page, Path, Point, of_design, sheet, title_block};
@@ -58,21 +58,33 @@ fn at(corners: &[Point; 4], (x, y): (f64, f64)) -> Point {
     Point::new(area.left + x * area.width(), area.bottom + y * area.height())
 }
 
+/// A tolerance frame, a datum, or both, at the ends of a dimension line.
+fn tags() -> impl Strategy<Value = Vec<Tag>> {
+    let frame = (prop::sample::select(Characteristic::ALL.to_vec()), 1..3_usize).prop_map(|(what, lines)| {
+        let fields = || vec![Field::Sign(what), Field::Words("Ø0.05".into()), Field::Words("A".into())];
+        let one = Label::boxed(fields());
+        Tag { label: if lines == 1 { one } else { one.over(Label::boxed(fields())) }, datum: false }
+    });
+    let datum = Just(Tag { label: Label::boxed(vec![Field::Words("B".into())]), datum: true });
+    let some = |frame: Option<Tag>, datum: Option<Tag>| frame.into_iter().chain(datum).collect::<Vec<Tag>>();
+    (prop::option::weighted(0.3, frame), prop::option::weighted(0.3, datum)).prop_map(move |(f, d)| some(f, d))
+}
+
 prop_compose! {
     fn scene()(
         corners in outline(),
-        spans in prop::collection::vec(((0.0..1.0_f64, 0.0..1.0_f64), (0.0..1.0_f64, 0.0..1.0_f64), side(), label()), 0..9),
+        spans in prop::collection::vec(((0.0..1.0_f64, 0.0..1.0_f64), (0.0..1.0_f64, 0.0..1.0_f64), side(), label(), tags()), 0..9),
         leaders in prop::collection::vec(((0.2..0.8_f64, 0.4..0.6_f64), 0.0..6.0_f64, label()), 0..5),
         angle in prop::option::of(label()),
     ) -> Scene {
-        let spans = spans.into_iter().map(|(from, to, side, label)| {
-            Span { from: at(&corners, from), to: at(&corners, to), side, label }
+        let spans = spans.into_iter().map(|(from, to, side, label, tags)| {
+            Span { from: at(&corners, from), to: at(&corners, to), side, label, tags, name: "a size".into() }
         });
-        let leaders = leaders.into_iter().map(|(p, radius, label)| Leader { at: at(&corners, p), radius, within: None, arrow: true, label });
+        let leaders = leaders.into_iter().map(|(p, radius, label)| Leader { at: at(&corners, p), radius, within: None, end: End::Arrow, label, name: String::new() });
         let [_, _, large, small] = corners;
         // The half-angle at the narrow end: between the axis direction and the slope, outside the body.
         let slope = large.direction(small).rem_euclid(360.0);
-        let angles = angle.filter(|_| slope > 181.0).map(|label| Corner { vertex: small, from: 180.0, to: slope, shown: (0.0, 0.0), label });
+        let angles = angle.filter(|_| slope > 181.0).map(|label| Corner { vertex: small, from: 180.0, to: slope, shown: (0.0, 0.0), label, name: String::new() });
         Scene { outline: vec![Path::polygon(&corners)], spans: spans.collect(), corners: angles.into_iter().collect(), leaders: leaders.collect(), lines: vec![] }
     }
 }
@@ -89,11 +101,13 @@ proptest! {
     #[test]
     fn dimensions_never_touch(scene in scene()) {
         let placed = place(&scene);
-        prop_assert_eq!(placed.left_out, 0);
-        let wanted = scene.spans.iter().filter(|s| match s.side {
+        let drawn = |s: &&Span| match s.side {
             Side::Above | Side::Below => (s.from.x - s.to.x).abs() > 0.02,
             _ => (s.from.y - s.to.y).abs() > 0.02,
-        }).count() + scene.leaders.len() + scene.corners.len();
+        };
+        let (spans, short): (Vec<&Span>, Vec<&Span>) = scene.spans.iter().partition(|s| drawn(s));
+        prop_assert_eq!(placed.left_out.len(), short.len(), "what is too short to be drawn is named");
+        let wanted = spans.iter().map(|s| 1 + s.tags.len()).sum::<usize>() + scene.leaders.len() + scene.corners.len();
         prop_assert_eq!(placed.labels.len(), wanted);
         for (i, a) in placed.labels.iter().enumerate() {
             for b in &placed.labels[i + 1..] {

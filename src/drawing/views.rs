@@ -1,7 +1,7 @@
 //! Views made from the shape itself: the section of a turned part, plan and section of a flat one.
 
 use crate::drawing::{Cut, Edge, View};
-use crate::shape::{Bored, Contour, Flat, FlatHole, Point, Segment, Turned};
+use crate::shape::{Bored, Contour, Flat, FlatHole, Point, RadialHole, Segment, Turned};
 use crate::units::{Angle, Length};
 
 /// A point with both coordinates changed by a rule, and whether the rule mirrors.
@@ -37,8 +37,11 @@ impl View {
 
     fn with_turned(mut self, turned: &Turned, part: usize, origin: Point, here: Placing, there: Placing) -> Self {
         let profile = turned.profile().segments();
-        for placing in [here, there] {
-            self.cuts.push(Cut { outlines: vec![placed(profile, placing, origin)], part });
+        for (placing, side) in [(here, 0.0), (there, 180.0)] {
+            let drilled = drilled(turned, Angle::degrees(side));
+            let drilled = drilled.iter().map(|walls| placed(walls, placing, origin));
+            let outlines = std::iter::once(placed(profile, placing, origin)).chain(drilled).collect();
+            self.cuts.push(Cut { outlines, part });
             let off_axis: Vec<Vec<Segment>> = runs_off_axis(profile);
             self.edges.extend(off_axis.iter().map(|run| (Edge::Visible, placed(run, placing, origin))));
         }
@@ -47,11 +50,44 @@ impl View {
         let (low, high) = (turned.profile().extents().least().y(), turned.profile().extents().greatest().y());
         let end = |y: Length| (here.0)(Point::new(Length::ZERO, y), origin);
         self.edges.push((Edge::Axis, line(end(low), end(high))));
-        for hole in turned.radial_holes() {
-            let r = turned.outside_diameter() * 0.5;
-            let at = |r: Length| (here.0)(Point::new(r, hole.along()), origin);
-            self.edges.push((Edge::Axis, line(at(-r), at(r))));
+        for (placing, side) in [(here, 0.0), (there, 180.0)] {
+            for (hole, inner, outer) in radial(turned, Angle::degrees(side)) {
+                let across = |along: Length| {
+                    let at = |r: Length| (placing.0)(Point::new(r, along), origin);
+                    line(at(inner), at(outer))
+                };
+                let reach = hole.diameter() * 0.5;
+                self.edges.push((Edge::Axis, across(hole.along())));
+                self.edges.extend([-reach, reach].map(|r| (Edge::Visible, across(hole.along() + r))));
+            }
         }
+        self
+    }
+
+    /// A thread inside a part whose axis lies level: its root from one place along the axis to another, and the edge
+    /// where it ends (ISO 6410-1:1993, 3.1 and 3.2.4); `open` says that it does not end there but runs out of the part.
+    pub fn thread_inside(mut self, from: Length, to: Length, major: Length, open: bool) -> Self {
+        for side in [0.5, -0.5] {
+            let at = |along: Length| Point::new(along, major * side);
+            self.edges.push((Edge::Thread, line(at(from), at(to))));
+        }
+        if !open {
+            let end = |side: f64| Point::new(to, major * side);
+            self.edges.push((Edge::Visible, line(end(-0.5), end(0.5))));
+        }
+        self
+    }
+
+    /// A threaded hole seen from its end: three quarters of the circle of the root (ISO 6410-1:1993, 3.2.2).
+    pub fn thread_seen(mut self, centre: Point, major: Length) -> Self {
+        let at = |degrees: f64| {
+            let (r, a) = (major * 0.5, Angle::degrees(degrees));
+            Point::new(centre.x() + r * a.cos(), centre.y() + r * a.sin())
+        };
+        // Two arcs of 135°: the bulge is the tangent of a quarter of the sweep.
+        let bulge = Angle::degrees(135.0 / 4.0).tan();
+        let arcs = [(100.0, 235.0), (235.0, 370.0)].map(|(from, to)| Segment::bulged(at(from), at(to), bulge));
+        self.edges.push((Edge::Thread, arcs.into_iter().filter_map(Result::ok).collect()));
         self
     }
 
@@ -161,6 +197,22 @@ impl View {
         self.edges.push((Edge::Axis, line(Point::new(x, Length::ZERO), Point::new(x, t))));
         self
     }
+}
+
+/// The radial holes in one direction about the axis, with bore and outside radius of their wall.
+fn radial(turned: &Turned, side: Angle) -> Vec<(RadialHole, Length, Length)> {
+    let here = |hole: &RadialHole| (hole.around() - side).as_degrees().rem_euclid(360.0).abs() < 1e-6;
+    let holes = turned.holes().iter().filter(|(hole, _)| here(hole));
+    holes.map(|(hole, wall)| (*hole, Length::mm(wall.inner), Length::mm(wall.outer))).collect()
+}
+
+/// What those holes take from the profile, in (radius, distance along the axis).
+fn drilled(turned: &Turned, side: Angle) -> Vec<Vec<Segment>> {
+    let cut = |(hole, inner, outer): (RadialHole, Length, Length)| {
+        let reach = hole.diameter() * 0.5;
+        rectangle(inner, hole.along() - reach, outer, hole.along() + reach)
+    };
+    radial(turned, side).into_iter().map(cut).collect()
 }
 
 /// Edges of a plate in section without the lines that a cone in the hole hides.

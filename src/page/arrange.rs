@@ -18,8 +18,10 @@ pub struct Arranged {
     pub scale: Scale,
     /// What is drawn.
     pub marks: Vec<Mark>,
-    /// Dimensions that could not be shown.
-    pub left_out: usize,
+    /// Keys of dimensions, and words of notes, that found no room.
+    pub left_out: Vec<String>,
+    /// Keys that the drawing asks for and nobody recorded.
+    pub unknown: Vec<String>,
 }
 
 /// Places all views in a room; where even the smallest scale has no room for all dimensions, the last ones of the
@@ -29,22 +31,31 @@ pub fn arrange(drawing: &Drawing, labels: &Labels, projection: Projection, room:
     if projection == Projection::Third {
         views.reverse();
     }
-    let mut dropped = 0;
+    let mut dropped = Vec::new();
     loop {
         if let Some((scale, block)) = largest(&views, labels, room) {
             let by = room.centre() - block.area.centre();
-            return Arranged { scale, marks: block.moved(by).collect(), left_out: dropped + block.left_out };
+            let marks = block.moved(by).collect();
+            dropped.extend(block.left_out);
+            return Arranged { scale, marks, left_out: dropped, unknown: block.unknown };
         }
         let fullest = views.iter_mut().max_by_key(|v| v.dimensions.len() + v.notes.len() + v.textures.len());
-        if !fullest.is_some_and(drop_one) {
-            return Arranged { scale: Scale::TRUE, marks: Vec::new(), left_out: dropped };
+        match fullest.and_then(drop_one) {
+            Some(name) => dropped.push(name),
+            None => {
+                return Arranged { scale: Scale::TRUE, marks: Vec::new(), left_out: dropped, unknown: Vec::new() };
+            }
         }
-        dropped += 1;
     }
 }
 
-fn drop_one(view: &mut View) -> bool {
-    view.textures.pop().is_some() || view.notes.pop().is_some() || view.dimensions.pop().is_some()
+/// Takes the least important thing said in a view off it; gives back its name.
+fn drop_one(view: &mut View) -> Option<String> {
+    let texture = |v: &mut View| v.textures.pop().map(|(_, _, words)| words);
+    let note = |v: &mut View| v.notes.pop().map(|(_, words)| words);
+    let frame = |v: &mut View| v.frames.pop().map(|(_, _, frame)| frame.key);
+    let dimension = |v: &mut View| v.dimensions.pop().map(|d| d.key);
+    texture(view).or_else(|| note(view)).or_else(|| frame(view)).or_else(|| dimension(view))
 }
 
 fn largest(views: &[View], labels: &Labels, room: Area) -> Option<(Scale, Block)> {
@@ -83,7 +94,7 @@ fn ways(blocks: &[Block], bare: &[Area]) -> Vec<Block> {
 /// Blocks under each other or side by side; their origins in line where they show the same width or height.
 fn join(blocks: &[Block], under: bool, aligned: bool) -> Block {
     let mut marks = Vec::new();
-    let (mut area, mut left_out) = (Area::EMPTY, 0);
+    let (mut area, mut left_out, mut unknown) = (Area::EMPTY, Vec::new(), Vec::new());
     for block in blocks {
         let (a, first) = (block.area, marks.is_empty());
         let centre = if aligned { Point::default() } else { a.centre() };
@@ -95,9 +106,10 @@ fn join(blocks: &[Block], under: bool, aligned: bool) -> Block {
         };
         area = area.with(a.moved(by));
         marks.extend(block.moved(by));
-        left_out += block.left_out;
+        left_out.extend(block.left_out.iter().cloned());
+        unknown.extend(block.unknown.iter().cloned());
     }
-    Block { marks, area, left_out }
+    Block { marks, area, left_out, unknown }
 }
 
 fn titled(mut block: Block, title: &str) -> Block {

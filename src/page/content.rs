@@ -26,6 +26,8 @@ pub struct Style {
 /// A size in the make-and-measure table.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct SizeRow {
+    /// Key of the dimension.
+    pub key: String,
     /// What it is.
     pub what: String,
     /// What sets its limits.

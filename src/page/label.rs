@@ -1,8 +1,9 @@
 //! What stands on a dimension line: the size in large figures, its deviations in smaller ones behind it.
 
+use crate::drawing::Characteristic;
 use crate::page::area::{Area, Point};
 use crate::page::symbols::Sign;
-use crate::page::{Mark, Text, font};
+use crate::page::{Line, Mark, Path, Text, font, geometric};
 
 /// Height of the figures of a size, mm (ISO 3098 series 2.5, 3.5, 5, 7).
 pub const SIZE: f64 = 3.5;
@@ -18,6 +19,44 @@ pub enum Piece {
     Words(String, f64),
     /// A drawn sign, with its height.
     Sign(Sign, f64),
+    /// Fields in a row, each in a box: a tolerance frame (ISO 1101), the letter of a datum (ISO 5459).
+    Boxed(Vec<Field>),
+}
+
+/// One box of a row.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Field {
+    /// What is held.
+    Sign(Characteristic),
+    /// Words.
+    Words(String),
+}
+
+/// Height of a box, mm: twice the height of its letters (ISO 7083, from memory).
+pub const BOX: f64 = 2.0 * SMALL;
+
+impl Field {
+    fn width(&self) -> f64 {
+        match self {
+            Self::Sign(_) => BOX,
+            Self::Words(words) => (font::width(words, SMALL) + 2.0 * GAP).max(BOX),
+        }
+    }
+
+    fn marks(&self, corner: Point, turn: f64) -> Vec<Mark> {
+        let p = |x: f64, y: f64| corner.along(turn, x).along(turn + 90.0, y);
+        let (w, inset) = (self.width(), (BOX - SMALL) / 2.0);
+        let mut marks =
+            vec![Mark::stroke(Path::polygon(&[p(0.0, 0.0), p(w, 0.0), p(w, BOX), p(0.0, BOX)]), Line::Narrow)];
+        match self {
+            Self::Sign(what) => marks.extend(geometric::sign(*what, p(inset, inset), SMALL, turn)),
+            Self::Words(words) => {
+                let start = (w - font::width(words, SMALL)) / 2.0;
+                marks.push(Mark::Text(Text::new(p(start, inset), SMALL, words.as_str()).turned(turn)));
+            }
+        }
+        marks
+    }
 }
 
 impl Piece {
@@ -25,12 +64,23 @@ impl Piece {
         match self {
             Self::Words(words, height) => font::width(words, *height),
             Self::Sign(sign, height) => sign.width() * height,
+            Self::Boxed(fields) => fields.iter().map(Field::width).sum(),
         }
     }
 
-    fn height(&self) -> f64 {
+    /// What it needs over its base line, mm.
+    fn above(&self) -> f64 {
         match self {
-            Self::Words(_, height) | Self::Sign(_, height) => *height,
+            Self::Words(_, height) | Self::Sign(_, height) => *height * font::ABOVE,
+            Self::Boxed(_) => BOX,
+        }
+    }
+
+    /// What it needs under its base line, mm.
+    fn below(&self) -> f64 {
+        match self {
+            Self::Words(_, height) | Self::Sign(_, height) => *height * font::BELOW,
+            Self::Boxed(_) => 0.0,
         }
     }
 }
@@ -87,6 +137,48 @@ impl Label {
         self
     }
 
+    /// Fields in boxes.
+    pub fn boxed(fields: Vec<Field>) -> Self {
+        Self { lines: vec![vec![Piece::Boxed(fields)]] }
+    }
+
+    /// It consists of boxes only, which a leader meets at their side.
+    pub fn is_boxed(&self) -> bool {
+        self.lines.iter().flatten().all(|p| matches!(p, Piece::Boxed(_)))
+    }
+
+    /// The same with the lines of another under it.
+    pub fn over(mut self, other: Self) -> Self {
+        self.lines.extend(other.lines);
+        self
+    }
+
+    /// The same with words and the first line of another behind its first.
+    pub fn with(mut self, words: &str, other: &Self) -> Self {
+        let mut more = other.lines.first().cloned().unwrap_or_default();
+        if let (Some(line), Some(Piece::Words(first, _))) = (self.lines.first_mut(), more.first_mut()) {
+            first.insert_str(0, words);
+            line.extend(more);
+        }
+        self
+    }
+
+    /// The same in brackets.
+    pub fn bracketed(mut self) -> Self {
+        if let Some(Piece::Words(words, _)) = self.lines.last_mut().and_then(|l| l.last_mut()) {
+            words.push(')');
+        }
+        self.after("(")
+    }
+
+    /// The size alone, without what follows in small.
+    pub fn figure(&self) -> Option<&str> {
+        match self.lines.first().and_then(|l| l.first()) {
+            Some(Piece::Words(words, _)) => Some(words),
+            _ => None,
+        }
+    }
+
     /// The same with every piece on a line of its own, where there is only one line of words.
     pub fn stacked(&self) -> Self {
         match self.lines.as_slice() {
@@ -105,7 +197,7 @@ impl Label {
     /// Height from the tails of the lowest line to the top of the highest, mm.
     pub fn height(&self) -> f64 {
         let gaps = GAP * self.lines.len().saturating_sub(1) as f64;
-        self.lines.iter().map(|l| line_height(l) * (font::ABOVE + font::BELOW)).sum::<f64>() + gaps
+        self.lines.iter().map(|l| line_above(l) + line_below(l)).sum::<f64>() + gaps
     }
 
     /// The lettering with the lower left corner of the label (in its own frame) at a point, turned by `turn` degrees.
@@ -113,7 +205,7 @@ impl Label {
         let mut marks = Vec::new();
         let mut up = self.height();
         for line in &self.lines {
-            up -= line_height(line) * font::ABOVE;
+            up -= line_above(line);
             let mut along = 0.0;
             for piece in line {
                 let at = corner.along(turn, along).along(turn + 90.0, up);
@@ -122,10 +214,17 @@ impl Label {
                         marks.push(Mark::Text(Text::new(at, *height, words.as_str()).turned(turn)));
                     }
                     Piece::Sign(sign, height) => marks.extend(sign.marks(at, *height, turn)),
+                    Piece::Boxed(fields) => {
+                        let mut corner = at;
+                        for field in fields {
+                            marks.extend(field.marks(corner, turn));
+                            corner = corner.along(turn, field.width());
+                        }
+                    }
                 }
                 along += piece.width() + GAP;
             }
-            up -= line_height(line) * font::BELOW + GAP;
+            up -= line_below(line) + GAP;
         }
         marks
     }
@@ -142,6 +241,10 @@ fn line_width(line: &[Piece]) -> f64 {
     line.iter().map(Piece::width).sum::<f64>() + gaps
 }
 
-fn line_height(line: &[Piece]) -> f64 {
-    line.iter().map(Piece::height).fold(0.0, f64::max)
+fn line_above(line: &[Piece]) -> f64 {
+    line.iter().map(Piece::above).fold(0.0, f64::max)
+}
+
+fn line_below(line: &[Piece]) -> f64 {
+    line.iter().map(Piece::below).fold(0.0, f64::max)
 }

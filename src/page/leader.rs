@@ -11,11 +11,24 @@ use crate::units::Angle;
 
 /// Overrun of the legs of an angle over its arc, mm.
 const LEG: f64 = 2.0;
+/// Length of the level part of a leader before boxes, mm.
+const SHELF: f64 = 3.0;
 /// How much farther a leader goes to spare crossing one line, mm.
 const CROSSING: f64 = 14.0;
 
 /// How much farther a leader goes to leave the part at once and not along its edge, mm.
 const OVER_PART: f64 = 25.0;
+
+/// The end of a leader at the part.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum End {
+    /// An arrow.
+    Arrow,
+    /// Nothing: it ends on a dimension line (ISO 128-2).
+    Bare,
+    /// The triangle of a datum, square to the surface (ISO 5459).
+    Triangle,
+}
 
 /// A note joined to a point or a circle by a line.
 #[derive(Clone, PartialEq, Debug)]
@@ -24,12 +37,14 @@ pub struct Leader {
     pub at: Point,
     /// Radius of the circle on paper; nought for a point.
     pub radius: f64,
-    /// Ends in an arrow; not so where it ends on a dimension line (ISO 128-2).
-    pub arrow: bool,
+    /// How it ends at the part.
+    pub end: End,
     /// Directions in which it may leave, degrees from and to (counter-clockwise); `None` for any.
     pub within: Option<(f64, f64)>,
     /// What stands on it.
     pub label: Label,
+    /// Key of the dimension, or the words of a note: what it is called where it finds no room.
+    pub name: String,
 }
 
 /// An angle between two directions from a point; both legs are drawn as extension lines.
@@ -45,6 +60,8 @@ pub struct Corner {
     pub shown: (f64, f64),
     /// What stands on it.
     pub label: Label,
+    /// Key of the dimension, or the words of a note: what it is called where it finds no room.
+    pub name: String,
 }
 
 /// What new lettering has to respect.
@@ -92,7 +109,7 @@ impl Ground<'_> {
 
     fn covers_head(&self, leader: &Leader, tip: Point, from: Point) -> bool {
         let head = Arrow { tip, from }.head().area();
-        leader.arrow && self.labels.iter().any(|l| l.overlaps(head))
+        leader.end != End::Bare && self.labels.iter().any(|l| l.overlaps(head))
     }
 
     fn crossings(&self, from: Point, to: Point) -> usize {
@@ -109,20 +126,24 @@ fn cross(a: Point, b: Point, c: Point, d: Point) -> bool {
 struct Way {
     tip: Point,
     elbow: Point,
+    /// End of its level part.
+    far: Point,
     corner: Point,
-    to_left: bool,
     cost: f64,
 }
 
 /// Draws a leader where it disturbs least; false when there is no room within reach.
 pub fn draw_leader(leader: &Leader, ground: &Ground<'_>, out: &mut Annotation) -> bool {
     let Some(best) = best_way(leader, ground) else { return false };
-    let area = leader.label.area(best.corner, 0.0);
-    let far = Point::new(if best.to_left { area.left } else { area.right }, best.elbow.y);
     out.line(best.tip, best.elbow);
-    out.line(best.elbow, far);
-    if leader.arrow {
-        out.arrow(Arrow { tip: best.tip, from: best.elbow });
+    if best.elbow.distance(best.far) > 1e-9 {
+        out.line(best.elbow, best.far);
+    }
+    let arrow = Arrow { tip: best.tip, from: best.elbow };
+    match leader.end {
+        End::Arrow => out.arrow(arrow),
+        End::Triangle => out.triangle(arrow),
+        End::Bare => (),
     }
     out.label(&leader.label, best.corner, 0.0);
     true
@@ -130,8 +151,11 @@ pub fn draw_leader(leader: &Leader, ground: &Ground<'_>, out: &mut Annotation) -
 
 /// Tries lengths from short to long; stops when no longer one can be better.
 fn best_way(leader: &Leader, ground: &Ground<'_>) -> Option<Way> {
-    let directions: Vec<f64> =
-        (0..24).filter(|i| i % 6 != 0).map(|i| f64::from(i) * 15.0).filter(|d| leaves(leader, *d)).collect();
+    let turns = (0..24).filter(|i| i % 6 != 0).map(|i| f64::from(i) * 15.0).filter(|d| leaves(leader, *d));
+    let directions: Vec<f64> = match (leader.end, leader.within) {
+        (End::Triangle, Some((only, _))) => vec![only],
+        _ => turns.collect(),
+    };
     let mut best: Option<Way> = None;
     for length in (2..60).map(|i| f64::from(i) * 4.0) {
         if best.as_ref().is_some_and(|b| b.cost <= length) {
@@ -150,10 +174,8 @@ fn leaves(leader: &Leader, direction: f64) -> bool {
 fn way(leader: &Leader, direction: f64, length: f64, ground: &Ground<'_>) -> Option<Way> {
     let tip = leader.at.along(direction, leader.radius);
     let elbow = tip.along(direction, length);
-    let to_left = Angle::degrees(direction).cos() < 0.0;
-    let corner = Point::new(elbow.x - if to_left { leader.label.width() } else { 0.0 }, elbow.y + GAP);
+    let (far, corner) = shelf(leader, direction, elbow);
     let area = leader.label.area(corner, 0.0);
-    let far = Point::new(if to_left { area.left } else { area.right }, elbow.y);
     if ground.covers_head(leader, tip, elbow)
         || ground.crosses_labels(tip, elbow)
         || ground.crosses_labels(elbow, far)
@@ -164,7 +186,26 @@ fn way(leader: &Leader, direction: f64, length: f64, ground: &Ground<'_>) -> Opt
     let crossings = ground.crossings(tip, elbow) + ground.crossings(elbow, far);
     let grazes = ground.is_near_edge(tip.along(direction, 8.0), 4.0);
     let over_part = if grazes || ground.on_part(tip.along(direction, 1.5)) { OVER_PART } else { 0.0 };
-    Some(Way { tip, elbow, corner, to_left, cost: length + over_part + CROSSING * crossings as f64 })
+    Some(Way { tip, elbow, far, corner, cost: length + over_part + CROSSING * crossings as f64 })
+}
+
+/// Where the level part of a leader ends, and the lower left corner of its label: words stand on the line, boxes are
+/// met in the middle of their side, and the box of a datum lies straight before its triangle.
+fn shelf(leader: &Leader, direction: f64, elbow: Point) -> (Point, Point) {
+    let (width, height) = (leader.label.width(), leader.label.height());
+    let turned = Angle::degrees(direction);
+    let to_left = turned.cos() < 0.0;
+    if leader.end == End::Triangle {
+        let half = (width / 2.0 / turned.cos().abs().max(1e-9)).min(height / 2.0 / turned.sin().abs().max(1e-9));
+        let centre = elbow.along(direction, half);
+        return (elbow, Point::new(centre.x - width / 2.0, centre.y - height / 2.0));
+    }
+    let back = if to_left { width } else { 0.0 };
+    if leader.label.is_boxed() {
+        let far = Point::new(elbow.x + if to_left { -SHELF } else { SHELF }, elbow.y);
+        return (far, Point::new(far.x - back, far.y - height / 2.0));
+    }
+    (Point::new(elbow.x + width - 2.0 * back, elbow.y), Point::new(elbow.x - back, elbow.y + GAP))
 }
 
 /// Draws an angle with the smallest arc whose figures are free. Where figures fit nowhere outside the arc, the arc is
@@ -182,7 +223,7 @@ pub fn draw_corner(corner: &Corner, ground: &Ground<'_>, out: &mut Annotation) -
     let middle = (corner.from + corner.to) / 2.0;
     let from = if holds_arrows(corner, radius) { middle } else { corner.from - tail(radius) };
     let at = corner.vertex.along(from, radius);
-    Some(Leader { at, radius: 0.0, within: None, arrow: false, label: label.clone() })
+    Some(Leader { at, radius: 0.0, within: None, end: End::Bare, label: label.clone(), name: corner.name.clone() })
 }
 
 /// Largest arc of an angle for the sake of its figures, mm.

@@ -8,6 +8,7 @@ pub mod arrange;
 pub mod content;
 pub mod flow;
 pub mod font;
+pub mod geometric;
 pub mod hatch;
 pub mod label;
 pub mod landing_pictures;

@@ -188,6 +188,7 @@ fn size_row(d: &Dimension, unit: LengthUnit) -> SizeRow {
     let line = show::dimension_line(d, unit);
     let (other_least, other_most) = line.other_limits;
     SizeRow {
+        key: line.key,
         what: line.label,
         by: line.by,
         size: [line.size, line.other],

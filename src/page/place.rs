@@ -39,8 +39,8 @@ pub struct Annotation {
     pub arrows: Vec<Arrow>,
     /// Straight lines (arcs as chords).
     pub lines: Vec<(Point, Point)>,
-    /// How many notes found no room.
-    pub left_out: usize,
+    /// Names of the dimensions and notes that found no room.
+    pub left_out: Vec<String>,
 }
 
 impl Annotation {
@@ -56,9 +56,20 @@ impl Annotation {
         self.arrows.push(arrow);
     }
 
+    /// Adds the triangle of a datum in place of a head, its base on the surface.
+    pub fn triangle(&mut self, arrow: Arrow) {
+        let away = arrow.tip.direction(arrow.from);
+        let side = |turn: f64| arrow.tip.along(away + turn, HEAD / 2.0);
+        let corners = [side(90.0), side(-90.0), arrow.tip.along(away, HEAD * 0.8)];
+        self.marks.push(Mark::Fill(Path::polygon(&corners), Shade::Black));
+        self.arrows.push(arrow);
+    }
+
     /// Adds a label with its lower left corner (in the label's own frame) at a point.
     pub fn label(&mut self, label: &Label, corner: Point, turn: f64) {
-        self.labels.push(label.area(corner, turn));
+        // A line ends at the side of boxes, which is no line through them.
+        let within = if label.is_boxed() { -0.05 } else { 0.0 };
+        self.labels.push(label.area(corner, turn).grown(within));
         self.marks.extend(label.marks(corner, turn));
     }
 
@@ -67,7 +78,7 @@ impl Annotation {
         self.labels.append(&mut other.labels);
         self.arrows.append(&mut other.arrows);
         self.lines.append(&mut other.lines);
-        self.left_out += other.left_out;
+        self.left_out.append(&mut other.left_out);
     }
 
     fn lines_with(&self, more: &[(Point, Point)]) -> Vec<(Point, Point)> {
@@ -119,7 +130,9 @@ pub fn place(scene: &Scene) -> Annotation {
     for leader in noted.iter().chain(&scene.leaders) {
         let (labels, heads, lines) = (out.labels.clone(), out.heads(), out.lines_with(&scene.lines));
         let ground = Ground { edges: &edges, lines: &lines, labels: &labels, heads: &heads };
-        out.left_out += usize::from(!draw_leader(leader, &ground, &mut out));
+        if !draw_leader(leader, &ground, &mut out) {
+            out.left_out.push(leader.name.clone());
+        }
     }
     out
 }

@@ -125,10 +125,11 @@ impl Laid {
         let views = Area { bottom: bottom + height, ..room };
         let draw = |room| arrange(&content.drawing, &content.labels, style.projection, room);
         let mut drawn = draw(views);
-        if drawn.left_out > 0 {
+        if !drawn.left_out.is_empty() {
             // What is left out is told under the views, in a strip of its own.
-            drawn = draw(Area { bottom: views.bottom + SMALL * 1.7, ..views });
-            marks.push(left_out(drawn.left_out, views));
+            let lines = left_out(content, &drawn.left_out, views);
+            drawn = draw(Area { bottom: views.bottom + SMALL * 1.7 * lines.len() as f64, ..views });
+            marks.extend(left_out(content, &drawn.left_out, views));
         }
         Self { marks, shown, views, drawn }
     }
@@ -162,12 +163,18 @@ fn note(content: &Content, room: Area, bottom: f64) -> (Vec<Mark>, f64) {
     (lines.into_iter().enumerate().map(line).collect(), top - bottom + 1.0)
 }
 
-fn left_out(count: usize, views: Area) -> Mark {
-    let words = match count {
-        1 => "1 size found no room here and stands in the list of sizes only".into(),
-        n => format!("{n} sizes found no room here and stand in the list of sizes only"),
+/// Says by name what found no room in the drawing.
+fn left_out(content: &Content, names: &[String], views: Area) -> Vec<Mark> {
+    let named = |key: &String| content.sizes.iter().find(|s| s.key == *key).map_or(key.clone(), |s| s.what.clone());
+    let all: Vec<String> = names.iter().map(named).collect();
+    let words = format!("No room in the drawing, see the list of sizes: {}", all.join(", "));
+    let lines = font::wrap(&words, SMALL, views.width() - 6.0);
+    let count = lines.len();
+    let line = |(i, words): (usize, String)| {
+        let up = (count - 1 - i) as f64 * SMALL * 1.7;
+        Mark::Text(Text::new(Point::new(views.left + 3.0, views.bottom + 1.2 + up), SMALL, words))
     };
-    Mark::Text(Text::new(Point::new(views.left + 3.0, views.bottom + 1.2), SMALL, words))
+    lines.into_iter().enumerate().map(line).collect()
 }
 
 fn measure_columns(width: f64) -> Vec<Column> {

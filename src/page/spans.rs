@@ -19,6 +19,8 @@ pub const NEXT: f64 = 8.0;
 const OVERRUN: f64 = 2.0;
 /// Gap between the feature and its extension line, mm.
 const CLEAR: f64 = 0.8;
+/// Shortest distance on paper that can be dimensioned at all, mm.
+const SHORTEST: f64 = 0.02;
 /// Length of the line that carries an arrow outside a short size, mm.
 const TAIL: f64 = 2.0 * HEAD;
 /// Free space that figures keep from their own extension lines, mm.
@@ -76,9 +78,30 @@ pub struct Span {
     pub side: Side,
     /// What stands on it.
     pub label: Label,
+    /// What is joined to the ends of its dimension line.
+    pub tags: Vec<Tag>,
+    /// Key of the dimension: what it is called where it finds no room.
+    pub name: String,
+}
+
+/// Boxes joined to the end of a dimension line, in its direction: they speak of the axis or middle plane of the size
+/// (ISO 1101:2017, ISO 5459:2011).
+#[derive(Clone, PartialEq, Debug)]
+pub struct Tag {
+    /// The boxes.
+    pub label: Label,
+    /// A datum, joined by its triangle to the lower end; else tolerances, joined by an arrow to the upper.
+    pub datum: bool,
 }
 
 impl Span {
+    /// Widths of the boxes beyond the lower end and beyond the upper.
+    fn tagged(&self) -> (f64, f64) {
+        let of = |datum: bool| self.tags.iter().filter(move |t| t.datum == datum);
+        let need = |datum: bool| of(datum).map(|t| t.label.width()).fold(0.0, f64::max);
+        (need(true), need(false))
+    }
+
     /// Both ends along the side, the smaller first, each with its place outwards.
     fn ends(&self) -> [(f64, f64); 2] {
         let (a, b) = (self.side.uv(self.from), self.side.uv(self.to));
@@ -109,16 +132,22 @@ struct Fit {
     low: f64,
     high: f64,
     arrows_inside: bool,
+    /// Where the boxes beyond the lower end stop, and where those beyond the upper begin.
+    boxes: (f64, f64),
 }
 
 /// Draws the sizes of one side. `edge` is the outline, `taken` what may not be drawn over.
 pub fn draw_side(side: Side, spans: &[&Span], edge: Area, taken: &[Area]) -> Annotation {
-    let mut order: Vec<Span> = spans.iter().filter(|s| s.length() > 0.02).map(|s| s.fitted()).collect();
+    let mut out = Annotation::default();
+    let (drawn, short): (Vec<&&Span>, Vec<&&Span>) = spans.iter().partition(|s| s.length() > SHORTEST);
+    out.left_out.extend(short.iter().map(|s| s.name.clone()));
+    let mut order: Vec<Span> = drawn.iter().map(|s| s.fitted()).collect();
     order.sort_by(|a, b| a.length().total_cmp(&b.length()).then(a.ends()[0].0.total_cmp(&b.ends()[0].0)));
     let tallest = order.iter().map(|s| s.label.height()).fold(0.0, f64::max);
     let first = side.reach(edge) + FIRST.max(tallest + 2.0 * GAP + 1.0);
-    let pitch = NEXT.max(tallest + GAP + OVERRUN + 0.5);
-    let mut out = Annotation::default();
+    let boxes = order.iter().flat_map(|s| &s.tags).map(|t| t.label.height() / 2.0).fold(0.0, f64::max);
+    let pitch = NEXT.max(tallest + GAP + OVERRUN.max(boxes) + 0.5);
+    let first = first.max(side.reach(edge) + boxes + 2.0);
     let mut rows: Vec<(usize, f64, f64)> = Vec::new();
     for (i, span) in order.iter().enumerate() {
         let later: Vec<f64> = order.iter().skip(i + 1).flat_map(|s| s.ends().map(|e| e.0)).collect();
@@ -137,7 +166,8 @@ pub fn draw_side(side: Side, spans: &[&Span], edge: Area, taken: &[Area]) -> Ann
 /// All that a size covers of its row.
 fn strip(side: Side, fit: &Fit, line: f64, span: &Span) -> Area {
     let reach = side.figures() * (span.label.height() + GAP);
-    let (low, high) = (line + reach.min(-HEAD / 2.0), line + reach.max(HEAD / 2.0));
+    let half = span.tags.iter().map(|t| t.label.height() / 2.0).fold(HEAD / 2.0, f64::max);
+    let (low, high) = (line + reach.min(-half), line + reach.max(half));
     Area::around([side.paper(fit.low, low), side.paper(fit.high, high)]).grown(GAP)
 }
 
@@ -151,7 +181,16 @@ fn fit(span: &Span, later: &[f64]) -> Fit {
         let (right, left) = (beyond(high + start, width, later), beyond_left(low - start, width, later));
         if right - high <= low - left - width + 1e-9 { right } else { left }
     });
-    Fit { figures, low: (low - tail).min(figures) - GAP, high: (high + tail).max(figures + width) + GAP, arrows_inside }
+    // Boxes stand beyond arrows and figures.
+    let (left, right) = ((low - tail).min(figures), (high + tail).max(figures + width));
+    let (below, above) = span.tagged();
+    let boxes = (
+        beyond_left((low - TAIL).min(left - EDGE), below, later) + below,
+        beyond((high + TAIL).max(right + EDGE), above, later),
+    );
+    let left = if below > 0.0 { boxes.0 - below } else { left };
+    let right = if above > 0.0 { boxes.1 + above } else { right };
+    Fit { figures, low: left - GAP, high: right + GAP, arrows_inside, boxes }
 }
 
 /// The place nearest to the middle at which figures of that width fit between the ends, clear of `later` lines.
@@ -197,6 +236,25 @@ fn draw(side: Side, span: &Span, fit: &Fit, line: f64, out: &mut Annotation) {
     out.arrow(Arrow { tip: side.paper(high, line), from: side.paper(b, line) });
     let corner = side.paper(fit.figures, line + side.figures() * GAP);
     out.label(&span.label, corner, side.turn());
+    for tag in &span.tags {
+        draw_tag(side, tag, (low, high), fit, line, out);
+    }
+}
+
+/// Boxes in the extension of the dimension line.
+fn draw_tag(side: Side, tag: &Tag, (low, high): (f64, f64), fit: &Fit, line: f64, out: &mut Annotation) {
+    let (tip, box_at, start) =
+        if tag.datum { (low, fit.boxes.0, fit.boxes.0 - tag.label.width()) } else { (high, fit.boxes.1, fit.boxes.1) };
+    out.line(side.paper(tip, line), side.paper(box_at, line));
+    let arrow = Arrow { tip: side.paper(tip, line), from: side.paper(box_at, line) };
+    if tag.datum {
+        out.triangle(arrow);
+    } else {
+        out.arrow(arrow);
+    }
+    // The corner that is the lower left one for a reader: `v` runs against the paper on two sides.
+    let half = tag.label.height() / 2.0;
+    out.label(&tag.label, side.paper(start, line - side.figures() * half), side.turn());
 }
 
 /// A narrow line as a mark.

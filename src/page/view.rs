@@ -2,15 +2,16 @@
 
 use std::collections::BTreeMap;
 
-use crate::drawing::{Drawn, Edge, How, Noted, View};
+use crate::drawing::{Drawn, Edge, Frame, How, Noted, View};
 use crate::page::hatch::{Hatch, hatch};
-use crate::page::label::Label;
-use crate::page::leader::{Corner, Leader};
+use crate::page::label::{Field, Label};
+use crate::page::leader::{Corner, End, Leader};
 use crate::page::place::{Scene, place};
-use crate::page::spans::Span;
+use crate::page::spans::{Span, Tag};
 use crate::page::symbols::Sign;
 use crate::page::{Area, Contour, Line, Mark, Path, Point, Step};
 use crate::shape::{self, Segment};
+use crate::units::Angle;
 
 /// Overrun of an axis over the outline, mm (ISO 128-2, from memory: 2 to 3 mm).
 const OVERRUN: f64 = 3.0;
@@ -25,15 +26,17 @@ pub struct Block {
     pub marks: Vec<Mark>,
     /// What it needs.
     pub area: Area,
-    /// Dimensions for which there was no room or no recorded value.
-    pub left_out: usize,
+    /// Keys of dimensions, or words of notes, for which there was no room.
+    pub left_out: Vec<String>,
+    /// Keys that the drawing asks for and nobody recorded: a fault of the program.
+    pub unknown: Vec<String>,
 }
 
 impl Block {
     /// From marks alone.
     pub fn new(marks: Vec<Mark>) -> Self {
         let area = Area::of(&marks);
-        Self { marks, area, left_out: 0 }
+        Self { marks, area, left_out: Vec::new(), unknown: Vec::new() }
     }
 
     /// The marks moved.
@@ -48,7 +51,7 @@ pub fn bare_area(view: &View) -> Area {
     edges.fold(Area::EMPTY, |a, p| a.with(p.area()))
 }
 
-/// Draws a view; sizes without a label are left out and counted.
+/// Draws a view; sizes for which there is no room are left out and named.
 pub fn draw(view: &View, scale: f64, labels: &Labels) -> Block {
     let mut marks = Vec::new();
     for cut in &view.cuts {
@@ -56,11 +59,11 @@ pub fn draw(view: &View, scale: f64, labels: &Labels) -> Block {
         marks.push(hatch(&face, Hatch::of_part(cut.part)));
     }
     marks.extend(view.edges.iter().map(|(edge, segments)| edge_mark(*edge, segments, scale)));
-    let (scene, missing) = scene(view, scale, labels);
+    let (scene, unknown) = scene(view, scale, labels);
     let placed = place(&scene);
     marks.extend(placed.marks);
     let area = Area::of(&marks);
-    Block { marks, area, left_out: missing + placed.left_out }
+    Block { marks, area, left_out: placed.left_out, unknown }
 }
 
 fn edge_mark(edge: Edge, segments: &[Segment], scale: f64) -> Mark {
@@ -69,6 +72,7 @@ fn edge_mark(edge: Edge, segments: &[Segment], scale: f64) -> Mark {
         Edge::Hidden => Line::Hidden,
         Edge::Neighbour => Line::Adjacent,
         Edge::Axis => Line::Centre,
+        Edge::Thread => Line::Narrow,
     };
     match segments {
         [one] if one.arc().is_none() => {
@@ -100,30 +104,99 @@ pub fn path(segments: &[Segment], scale: f64) -> Path {
     Path { contours: vec![Contour { start: at(first.from(), scale), steps, closed }] }
 }
 
-/// The dimensions of the view for placing, and how many have no label.
-fn scene(view: &View, scale: f64, labels: &Labels) -> (Scene, usize) {
+/// The dimensions of the view for placing, and the keys that nobody recorded.
+fn scene(view: &View, scale: f64, labels: &Labels) -> (Scene, Vec<String>) {
     let mut scene = Scene::default();
-    let (mut edges, mut missing) = (Vec::new(), 0);
+    let mut unknown = Vec::new();
     for (_, segments) in &view.edges {
-        edges.extend(path(segments, scale).chords(6.0));
+        scene.lines.extend(path(segments, scale).chords(6.0));
     }
-    scene.lines = edges;
     scene.outline = outline(view, scale);
     for drawn in &view.dimensions {
-        match labels.get(&drawn.key) {
-            Some(label) => add(&mut scene, drawn, label, scale),
-            None => missing += 1,
+        match Said::of(drawn, labels) {
+            Ok(said) => add(&mut scene, drawn, said, scale),
+            Err(key) => unknown.push(key),
         }
     }
     for (point, words) in &view.notes {
-        scene.leaders.push(pointer(at(*point, scale), Label::small(words)));
+        scene.leaders.push(pointer(at(*point, scale), Label::small(words), words));
     }
     for (point, off, words) in &view.textures {
-        let within = Some((off.as_degrees() - 70.0, off.as_degrees() + 70.0));
         let label = Label::small(words).signed(Sign::Machined);
-        scene.leaders.push(Leader { within, ..pointer(at(*point, scale), label) });
+        scene.leaders.push(off_surface(at(*point, scale), *off, label, words));
     }
-    (scene, missing)
+    for (point, off, frame) in &view.frames {
+        match framed(frame, labels) {
+            Ok(label) => scene.leaders.push(off_surface(at(*point, scale), *off, label, &frame.key)),
+            Err(key) => unknown.push(key),
+        }
+    }
+    for (point, off, letter) in &view.datums {
+        let d = off.as_degrees();
+        let leader = pointer(at(*point, scale), lettered(*letter), &format!("datum {letter}"));
+        scene.leaders.push(Leader { end: End::Triangle, within: Some((d, d)), ..leader });
+    }
+    (scene, unknown)
+}
+
+/// What is said of one dimension.
+struct Said {
+    /// The size and what stands behind it.
+    label: Label,
+    /// Tolerance frames of its axis or middle plane.
+    frames: Vec<Label>,
+    datum: Option<char>,
+    auxiliary: bool,
+}
+
+impl Said {
+    /// The label of a dimension, or the key that nobody recorded.
+    fn of(drawn: &Drawn, labels: &Labels) -> Result<Self, String> {
+        let find = |key: &String| labels.get(key).ok_or_else(|| key.clone());
+        let mut label = find(&drawn.key)?.clone();
+        for (words, key) in &drawn.behind {
+            label = label.with(words, find(key)?);
+        }
+        let frames = drawn.frames.iter().map(|f| framed(f, labels)).collect::<Result<_, _>>()?;
+        Ok(Self { label, frames, datum: drawn.datum, auxiliary: drawn.auxiliary })
+    }
+
+    /// The label with words before and behind the size, in brackets where it is auxiliary.
+    fn named(&self, before: &str, behind: &str) -> Label {
+        let label = self.label.clone().after(before).before(behind);
+        if self.auxiliary { label.bracketed() } else { label }
+    }
+
+    /// The same with the frames and the datum under it, for a size on a leader.
+    fn stacked(&self, before: &str, behind: &str) -> Label {
+        let under = self.frames.iter().cloned().chain(self.datum.map(lettered));
+        under.fold(self.named(before, behind), Label::over)
+    }
+
+    /// Frames and datum for the ends of a dimension line.
+    fn tags(&self) -> Vec<Tag> {
+        let frames = self.frames.iter().cloned().reduce(Label::over).map(|label| Tag { label, datum: false });
+        frames.into_iter().chain(self.datum.map(|letter| Tag { label: lettered(letter), datum: true })).collect()
+    }
+}
+
+/// The letter of a datum in its box.
+fn lettered(letter: char) -> Label {
+    Label::boxed(vec![Field::Words(letter.to_string())])
+}
+
+/// A tolerance frame: sign, width of the zone, datums; or the key that nobody recorded.
+fn framed(frame: &Frame, labels: &Labels) -> Result<Label, String> {
+    let width = labels.get(&frame.key).and_then(Label::figure).ok_or_else(|| frame.key.clone())?;
+    let zone = if frame.round { format!("Ø{width}") } else { width.to_string() };
+    let datums = frame.to.iter().map(|letter| Field::Words(letter.to_string()));
+    Ok(Label::boxed([Field::Sign(frame.what), Field::Words(zone)].into_iter().chain(datums).collect()))
+}
+
+/// A leader that leaves a surface to its free side.
+fn off_surface(at: Point, off: Angle, label: Label, name: &str) -> Leader {
+    let d = off.as_degrees();
+    Leader { within: Some((d - 70.0, d + 70.0)), ..pointer(at, label, name) }
 }
 
 /// What counts as the part: the cut faces, or without a cut the closed edges.
@@ -135,41 +208,45 @@ fn outline(view: &View, scale: f64) -> Vec<Path> {
     view.cuts.iter().flat_map(|c| &c.outlines).map(|o| path(o, scale)).collect()
 }
 
-fn pointer(at: Point, label: Label) -> Leader {
-    Leader { at, radius: 0.0, arrow: true, within: None, label }
+fn pointer(at: Point, label: Label, name: &str) -> Leader {
+    Leader { at, radius: 0.0, end: End::Arrow, within: None, label, name: name.into() }
 }
 
-fn add(scene: &mut Scene, drawn: &Drawn, label: &Label, scale: f64) {
-    let label = label.clone();
+fn add(scene: &mut Scene, drawn: &Drawn, said: Said, scale: f64) {
+    let name = drawn.key.as_str();
     match &drawn.how {
         How::Across { from, to, side, diameter } => {
-            let label = if *diameter { label.after("Ø") } else { label };
-            scene.spans.push(Span { from: at(*from, scale), to: at(*to, scale), side: *side, label });
+            let label = said.named(if *diameter { "Ø" } else { "" }, "");
+            let (from, to, tags, name) = (at(*from, scale), at(*to, scale), said.tags(), name.into());
+            scene.spans.push(Span { from, to, side: *side, label, tags, name });
         }
         How::Corner { vertex, from, to } => {
-            let (from, to) = (from.as_degrees(), to.as_degrees());
-            scene.corners.push(Corner { vertex: at(*vertex, scale), from, to, shown: (1.0, 1.0), label });
+            let (from, to, label) = (from.as_degrees(), to.as_degrees(), said.stacked("", ""));
+            let shown = (1.0, 1.0);
+            scene.corners.push(Corner { vertex: at(*vertex, scale), from, to, shown, label, name: name.into() });
         }
         How::Hole { centre, diameter, count } => {
             let before = if *count > 1 { format!("{count}× Ø") } else { "Ø".into() };
             let radius = diameter.as_mm() * scale / 2.0;
-            scene.leaders.push(Leader { radius, ..pointer(at(*centre, scale), label.after(&before)) });
+            scene.leaders.push(Leader { radius, ..pointer(at(*centre, scale), said.stacked(&before, ""), name) });
         }
         How::Radius { centre, radius, direction } => {
             let d = direction.as_degrees();
-            let leader = pointer(at(*centre, scale), label.after("R"));
+            let leader = pointer(at(*centre, scale), said.stacked("R", ""), name);
             scene.leaders.push(Leader { radius: radius.as_mm() * scale, within: Some((d - 40.0, d + 40.0)), ..leader });
         }
         How::Taper { at: point, to_left } => {
-            scene.leaders.push(pointer(at(*point, scale), label.signed(Sign::Taper { to_left: *to_left })));
+            let label = said.stacked("", "").signed(Sign::Taper { to_left: *to_left });
+            scene.leaders.push(pointer(at(*point, scale), label, name));
         }
         How::Note { at: point, kind } => {
             let label = match kind {
-                Noted::Plain => label,
-                Noted::Diameter => label.after("Ø"),
-                Noted::Chamfer => label.before(" × 45°"),
+                Noted::Plain => said.stacked("", ""),
+                Noted::Diameter => said.stacked("Ø", ""),
+                Noted::Radius => said.stacked("R", ""),
+                Noted::Chamfer => said.stacked("", " × 45°"),
             };
-            scene.leaders.push(pointer(at(*point, scale), label));
+            scene.leaders.push(pointer(at(*point, scale), label, name));
         }
     }
 }

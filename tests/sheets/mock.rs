@@ -26,6 +26,7 @@ fn row(what: &str, size: f64, by: &str, limits: Option<(f64, f64)>, principal: b
         None => [String::new(), String::new()],
     };
     SizeRow {
+        key: what.into(),
         what: what.into(),
         by: by.into(),
         size: [format!("{size} mm"), format!("{:.4} in", size / 25.4)],

@@ -126,7 +126,7 @@ fn section(s: &Spec, flat: &Flat) -> View {
             match edge {
                 Edge::Sharp => view,
                 Edge::Chamfer(_) => view.chamfer("chamfer", at),
-                Edge::Radius(_) => view.pointed("rim_radius", at),
+                Edge::Radius(_) => view.pointed_radius("rim_radius", at),
             }
         }
     }
