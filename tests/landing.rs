@@ -3,7 +3,7 @@
 #![allow(clippy::disallowed_methods, reason = "references are computed apart from the library under test")]
 #![allow(clippy::approx_constant, reason = "a worked value happens to be 1/pi")]
 
-use setdown::landing::rest::{Carrier, NoRest, Rest, rest};
+use setdown::landing::rest::{Carrier, NoRest, Rest, SeatRest, Solver, rest};
 use setdown::landing::{Landing, Load, Plan, Seat, SeatKind};
 use setdown::units::{Angle, Force, Length};
 
@@ -104,7 +104,7 @@ fn two_round_cups_are_neutral_along_their_line() {
 
 #[test]
 fn a_perfect_round_and_slot_sit_down_flat() {
-    let slot = SeatKind::Slot { direction: deg(0.0) };
+    let slot = SeatKind::endless_slot(deg(0.0));
     let clear = SeatKind::Clear { clearance: Length::mm(2.0), on_pad: true };
     let seats = vec![
         round(900.0, 400.0, (0.3, -0.2)),
@@ -146,7 +146,10 @@ fn tipping_sliding_and_hanging() {
     near(direction.as_degrees(), 0.0, 1e-6, "direction");
     let wide = SeatKind::Clear { clearance: Length::mm(0.5), on_pad: true };
     let stuck = vec![round(0.0, 0.0, (1.0, 0.0)).with_kind(wide), round(800.0, 0.0, (-1.0, 0.0)).with_kind(wide)];
-    assert_eq!(rest(&landing(stuck, 400.0, 0.0)).unwrap_err(), NoRest::DoesNotGoOn);
+    // Two holes that do not go over their cones together: each rim climbs by what it lacks, (1 - 0.5) cot 30.
+    let lifted = rest(&landing(stuck, 400.0, 0.0)).unwrap();
+    near(lifted.pose.rise_at(Plan::mm(400.0, 0.0)).as_mm(), 0.5 * 3f64.sqrt(), 1e-9, "clear holes climb");
+    assert!(lifted.seats.iter().all(|s| s.carrier == Carrier::Flank));
 }
 
 #[test]
@@ -162,6 +165,69 @@ fn one_seat_and_forty_seats() {
     let r = rest(&l).unwrap();
     near(r.pose.z.as_mm(), 0.25 * 3f64.sqrt(), 1e-9, "z of forty");
     balances(&l, &r);
+}
+
+/// A slot of travel t whose cone lies e beyond it along the line to the round cup: both climb, the two flanks share the
+/// lack, (e - t)/2 cot 30 each under the same weight (the hang-up of two cups above, the slot's end being half a cup).
+/// Within the travel it sits down flat. Source: derived, elementary geometry of two flanks.
+#[test]
+fn a_slot_ends() {
+    let with = |off: f64, travel: f64| {
+        let slot = SeatKind::Slot { direction: deg(0.0), travel: mm(travel) };
+        let pad = |y: f64| round(0.0, y, (0.0, 0.0)).with_kind(SeatKind::Pad).with_height(mm(-50.0));
+        let seats = vec![
+            round(-800.0, 0.0, (0.0, 0.0)),
+            round(800.0, 0.0, (off, 0.0)).with_kind(slot),
+            pad(500.0),
+            pad(-500.0),
+        ];
+        rest(&landing(seats, 0.0, 0.0))
+    };
+    for (off, travel) in [(3.0, 0.2), (-3.0, 0.5), (5.0, 3.0), (2.0, 0.0)] {
+        let r = with(off, travel).unwrap();
+        near(r.pose.z.as_mm(), (off.abs() - travel) / 2.0 * 3f64.sqrt(), 1e-9, "climbs by half of what lacks");
+        assert_eq!((r.seats[0].carrier, r.seats[1].carrier), (Carrier::Flank, Carrier::End));
+        near(r.seats[1].side[0].as_newtons().abs(), 500.0 * 3f64.sqrt(), 1e-5, "the end pushes as a flank does");
+    }
+    for (off, travel) in [(0.199, 0.2), (-2.9, 3.0), (3.0, f64::INFINITY)] {
+        near(with(off, travel).unwrap().pose.z.as_mm(), 0.0, 1e-9, "flat between the ends");
+    }
+}
+
+/// Many poses one after the other with a warm start, the cone now between the ends and now beyond: the same as each alone.
+#[test]
+fn slot_ends_from_a_warm_start() {
+    let mut random = SplitMix::new(31);
+    let seats = |random: &mut SplitMix| {
+        let mut seats = random_seats(random, 4, 1.0);
+        for (i, travel) in [(1, 0.4), (2, 1.0)] {
+            let direction = (seats[i].at - seats[0].at).direction();
+            seats[i] = seats[i].clone().with_kind(SeatKind::Slot { direction, travel: mm(travel) });
+        }
+        seats
+    };
+    let base = landing(seats(&mut random), 0.0, 0.0);
+    let mut solver = Solver::new(&base);
+    solver.pose(&base).unwrap();
+    solver.keep_as_start();
+    let mut ends = 0;
+    for _ in 0..300 {
+        let drawn: Vec<Seat> = base
+            .seats()
+            .iter()
+            .map(|s| {
+                let [x, y] = random.normals();
+                s.clone().with_mismatch(s.mismatch + Plan::mm(0.4 * x, 0.4 * y))
+            })
+            .collect();
+        let l = landing(drawn, 0.0, 0.0);
+        let alone = rest(&l).unwrap();
+        ends += alone.seats.iter().filter(|s| s.carrier == Carrier::End).count();
+        near(solver.pose(&l).unwrap().z.as_mm(), alone.pose.z.as_mm(), 1e-7, "warm and alone");
+        let (second, _) = general_solver(&l).unwrap();
+        near(alone.pose.z.as_mm(), second[3], 1e-6, "second solver");
+    }
+    assert!(ends > 20 && solver.warm_hits() > 20, "{ends} at an end, {} from the start", solver.warm_hits());
 }
 
 // ---------------------------------------------------------------- formulas with published or worked values
@@ -412,7 +478,7 @@ fn ride_off_agrees_with_the_rest_pose() {
     for _ in 0..20 {
         let mut seats = random_seats(&mut random, 4, 1.0);
         let direction = deg(360.0 * random.uniform());
-        seats[1] = seats[1].clone().with_kind(SeatKind::Slot { direction: deg(180.0 * random.uniform()) });
+        seats[1] = seats[1].clone().with_kind(SeatKind::endless_slot(deg(180.0 * random.uniform())));
         let mut load = Load::of_weight(newtons(1000.0), Plan::mm(50.0, -30.0));
         load.height = mm(300.0);
         let base = Landing::new(seats, load.clone()).unwrap();
@@ -851,7 +917,10 @@ fn odd_landings_give_an_answer_or_a_reason() {
         for s in &mut seats {
             s.half_angle = deg(1.0 + 88.0 * random.uniform());
             s.kind = match (random.uniform() * 4.0) as usize {
-                0 => SeatKind::Slot { direction: deg(360.0 * random.uniform()) },
+                0 => SeatKind::Slot {
+                    direction: deg(360.0 * random.uniform()),
+                    travel: mm([0.0, 0.2 * size, f64::INFINITY][case % 3]),
+                },
                 1 => SeatKind::Pad,
                 2 => SeatKind::Clear { clearance: mm(0.1 + 5.0 * random.uniform()), on_pad: random.uniform() < 0.7 },
                 _ => SeatKind::Round,
@@ -912,7 +981,7 @@ fn chance_is_the_same_on_any_number_of_threads() {
 fn chance_of_a_round_and_a_slot() {
     let seats = vec![
         round(0.0, 0.0, (0.0, 0.0)),
-        round(1600.0, 0.0, (0.0, 0.0)).with_kind(SeatKind::Slot { direction: deg(0.0) }),
+        round(1600.0, 0.0, (0.0, 0.0)).with_kind(SeatKind::endless_slot(deg(0.0))),
         round(800.0, 900.0, (0.0, 0.0)).with_kind(SeatKind::Clear { clearance: mm(30.0), on_pad: true }),
     ];
     let l = landing(seats, 800.0, 300.0);
@@ -934,34 +1003,56 @@ use clarabel::solver::{DefaultSettingsBuilder, DefaultSolver, IPSolver, SolverSt
 /// Angles are taken times a metre, so that all six unknowns are millimetres.
 const METRE: f64 = 1000.0;
 
-/// The same programme, set up anew about the origin: rows (six coefficients and a constant) of a slack that must
-/// lie in its cone; cone sizes 1 (half-line) and 3 (second order).
-fn general_programme(l: &Landing) -> (Vec<[f64; 7]>, Vec<usize>, Vec<usize>) {
-    let (mut rows, mut cones, mut owner): (Vec<[f64; 7]>, Vec<usize>, Vec<usize>) = (vec![], vec![], vec![]);
+/// The same programme, set up anew about the origin: rows (six coefficients, one more for every slot that has ends, and a
+/// constant) of a slack that must lie in its cone; cone sizes 1 (half-line) and 3 (second order). A slot's further unknown
+/// is where between its ends the middle of the cone's circle is taken, so that the whole rim is handed over at once.
+fn general_programme(l: &Landing) -> (Vec<Vec<f64>>, Vec<usize>, Vec<usize>) {
+    let ended = |s: &Seat| matches!(s.kind, SeatKind::Slot { travel, .. } if travel.is_finite());
+    let width = 6 + l.seats().iter().filter(|s| ended(s)).count();
+    let (mut rows, mut cones, mut owner): (Vec<Vec<f64>>, Vec<usize>, Vec<usize>) = (vec![], vec![], vec![]);
+    let mut next = 6;
     for (i, s) in l.seats().iter().enumerate() {
         let (x, y) = (s.at.x.as_mm(), s.at.y.as_mm());
         let k = 1.0 / (s.half_angle.as_degrees().to_radians()).tan();
-        let up = [0.0, 0.0, 0.0, 1.0, y / METRE, -x / METRE, -s.height.as_mm()];
-        let dx = [1.0, 0.0, -y / METRE, 0.0, 0.0, 0.0, s.mismatch.x.as_mm()];
-        let dy = [0.0, 1.0, x / METRE, 0.0, 0.0, 0.0, s.mismatch.y.as_mm()];
-        let scaled = |f: f64, r: [f64; 7]| r.map(|v| f * v);
-        let mut push = |new: Vec<[f64; 7]>| {
+        let row = |six: [f64; 6], constant: f64| {
+            let mut row = six.to_vec();
+            row.resize(width, 0.0);
+            row.push(constant);
+            row
+        };
+        let up = row([0.0, 0.0, 0.0, 1.0, y / METRE, -x / METRE], -s.height.as_mm());
+        let dx = row([k, 0.0, -k * y / METRE, 0.0, 0.0, 0.0], k * s.mismatch.x.as_mm());
+        let dy = row([0.0, k, k * x / METRE, 0.0, 0.0, 0.0], k * s.mismatch.y.as_mm());
+        let mut push = |new: Vec<Vec<f64>>| {
             cones.push(new.len());
             owner.push(i);
             rows.extend(new);
         };
         match s.kind {
-            SeatKind::Round => push(vec![up, scaled(k, dx), scaled(k, dy)]),
-            SeatKind::Slot { direction } => {
+            SeatKind::Round => push(vec![up, dx, dy]),
+            SeatKind::Slot { direction, travel } if travel.is_finite() => {
                 let a = direction.as_degrees().to_radians();
-                for sign in [k, -k] {
-                    let r = std::array::from_fn(|j| up[j] + sign * (a.cos() * dy[j] - a.sin() * dx[j]));
-                    push(vec![r]);
+                let (mut px, mut py) = (dx, dy);
+                (px[next], py[next]) = (-k * a.cos(), -k * a.sin());
+                push(vec![up, px, py]);
+                for sign in [1.0, -1.0] {
+                    let mut end = row([0.0; 6], travel.as_mm());
+                    end[next] = sign;
+                    push(vec![end]);
+                }
+                next += 1;
+            }
+            SeatKind::Slot { direction, .. } => {
+                let a = direction.as_degrees().to_radians();
+                for sign in [1.0, -1.0] {
+                    push(vec![(0..=width).map(|j| up[j] + sign * (a.cos() * dy[j] - a.sin() * dx[j])).collect()]);
                 }
             }
             SeatKind::Pad => push(vec![up]),
             SeatKind::Clear { clearance, on_pad } => {
-                push(vec![[0.0, 0.0, 0.0, 0.0, 0.0, 0.0, clearance.as_mm()], dx, dy]);
+                let mut lower = up.clone();
+                lower[width] += k * clearance.as_mm();
+                push(vec![lower, dx, dy]);
                 if on_pad {
                     push(vec![up]);
                 }
@@ -974,34 +1065,25 @@ fn general_programme(l: &Landing) -> (Vec<[f64; 7]>, Vec<usize>, Vec<usize>) {
 /// Pose (dx, dy, yaw, z, roll, pitch; angles times a metre) and vertical load per seat over the weight.
 fn general_solver(l: &Landing) -> Option<([f64; 6], Vec<f64>)> {
     let (rows, cones, owner) = general_programme(l);
+    let width = rows[0].len() - 1;
     let (mut colptr, mut rowval, mut nzval) = (vec![0], vec![], vec![]);
-    for j in 0..6 {
+    for j in 0..width {
         for (i, r) in rows.iter().enumerate().filter(|(_, r)| r[j] != 0.0) {
             rowval.push(i);
             nzval.push(-r[j]);
         }
         colptr.push(rowval.len());
     }
-    let a = CscMatrix::new(rows.len(), 6, colptr, rowval, nzval);
-    let b: Vec<f64> = rows.iter().map(|r| r[6]).collect();
+    let a = CscMatrix::new(rows.len(), width, colptr, rowval, nzval);
+    let b: Vec<f64> = rows.iter().map(|r| r[width]).collect();
     let c = l.load().centre;
-    let q = [0.0, 0.0, 0.0, 1.0, c.y.as_mm() / METRE, -c.x.as_mm() / METRE];
+    let mut q = vec![0.0; width];
+    (q[3], q[4], q[5]) = (1.0, c.y.as_mm() / METRE, -c.x.as_mm() / METRE);
     let kinds: Vec<SupportedConeT<f64>> = cones
         .iter()
         .map(|n| if *n == 1 { SupportedConeT::NonnegativeConeT(1) } else { SupportedConeT::SecondOrderConeT(3) })
         .collect();
-    let settings = DefaultSettingsBuilder::default()
-        .verbose(false)
-        .tol_gap_abs(1e-13)
-        .tol_gap_rel(1e-13)
-        .tol_feas(1e-13)
-        .static_regularization_constant(1e-12)
-        .iterative_refinement_reltol(1e-15)
-        .iterative_refinement_abstol(1e-15)
-        .iterative_refinement_max_iter(30)
-        .build()
-        .unwrap();
-    let mut solver = DefaultSolver::new(&CscMatrix::zeros((6, 6)), &q, &a, &b, &kinds, settings).unwrap();
+    let mut solver = DefaultSolver::new(&CscMatrix::zeros((width, width)), &q, &a, &b, &kinds, tight()).unwrap();
     solver.solve();
     if !matches!(solver.solution.status, SolverStatus::Solved | SolverStatus::AlmostSolved) {
         return None;
@@ -1017,15 +1099,33 @@ fn general_solver(l: &Landing) -> Option<([f64; 6], Vec<f64>)> {
     Some((std::array::from_fn(|k| solver.solution.x[k]), loads))
 }
 
+/// Settings of the second solver: as exact as it goes.
+fn tight() -> clarabel::solver::DefaultSettings<f64> {
+    DefaultSettingsBuilder::default()
+        .verbose(false)
+        .tol_gap_abs(1e-13)
+        .tol_gap_rel(1e-13)
+        .tol_feas(1e-13)
+        .static_regularization_constant(1e-12)
+        .iterative_refinement_reltol(1e-15)
+        .iterative_refinement_abstol(1e-15)
+        .iterative_refinement_max_iter(30)
+        .build()
+        .unwrap()
+}
+
 /// A random landing of three to eight seats of all kinds that stands on its supports.
 fn random_landing(random: &mut SplitMix, case: usize) -> Landing {
     let n = 3 + case % 6;
     let mut seats = random_seats(random, n, [0.2, 1.0, 3.0][case % 3]);
     if case % 2 == 1 {
-        let across = (seats[1].at - seats[0].at).direction();
-        seats[1] = seats[1].clone().with_kind(SeatKind::Slot { direction: across });
+        let direction = (seats[1].at - seats[0].at).direction();
+        let travel = mm([f64::INFINITY, 0.0, 0.5, 3.0][case / 2 % 4]);
+        seats[1] = seats[1].clone().with_kind(SeatKind::Slot { direction, travel });
         for (i, s) in seats.iter_mut().enumerate().skip(2) {
-            let clear = SeatKind::Clear { clearance: mm(25.0), on_pad: true };
+            // Wide, and so tight that its rim climbs.
+            let clearance = mm([25.0, 0.3][case / 3 % 2]);
+            let clear = SeatKind::Clear { clearance, on_pad: true };
             *s = s.clone().with_kind([clear, SeatKind::Pad, SeatKind::Round][(i + case / 2) % 3]);
         }
     }
@@ -1046,10 +1146,14 @@ fn numbers(p: &setdown::landing::Pose) -> [f64; 6] {
 fn two_hundred_random_landings_against_a_general_solver() {
     let mut random = SplitMix::new(2024);
     let mut out = Vec::new();
-    let (mut worst_pose, mut worst_load, mut unique) = (0.0_f64, 0.0_f64, 0);
+    let (mut worst_pose, mut worst_load, mut unique, mut ends, mut climbing) = (0.0_f64, 0.0_f64, 0, 0, 0);
     for case in 0..200 {
         let l = random_landing(&mut random, case);
         let r = rest(&l).unwrap_or_else(|e| panic!("case {case}: {e}"));
+        ends += r.seats.iter().filter(|s| s.carrier == Carrier::End).count();
+        let clear =
+            |(s, at): &(&Seat, &SeatRest)| matches!(s.kind, SeatKind::Clear { .. }) && at.carrier == Carrier::Flank;
+        climbing += l.seats().iter().zip(&r.seats).filter(clear).count();
         balances(&l, &r);
         let (pose, loads) = general_solver(&l).unwrap_or_else(|| panic!("case {case}: no second opinion"));
         let centre = l.load().centre;
@@ -1066,6 +1170,7 @@ fn two_hundred_random_landings_against_a_general_solver() {
         }
         out.push(case_json(&l, &r));
     }
+    assert!(ends > 10 && climbing > 10, "too few that meet an end ({ends}) or climb out of a clear hole ({climbing})");
     println!("{unique} unique of 200; pose within {worst_pose:.1e} mm, loads within {worst_load:.1e}");
     assert!(unique > 150, "too few cases with one pose only: {unique}");
     let file = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("landing_cases.json");
@@ -1077,7 +1182,8 @@ fn case_json(l: &Landing, r: &Rest) -> serde_json::Value {
     let seat = |s: &Seat| {
         let (kind, direction, clearance) = match s.kind {
             SeatKind::Round => ("round", 0.0, 0.0),
-            SeatKind::Slot { direction } => ("slot", direction.as_degrees(), 0.0),
+            // A slot without ends is one with ends far away.
+            SeatKind::Slot { direction, travel } => ("slot", direction.as_degrees(), travel.as_mm().min(1000.0)),
             SeatKind::Pad => ("pad", 0.0, 0.0),
             SeatKind::Clear { clearance, .. } => ("clear", 0.0, clearance.as_mm()),
         };
@@ -1122,7 +1228,7 @@ fn survey_cases() -> Vec<serde_json::Value> {
 
 /// A round cup, a slot and two pads at (+-800, +-400) mm, in a tilted plane but for the last, 6276 N at (40, -10) mm.
 fn nearly_level(last_off: f64) -> Rest {
-    let across = SeatKind::Slot { direction: deg(90.0) };
+    let across = SeatKind::endless_slot(deg(90.0));
     let kinds = [SeatKind::Round, across, SeatKind::Pad, SeatKind::Pad];
     let corners = [(800.0, 400.0), (800.0, -400.0), (-800.0, 400.0), (-800.0, -400.0)];
     let off = [0.0, 0.0, 0.0, last_off];
@@ -1179,7 +1285,7 @@ fn pads_hold_a_frame_off_its_cone() {
     assert_eq!(held(0.3955).shift, Length::ZERO);
     assert!(held(0.3967).everywhere);
     // Along a slot nothing but friction holds: it is among the directions looked at.
-    let slot = l.seats()[0].clone().with_kind(SeatKind::Slot { direction: deg(24.0) });
+    let slot = l.seats()[0].clone().with_kind(SeatKind::endless_slot(deg(24.0)));
     let slotted = Landing::new(vec![slot], l.load().clone()).unwrap();
     let looked: Vec<f64> = friction::telling_directions(&slotted, 4).iter().map(|a| a.as_degrees()).collect();
     assert_eq!(looked, [0.0, 90.0, 180.0, 270.0, 24.0, 204.0]);

@@ -176,7 +176,7 @@ fn arranged(landing: &Landing, allow: &Allowances, best: Pair, pairs: Vec<Pair>)
 }
 
 /// Room that the errors of place of all three pairs ask for at a clear hole `off` from the round cup, three sigma.
-fn carried_room(off: Plan, line: Plan, tolerance: Length) -> Length {
+pub fn carried_room(off: Plan, line: Plan, tolerance: Length) -> Length {
     let (base, direction) = (line.length(), line.direction());
     let along = off.x * direction.cos() + off.y * direction.sin();
     let across = off.y * direction.cos() - off.x * direction.sin();
@@ -190,12 +190,14 @@ fn slot_hole(seat: &Seat, best: Pair, room: Length, direction: Angle, allow: &Al
     Ok(Hole::Slot { direction, length: allow.seat_diameter + 2.0 * float, float, relieved_rise })
 }
 
-/// A clear hole's room counts a hair larger in the programme, so that rounding cannot turn a fit into a clash.
+/// The room of a hole counts a hair larger in the programme, so that rounding cannot turn a fit into a clash.
+const HAIR: Length = Length::um(0.1);
+
 fn kind_of(hole: &Hole) -> SeatKind {
     match *hole {
         Hole::Round => SeatKind::Round,
-        Hole::Slot { direction, .. } => SeatKind::Slot { direction },
-        Hole::Clear { clearance, .. } => SeatKind::Clear { clearance: clearance + Length::um(0.1), on_pad: true },
+        Hole::Slot { direction, float, .. } => SeatKind::Slot { direction, travel: float + HAIR },
+        Hole::Clear { clearance, .. } => SeatKind::Clear { clearance: clearance + HAIR, on_pad: true },
     }
 }
 

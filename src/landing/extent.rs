@@ -19,6 +19,11 @@ pub(super) fn wander(scaled: &Scaled, solution: &Solution, work: &mut Workspace)
     let [fx, fy, turn] = scaled.plan_functions();
     let at = |f: &Vec6| dot(f, &solution.x);
     let mut face = restricted(&scaled.program, solution, &basis);
+    // A slot stops the motion at its ends, also one that carries nothing and could still climb there.
+    for row in scaled.between_ends() {
+        let along: Vec6 = std::array::from_fn(|k| basis.get(k).map_or(0.0, |b| dot(&row.row, b)));
+        face.rows.push(Row { row: along, shift: row.at(&solution.x).max(0.0) });
+    }
     let mut ends = |f: &Vec6| {
         let along: Vec6 = std::array::from_fn(|k| basis.get(k).map_or(0.0, |b| dot(f, b)));
         if basis.is_empty() || super::small::largest(&along) < 1e-12 * super::small::largest(f) {

@@ -33,6 +33,17 @@ pub struct Locked {
     pub greatest: Option<Force>,
 }
 
+impl Locked {
+    /// The greater of two, seat for seat the same.
+    pub fn or_greater(self, other: Self) -> Self {
+        let greatest = match (self.greatest, other.greatest) {
+            (Some(a), Some(b)) => Some(a.max(b)),
+            (a, b) => a.or(b),
+        };
+        Self { at_rest: self.at_rest.max(other.at_rest), greatest }
+    }
+}
+
 /// Touching within this height counts as contact, relative to the size of the shift.
 const TOUCHES: f64 = 1e-7;
 
@@ -89,23 +100,25 @@ impl<'a> Place<'a> {
     fn add(&self, p: &mut Program, seat: &Seat, offset: Plan, centred: f64) {
         let [x, y, up] = self.rows(seat);
         let (sin, cos) = (seat.half_angle.sin(), seat.half_angle.cos());
+        let mut flank = |towards: [f64; 2]| {
+            p.blocks.push(self.contact(seat, [sin, -cos * towards[0], -cos * towards[1]]));
+        };
+        let off = seat.off_rim(offset);
+        if off.length().as_mm() > centred {
+            return flank(off.pair().map(|v| v / off.length().as_mm()));
+        }
         match seat.kind {
-            SeatKind::Round if offset.length().as_mm() > centred => {
-                let [ox, oy] = offset.pair().map(|v| v / offset.length().as_mm());
-                p.blocks.push(self.contact(seat, [sin, -cos * ox, -cos * oy]));
-            }
             SeatKind::Round => {
                 let rest = seat.half_angle - self.phi;
                 let slope = if rest > Angle::ZERO { 1.0 / rest.tan() } else { SELF_HOLDING };
                 p.blocks.push(Block { rows: [up, times(slope, &x), times(slope, &y)], shift: [0.0; 3] });
             }
-            SeatKind::Slot { direction } => {
-                let n = [-direction.sin(), direction.cos()];
-                let off = offset.x.as_mm() * n[0] + offset.y.as_mm() * n[1];
-                for sign in [1.0, -1.0] {
-                    if off * sign >= -centred {
-                        p.blocks.push(self.contact(seat, [sin, -sign * cos * n[0], -sign * cos * n[1]]));
-                    }
+            SeatKind::Slot { direction, travel } => {
+                let (c, s) = (direction.cos(), direction.sin());
+                let along = offset.x.as_mm() * c + offset.y.as_mm() * s;
+                [[-s, c], [s, -c]].into_iter().for_each(&mut flank);
+                if along.abs() >= travel.as_mm() - centred {
+                    flank([c * along.signum(), s * along.signum()]);
                 }
             }
             SeatKind::Pad | SeatKind::Clear { .. } => p.blocks.push(self.contact(seat, [1.0, 0.0, 0.0])),
@@ -119,14 +132,7 @@ const SELF_HOLDING: f64 = 1e4;
 /// Height each seat asks for at a pose in plan, and its offset.
 fn asked(seat: &Seat, pose: &Pose) -> (f64, Plan) {
     let offset = pose.shift_at(seat.at, Length::ZERO) + seat.mismatch;
-    let flank = match seat.kind {
-        SeatKind::Round => offset.length().as_mm() * seat.slope(),
-        SeatKind::Slot { direction } => {
-            (offset.y * direction.cos() - offset.x * direction.sin()).abs().as_mm() * seat.slope()
-        }
-        SeatKind::Pad | SeatKind::Clear { .. } => 0.0,
-    };
-    let height = seat.height.as_mm() + flank;
+    let height = (seat.height + seat.climb(offset)).as_mm();
     (seat.face.map_or(height, |f| height.max(f.as_mm())), offset)
 }
 
@@ -202,7 +208,7 @@ pub fn telling_directions(landing: &Landing, count: u32) -> Vec<Angle> {
     let along = landing
         .seats()
         .iter()
-        .filter_map(|s| if let SeatKind::Slot { direction } = s.kind { Some(direction) } else { None });
+        .filter_map(|s| if let SeatKind::Slot { direction, .. } = s.kind { Some(direction) } else { None });
     let both = along.flat_map(|d| [d, d + Angle::degrees(180.0)]);
     even.chain(both).map(|a| Angle::degrees(a.as_degrees().rem_euclid(360.0))).collect()
 }

@@ -59,20 +59,30 @@ impl std::ops::Mul<f64> for Plan {
 pub enum SeatKind {
     /// A round cup on a cone: holds both ways in plan.
     Round,
-    /// A slotted cup on a cone: free along `direction`, holds across it.
+    /// A slotted cup on a cone: free along `direction` until the cone meets a round end, holds across it.
     Slot {
         /// Direction of the slot's length in plan, from the x axis.
         direction: Angle,
+        /// How far the cone may lie off the middle either way before it meets the end: half of length less width.
+        /// Endless where no length is known ([`SeatKind::endless_slot`]).
+        travel: Length,
     },
     /// A flat pad: carries weight, holds nothing in plan.
     Pad,
-    /// A hole with room around its cone.
+    /// A hole with room around its cone; beyond the room its rim climbs the cone as any rim does.
     Clear {
-        /// Radial room all round.
+        /// Radial room all round, at the height of the seat.
         clearance: Length,
         /// A pad at the seat height carries weight beside the hole.
         on_pad: bool,
     },
+}
+
+impl SeatKind {
+    /// A slot of which no end is known.
+    pub const fn endless_slot(direction: Angle) -> Self {
+        Self::Slot { direction, travel: Length::mm(f64::INFINITY) }
+    }
 }
 
 /// One cone and its cup.
@@ -122,6 +132,27 @@ impl Seat {
     /// Slope of the flank: rise per offset, cot α.
     pub(super) fn slope(&self) -> f64 {
         1.0 / self.half_angle.tan()
+    }
+    /// The part of an offset that presses the rim against the cone: all of it in a round cup, what is left outside the
+    /// line between the centres of the two round ends in a slot, what exceeds the room in a clear hole. Derived: a circle
+    /// lies inside a rim as long as its centre stays that far from the rim's middle line.
+    pub fn off_rim(&self, offset: Plan) -> Plan {
+        match self.kind {
+            SeatKind::Round => offset,
+            SeatKind::Slot { direction, travel } => {
+                let along = (offset.x * direction.cos() + offset.y * direction.sin()).max(-travel).min(travel);
+                offset - Plan { x: along * direction.cos(), y: along * direction.sin() }
+            }
+            SeatKind::Pad => Plan::default(),
+            SeatKind::Clear { clearance, .. } => {
+                let length = offset.length();
+                if length > clearance { offset * (1.0 - clearance / length) } else { Plan::default() }
+            }
+        }
+    }
+    /// Rise over its own seating that an offset asks for.
+    pub(super) fn climb(&self, offset: Plan) -> Length {
+        self.off_rim(offset).length() * self.slope()
     }
 }
 
@@ -215,6 +246,8 @@ pub enum InputError {
     HalfAngle(String, Angle),
     /// A clear hole without room.
     NoRoom(String),
+    /// A slot shorter than it is wide.
+    NoTravel(String),
     /// Two seats in one place.
     SamePlace(String, String),
     /// Nothing presses the frame down.
@@ -234,6 +267,7 @@ impl fmt::Display for InputError {
                 write!(f, "seat {seat}: the half-angle must lie between 0 and 90 deg, not {} deg", a.as_degrees())
             }
             Self::NoRoom(seat) => write!(f, "seat {seat}: a clear hole needs a clearance above nought"),
+            Self::NoTravel(seat) => write!(f, "seat {seat}: a slot cannot be shorter than it is wide"),
             Self::SamePlace(a, b) => write!(f, "seats {a} and {b} are in one place"),
             Self::NoWeight => write!(f, "nothing presses the frame down: the weight must be above nought"),
             Self::Friction => write!(f, "the friction coefficient must be nought or more"),
@@ -289,8 +323,12 @@ fn check_seat(s: &Seat) -> Result<(), InputError> {
         return Err(InputError::HalfAngle(s.name.clone(), s.half_angle));
     }
     match s.kind {
-        SeatKind::Slot { direction } if !direction.is_finite() => {
+        SeatKind::Slot { direction, .. } if !direction.is_finite() => {
             Err(InputError::NotANumber(format!("seat {}, direction of the slot", s.name)))
+        }
+        // Also where it is no number.
+        SeatKind::Slot { travel, .. } if travel.as_mm().is_nan() || travel < Length::ZERO => {
+            Err(InputError::NoTravel(s.name.clone()))
         }
         SeatKind::Clear { clearance, .. } if !(clearance > Length::ZERO && clearance.is_finite()) => {
             Err(InputError::NoRoom(s.name.clone()))

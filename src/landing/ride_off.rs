@@ -38,7 +38,7 @@ impl Default for Holding {
 ///
 /// A sideways force F at the centre of mass is held as long as seats that only press can balance it, frictionless
 /// flanks of slope cot(α − φ). The largest F is found exactly: max t with Gᵀz = q0 + t q1, z in K, by its dual
-/// min q0·v with q1·v = −1, G v in K. Clear holes are not counted on: locators hold.
+/// min q0·v with q1·v = −1, G v in K. Clear holes and the ends of slots are not counted on: locators hold.
 pub fn ride_off(landing: &Landing, holding: &Holding, count: usize) -> Result<Vec<RideOff>, InputError> {
     let mut work = Workspace::default();
     let setup = Setup::new(landing, holding)?;
@@ -104,7 +104,7 @@ impl Setup {
                 let rows = [up, times(slope, &across_x), times(slope, &across_y)];
                 self.blocks.push(Block { rows, shift: [0.0; 3] });
             }
-            SeatKind::Slot { direction } => {
+            SeatKind::Slot { direction, .. } => {
                 for sign in [slope, -slope] {
                     let mut row = up;
                     add_scaled(&mut row, -sign * direction.sin(), &across_x);

@@ -66,7 +66,7 @@ fn main() {
     }
     draws("four round cups", &ring(4, 0));
     let l = ring(4, 0);
-    let slot = SeatKind::Slot { direction: (l.seats()[2].at - l.seats()[0].at).direction() };
+    let slot = SeatKind::endless_slot((l.seats()[2].at - l.seats()[0].at).direction());
     let clear = SeatKind::Clear { clearance: Length::mm(30.0), on_pad: true };
     let kinds = [SeatKind::Round, clear, slot, clear];
     let seats = l.seats().iter().zip(kinds).map(|(s, k)| s.clone().with_kind(k)).collect();

@@ -33,13 +33,14 @@ def landing(case):
             new = [cp.SOC(lift, k * cp.hstack([ox, oy]))]
         elif s["kind"] == "slot":
             a = np.radians(s["direction_deg"])
-            across = np.cos(a) * oy - np.sin(a) * ox
-            new = [lift >= k * across, lift >= -k * across]
+            along = cp.Variable()  # where between its ends the middle of the cone lies
+            constraints += [along <= s["clearance"], along >= -s["clearance"]]
+            owner += [None, None]
+            new = [cp.SOC(lift, k * cp.hstack([ox - along * np.cos(a), oy - along * np.sin(a)]))]
         else:
             new = [lift >= 0]
-            if s["kind"] == "clear":
-                constraints.append(cp.SOC(cp.Constant(s["clearance"]), cp.hstack([ox, oy])))
-                owner.append(None)
+            if s["kind"] == "clear":  # beyond its room the rim climbs the cone
+                new.append(cp.SOC(lift + k * s["clearance"], k * cp.hstack([ox, oy])))
         constraints += new
         owner += [i] * len(new)
     cx, cy = case["centre"]

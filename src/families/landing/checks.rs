@@ -4,7 +4,7 @@ use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
 use crate::landing::arrangement::Hole;
 use crate::landing::chance::Chance;
-use crate::landing::rest::{NoRest, Rest};
+use crate::landing::rest::{Carrier, NoRest, Rest};
 use crate::landing::ride_off;
 use crate::landing::survey::Verdict as SurveyVerdict;
 use crate::landing::{Landing, SeatKind};
@@ -14,7 +14,8 @@ use crate::units::{Acceleration, Angle, Length, LengthUnit};
 
 use super::places::{Adjusted, Places};
 use super::read::{Demands, Spec};
-use super::results::{CAPTURE_MARGIN, Results, SEATED_WITHIN};
+use super::results::{CAPTURE_MARGIN, RISES, Results, SEATED_WITHIN};
+use super::{heat, rooms};
 
 const NETWORK: Source = Source::Memory("w-test after Baarda: 3.29 and 4.13 sigma");
 const SURVEY_CONES: Check =
@@ -97,6 +98,8 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
     at_rest(design, landing, r);
     arrangement(design, landing, r);
     slot(design, landing);
+    rooms::judge(design, s, &r.rooms);
+    heat::judge(design, s, &r.heated);
     capture(design, s, r);
     road(design, s, r);
     sticks(design, landing);
@@ -179,13 +182,14 @@ fn stands(design: &mut Design, r: &Results) {
     }
 }
 
-/// The seat that stands highest, and how high; with its name.
-fn highest(landing: &Landing, rest: &Rest) -> (String, Length) {
-    let lifts = landing
-        .seats()
-        .iter()
-        .zip(&rest.seats)
-        .filter(|(s, _)| !matches!(s.kind, SeatKind::Clear { .. } | SeatKind::Pad));
+/// The cone that stands highest in its cup, slot or clear hole, and how high; with its name. A pad that hangs free is
+/// another matter.
+pub(super) fn highest(landing: &Landing, rest: &Rest) -> (String, Length) {
+    let lifts = landing.seats().iter().zip(&rest.seats).filter(|(s, at)| match s.kind {
+        SeatKind::Pad => false,
+        SeatKind::Clear { .. } => at.carrier == Carrier::Flank,
+        SeatKind::Round | SeatKind::Slot { .. } => true,
+    });
     lifts
         .map(|(s, at)| (s.name.clone(), at.lift.max(at.gap)))
         .fold((String::new(), Length::ZERO), |a, b| if b.1 > a.1 { b } else { a })
@@ -198,7 +202,7 @@ fn at_rest(design: &mut Design, landing: &Landing, r: &Results) {
         Ok(found) => {
             let (name, lift) = highest(landing, found);
             let lift = lift.rounded();
-            let verdict = if lift > Length::mm(1.0) {
+            let verdict = if lift > RISES {
                 Verdict::Fail
             } else if lift > SEATED_WITHIN {
                 Verdict::Caution
@@ -300,12 +304,13 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
     }
 }
 
-/// Whether the landing is already one round cup and one slot that points at it, the rest clear, and seats.
+/// Whether the landing is already one round cup and one slot that points at it and is long enough, the rest clear, and
+/// seats.
 fn stands_so(landing: &Landing, r: &Results) -> bool {
     let of = |wanted: fn(&SeatKind) -> bool| landing.seats().iter().filter(|s| wanted(&s.kind)).count();
     let one = of(|k| *k == SeatKind::Round) == 1 && of(|k| matches!(k, SeatKind::Slot { .. })) == 1;
     let seats = |rest: &Rest| rest.unique() && highest(landing, rest).1 <= SEATED_WITHIN;
-    one && r.rest.as_ref().is_ok_and(seats)
+    one && r.rest.as_ref().is_ok_and(seats) && r.rooms.iter().all(rooms::Room::suffices)
 }
 
 /// How the frame rests once arranged: flat at one place, or what still stands in the way.
@@ -331,7 +336,7 @@ fn slot(design: &mut Design, landing: &Landing) {
     let rounds: Vec<_> = landing.seats().iter().filter(|s| s.kind == SeatKind::Round).collect();
     let [round] = rounds.as_slice() else { return };
     for seat in landing.seats() {
-        let SeatKind::Slot { direction } = seat.kind else { continue };
+        let SeatKind::Slot { direction, .. } = seat.kind else { continue };
         let line = (seat.at - round.at).direction();
         let off = ((direction - line).as_degrees() + 90.0).rem_euclid(180.0) - 90.0;
         design.at_most(

@@ -2,10 +2,12 @@
 
 mod checks;
 mod figures;
+mod heat;
 mod pictures;
 mod places;
 pub mod read;
 mod results;
+mod rooms;
 mod rubbing;
 
 use crate::description::Fields;
@@ -112,11 +114,14 @@ fn kind(seat: &SeatSpec) -> SeatKind {
         (Some("clear"), _) => SeatKind::Clear { clearance: seat.clearance.unwrap_or(Length::mm(1.0)), on_pad: true },
         (Some("pad"), _) => SeatKind::Pad,
         (Some("slot"), hole) | (None, hole @ Some(Hole::Slot { .. })) => {
-            let own = match hole {
-                Some(Hole::Slot { direction: Some(d), .. }) => d.value,
-                _ => Angle::ZERO,
+            let (own, travel) = match hole {
+                Some(Hole::Slot { direction, length, width, .. }) => {
+                    (direction.as_ref().map(|d| d.value), Some((length.value - width.value) / 2.0))
+                }
+                _ => (None, None),
             };
-            SeatKind::Slot { direction: seat.direction.unwrap_or(own) }
+            let direction = seat.direction.or(own).unwrap_or(Angle::ZERO);
+            travel.map_or(SeatKind::endless_slot(direction), |travel| SeatKind::Slot { direction, travel })
         }
         _ => SeatKind::Round,
     }

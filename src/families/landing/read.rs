@@ -61,7 +61,7 @@ pub const TEMPERATURE_CHANGE: Key = Key::new(
     "temperature_change",
     "temperature change",
     Kind::Number(0.0, 150.0),
-    "in kelvin, between frame and trailer or from the day of fitting, such as 40",
+    "in kelvin, of frame and trailer together, either way from the day of fitting, such as 40",
 );
 pub const TRAILER_MATERIAL: Key =
     Key::new("trailer_material", "material that carries the cones", Kind::Text, "such as \"steel S235\"");

@@ -9,11 +9,13 @@ use crate::landing::friction::{self, Held, Locked};
 use crate::landing::loads::{LoadRange, load_ranges, tip_margin};
 use crate::landing::rest::{Carrier, NoRest, Rest, rest};
 use crate::landing::ride_off::{self, Case, CaseResult, Holding, RideOff, Transport};
-use crate::landing::{InputError, Landing, SeatKind};
-use crate::units::{Acceleration, Angle, Expansion, Force, Length, TemperatureChange};
+use crate::landing::{InputError, Landing, Seat, SeatKind};
+use crate::units::{Acceleration, Angle, Expansion, Force, Length};
 
+use super::heat::{self, Heated};
 use super::places::Places;
-use super::read::{self, Spec};
+use super::read::{self, SeatSpec, Spec};
+use super::rooms::{self, Room};
 use super::rubbing::Rubbing;
 use super::{middle, own_capture};
 
@@ -25,6 +27,9 @@ pub const CAPTURE_MARGIN: Length = Length::mm(5.0);
 /// A seat counts as seated with no more gap or lift than this.
 /// Source: common practice, no source.
 pub const SEATED_WITHIN: Length = Length::mm(0.2);
+/// A cup that stands higher than this over its seating at rest does not work.
+/// Source: common practice, no source.
+pub const RISES: Length = Length::mm(1.0);
 /// Safety factor on climbing. Source: common practice, no source.
 const SAFETY: f64 = 1.5;
 /// Arc half-angle of a relieved cone. Source: derived; 10° lets 1 mm pass for a third of a millimetre of lift.
@@ -46,6 +51,8 @@ pub struct Results {
     pub loads: Option<Vec<LoadRange>>,
     pub ride_off: Vec<RideOff>,
     pub preloads: Option<Vec<CaseResult>>,
+    pub rooms: Vec<Room>,
+    pub heated: Vec<Heated>,
     pub capture: SetCapture,
     pub rubbing: Rubbing,
     pub held: Vec<Held>,
@@ -76,8 +83,9 @@ pub fn results(
     let arrangement = arrange(s, places, landing)?;
     let as_arranged = arrangement.as_ref().map(|a| rest(&a.landing));
     let rubbing = Rubbing::of(s);
+    let heated = heat::heated(s, landing)?;
     let (held, locked) =
-        at_rest.as_ref().map_or(Ok((Vec::new(), Vec::new())), |found| rubs(landing, found, &rubbing))?;
+        at_rest.as_ref().map_or(Ok((Vec::new(), Vec::new())), |found| rubs(landing, found, &heated, &rubbing))?;
     let holding = Holding { friction: 0.0, weight_part: s.demands.bump };
     let best = match (&arrangement, &as_arranged) {
         (Some(a), Some(Ok(_))) => Some(&a.landing),
@@ -93,7 +101,9 @@ pub fn results(
         loads: load_ranges(landing),
         ride_off: ride_off::ride_off(landing, &holding, DIRECTIONS)?,
         preloads: preloads(s, places, landing, arrangement.as_ref()),
-        capture: capture(s, places)?,
+        rooms: rooms::rooms(s, places, landing),
+        heated,
+        capture: capture(s, places, landing)?,
         rubbing,
         held,
         locked,
@@ -106,26 +116,36 @@ pub fn results(
     })
 }
 
-/// How far friction may leave it off its place, and what it may lock in.
-fn rubs(landing: &Landing, found: &Rest, rubbing: &Rubbing) -> Result<(Vec<Held>, Vec<Locked>), InputError> {
+/// How far friction may leave it off its place, and what it may lock in at any temperature of the range.
+fn rubs(
+    landing: &Landing,
+    found: &Rest,
+    heated: &[Heated],
+    rubbing: &Rubbing,
+) -> Result<(Vec<Held>, Vec<Locked>), InputError> {
     let directions = friction::telling_directions(landing, 8);
-    Ok((
-        friction::held_shifts(landing, found, rubbing.taken, WANDER_RANGE, &directions)?,
-        friction::locked_forces(landing, found, rubbing.taken)?,
-    ))
+    let held = friction::held_shifts(landing, found, rubbing.taken, WANDER_RANGE, &directions)?;
+    let mut locked = friction::locked_forces(landing, found, rubbing.taken)?;
+    for end in heated {
+        let Ok(found) = &end.rest else { continue };
+        for (all, here) in locked.iter_mut().zip(friction::locked_forces(&end.landing, found, rubbing.taken)?) {
+            *all = all.or_greater(here);
+        }
+    }
+    Ok((held, locked))
 }
 
 fn arrange(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Arrangement>, InputError> {
     if landing.seats().len() < 2 {
         return Ok(None);
     }
-    let difference = s.common.material.elastic.expansion - s.trailer.elastic.expansion;
+    let difference = heat::difference(s);
     let spread = places.sigma.iter().copied().fold(Length::ZERO, Length::max);
     let seat_diameter =
         s.seats.iter().filter_map(|seat| seat.cup.as_ref()).map(super::capture_ring).fold(Length::ZERO, Length::max);
     let allow = Allowances {
         expansion: Expansion::per_million_kelvin(difference.as_per_million_kelvin().abs()),
-        temperature: TemperatureChange::kelvin(s.temperature_change.as_ref().map_or(40.0, |t| t.value)),
+        temperature: heat::change(s),
         position: spread * 3.0,
         seat_diameter: seat_diameter.max(Length::mm(1.0)),
         relief: RELIEF,
@@ -172,14 +192,15 @@ fn preloads(
     ride_off::least_preloads(&transport, &cases).ok()
 }
 
-fn capture(s: &Spec, places: &Places) -> Result<SetCapture, InputError> {
+fn capture(s: &Spec, places: &Places, landing: &Landing) -> Result<SetCapture, InputError> {
     let centre = middle(&places.at);
-    let catches: Vec<Catch> = s
-        .seats
-        .iter()
-        .zip(places.at.iter().zip(&places.mismatch))
-        .map(|(seat, (at, mismatch))| Catch { at: *at - centre, mismatch: *mismatch, capture: own_capture(seat) })
-        .collect();
+    let catch = |(spec, seat): (&SeatSpec, &Seat)| {
+        // A slot catches a cone anywhere between its ends as well as in its middle.
+        let mismatch =
+            if matches!(seat.kind, SeatKind::Slot { .. }) { seat.off_rim(seat.mismatch) } else { seat.mismatch };
+        Catch { at: seat.at - centre, mismatch, capture: own_capture(spec) }
+    };
+    let catches: Vec<Catch> = s.seats.iter().zip(landing.seats()).map(catch).collect();
     set_capture(&catches, s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value), CAPTURE_MARGIN)
 }
 
@@ -214,10 +235,11 @@ fn carrier_word(kind: &SeatKind, carrier: Carrier) -> &'static str {
         Carrier::Cone if matches!(kind, SeatKind::Slot { .. }) => "both sides of the slot",
         Carrier::Nothing => "hangs free",
         Carrier::Cone => "cone, all round",
+        Carrier::Flank if matches!(kind, SeatKind::Clear { .. }) => "rim of the clear hole",
         Carrier::Flank => "one flank",
+        Carrier::End => "end of the slot",
         Carrier::Pad => "pad",
         Carrier::Face => "crossbar face",
-        Carrier::Side => "cone's side only",
     }
 }
 
@@ -226,7 +248,14 @@ pub fn kind_word(kind: &SeatKind) -> String {
     let name = kind_name(kind);
     match kind {
         SeatKind::Round | SeatKind::Pad => name.into(),
-        SeatKind::Slot { direction } => format!("{name} at {}°", crate::show::trimmed(direction.as_degrees(), 1)),
+        SeatKind::Slot { direction, travel } => {
+            let at = format!("{name} at {}°", crate::show::trimmed(direction.as_degrees(), 1));
+            if travel.is_finite() {
+                format!("{at}, {} mm each way", crate::show::trimmed(travel.as_mm(), 2))
+            } else {
+                at
+            }
+        }
         SeatKind::Clear { clearance, .. } => {
             format!("{name} by {} mm, on a pad", crate::show::trimmed(clearance.as_mm(), 2))
         }
@@ -251,6 +280,7 @@ pub fn record(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
     design.computed_length("centre_y", "centre of mass, y", s.centre.0.y, "as written");
     design.computed_length("centre_height", "centre of mass above the seats", s.centre.1, "as written");
     r.rubbing.record(design, s);
+    heat::record(design, s);
     if let Ok(found) = &r.rest {
         pose(design, "rest", "at rest", found);
     }
@@ -259,7 +289,7 @@ pub fn record(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
     }
     holding(design, s, r);
     repeatability(design, r);
-    tables(design, places, landing, r);
+    tables(design, s, places, landing, r);
 }
 
 /// Capture, ride-off and tie-down.
@@ -353,11 +383,12 @@ fn table(design: &mut Design, key: &'static str, title: &str, columns: &[&str], 
     }
 }
 
-fn tables(design: &mut Design, places: &Places, landing: &Landing, r: &Results) {
+fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
     seat_table(design, places, landing);
     if let Ok(found) = &r.rest {
         let title = rest_title("At rest, as it is", found);
         table(design, "rest", &title, REST_COLUMNS, rest_rows(landing, found));
+        heat::table(design, s, landing, &r.heated);
     }
     if let (Some(a), Some(Ok(found))) = (&r.arrangement, &r.as_arranged) {
         table(
@@ -540,7 +571,10 @@ fn locked_table(design: &mut Design, landing: &Landing, r: &Results) {
     table(
         design,
         "locked_in",
-        &format!("Sideways force between seat and frame, and the most that friction {} can lock in", r.rubbing.taken),
+        &format!(
+            "Sideways force between seat and frame over the range of temperature, and the most that friction {} can lock in",
+            r.rubbing.taken
+        ),
         &["seat", "without friction", "with friction, at most"],
         landing.seats().iter().zip(&r.locked).map(row).collect(),
     );

@@ -1,0 +1,157 @@
+//! What a change of temperature does: how far the cups move against their cones, by the materials of frame and trailer,
+//! and how the landing that stands takes it at both ends of the range.
+
+use crate::design::{Check, Design, Limit, Table, Value, Verdict};
+use crate::landing::rest::{NoRest, Rest, rest};
+use crate::landing::{InputError, Landing, Plan, Seat, SeatKind};
+use crate::show;
+use crate::source::Source;
+use crate::units::{Angle, Expansion, Length, TemperatureChange};
+
+use super::read::{self, Spec};
+use super::results::{RISES, SEATED_WITHIN};
+
+const HEAT: Check = Check {
+    key: "heat",
+    what: "greatest lift at rest over the range of temperature",
+    source: Source::Derived("growth of frame against trailer, length x difference of expansion x change, both ways"),
+};
+
+/// Change of temperature where none is written: a cold night against a hot day, from the day of fitting.
+/// Source: common practice, no source.
+const USUAL_CHANGE: TemperatureChange = TemperatureChange::kelvin(40.0);
+
+/// Change of temperature of frame and trailer together, either way from the day of fitting.
+pub fn change(s: &Spec) -> TemperatureChange {
+    s.temperature_change.as_ref().map_or(USUAL_CHANGE, |t| TemperatureChange::kelvin(t.value))
+}
+
+/// By how much more the frame grows than what carries the cones; negative: less.
+pub fn difference(s: &Spec) -> Expansion {
+    s.common.material.elastic.expansion - s.trailer.elastic.expansion
+}
+
+/// How far the frame outgrows the trailer between two places that are `apart`.
+pub fn growth(s: &Spec, apart: Plan) -> Plan {
+    apart * (difference(s) * change(s))
+}
+
+/// The part of a plan distance along a direction.
+pub fn along(plan: Plan, direction: Angle) -> Length {
+    plan.x * direction.cos() + plan.y * direction.sin()
+}
+
+/// The landing at one end of the range.
+pub struct Heated {
+    /// +1: warmer by the whole change; −1: colder.
+    pub way: f64,
+    pub landing: Landing,
+    pub rest: Result<Rest, NoRest>,
+}
+
+impl Heated {
+    fn word(&self) -> &'static str {
+        if self.way > 0.0 { "warmer" } else { "colder" }
+    }
+}
+
+/// Place from which growth is counted: the round cup where there is one, else the middle.
+fn held(landing: &Landing) -> Plan {
+    let rounds: Vec<&Seat> = landing.seats().iter().filter(|seat| seat.kind == SeatKind::Round).collect();
+    match rounds.as_slice() {
+        [one] => one.at,
+        _ => super::middle(&landing.seats().iter().map(|seat| seat.at).collect::<Vec<_>>()),
+    }
+}
+
+/// The landing that stands, colder and warmer by the whole change.
+pub fn heated(s: &Spec, landing: &Landing) -> Result<Vec<Heated>, InputError> {
+    let from = held(landing);
+    let at = |way: f64| {
+        let grown = |seat: &Seat| seat.clone().with_mismatch(seat.mismatch + growth(s, seat.at - from) * way);
+        let landing = Landing::new(landing.seats().iter().map(grown).collect(), landing.load().clone())?;
+        Ok(Heated { way, rest: rest(&landing), landing })
+    };
+    [-1.0, 1.0].into_iter().map(at).collect()
+}
+
+/// Records what the growth is reckoned from.
+pub fn record(design: &mut Design, s: &Spec) {
+    let wrap = |v: f64| Value::TemperatureChange(TemperatureChange::kelvin(v));
+    match &s.temperature_change {
+        Some(given) => {
+            design.given(&read::TEMPERATURE_CHANGE, given, wrap);
+        }
+        None => design.assumed(
+            read::TEMPERATURE_CHANGE.name,
+            read::TEMPERATURE_CHANGE.label,
+            wrap(USUAL_CHANGE.as_kelvin()),
+            "a cold night against a hot day, either way from the day of fitting",
+        ),
+    }
+    design.computed(
+        "growth_per_metre",
+        "frame outgrows the trailer over one metre by",
+        Value::Length(Length::mm(1000.0) * (difference(s) * change(s))),
+        "1 m x difference of expansion x change, frame and trailer alike in temperature",
+    );
+}
+
+/// Room that is left of a slot or clear hole at an offset.
+fn room_left(seat: &Seat, offset: Plan) -> Option<Length> {
+    match seat.kind {
+        SeatKind::Slot { direction, travel } if travel.is_finite() => Some(travel - along(offset, direction).abs()),
+        SeatKind::Clear { clearance, .. } => Some(clearance - offset.length()),
+        _ => None,
+    }
+}
+
+/// Growth and what it does at each seat, colder and warmer.
+pub fn table(design: &mut Design, s: &Spec, landing: &Landing, ends: &[Heated]) {
+    let from = held(landing);
+    let row = |(i, seat): (usize, &Seat)| {
+        let found: Vec<_> = ends.iter().filter_map(|e| e.rest.as_ref().ok()?.seats.get(i)).collect();
+        let lifts = ends.iter().map(|e| {
+            let at = e.rest.as_ref().ok().and_then(|r| r.seats.get(i));
+            at.map_or_else(|| Value::Text("-".into()), |at| Value::Length(at.lift.rounded()))
+        });
+        let left = found.iter().filter_map(|at| room_left(seat, at.offset)).reduce(Length::min);
+        let mut row = vec![Value::Text(seat.name.clone()), Value::Length(growth(s, seat.at - from).length().rounded())];
+        row.extend(lifts);
+        row.push(left.map_or_else(|| Value::Text("-".into()), |l| Value::Length(l.rounded())));
+        row
+    };
+    design.tables.push(Table {
+        key: "heat",
+        title: format!(
+            "At rest, colder and warmer by {} K; growth of the frame against the trailer from the seat that holds it, or from the middle",
+            show::trimmed(change(s).as_kelvin(), 1)
+        ),
+        columns: ["seat", "growth", "lift, colder", "lift, warmer", "least room left"].map(String::from).into(),
+        rows: landing.seats().iter().enumerate().map(row).collect(),
+    });
+}
+
+/// Judges the landing that stands at both ends of the range.
+pub fn judge(design: &mut Design, s: &Spec, ends: &[Heated]) {
+    let lifted = ends.iter().filter_map(|e| {
+        let found = e.rest.as_ref().ok()?;
+        let (name, lift) = super::checks::highest(&e.landing, found);
+        Some((lift.rounded(), name, e.word()))
+    });
+    let Some((lift, name, word)) = lifted.reduce(|a, b| if b.0 > a.0 { b } else { a }) else { return };
+    let kelvin = show::trimmed(change(s).as_kelvin(), 1);
+    let because = if difference(s).as_per_million_kelvin().abs() < 1e-3 {
+        "frame and trailer grow alike; a frame that alone stands in the sun is not reckoned here".to_string()
+    } else if lift > Length::ZERO {
+        format!("{kelvin} K {word} {name} stands that much over full seating: growth has nowhere to go")
+    } else {
+        format!("{kelvin} K colder or warmer it stays seated: growth finds room")
+    };
+    let verdict = match lift {
+        lift if lift > RISES => Verdict::Fail,
+        lift if lift > SEATED_WITHIN => Verdict::Caution,
+        _ => Verdict::Ok,
+    };
+    design.finding(&HEAT, verdict, Some(Value::Length(lift)), Limit::AtMost(Value::Length(SEATED_WITHIN)), because);
+}

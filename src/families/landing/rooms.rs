@@ -1,0 +1,160 @@
+//! Room of slots and clear holes: how far the cone wants to lie off the middle, and what that, heat and doubt ask for.
+
+use crate::design::{Check, Design, Value, Verdict};
+use crate::landing::arrangement::carried_room;
+use crate::landing::rest::rest;
+use crate::landing::{Landing, Seat, SeatKind};
+use crate::show;
+use crate::source::Source;
+use crate::units::{Length, LengthUnit};
+
+use super::heat;
+use super::places::Places;
+use super::read::{SeatSpec, Spec};
+
+const SLOT: Check = Check {
+    key: "slot_travel",
+    what: "room of the slot each way",
+    source: Source::Derived(
+        "half of slot length less width, against offset along it, growth, and three sigma of both places",
+    ),
+};
+const UNKNOWN: Check = Check {
+    key: "slot_travel",
+    what: "room of the slot each way",
+    source: Source::Derived("no file of the cup says how long the slot is"),
+};
+const CLEAR: Check = Check {
+    key: "clear_room",
+    what: "room of the clear hole all round",
+    source: Source::Derived(
+        "clearance against offset, growth, and three sigma of the places of round cup, slot and hole",
+    ),
+};
+
+/// The room of one slot or clear hole.
+pub struct Room {
+    /// Which seat.
+    pub seat: usize,
+    /// It is a slot: room both ways along it; else a clear hole: room all round.
+    pub slot: bool,
+    /// Room each way; `None`: no file says.
+    pub has: Option<Length>,
+    /// How far off its middle the cone would lie if nothing but the other seats stopped it.
+    pub off: Length,
+    /// Growth there, either way.
+    pub heat: Length,
+    /// Three sigma of the places that decide about it.
+    pub doubt: Length,
+}
+
+impl Room {
+    /// What it should have each way.
+    pub fn wanted(&self) -> Length {
+        self.off + self.heat + self.doubt
+    }
+
+    /// Whether the room is known and enough by the whole rule.
+    pub fn suffices(&self) -> bool {
+        self.has.is_some_and(|has| has.rounded() >= self.wanted().rounded())
+    }
+}
+
+/// The landing with nothing to hold it but round cups and the sides of slots.
+fn without_bounds(landing: &Landing) -> Option<Landing> {
+    let open = |seat: &Seat| match seat.kind {
+        SeatKind::Slot { direction, .. } => seat.clone().with_kind(SeatKind::endless_slot(direction)),
+        SeatKind::Clear { on_pad: true, .. } => seat.clone().with_kind(SeatKind::Pad),
+        _ => seat.clone(),
+    };
+    Landing::new(landing.seats().iter().map(open).collect(), landing.load().clone()).ok()
+}
+
+/// Every slot and clear hole; empty where the frame does not come to rest even without their bounds.
+pub fn rooms(s: &Spec, places: &Places, landing: &Landing) -> Vec<Room> {
+    let Some(found) = without_bounds(landing).and_then(|l| rest(&l).ok()) else { return Vec::new() };
+    let seats = landing.seats();
+    let round = seats.iter().position(|seat| seat.kind == SeatKind::Round);
+    let slot = seats.iter().position(|seat| matches!(seat.kind, SeatKind::Slot { .. }));
+    let sigma = |i: usize| places.sigma.get(i).copied().unwrap_or(Length::ZERO);
+    let held = round.and_then(|i| seats.get(i)).map_or_else(|| super::middle(&places.at), |seat| seat.at);
+    let line = slot.and_then(|i| seats.get(i)).map(|seat| seat.at - held);
+    let room = |(i, (seat, at)): (usize, (&Seat, &crate::landing::rest::SeatRest))| {
+        let grown = heat::growth(s, seat.at - held);
+        let both = sigma(i).hypot(round.map_or(Length::ZERO, sigma));
+        match seat.kind {
+            SeatKind::Slot { direction, travel } => Some(Room {
+                seat: i,
+                slot: true,
+                has: travel.is_finite().then_some(travel),
+                off: heat::along(at.offset, direction).abs(),
+                heat: heat::along(grown, direction).abs(),
+                doubt: both * 3.0,
+            }),
+            SeatKind::Clear { clearance, .. } => {
+                let worst = both.max(slot.map_or(Length::ZERO, sigma)).max(sigma(i));
+                let doubt = line.map_or(both * 3.0, |line| carried_room(seat.at - held, line, worst * 3.0));
+                Some(Room {
+                    seat: i,
+                    slot: false,
+                    has: Some(clearance),
+                    off: at.offset.length(),
+                    heat: grown.length(),
+                    doubt,
+                })
+            }
+            SeatKind::Round | SeatKind::Pad => None,
+        }
+    };
+    seats.iter().zip(&found.seats).enumerate().filter_map(room).collect()
+}
+
+fn mm(l: Length) -> String {
+    show::length(l.rounded(), LengthUnit::Mm)
+}
+
+/// Judges every slot and clear hole: beyond its room the rim meets the cone and the frame cannot go down.
+pub fn judge(design: &mut Design, s: &Spec, rooms: &[Room]) {
+    for room in rooms {
+        let Some(seat) = s.seats.get(room.seat) else { continue };
+        let parts = format!(
+            "the cone of {} lies {} off the middle{}, grows {} either way with the temperature, and the doubt of the places is {} (three sigma)",
+            seat.name,
+            mm(room.off),
+            if room.slot { " of its slot" } else { "" },
+            mm(room.heat),
+            mm(room.doubt)
+        );
+        let check = if room.slot { &SLOT } else { &CLEAR };
+        let (off, wanted) = (room.off.rounded(), room.wanted().rounded());
+        let more = wider(seat, room, wanted);
+        let Some(has) = room.has.map(Length::rounded) else {
+            design.finding(
+                &UNKNOWN,
+                Verdict::Caution,
+                None,
+                None,
+                format!("no cup file says how long the slot of {} is; {parts}: {more}", seat.name),
+            );
+            continue;
+        };
+        let because = match (has < off, has < wanted) {
+            (true, _) => format!("{parts}: the rim meets the cone and the frame cannot go down; {more}"),
+            (false, true) => format!("{parts}: {more}"),
+            (false, false) => parts,
+        };
+        design.at_least(check, Value::Length(has), Value::Length(off), Some(Value::Length(wanted)), because);
+    }
+}
+
+/// What to do about it.
+fn wider(seat: &SeatSpec, room: &Room, wanted: Length) -> String {
+    if !room.slot {
+        return format!("open the hole to {} all round", mm(wanted));
+    }
+    let long = seat
+        .cup
+        .as_ref()
+        .map_or_else(String::new, |cup| format!(", {} long", mm(super::capture_ring(cup) + wanted * 2.0)));
+    format!("make the slot {} each way{long}", mm(wanted))
+}
