@@ -2,6 +2,8 @@
 //!
 //! Half-angle is from the axis. Depths in the plate count from the entry face, the face that meets the cone.
 
+pub mod bedding;
+
 use crate::units::{Angle, Area, Force, Length, Stress};
 
 /// A ring of the bore on which a cone can come to rest.
@@ -20,8 +22,6 @@ pub struct Corner {
 pub enum EdgeBreak {
     /// Left sharp.
     Sharp,
-    /// Chamfered: axial depth. The chamfer must be flatter than the cone's flank (a 45° chamfer is, below 45°).
-    Chamfer(Length),
     /// Rounded with this radius.
     Radius(Length),
 }
@@ -39,6 +39,19 @@ pub struct Seat {
     pub near: usize,
 }
 
+impl Corner {
+    /// A sharp edge.
+    pub const fn sharp(diameter: Length, depth: Length) -> Self {
+        Self { diameter, depth, edge: EdgeBreak::Sharp }
+    }
+
+    /// The two edges of a 45° chamfer c at the entry rim of a bore d: its mouth, d + 2 c on the face, and where it runs
+    /// out, d at the depth c. A cone slimmer than 45° rests on the inner one, a blunter one on the mouth.
+    pub fn chamfered(diameter: Length, axial: Length) -> [Self; 2] {
+        [Self::sharp(diameter + axial * 2.0, Length::ZERO), Self::sharp(diameter, axial)]
+    }
+}
+
 /// Diameter of a cone at height z over its large end: D − 2 z tan a.
 /// Source: geometry of the cone.
 pub fn diameter_at(base: Length, half_angle: Angle, height: Length) -> Length {
@@ -46,13 +59,12 @@ pub fn diameter_at(base: Length, half_angle: Angle, height: Length) -> Length {
 }
 
 /// Height over the large end at which the entry face stands if this corner alone carried, and the ring of contact:
-/// sharp (D − d)/(2 tan a) − y; chamfer c lower; radius r: contact on d + 2 r (1 − cos a), and lower by r (1 − sin a).
-/// Valid for a chamfer flatter than the flank. Source: derived; plane geometry of a line on an edge or a fillet.
+/// sharp (D − d)/(2 tan a) − y; radius r: contact on d + 2 r (1 − cos a), and lower by r (1 − sin a).
+/// Source: derived; plane geometry of a line on an edge or a fillet.
 pub fn height_on(base: Length, half_angle: Angle, corner: &Corner) -> (Length, Length) {
     let level = |d: Length| (base - d) / (2.0 * half_angle.tan()) - corner.depth;
     match corner.edge {
         EdgeBreak::Sharp => (level(corner.diameter), corner.diameter),
-        EdgeBreak::Chamfer(axial) => (level(corner.diameter) - axial, corner.diameter),
         EdgeBreak::Radius(radius) => {
             let contact = corner.diameter + radius * (2.0 * (1.0 - half_angle.cos()));
             (level(contact) - radius * (1.0 - half_angle.sin()), contact)
@@ -131,15 +143,6 @@ pub fn coating_rise(cone_film: Length, cup_film: Length, half_angle: Angle) -> L
 /// Source: derived; the normal force of a frictionless ring.
 pub fn line_load_per_mm(load: Force, contact: Length, half_angle: Angle) -> f64 {
     load.as_newtons() / (std::f64::consts::PI * contact.as_mm() * half_angle.sin())
-}
-
-/// How far a sharp rim beds in under its first full load: a land between q/(2.8 R_e) and q/R_e wide is coined,
-/// and the frame settles by land · cos a. Least and greatest.
-/// Source: derived; bearing pressure of a plastic contact between yield and 2.8 times yield (hardness relation of Tabor).
-pub fn bedding_in(load: Force, contact: Length, half_angle: Angle, yield_strength: Stress) -> (Length, Length) {
-    let q = line_load_per_mm(load, contact, half_angle);
-    let settle = |pressure: f64| Length::mm(q / pressure * half_angle.cos());
-    (settle(2.8 * yield_strength.as_mpa()), settle(yield_strength.as_mpa()))
 }
 
 /// Mean pressure on a machined seat of the same angle as the cone: P / (π (D² − d²)/4), projected area.

@@ -109,6 +109,8 @@ pub struct Material {
     pub elastic: Elastic,
     /// Yield strength, where known.
     pub yield_strength: Option<Stress>,
+    /// Tensile strength, where known.
+    pub tensile_strength: Option<Stress>,
     /// Vickers hardness, where known or convertible.
     pub hardness_hv: Option<f64>,
     /// Hardened: it is ground, not turned.
@@ -172,6 +174,7 @@ impl From<&materials::Material> for Material {
                 expansion: m.expansion.value,
             },
             yield_strength: m.yield_strength.or(m.tensile_strength).map(|y| y.value),
+            tensile_strength: m.tensile_strength.map(|t| t.value),
             hardness_hv: hv,
             hardened: hv.is_some_and(|hv| hv >= 450.0),
             printed: m.is_printed_plastic,

@@ -234,12 +234,12 @@ fn slot_ends_from_a_warm_start() {
 
 use setdown::landing::arrangement::{self, Allowances, Hole};
 use setdown::landing::chance::{Chance, SeatSpread, SplitMix, Study, chance};
-use setdown::landing::contact::{self, Rim};
+use setdown::landing::contact;
 use setdown::landing::fit::{minimax_fit, mismatch, rigid_fit};
 use setdown::landing::loads::{load_ranges, set_down_factor_on_rope, set_down_factor_slack};
 use setdown::landing::ride_off::{self, Holding, TRANSPORT_CASES, Transport};
 use setdown::landing::{capture, friction};
-use setdown::units::{Expansion, Mass, Stress, TemperatureChange};
+use setdown::units::{Expansion, Mass, TemperatureChange};
 
 fn mm(v: f64) -> Length {
     Length::mm(v)
@@ -261,26 +261,6 @@ fn one_cone_worked_examples() {
     near(contact::climb_ratio(a, 0.0).unwrap().unwrap(), 1.73205081, 1e-8, "climbs");
     near(contact::climb_ratio(a, 0.15).unwrap().unwrap(), 2.54265089, 1e-8, "climbs with friction");
     near(contact::full_ring_ratio(a).unwrap(), 0.866025404, 1e-9, "full ring");
-    let rim = Rim {
-        diameter: mm(40.0),
-        radius: mm(0.5),
-        modulus: Stress::mpa(210_000.0),
-        poisson: 0.3,
-        yield_strength: Stress::mpa(250.0),
-    };
-    let c = contact::rim_contact(a, &rim, newtons(5000.0)).unwrap();
-    near(c.line_load, 79.5774715, 1e-7, "line load");
-    near(c.peak.as_mpa(), 2417.73715, 1e-4, "peak");
-    near(c.half_width.as_mm(), 0.0209537219, 1e-10, "half width");
-    near(c.land.0.as_mm(), 0.113682102, 1e-9, "land");
-    near(c.land.1.as_mm(), 0.318309886, 1e-9, "land");
-    near(c.settling.0.as_mm(), 0.0984515885, 1e-10, "settling");
-    near(c.settling.1.as_mm(), 0.275664448, 1e-9, "settling");
-    assert!(c.yields);
-    let s = contact::slot_contact(a, &rim, newtons(1000.0)).unwrap();
-    near(s.point_force.as_newtons(), 1000.0, 1e-9, "point force");
-    near(s.dent.as_mm(), 0.0669094419, 1e-10, "dent");
-    near(s.settling.as_mm(), 0.133818884, 1e-9, "settling");
     near(contact::relieved_cone_rise(mm(1.0), deg(10.0), a, mm(40.0)).unwrap().as_mm(), 0.342763043, 1e-9, "rise");
     near(contact::relieved_pin_land(mm(20.0), mm(0.2), mm(1.0)).unwrap().as_mm(), 1.01, 1e-9, "land");
     near(set_down_factor_on_rope(0.05, mm(0.5)).unwrap(), 1.71404349, 1e-8, "on the rope");

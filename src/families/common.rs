@@ -12,7 +12,7 @@ use crate::standards::iso286::{self, Feature, ToleranceClass};
 use crate::standards::iso2768::{self, GeneralClass};
 use crate::standards::threads::Thread;
 use crate::turning;
-use crate::units::{Length, SpindleSpeed, Volume};
+use crate::units::{Force, Length, SpindleSpeed, Volume};
 
 use super::{Family, Workplace};
 
@@ -362,6 +362,22 @@ pub fn mass(design: &mut Design, material: &Material, volume: Volume, count: u32
     if count > 1 {
         design.computed("mass_all", "mass of all", Value::Mass(mass * f64::from(count)), "count x mass");
     }
+}
+
+/// Greatest force across over the load where none is stated: braking.
+/// Source: 49 CFR 393.102: 0.8 g forward.
+const SIDE_FACTOR: f64 = 0.8;
+
+/// Records the share of a load that acts across, and gives the force.
+pub fn side_force(design: &mut Design, key: &'static Key, given: Option<&Given<f64>>, load: Force) -> Force {
+    let factor = match given {
+        Some(given) => design.given(key, given, Value::Number),
+        None => {
+            design.assumed(key.name, key.label, Value::Number(SIDE_FACTOR), "0.8 g forward, 49 CFR 393.102");
+            SIDE_FACTOR
+        }
+    };
+    load * factor
 }
 
 const PRINTED: Check = Check { key: "printed_plastic", what: "printed plastic", source: Source::CommonPractice };

@@ -6,6 +6,7 @@ pub mod cup;
 pub mod landing;
 pub mod shim;
 pub mod sleeve;
+pub mod welded;
 
 use crate::description::Fields;
 use crate::design::Design;

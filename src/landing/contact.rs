@@ -1,13 +1,11 @@
-//! One cone in its cup: pull to the centre, sticking and release, climbing, rim pressure and bedding-in.
+//! One cone in its cup: pull to the centre, sticking and release, climbing.
 //! α half-angle of the cone from its axis, μ friction coefficient, φ = atan μ. All derived from the
 //! equilibrium of one flank unless a source is named. What [`crate::seating`] has already is called from there; here the
 //! inputs are checked first.
 
-use std::f64::consts::PI;
-
 use super::model::InputError;
 use crate::seating;
-use crate::units::{Angle, Force, Length, Stress};
+use crate::units::{Angle, Force, Length};
 
 /// Friction angle φ = atan μ.
 pub fn friction_angle(friction: f64) -> Result<Angle, InputError> {
@@ -59,83 +57,6 @@ pub fn climb_ratio(half_angle: Angle, friction: f64) -> Result<Option<f64>, Inpu
 /// line load p0 + p1 cos t, no friction).
 pub fn full_ring_ratio(half_angle: Angle) -> Result<f64, InputError> {
     Ok(0.5 / flank(half_angle)?.tan())
-}
-
-/// Rim of a cup on its cone under load.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub struct RimContact {
-    /// Line load in N/mm, square to the flank.
-    pub line_load: f64,
-    /// Elastic peak pressure of the rim radius against the straight flank.
-    pub peak: Stress,
-    /// Half width of the elastic contact.
-    pub half_width: Length,
-    /// Width of the coined land: least (at 2.8 times yield) and greatest (at yield).
-    pub land: (Length, Length),
-    /// How far the frame settles at the first loads, least and greatest.
-    pub settling: (Length, Length),
-    /// Does the rim yield (peak over 1.67 times yield)? Then the land counts, not the elastic width.
-    pub yields: bool,
-}
-
-/// What the rim is made of and how it is broken.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub struct Rim {
-    /// Contact diameter.
-    pub diameter: Length,
-    /// Radius of the broken edge.
-    pub radius: Length,
-    /// Modulus of both parts (like metals).
-    pub modulus: Stress,
-    /// Poisson's ratio.
-    pub poisson: f64,
-    /// Yield strength of the softer part.
-    pub yield_strength: Stress,
-}
-
-/// q = P/(π d sin α); p0 = √(q E*/(π r)), b = √(4 q r/(π E*)), E* = E/(2(1 − ν²)) (line contact after Hertz:
-/// Johnson, Contact Mechanics, 1985, chapter 4); coined land w between q/(2.8 Sy) and q/Sy, settling w cos α.
-/// Full ring assumed.
-pub fn rim_contact(half_angle: Angle, rim: &Rim, load: Force) -> Result<RimContact, InputError> {
-    let a = flank(half_angle)?;
-    let (d, r) = (rim.diameter.as_mm(), rim.radius.as_mm());
-    let sy = rim.yield_strength.as_mpa();
-    positive("rim or load", &[d, r, rim.modulus.as_mpa(), sy, load.as_newtons(), 0.5 - rim.poisson])?;
-    let q = load.as_newtons() / (PI * d * a.sin());
-    let reduced = rim.modulus.as_mpa() / (2.0 * (1.0 - rim.poisson * rim.poisson));
-    let peak = (q * reduced / (PI * r)).sqrt();
-    let land = (Length::mm(q / (2.8 * sy)), Length::mm(q / sy));
-    Ok(RimContact {
-        line_load: q,
-        peak: Stress::mpa(peak),
-        half_width: Length::mm((4.0 * q * r / (PI * reduced)).sqrt()),
-        land,
-        settling: (land.0 * a.cos(), land.1 * a.cos()),
-        yields: peak > 1.67 * sy,
-    })
-}
-
-/// A cone on the two straight edges of a slot.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub struct SlotContact {
-    /// Force square to the flank at each of the two points.
-    pub point_force: Force,
-    /// Depth of the dent.
-    pub dent: Length,
-    /// How far the frame settles.
-    pub settling: Length,
-}
-
-/// N = P/(2 sin α); dent area N/(2.8 Sy); depth = area/(2π √(R1 r)), R1 = d/(2 cos α); settling depth/sin α.
-/// An estimate only (full plastic indentation at 2.8 times yield: Johnson, Contact Mechanics, chapter 6).
-pub fn slot_contact(half_angle: Angle, rim: &Rim, load: Force) -> Result<SlotContact, InputError> {
-    let a = flank(half_angle)?;
-    let (d, r, sy) = (rim.diameter.as_mm(), rim.radius.as_mm(), rim.yield_strength.as_mpa());
-    positive("rim or load", &[d, r, sy, load.as_newtons()])?;
-    let point = load.as_newtons() / (2.0 * a.sin());
-    let cone_radius = d / (2.0 * a.cos());
-    let dent = point / (2.8 * sy) / (2.0 * PI * (cone_radius * r).sqrt());
-    Ok(SlotContact { point_force: Force::newtons(point), dent: Length::mm(dent), settling: Length::mm(dent / a.sin()) })
 }
 
 /// Rise of a relieved cone (two flats, arcs of half-angle ψ left at each side) in a round cup of diameter d

@@ -93,3 +93,41 @@ impl ClampedSleeve {
         })
     }
 }
+
+/// Steel of a bolt.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct BoltClass {
+    /// Tensile strength fub.
+    pub tensile: Stress,
+    /// Share of it that counts in shear through the thread, αv.
+    pub in_shear: f64,
+}
+
+/// Property class 8.8: 800 MPa, αv 0.6. Source: EN 1993-1-8 tables 3.1 and 3.4.
+pub const CLASS_8_8: BoltClass = BoltClass { tensile: Stress::mpa(800.0), in_shear: 0.6 };
+
+impl BoltClass {
+    /// What one bolt carries in shear through its thread, αv fub As/γM2. M20: 94.1 kN.
+    /// Source: EN 1993-1-8 table 3.4.
+    pub fn shear(&self, stress_area: Area) -> Force {
+        self.tensile * stress_area * (self.in_shear / super::strength::JOINT_FACTOR)
+    }
+
+    /// What one bolt carries in tension, 0.9 fub As/γM2. M20: 141 kN. Source: EN 1993-1-8 table 3.4.
+    pub fn tension(&self, stress_area: Area) -> Force {
+        self.tensile * stress_area * (0.9 / super::strength::JOINT_FACTOR)
+    }
+
+    /// Share of a bolt's strength that shear and tension together take: Fv/Fv,Rd + Ft/(1.4 Ft,Rd), and Ft/Ft,Rd by itself.
+    /// Source: EN 1993-1-8 table 3.4.
+    pub fn taken(&self, stress_area: Area, shear: Force, tension: Force) -> f64 {
+        let alone = tension / self.tension(stress_area);
+        (shear / self.shear(stress_area) + alone / 1.4).max(alone)
+    }
+}
+
+/// Pull on the bolt in the middle of a round foot that a force across tips, no weight holding it down: F h/(D/2).
+/// Source: derived; moments about the edge of the foot.
+pub fn tipping_pull(across: Force, arm: Length, foot: Length) -> Force {
+    across * (arm / (foot / 2.0))
+}

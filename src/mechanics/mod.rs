@@ -11,6 +11,7 @@ pub mod press_fit;
 pub mod raceway;
 pub mod shims;
 pub mod stack;
+pub mod strength;
 pub mod thermal;
 pub mod uncertainty;
 

@@ -17,5 +17,6 @@ pub mod processes;
 pub(crate) mod steps;
 pub mod stock;
 pub mod threads;
+pub mod welding;
 
 pub(crate) use crate::suggest::nearest_names;

@@ -3,6 +3,7 @@
 pub mod checks;
 mod draw;
 pub mod read;
+pub mod strength;
 mod work;
 
 use crate::description::Fields;
@@ -37,7 +38,11 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     bolt_sizes(&mut design, &spec);
     let lathe = work::lathe(&mut design, &spec, place.shop);
     checks::checks(&mut design, &spec, place.shop, &lathe);
-    work::operations(&mut design, &spec, &lathe);
+    let forces = own_forces(&mut design, &spec);
+    if let Some(forces) = &forces {
+        strength::checks(&mut design, &spec, forces);
+    }
+    work::operations(&mut design, &spec, &lathe, forces.as_ref());
     Some(design)
 }
 
@@ -98,6 +103,17 @@ fn sizes(design: &mut Design, s: &Spec) {
         &["base_diameter", "tip_diameter", "height", "foot", "foot_diameter", "overall_height", "tip_radius"],
     );
     design.principal(&["base_diameter", "tip_diameter", "height", "half_angle"]);
+}
+
+/// Forces on a cone that stands by itself: the ring of contact is not known, so they are taken at the top of the flank.
+fn own_forces(design: &mut Design, s: &Spec) -> Option<strength::Forces> {
+    let load = s.seat_load.as_ref()?;
+    design.given(&read::SEAT_LOAD, load, Value::Force);
+    let side = common::side_force(design, &read::SIDE_FACTOR, s.side_factor.as_ref(), load.value);
+    if let Some(wall) = &s.crossbar_wall {
+        design.given_length(&read::CROSSBAR_WALL, wall);
+    }
+    Some(strength::Forces { down: load.value, side, height: s.height, contact: s.tip })
 }
 
 fn bolt_sizes(design: &mut Design, s: &Spec) {

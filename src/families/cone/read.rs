@@ -4,10 +4,11 @@ use crate::description::Fields;
 use crate::families::Workplace;
 use crate::families::common::{self, Common, mm, settled};
 use crate::key::{Given, Key, Kind};
+use crate::shop::Material;
 use crate::source::Confirmed;
 use crate::standards::threads::{self, Thread};
 use crate::turning::{self, KnownTaper};
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Force, Length};
 
 pub const BASE_DIAMETER: Key =
     Key::new("base_diameter", "base diameter", Kind::POSITIVE, "large diameter of the cone, such as \"60 mm\"");
@@ -67,6 +68,31 @@ pub const CHECK_RING: Key = Key::new(
 pub const TOOL: Key =
     Key::new("tool", "tool", Kind::Choice(&["HSS", "carbide"]), "turning tool: \"HSS\" or \"carbide\"");
 
+pub const SEAT_LOAD: Key = Key::new(
+    "seat_load",
+    "load on this cone",
+    Kind::Load,
+    "greatest weight or force on this cone, such as \"320 kg\"; a cup that names the cone has its own",
+);
+pub const SIDE_FACTOR: Key = Key::new(
+    "side_factor",
+    "side force over the load",
+    Kind::Number(0.0, 10.0),
+    "greatest force across as a share of the load, such as 0.8",
+);
+pub const CROSSBAR_WALL: Key = Key::new(
+    "crossbar_wall",
+    "wall of the crossbar",
+    Kind::POSITIVE,
+    "of the tube or plate that the cone stands on, such as \"5 mm\"",
+);
+pub const CROSSBAR_MATERIAL: Key = Key::new(
+    "crossbar_material",
+    "material of the crossbar",
+    Kind::Text,
+    "of what the cone stands on, such as \"steel S235\"",
+);
+
 pub const THREAD: Key = Key::new("thread", "thread", Kind::Text, "such as \"M12\" or \"1/2\"");
 pub const WAY: Key = Key::new(
     "way",
@@ -119,6 +145,10 @@ pub const KEYS: &[Key] = &[
     FOOT_DIAMETER,
     MOUNTING,
     BOLT,
+    SEAT_LOAD,
+    SIDE_FACTOR,
+    CROSSBAR_WALL,
+    CROSSBAR_MATERIAL,
     DEPTH_OF_CUT,
     FINISH_ALLOWANCE,
     BETWEEN_CENTRES,
@@ -146,6 +176,12 @@ pub struct Spec {
     pub check_roller: Option<Given<Length>>,
     pub check_ring: Option<Given<Length>>,
     pub carbide: bool,
+    pub seat_load: Option<Given<Force>>,
+    pub side_factor: Option<Given<f64>>,
+    pub crossbar_wall: Option<Given<Length>>,
+    /// What it stands on, and whether that was written.
+    pub crossbar_material: Material,
+    pub crossbar_written: bool,
 }
 
 /// Which of the four figures were written.
@@ -216,6 +252,9 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let (depth_of_cut, finish_allowance) = (fields.length(&DEPTH_OF_CUT), fields.length(&FINISH_ALLOWANCE));
     let (between_centres, check_roller, check_ring) =
         (fields.length(&BETWEEN_CENTRES), fields.length(&CHECK_ROLLER), fields.length(&CHECK_RING));
+    let (seat_load, side_factor, crossbar_wall) =
+        (fields.load(&SEAT_LOAD), fields.number(&SIDE_FACTOR), fields.length(&CROSSBAR_WALL));
+    let crossbar_material = common::material(fields, place, &CROSSBAR_MATERIAL, "steel S235");
     let (base, tip, half_angle, height) = four?;
     let bolt = settled(bolt)?;
     let spec = Spec {
@@ -236,6 +275,11 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         check_roller,
         check_ring,
         carbide: tool == "carbide",
+        seat_load,
+        side_factor,
+        crossbar_wall,
+        crossbar_material: crossbar_material?,
+        crossbar_written: fields.has(&CROSSBAR_MATERIAL),
     };
     possible(fields, &spec).then_some(spec)
 }

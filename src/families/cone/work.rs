@@ -1,7 +1,8 @@
 //! Lathe figures and the order of work for a cone.
 
 use crate::design::{Design, Limits, Table, Value};
-use crate::families::common::{FACE_ALLOWANCE, TURNED_ENDS, drill_speed, weld_steps};
+use crate::families::common::{FACE_ALLOWANCE, TURNED_ENDS, drill_speed};
+use crate::families::welded::{self, Weld};
 use crate::shop::Shop;
 use crate::show;
 use crate::standards::stock;
@@ -9,6 +10,7 @@ use crate::turning;
 use crate::units::{Length, SpindleSpeed};
 
 use super::read::{self, BoltKind, Recess, Spec};
+use super::strength::{Forces, weld_line};
 
 /// What the lathe work needs, as recorded.
 pub struct Lathe {
@@ -166,7 +168,7 @@ fn limits_by_base(design: &mut Design, key: &str, reading: impl Fn(Length) -> Le
 }
 
 /// The order of work.
-pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe) {
+pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&Forces>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l, unit);
     let bar = lathe.stock_diameter.map_or_else(|| "bar or plate blank".into(), |d| format!("round bar {}", size(d)));
@@ -183,7 +185,16 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe) {
     second_side(design, s, &size);
     bench(design, s, &size);
     if s.weld_on {
-        weld_steps(design, "cone", s.common.coating.as_ref().is_some_and(|c| c.zinc));
+        let wall = s.crossbar_wall.as_ref().map(|w| w.value);
+        let foot = s.foot.as_ref().map(|f| f.value);
+        let weld = Weld {
+            what: "cone",
+            onto: &s.crossbar_material,
+            assumed: !s.crossbar_written,
+            line_load: forces.and_then(|f| weld_line(s, f)),
+            thinner: wall.into_iter().chain(foot).reduce(Length::min),
+        };
+        welded::weld(design, &s.common, &weld);
     }
 }
 

@@ -2,6 +2,8 @@
 
 use crate::design::{Design, Table, Value};
 use crate::families::common;
+use crate::families::cone::strength::Forces;
+use crate::families::welded::{self, Weld};
 use crate::key::Given;
 use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, Point, ShapeError, Turn};
 use crate::show;
@@ -12,6 +14,7 @@ use crate::units::{Angle, Length, LengthUnit, SpindleSpeed};
 use super::read::{self, Edge, Hole, Plate, Spec};
 use super::seat::GAP;
 use super::seat_mouth;
+use super::strength::weld_line;
 
 /// Metal on the diameter that the laser leaves for a turned seat.
 /// Source: common practice, no source.
@@ -210,7 +213,7 @@ fn lands_table(lands: &[Land], drill: &StepDrill, thickness: Length) -> Table {
 }
 
 /// The order of work.
-pub fn operations(design: &mut Design, s: &Spec) {
+pub fn operations(design: &mut Design, s: &Spec, forces: Option<&Forces>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l, unit);
     let plate = format!("{} plate {}", s.common.material.name, size(s.thickness.value));
@@ -254,6 +257,16 @@ pub fn operations(design: &mut Design, s: &Spec) {
                 "Blue the cone, turn it in the seat: at least 70 per cent of the seat must show the colour.",
             );
         }
+    }
+    if s.mounting.is_none() {
+        let weld = Weld {
+            what: "cup plate",
+            onto: &s.frame_material,
+            assumed: !s.frame_written,
+            line_load: forces.map(|f| weld_line(s, f)),
+            thinner: Some(s.thickness.value),
+        };
+        welded::weld(design, &s.common, &weld);
     }
     if s.mate.is_some() {
         design.step("bench", "Stand the cone on a flat plate and set the cup plate on it, entry face down. Measure from the flat plate up to the entry face at three places; all three must agree.")

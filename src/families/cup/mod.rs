@@ -5,15 +5,17 @@ mod draw;
 mod make;
 pub mod read;
 pub mod seat;
+mod strength;
 
 use crate::description::Fields;
 use crate::design::{Design, Value};
 use crate::drawing::View;
 use crate::families::common;
+use crate::families::cone::strength::Forces;
 use crate::families::{Family, Workplace};
 use crate::seating;
 use crate::shape::{Body, Solid};
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Force, Length};
 
 use read::{Edge, Hole, Pattern, Plate, Spec};
 
@@ -37,9 +39,16 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let (cutting, flat) = shapes.map_err(|error| fields.problem_here(error.to_string())).ok()?;
     design.computed("cut_area", "area of the blank as cut", Value::Area(cutting.area()), "outline less cut holes");
     common::mass(&mut design, &spec.common.material, flat.volume(), spec.common.header.count);
+    let load = load(&mut design, &spec);
     let seat = spec.mate.as_ref().map(|mate| seat::seat(&mut design, &spec, mate));
-    checks::checks(&mut design, &spec, seat.as_ref());
-    make::operations(&mut design, &spec);
+    let forces = seat.as_ref().zip(load).map(|(seat, (down, side))| Forces {
+        down,
+        side,
+        height: seat.height,
+        contact: seat.contact,
+    });
+    checks::checks(&mut design, &spec, seat.as_ref(), forces.as_ref());
+    make::operations(&mut design, &spec, forces.as_ref());
     design.drawing = Some(draw::drawing(&spec, &flat, seat.as_ref()));
     design.cutting = Some(cutting);
     design.solids.push(Solid::only(Body::Flat(flat)));
@@ -56,6 +65,14 @@ pub fn seated(title: &str, s: &Spec, cone: &super::cone::read::Spec) -> Option<V
 /// Source: geometry of the cone.
 pub fn seat_mouth(small: Length, half_angle: Angle, thickness: Length) -> Length {
     small + thickness * crate::turning::taper_ratio(half_angle)
+}
+
+/// Records the load on the seat; gives what acts down and across.
+fn load(design: &mut Design, s: &Spec) -> Option<(Force, Force)> {
+    let load = s.seat_load.as_ref()?;
+    design.given(&read::SEAT_LOAD, load, Value::Force);
+    let side = common::side_force(design, &read::SIDE_FACTOR, s.side_factor.as_ref(), load.value);
+    Some((load.value, side))
 }
 
 fn plate_sizes(design: &mut Design, s: &Spec) {
@@ -86,7 +103,7 @@ fn hole_sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
                 }
                 None => common::general_limits(design, &s.common, &["hole_diameter"]),
             }
-            edge_size(design, edge);
+            edge_size(design, s, edge);
         }
         Hole::Slot { width, length, direction, edge } => {
             named_length(design, "hole_diameter", "slot width", width);
@@ -105,7 +122,7 @@ fn hole_sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
                 "length - width",
             );
             common::general_limits(design, &s.common, &["hole_diameter", "slot_length"]);
-            edge_size(design, edge);
+            edge_size(design, s, edge);
         }
         Hole::Stepped { .. } => make::stepped_sizes(design, s),
         Hole::Turned { small, half_angle, allowance } => {
@@ -134,17 +151,22 @@ fn named_length(design: &mut Design, key: &'static str, label: &'static str, giv
     design.written_length(key, label, given);
 }
 
-fn edge_size(design: &mut Design, edge: &Edge) {
-    match edge {
-        Edge::Sharp => {}
-        Edge::Chamfer(c) => {
-            design.given_length(&read::CHAMFER, c);
-        }
-        Edge::Radius(r) => {
-            design.given_length(&read::RIM_RADIUS, r);
-        }
+fn edge_size(design: &mut Design, s: &Spec, edge: &Edge) {
+    let (key, given) = match edge {
+        Edge::Sharp => return,
+        Edge::Chamfer(c) => (&read::CHAMFER, c),
+        Edge::Radius(r) => (&read::RIM_RADIUS, r),
+    };
+    let size = design.given_length(key, given);
+    common::general_limits(design, &s.common, &[key.name]);
+    if design.dimension(key.name).is_some_and(|d| d.limits.is_none()) {
+        common::plus_minus(design, key.name, (size / 2.0).min(SMALL_BREAK));
     }
 }
+
+/// How well a break below 0.5 mm is kept, where the general tolerances end; half of it at most.
+/// Source: common practice, no source.
+const SMALL_BREAK: Length = Length::mm(0.2);
 
 fn mounting_sizes(design: &mut Design, s: &Spec) {
     let Some(m) = &s.mounting else { return };

@@ -5,7 +5,9 @@ use crate::families::Workplace;
 use crate::families::common::{self, Common, mm, settled};
 use crate::families::cone;
 use crate::key::{Given, Key, Kind};
-use crate::seating::EdgeBreak;
+use crate::seating::bedding::Rim;
+use crate::shop::Material;
+use crate::standards::threads::Thread;
 use crate::step_drill::StepDrill;
 use crate::units::{Angle, Force, Length};
 
@@ -27,6 +29,18 @@ pub const SEAT_LOAD: Key = Key::new(
     "load on this seat",
     Kind::Load,
     "greatest weight or force on this seat, such as \"320 kg\" or \"3.2 kN\"",
+);
+pub const SIDE_FACTOR: Key = Key::new(
+    "side_factor",
+    "side force over the load",
+    Kind::Number(0.0, 10.0),
+    "greatest force across as a share of the load, such as 0.8",
+);
+pub const FRAME_MATERIAL: Key = Key::new(
+    "frame_material",
+    "material of the frame",
+    Kind::Text,
+    "of what a cup without mounting holes is welded to, such as \"steel S235\"",
 );
 pub const LIFT: Key = Key::new(
     "lift",
@@ -179,6 +193,8 @@ pub const KEYS: &[Key] = &[
     MOUNTING,
     MATES,
     SEAT_LOAD,
+    SIDE_FACTOR,
+    FRAME_MATERIAL,
     LIFT,
 ];
 
@@ -191,6 +207,10 @@ pub struct Spec {
     pub mounting: Option<Mounting>,
     pub mate: Option<Mate>,
     pub seat_load: Option<Given<Force>>,
+    pub side_factor: Option<Given<f64>>,
+    /// What a cup without mounting holes is welded to, and whether that was written.
+    pub frame_material: Material,
+    pub frame_written: bool,
     pub lift: Option<Given<Length>>,
 }
 
@@ -252,11 +272,11 @@ pub enum Edge {
 
 impl Edge {
     /// For the seat.
-    pub fn as_break(&self) -> EdgeBreak {
+    pub fn as_rim(&self) -> Rim {
         match self {
-            Self::Sharp => EdgeBreak::Sharp,
-            Self::Chamfer(c) => EdgeBreak::Chamfer(c.value),
-            Self::Radius(r) => EdgeBreak::Radius(r.value),
+            Self::Sharp => Rim::Sharp,
+            Self::Chamfer(c) => Rim::Chamfer(c.value),
+            Self::Radius(r) => Rim::Radius(r.value),
         }
     }
 
@@ -272,6 +292,8 @@ impl Edge {
 /// The mounting holes.
 pub struct Mounting {
     pub thread: Option<Given<String>>,
+    /// Size of that thread.
+    pub size: Option<Thread>,
     pub hole: Length,
     pub given_hole: Option<Given<Length>>,
     pub pattern: Pattern,
@@ -309,10 +331,24 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let mounting = fields.table(&MOUNTING).map(|table| mounting(&table));
     let mate = fields.text(&MATES).map(|file| mate(fields, place, file));
     let (seat_load, lift) = (fields.load(&SEAT_LOAD), fields.length(&LIFT));
+    let side_factor = fields.number(&SIDE_FACTOR);
+    let frame_material = common::material(fields, place, &FRAME_MATERIAL, "steel S235");
+    let frame_written = fields.has(&FRAME_MATERIAL);
     let mounting = settled(mounting)?;
     let mate = settled(mate)?;
-    let spec =
-        Spec { common: common?, plate: plate?, thickness: thickness?, hole: hole?, mounting, mate, seat_load, lift };
+    let spec = Spec {
+        common: common?,
+        plate: plate?,
+        thickness: thickness?,
+        hole: hole?,
+        mounting,
+        mate,
+        seat_load,
+        side_factor,
+        frame_material: frame_material?,
+        frame_written,
+        lift,
+    };
     possible(fields, &spec).then_some(spec)
 }
 
@@ -440,11 +476,10 @@ fn mounting(table: &Fields) -> Option<Mounting> {
         (table.text(&BOLT), table.length(&MOUNTING_DIAMETER), common::series(table, &CLEARANCE));
     let (spacing, circle, number, first) =
         (table.lengths(&SPACING), table.length(&CIRCLE), table.count(&NUMBER), table.angle(&FIRST_ANGLE));
-    let hole = match (&given_hole, &thread) {
+    let size = thread.as_ref().map(|thread| common::thread(table, &BOLT, thread));
+    let hole = match (&given_hole, size) {
         (Some(hole), _) => Some(hole.value),
-        (None, Some(thread)) => {
-            common::thread(table, &BOLT, thread).and_then(|size| common::clearance_hole(table, &BOLT, size, series))
-        }
+        (None, Some(size)) => size.and_then(|size| common::clearance_hole(table, &BOLT, size, series)),
         (None, None) => {
             table.missing("the size of the mounting holes is missing", Some("thread = \"M8\" or diameter = \"9 mm\""));
             None
@@ -483,7 +518,7 @@ fn mounting(table: &Fields) -> Option<Mounting> {
             None
         }
     };
-    Some(Mounting { thread, hole: hole?, given_hole, pattern: pattern? })
+    Some(Mounting { thread, size: settled(size)?, hole: hole?, given_hole, pattern: pattern? })
 }
 
 fn mate(fields: &Fields, place: &Workplace, file: Given<String>) -> Option<Mate> {

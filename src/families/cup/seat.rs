@@ -3,13 +3,16 @@
 use crate::design::{Design, Limits, Table, Value};
 use crate::families::common;
 use crate::families::cone::checks::FRICTIONS;
+use crate::families::cone::read::Spec as Cone;
+use crate::mechanics::hertz::contact_modulus;
+use crate::seating::bedding::{Bedding, Contact, Rim, Touch, Wall};
 use crate::seating::{self, Corner, EdgeBreak};
 use crate::show;
 use crate::source::Confirmed;
 use crate::standards::iso2768;
-use crate::units::{Angle, Force, Length};
+use crate::units::{Angle, Force, Length, Stress};
 
-use super::read::{self, Hole, Mate, Spec};
+use super::read::{self, Edge, Hole, Mate, Spec};
 use super::seat_mouth;
 
 /// Rings within this height of the one that carries are counted as near: they will carry too once bedded in.
@@ -27,6 +30,10 @@ pub struct Seat {
     pub flank_end: Length,
     pub full_flank: bool,
     pub near: usize,
+    /// Another edge carries at one end of the limits.
+    pub other_edge: Option<String>,
+    /// What the first full load does; `None` where no load or no yield strength is known.
+    pub bedding: Option<Bedding>,
 }
 
 /// Records everything about the seat.
@@ -34,37 +41,22 @@ pub fn seat(design: &mut Design, s: &Spec, mate: &Mate) -> Seat {
     let cone = &mate.cone;
     design.given_text(&read::MATES, &mate.file);
     let corners = corners(s);
-    let found = seating::seat(cone.base, cone.half_angle, &corners, NEAR);
-    let (height, contact, corner, near) =
-        found.map_or((Length::ZERO, Length::ZERO, 0, 0), |f| (f.height, f.contact_diameter, f.corner, f.near));
+    let nothing = seating::Seat { height: Length::ZERO, contact_diameter: Length::ZERO, corner: 0, near: 0 };
+    let found = seating::seat(cone.base, cone.half_angle, &corners, NEAR).unwrap_or(nothing);
     let full_flank = matches!(&s.hole, Hole::Turned { half_angle, .. } if (half_angle.value - cone.half_angle).abs() < Angle::degrees(1.0 / 60.0));
     design.computed(
         "contact_edge",
         "where the cone touches",
-        Value::Text(touching(&s.hole, corner, corners.len(), full_flank)),
+        Value::Text(touching(&s.hole, &found, corners.len(), full_flank)),
         "the ring that asks for the greatest height carries",
     );
-    let contact =
-        design.computed_length("contact_diameter", "contact diameter", contact, "diameter of the ring that carries");
-    let height = design.computed_length(
-        "seat_height",
-        "seat height over the cone's base",
-        height,
-        "max of (D - d)/(2 tan a) - depth, less the rim break",
+    let contact = design.computed_length(
+        "contact_diameter",
+        "contact diameter",
+        found.contact_diameter,
+        "diameter of the ring that carries",
     );
-    design.computed_length(
-        GAP,
-        "gap to the face that the cone stands on",
-        height + cone.foot_height(),
-        "seat height + foot",
-    );
-    height_limits(design, height, cone);
-    design.computed_length(
-        "height_per_tenth",
-        "seat height for 0.1 mm more hole",
-        seating::height_for_hole(Length::mm(0.1), cone.half_angle),
-        "-0.1 mm/(2 tan a)",
-    );
+    let height = heights(design, s, cone, found.height);
     let nose_above = design.computed_length(
         "nose_above_plate",
         "nose beyond the far face",
@@ -84,32 +76,159 @@ pub fn seat(design: &mut Design, s: &Spec, mate: &Mate) -> Seat {
         seating::side_play(lift, cone.half_angle),
         "2 x lift x tan a",
     );
-    rim_effect(design, s, cone.base, cone.half_angle);
+    rim_effect(design, s, cone, found.height);
     friction_table(design, s, cone.half_angle);
-    bedding(design, s, cone, contact, full_flank);
+    let bedding = bedding(design, s, cone, found, full_flank);
     design.principal(&["seat_height", "contact_diameter", "capture_radius"]);
-    let flank_end = flank_end(cone);
-    Seat { height, contact, capture, nose_above, flank_end, full_flank, near }
+    let other_edge = other_edge(design, s, cone, &found);
+    Seat {
+        height,
+        contact,
+        capture,
+        nose_above,
+        flank_end: flank_end(cone),
+        full_flank,
+        near: found.near,
+        other_edge,
+        bedding,
+    }
 }
 
-/// The rings of the bore on which the cone can rest.
-pub fn corners(s: &Spec) -> Vec<Corner> {
-    let sharp = |diameter, depth| Corner { diameter, depth, edge: EdgeBreak::Sharp };
-    match &s.hole {
-        Hole::Round { diameter: d, edge, .. } | Hole::Slot { width: d, edge, .. } => {
-            vec![Corner { diameter: d.value, depth: Length::ZERO, edge: edge.as_break() }]
+/// Records the seat height and what can be measured of it, with limits; gives back the height as recorded.
+fn heights(design: &mut Design, s: &Spec, cone: &Cone, height: Length) -> Length {
+    let height = design.computed_length(
+        "seat_height",
+        "seat height over the cone's base",
+        height,
+        "max of (D - d)/(2 tan a) - depth, less the rim break",
+    );
+    design.computed_length(
+        GAP,
+        "gap to the face that the cone stands on",
+        height + cone.foot_height(),
+        "seat height + foot",
+    );
+    height_limits(design, s, cone);
+    design.computed_length(
+        "height_per_tenth",
+        "seat height for 0.1 mm more hole",
+        seating::height_for_hole(Length::mm(0.1), cone.half_angle),
+        "-0.1 mm/(2 tan a)",
+    );
+    height
+}
+
+/// The sizes of a bore that decide how high it seats.
+struct Made {
+    /// The hole: its diameter, the width of a slot, the small end of a seat, the largest step.
+    hole: Length,
+    /// Mouth of a turned seat.
+    mouth: Length,
+    /// Break of the entry rim.
+    rim: Length,
+    /// Stop depth of a step drill.
+    stop: Length,
+}
+
+impl Made {
+    /// As drawn.
+    fn drawn(s: &Spec) -> Self {
+        let none = Self { hole: Length::ZERO, mouth: Length::ZERO, rim: Length::ZERO, stop: Length::ZERO };
+        match &s.hole {
+            Hole::Round { diameter, edge, .. } | Hole::Slot { width: diameter, edge, .. } => {
+                Self { hole: diameter.value, rim: edge.reach(), ..none }
+            }
+            Hole::Stepped { drill, stop, .. } => {
+                Self { hole: drill.steps.last().copied().unwrap_or(Length::ZERO), stop: stop.value, ..none }
+            }
+            Hole::Turned { small, half_angle, .. } => {
+                Self { hole: small.value, mouth: seat_mouth(small.value, half_angle.value, s.thickness.value), ..none }
+            }
         }
-        Hole::Stepped { drill, stop, .. } => {
-            drill.lands(stop.value, s.thickness.value).iter().map(|l| sharp(l.diameter, l.from)).collect()
-        }
-        Hole::Turned { small, half_angle, .. } => {
-            let t = s.thickness.value;
-            vec![sharp(seat_mouth(small.value, half_angle.value, t), Length::ZERO), sharp(small.value, t)]
+    }
+
+    /// At that end of the limits on the sheet: the bore that seats lowest has the largest hole, the deepest break and the
+    /// deepest stop, each of them by itself.
+    fn at(design: &Design, s: &Spec, end: End) -> Self {
+        let drawn = Self::drawn(s);
+        let limits = |key: &str| design.dimension(key).and_then(|d| d.limits.clone());
+        let worst = |key: &str, drawn: Length| limits(key).map_or(drawn, |l| end.of_falling(l.lower, l.upper));
+        let rim = match &s.hole {
+            Hole::Round { edge: Edge::Radius(_), .. } | Hole::Slot { edge: Edge::Radius(_), .. } => "rim_radius",
+            _ => "chamfer",
+        };
+        Self {
+            hole: worst("hole_diameter", drawn.hole),
+            mouth: worst("seat_mouth", drawn.mouth),
+            rim: worst(rim, drawn.rim),
+            stop: worst("stop_depth", drawn.stop),
         }
     }
 }
 
-fn touching(hole: &Hole, corner: usize, count: usize, full_flank: bool) -> String {
+/// End of the limits of the seat height.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum End {
+    Lowest,
+    Highest,
+}
+
+impl End {
+    /// The end of a size that lets the plate down as it grows.
+    fn of_falling<T>(self, lower: T, upper: T) -> T {
+        if self == Self::Highest { lower } else { upper }
+    }
+}
+
+/// The rings of the bore on which the cone can rest.
+pub fn corners(s: &Spec) -> Vec<Corner> {
+    corners_of(s, &Made::drawn(s))
+}
+
+fn corners_of(s: &Spec, made: &Made) -> Vec<Corner> {
+    match &s.hole {
+        Hole::Round { edge, .. } | Hole::Slot { edge, .. } => match edge {
+            Edge::Sharp => vec![Corner::sharp(made.hole, Length::ZERO)],
+            Edge::Chamfer(_) => Corner::chamfered(made.hole, made.rim).into(),
+            Edge::Radius(_) => {
+                vec![Corner { diameter: made.hole, depth: Length::ZERO, edge: EdgeBreak::Radius(made.rim) }]
+            }
+        },
+        Hole::Stepped { drill, .. } => {
+            let larger = drill.steps.last().map_or(Length::ZERO, |d| made.hole - *d);
+            drill
+                .lands(made.stop, s.thickness.value)
+                .iter()
+                .map(|l| Corner::sharp(l.diameter + larger, l.from))
+                .collect()
+        }
+        Hole::Turned { .. } => {
+            vec![Corner::sharp(made.mouth, Length::ZERO), Corner::sharp(made.hole, s.thickness.value)]
+        }
+    }
+}
+
+/// The walls of the bore, for what the first load does to its rim.
+fn walls(s: &Spec) -> Vec<Wall> {
+    let t = s.thickness.value;
+    let whole = |diameter, half_angle, rim| vec![Wall { from: Length::ZERO, to: t, diameter, half_angle, rim }];
+    match &s.hole {
+        Hole::Round { diameter: d, edge, .. } | Hole::Slot { width: d, edge, .. } => {
+            whole(d.value, Angle::ZERO, edge.as_rim())
+        }
+        Hole::Stepped { drill, stop, .. } => drill
+            .lands(stop.value, t)
+            .iter()
+            .map(|l| Wall { from: l.from, to: l.to, diameter: l.diameter, half_angle: Angle::ZERO, rim: Rim::Sharp })
+            .collect(),
+        Hole::Turned { small, half_angle, .. } => {
+            whole(seat_mouth(small.value, half_angle.value, t), half_angle.value, Rim::Sharp)
+        }
+    }
+}
+
+fn touching(hole: &Hole, found: &seating::Seat, count: usize, full_flank: bool) -> String {
+    let corner = found.corner;
     match hole {
         Hole::Turned { .. } if full_flank => "the whole seat, flank on flank".into(),
         Hole::Turned { .. } if corner == 0 => "the mouth of the seat: the cone is blunter than the seat".into(),
@@ -117,69 +236,137 @@ fn touching(hole: &Hole, corner: usize, count: usize, full_flank: bool) -> Strin
         Hole::Stepped { .. } if corner == 0 => "the entry edge, the largest step".into(),
         Hole::Stepped { .. } if corner + 1 == count => "the innermost edge, the smallest step".into(),
         Hole::Stepped { .. } => format!("the edge of land {} of {count}", corner + 1),
-        Hole::Slot { .. } => "both long edges of the entry rim, in two places".into(),
-        Hole::Round { .. } => "the entry rim, all round".into(),
+        Hole::Slot { edge, .. } => format!("both long edges of {}, in two places", rim_edge(edge, corner)),
+        Hole::Round { edge, .. } => format!("{}, all round", rim_edge(edge, corner)),
     }
 }
 
-/// Between which heights it sits for the limits of the hole and of the cone's base, the half-angle as drawn.
-fn height_limits(design: &mut Design, height: Length, cone: &crate::families::cone::read::Spec) {
-    let Some((Value::Length(nominal), Some(limits))) =
-        design.dimension("hole_diameter").map(|d| (d.value.clone(), d.limits.clone()))
-    else {
-        return;
-    };
-    // The cone's own sheet holds its base to the general tolerance; a larger base lifts as a smaller hole does.
-    let base = iso2768::general_tolerance(cone.common.general, cone.base).map_or(Length::ZERO, |t| t.value);
-    let lower = height + seating::height_for_hole(limits.upper - nominal + base, cone.half_angle);
-    let upper = height + seating::height_for_hole(limits.lower - nominal - base, cone.half_angle);
-    let by = "limits of hole and cone base";
-    let set = |design: &mut Design, key: &str, under: Length| {
-        let (lower, upper) = ((under + lower).rounded(), (under + upper).rounded());
+fn rim_edge(edge: &Edge, corner: usize) -> &'static str {
+    match (edge, corner) {
+        (Edge::Chamfer(_), 0) => "the mouth of the chamfer: the cone is no slimmer than it",
+        (Edge::Chamfer(_), _) => "the inner edge of the chamfer",
+        (Edge::Radius(_), _) => "the rounded rim",
+        (Edge::Sharp, _) => "the entry rim",
+    }
+}
+
+/// What the cone's own sheet leaves open: ± of its base, of its half-angle and of its foot.
+struct ConeLimits {
+    base: Length,
+    half_angle: Angle,
+    foot: Length,
+}
+
+/// The general tolerances of the cone; its angle by the length of its flank, the shorter side of the angle.
+fn cone_limits(cone: &Cone) -> ConeLimits {
+    let class = cone.common.general;
+    let length = |l| iso2768::general_tolerance(class, l).map_or(Length::ZERO, |t| t.value);
+    let slant = crate::turning::slant(cone.height, cone.half_angle);
+    ConeLimits {
+        base: length(cone.base),
+        half_angle: iso2768::general_angle_tolerance(class, slant).map_or(Angle::ZERO, |t| t.value),
+        foot: if cone.foot.is_some() { length(cone.foot_height()) } else { Length::ZERO },
+    }
+}
+
+/// How it seats at one end of all limits together. Every one of them moves the seat one way wherever the ring of contact is
+/// smaller than the base, so the ends of the box of limits are the ends of the height.
+fn seat_at(design: &Design, s: &Spec, cone: &Cone, end: End) -> Option<seating::Seat> {
+    let limits = cone_limits(cone);
+    let base = end.of_falling(cone.base + limits.base, cone.base - limits.base);
+    let half_angle = end.of_falling(cone.half_angle - limits.half_angle, cone.half_angle + limits.half_angle);
+    let sound = half_angle > Angle::ZERO && half_angle < Angle::degrees(90.0);
+    sound.then(|| seating::seat(base, half_angle, &corners_of(s, &Made::at(design, s, end)), NEAR))?
+}
+
+/// Between which heights it sits.
+fn height_limits(design: &mut Design, s: &Spec, cone: &Cone) {
+    let ends = (seat_at(design, s, cone, End::Lowest), seat_at(design, s, cone, End::Highest));
+    let (Some(lowest), Some(highest)) = ends else { return };
+    let set = |design: &mut Design, key: &str, foot: (Length, Length), by: &str| {
+        let (lower, upper) = ((foot.0 + lowest.height).rounded(), (foot.1 + highest.height).rounded());
         design.limit(key, Limits { lower, upper, by: by.into(), confirmed: Confirmed::TwoOrMore });
     };
-    set(design, "seat_height", Length::ZERO);
-    set(design, GAP, cone.foot_height());
+    let by = match &s.hole {
+        Hole::Stepped { .. } => "limits of steps, stop depth, cone base and cone angle",
+        Hole::Turned { .. } => "limits of both ends of the seat, cone base and cone angle",
+        _ => "limits of hole, rim, cone base and cone angle",
+    };
+    set(design, "seat_height", (Length::ZERO, Length::ZERO), by);
+    let (foot, open) = (cone.foot_height(), cone_limits(cone).foot);
+    set(design, GAP, (foot - open, foot + open), &format!("{by}{}", if open > Length::ZERO { ", foot" } else { "" }));
+}
+
+/// Says which other edge carries at an end of the limits, and what makes it do so.
+fn other_edge(design: &Design, s: &Spec, cone: &Cone, drawn: &seating::Seat) -> Option<String> {
+    let unit = s.common.header.unit;
+    let size = |l: Length| show::length(l.rounded(), unit);
+    let ends = [End::Lowest, End::Highest].map(|end| seat_at(design, s, cone, end));
+    let other = ends.iter().flatten().find(|seat| seat.corner != drawn.corner)?;
+    let (diameter, height) = (size(other.contact_diameter), size(other.height));
+    match &s.hole {
+        Hole::Stepped { drill, .. } if other.corner >= 2 => {
+            // Land j of the list begins at stop + (j - 1) step heights, the first at nought.
+            let appears = s.thickness.value - drill.step_height * (other.corner - 1) as f64;
+            Some(format!(
+                "less than {} deep, the step of {diameter} leaves an edge at the far face and carries: the seat height becomes up to {height}; stop on the deep side, or choose another depth",
+                size(appears)
+            ))
+        }
+        Hole::Stepped { .. } | Hole::Round { .. } | Hole::Slot { .. } => {
+            Some(format!("within the limits the ring of {diameter} may carry instead, at a seat height of {height}"))
+        }
+        // What unequal angles do is said where the angles are compared.
+        Hole::Turned { .. } => None,
+    }
 }
 
 /// Key of the height of the entry face over the face that the cone stands on: what can be measured.
 pub const GAP: &str = "gap_to_crossbar";
 
+/// The hole as the cone meets it from below, its rim unbroken.
+pub fn entry_ring(s: &Spec) -> Length {
+    let drawn = Made::drawn(s);
+    if matches!(s.hole, Hole::Turned { .. }) { drawn.mouth } else { drawn.hole }
+}
+
+/// Depth of the ring of contact below the entry face.
+pub fn contact_depth(s: &Spec, cone: &Cone) -> Length {
+    let corners = corners(s);
+    let carries = seating::seat(cone.base, cone.half_angle, &corners, NEAR).and_then(|seat| corners.get(seat.corner));
+    carries.map_or(Length::ZERO, |corner| corner.depth)
+}
+
 /// Sure capture: the entry ring, or the innermost ring where a shoulder wider than the nose radius could catch the nose.
-pub fn capture(s: &Spec, cone: &crate::families::cone::read::Spec) -> Length {
+pub fn capture(s: &Spec, cone: &Cone) -> Length {
     let flat = seating::nose_flat(cone.tip, cone.half_angle, cone.nose_radius());
-    let ring = match &s.hole {
-        Hole::Round { diameter, .. } => diameter.value,
-        Hole::Slot { width, .. } => width.value,
-        Hole::Turned { small, half_angle, .. } => seat_mouth(small.value, half_angle.value, s.thickness.value),
+    let innermost = match &s.hole {
         Hole::Stepped { drill, stop, .. } => {
             let lands = drill.lands(stop.value, s.thickness.value);
             let catches =
                 lands.windows(2).any(|w| matches!(w, [a, b] if (a.diameter - b.diameter) / 2.0 > cone.nose_radius()));
-            let pick = if catches { lands.last() } else { lands.first() };
-            pick.map_or(Length::ZERO, |l| l.diameter)
+            lands.last().filter(|_| catches).map(|l| l.diameter)
         }
+        _ => None,
     };
-    seating::capture_radius(ring, flat)
+    seating::capture_radius(innermost.unwrap_or_else(|| entry_ring(s)), flat)
 }
 
 /// Diameter at the upper end of the straight flank.
-fn flank_end(cone: &crate::families::cone::read::Spec) -> Length {
+fn flank_end(cone: &Cone) -> Length {
     let tangent = cone.nose_radius() * (Angle::degrees(45.0) - cone.half_angle / 2.0).tan();
     cone.tip + tangent * (2.0 * cone.half_angle.sin())
 }
 
 /// What the rim break does to the height.
-fn rim_effect(design: &mut Design, s: &Spec, base: Length, half_angle: Angle) {
-    let (Hole::Round { diameter, edge, .. } | Hole::Slot { width: diameter, edge, .. }) = &s.hole else { return };
-    let at =
-        |edge| seating::height_on(base, half_angle, &Corner { diameter: diameter.value, depth: Length::ZERO, edge }).0;
-    let drop = at(EdgeBreak::Sharp) - at(edge.as_break());
+fn rim_effect(design: &mut Design, s: &Spec, cone: &Cone, height: Length) {
+    let (Hole::Round { diameter, .. } | Hole::Slot { width: diameter, .. }) = &s.hole else { return };
+    let sharp = seating::height_on(cone.base, cone.half_angle, &Corner::sharp(diameter.value, Length::ZERO)).0;
     design.computed_length(
         "rim_drop",
         "lower than with a sharp rim by",
-        drop,
-        "chamfer: its depth; radius: r (1 - cos a)/tan a + r (1 - sin a)",
+        sharp - height,
+        "chamfer: its depth, or c/tan a where the cone is blunter; radius: r (1 - tan(a/2))",
     );
 }
 
@@ -210,47 +397,61 @@ fn friction_table(design: &mut Design, s: &Spec, half_angle: Angle) {
     });
 }
 
-fn bedding(design: &mut Design, s: &Spec, cone: &crate::families::cone::read::Spec, contact: Length, full_flank: bool) {
-    let Some(load) = &s.seat_load else { return };
-    design.given(&read::SEAT_LOAD, load, Value::Force);
+/// Records what the first full load does to the seat.
+fn bedding(design: &mut Design, s: &Spec, cone: &Cone, seat: seating::Seat, full_flank: bool) -> Option<Bedding> {
+    let load = s.seat_load.as_ref()?;
     if full_flank {
-        if let Hole::Turned { small, .. } = &s.hole {
-            let pressure =
-                seating::seat_pressure(load.value, contact.max(cone_reach(s, cone)), small.value.max(flank_end(cone)));
-            design.computed(
-                "seat_pressure",
-                "mean pressure on the seat",
-                Value::Stress(pressure),
-                "P/(pi (D^2 - d^2)/4)",
-            );
-        }
-        return;
+        pressure(design, s, cone, load.value, seat.contact_diameter);
+        return None;
     }
-    let softer = match (s.common.material.yield_strength, cone.common.material.yield_strength) {
-        (Some(a), Some(b)) => Some(a.min(b)),
-        (a, b) => a.or(b),
-    };
-    let Some(softer) = softer else { return };
-    if contact <= Length::ZERO {
-        return;
-    }
-    let (least, most) = seating::bedding_in(load.value, contact, cone.half_angle, softer);
-    design.computed_length(
-        "bedding_least",
-        "first loads bed a sharp rim in by at least",
-        least,
-        "q/(2.8 Re) x cos a, q = P/(pi d sin a)",
-    );
+    let softer = softer(s, cone)?;
     for material in [&s.common.material, &cone.common.material] {
         if material.yield_strength == Some(softer) {
             common::doubtful_strength(design, material);
         }
     }
-    design.computed_length("bedding_most", "first loads bed a sharp rim in by at most", most, "q/Re x cos a");
+    let modulus = contact_modulus(&s.common.material.elastic, &cone.common.material.elastic).ok()?;
+    let touch = match &s.hole {
+        Hole::Slot { width, length, .. } => Touch::TwoPoints(length.value - width.value),
+        _ => Touch::Ring,
+    };
+    let contact = Contact { base: cone.base, half_angle: cone.half_angle, seat, walls: walls(s), touch };
+    let found = contact.bedding(load.value, softer, modulus);
+    if let Bedding::Settles(least, most) = found {
+        let (at_least, at_most) = match touch {
+            Touch::Ring => (
+                "land of rim and flank that carries q = P/(pi d sin a) at 2.8 Re",
+                "land of rim and flank that carries q = P/(pi d sin a) at Re",
+            ),
+            Touch::TwoPoints(_) => (
+                "patch of edge and flank that carries N = P/(2 sin a) at 2.8 Re",
+                "patch of edge and flank that carries N = P/(2 sin a) at Re",
+            ),
+        };
+        design.computed_length("bedding_least", "first loads bed the rim in by at least", least, at_least);
+        design.computed_length("bedding_most", "first loads bed the rim in by at most", most, at_most);
+    }
+    Some(found)
+}
+
+/// Yield strength of the softer part, which gives way.
+pub fn softer(s: &Spec, cone: &Cone) -> Option<Stress> {
+    match (s.common.material.yield_strength, cone.common.material.yield_strength) {
+        (Some(a), Some(b)) => Some(a.min(b)),
+        // One that is not known may be the softer one.
+        _ => None,
+    }
+}
+
+/// Records the pressure on a seat that the flank covers.
+fn pressure(design: &mut Design, s: &Spec, cone: &Cone, load: Force, contact: Length) {
+    let Hole::Turned { small, .. } = &s.hole else { return };
+    let pressure = seating::seat_pressure(load, contact.max(cone_reach(s, cone)), small.value.max(flank_end(cone)));
+    design.computed("seat_pressure", "mean pressure on the seat", Value::Stress(pressure), "P/(pi (D^2 - d^2)/4)");
 }
 
 /// Mouth of the part of a turned seat that the cone's flank really covers.
-fn cone_reach(s: &Spec, cone: &crate::families::cone::read::Spec) -> Length {
+fn cone_reach(s: &Spec, cone: &Cone) -> Length {
     let Hole::Turned { small, half_angle, .. } = &s.hole else { return Length::ZERO };
     seat_mouth(small.value, half_angle.value, s.thickness.value).min(cone.base)
 }

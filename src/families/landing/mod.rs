@@ -12,7 +12,7 @@ mod rubbing;
 
 use crate::description::Fields;
 use crate::design::Design;
-use crate::families::cup::seat::{capture, corners};
+use crate::families::cup::seat::{capture, corners, entry_ring};
 use crate::families::{Family, Workplace, cone, cup};
 use crate::landing::{Landing, Load, Plan, Pull, Seat, SeatKind};
 use crate::seating;
@@ -104,7 +104,7 @@ fn face_gap(seat: &SeatSpec, cup: &crate::families::cup::read::Spec) -> Length {
 }
 
 fn capture_ring(cup: &crate::families::cup::read::Spec) -> Length {
-    corners(cup).first().map_or(Length::ZERO, |c| c.diameter)
+    entry_ring(cup)
 }
 
 /// How the seat holds: as the row says, or as the cup's hole is.

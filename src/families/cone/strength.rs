@@ -1,0 +1,132 @@
+//! What a cone carries where its load is known: its root, its bolt, its weld, the wall it stands on.
+
+use crate::design::{Check, Design, Value};
+use crate::families::common;
+use crate::mechanics::bolts::{CLASS_8_8, tipping_pull};
+use crate::mechanics::strength::{self, RoundSection, SHEAR_SHARE};
+use crate::source::Source;
+use crate::units::{Force, Length, Stress};
+
+use super::read::{BoltKind, Spec};
+
+const ROOT: Check = Check {
+    key: "cone_root",
+    what: "stress at the root of the cone, bent by the side force",
+    source: Source::Published("beam theory: Shigley, Mechanical Engineering Design, 32 M/(pi d^3)"),
+};
+const SECTION: Check = Check {
+    key: "cone_shear",
+    what: "shear stress of the cone at the ring of contact",
+    source: Source::Published(
+        "Gere and Timoshenko, Mechanics of Materials: shear in circular sections; yield over sqrt 3",
+    ),
+};
+const BOLT: Check = Check {
+    key: "cone_bolt",
+    what: "share of the cone's bolt that shear and tipping take",
+    source: Source::Published("EN 1993-1-8 table 3.4, class 8.8"),
+};
+const WALL: Check = Check {
+    key: "crossbar_wall",
+    what: "shear stress in the wall that the cone stands on",
+    source: Source::Derived("load and tipping moment as a line load under the edge of the foot, over the wall"),
+};
+
+/// Strength over stress that is wanted. Source: common practice, no source.
+const MARGIN: f64 = 1.5;
+
+/// Forces on a cone.
+pub struct Forces {
+    /// Down.
+    pub down: Force,
+    /// Sideways.
+    pub side: Force,
+    /// Height of the ring of contact over the cone's base.
+    pub height: Length,
+    /// Diameter there.
+    pub contact: Length,
+}
+
+impl Forces {
+    /// Height over the face that the cone stands on.
+    fn arm(&self, s: &Spec) -> Length {
+        self.height + s.foot_height()
+    }
+}
+
+/// Force per length on the weld all round the foot, N/mm. The load presses the cone down and asks nothing of the weld.
+pub fn weld_line(s: &Spec, forces: &Forces) -> Option<f64> {
+    strength::ring_weld(forces.side, forces.arm(s), Force::ZERO, s.foot_width()).ok()
+}
+
+/// Checks what the cone carries.
+pub fn checks(design: &mut Design, s: &Spec, forces: &Forces) {
+    let bore = s.bolt.as_ref().map_or(Length::ZERO, |bolt| match bolt.kind {
+        BoltKind::Through { hole, .. } => hole,
+        BoltKind::FromBelow { tap_drill, .. } => tap_drill,
+    });
+    if let Some(own) = s.common.material.yield_strength {
+        section(design, s, forces, bore, own);
+    }
+    bolt(design, s, forces);
+    wall(design, s, forces);
+}
+
+fn section(design: &mut Design, s: &Spec, forces: &Forces, bore: Length, own: Stress) {
+    let root = RoundSection { outside: s.base, bore };
+    let stress = root.bending(forces.side, forces.height).and_then(|b| Ok(b + root.along(forces.down)?));
+    if let Ok(stress) = stress {
+        against(
+            design,
+            &ROOT,
+            stress,
+            own,
+            "the cone bends or breaks at its root: larger base, lower seat or harder steel",
+        );
+    }
+    if let Ok(shear) = (RoundSection { outside: forces.contact, bore }).shear(forces.side) {
+        against(
+            design,
+            &SECTION,
+            shear,
+            own * SHEAR_SHARE,
+            "the top of the cone shears off: larger hole and cone, smaller bore",
+        );
+    }
+    common::doubtful_strength(design, &s.common.material);
+}
+
+/// Beyond the strength it fails; within a third of it, it asks for attention.
+pub fn against(design: &mut Design, check: &Check, stress: Stress, strength: Stress, because: &str) {
+    let wanted = Some(Value::Stress(strength / MARGIN));
+    design.at_most(check, Value::Stress(stress), Value::Stress(strength), wanted, because);
+}
+
+fn bolt(design: &mut Design, s: &Spec, forces: &Forces) {
+    let Some(bolt) = s.bolt.as_ref().filter(|_| !s.weld_on) else { return };
+    let pull = tipping_pull(forces.side, forces.arm(s), s.foot_width());
+    let taken = CLASS_8_8.taken(bolt.size.stress_area(), forces.side, pull);
+    design.at_most(
+        &BOLT,
+        Value::Share(taken),
+        Value::Share(1.0),
+        None,
+        "a bolt of class 8.8, its clamping not counted on: a thicker bolt, a wider foot, or a register that takes the side force",
+    );
+}
+
+fn wall(design: &mut Design, s: &Spec, forces: &Forces) {
+    let Some(wall) = &s.crossbar_wall else { return };
+    let Some(strength) = s.crossbar_material.yield_strength else { return };
+    let tips = strength::ring_weld(forces.side, forces.arm(s), forces.down, s.foot_width());
+    if let Ok(line) = tips {
+        let stress = Stress::mpa(line / wall.value.as_mm());
+        against(
+            design,
+            &WALL,
+            stress,
+            strength * SHEAR_SHARE,
+            "the wall gives way under the edge of the foot: a wider foot, a doubling plate, or a sleeve right through",
+        );
+    }
+}

@@ -1,0 +1,116 @@
+//! What welding a part on asks for: whether the two metals go together, how large the weld, how far it pulls.
+
+use crate::design::{Check, Design, Limit, Value, Verdict};
+use crate::families::common::{self, Common};
+use crate::mechanics::strength;
+use crate::shop::Material;
+use crate::show;
+use crate::source::Source;
+use crate::standards::welding::{self, Joint};
+use crate::units::Length;
+
+const WELDABLE: Check = Check {
+    key: "weldable",
+    what: "carbon equivalent of the steels that are welded",
+    source: welding::CARBON_EQUIVALENT_SOURCE,
+};
+const THROAT: Check = Check {
+    key: "weld_throat",
+    what: "throat of the weld that the load asks for",
+    source: Source::Published("EN 1993-1-8, 4.5.3.3; at most 0.7 of the thinner part"),
+};
+
+/// Least throat of a fillet weld that carries. Source: EN 1993-1-8, 4.5.2.
+const LEAST_THROAT: Length = Length::mm(3.0);
+/// Throat over the thinner of the two parts, at most. Source: common practice, no source.
+const OF_THE_THINNER: f64 = 0.7;
+/// How far a fillet pulls across its run where its leg is at most three quarters of the plate.
+/// Source: TWI, job knowledge on distortion: 0.8 mm for each fillet weld.
+pub const PULLS: Length = Length::mm(0.8);
+
+/// A weld all round a part.
+pub struct Weld<'a> {
+    /// What is welded on.
+    pub what: &'static str,
+    /// Onto what.
+    pub onto: &'a Material,
+    /// That material was not written.
+    pub assumed: bool,
+    /// Greatest force per length, N/mm; `None` where no load is known.
+    pub line_load: Option<f64>,
+    /// Thinner of the two parts, where known.
+    pub thinner: Option<Length>,
+}
+
+/// Records and checks the weld, and tells its steps.
+pub fn weld(design: &mut Design, common: &Common, w: &Weld) {
+    weldable(design, common, w);
+    let leg = size(design, common, w);
+    let unit = common.header.unit;
+    let run = match leg {
+        Some(leg) => format!("Fillet all round, leg {} as measured with a weld gauge", show::length_both(leg, unit)),
+        None => format!(
+            "Fillet all round, leg not under {}; state seat_load and the weld is worked out",
+            show::length_both((LEAST_THROAT * std::f64::consts::SQRT_2).rounded(), unit)
+        ),
+    };
+    design.step("welder", format!(
+        "{run}: four quarters, each opposite the one before, each begun where the last one opposite ended. It pulls up to {} across its run: weld before the cups are made, or measure and shim after.",
+        show::length_both(PULLS, unit)
+    ));
+    common::weld_steps(design, w.what, common.coating.as_ref().is_some_and(|c| c.zinc));
+}
+
+fn weldable(design: &mut Design, common: &Common, w: &Weld) {
+    let metals = [&common.material, w.onto].map(|m| welding::metal(&m.name, m.plastic));
+    let names = format!("{} to {}{}", common.material.name, w.onto.name, if w.assumed { " (assumed)" } else { "" });
+    let [Some(a), Some(b)] = metals else {
+        design.finding(&WELDABLE, Verdict::Caution, None, None, format!("{names}: cannot be judged, the composition is not known: ask for the carbon equivalent of the certificate"));
+        return;
+    };
+    let most = [a, b]
+        .iter()
+        .filter_map(|m| if let welding::Metal::Steel(s) = m { Some(s.carbon_equivalent()) } else { None })
+        .fold(None, |most: Option<f64>, ce| Some(most.map_or(ce, |m| m.max(ce))));
+    let value = most.map(|ce| Value::Number((ce * 100.0).round() / 100.0));
+    let limit = |of: f64| if value.is_some() { Limit::AtMost(Value::Number(of)) } else { Limit::None };
+    match welding::joint(a, b) {
+        Joint::Plain { filler } => design.finding(&WELDABLE, Verdict::Ok, value.clone(), limit(welding::PLAIN_UP_TO), format!("{names}: {filler}")),
+        Joint::Preheated { .. } => design.finding(&WELDABLE, Verdict::Caution, value.clone(), limit(welding::PLAIN_UP_TO), format!("{names}: warm both to 200 °C or what the steel's maker says, dry low-hydrogen filler, cool slowly under sand or wool; a softer steel spares all that")),
+        Joint::Never { because } => design.finding(&WELDABLE, Verdict::Fail, value.clone(), limit(welding::NEVER_BEYOND), format!("{names}: {because}")),
+    }
+}
+
+/// Records throat and leg for the load; gives back the leg.
+fn size(design: &mut Design, common: &Common, w: &Weld) -> Option<Length> {
+    let line = w.line_load?;
+    let tensile = [common.material.tensile_strength, w.onto.tensile_strength];
+    let [Some(a), Some(b)] = tensile else { return None };
+    let strength = strength::weld_strength(a.min(b));
+    let needed = Length::mm(line / strength.as_mpa());
+    let throat = needed.max(LEAST_THROAT);
+    design.computed_length(
+        "weld_throat",
+        "throat of the weld all round",
+        throat,
+        "line load/(fu/(sqrt 3 bw gM2)), at least 3 mm",
+    );
+    // A leg is measured in halves of a millimetre.
+    let leg = Length::mm((throat.as_mm() * std::f64::consts::SQRT_2 * 2.0).ceil() / 2.0);
+    let leg = design.computed_length(
+        "weld_leg",
+        "leg of the weld all round",
+        leg,
+        "throat x sqrt 2, to the next half millimetre",
+    );
+    if let Some(thinner) = w.thinner {
+        design.at_most(
+            &THROAT,
+            Value::Length(needed.rounded()),
+            Value::Length((thinner * OF_THE_THINNER).rounded()),
+            None,
+            "a larger weld than the thinner part carries is no stronger: larger foot, thicker wall, or less load",
+        );
+    }
+    Some(leg)
+}
