@@ -494,8 +494,9 @@ fn friction_holds_where_it_should() {
     assert!(friction::held_shifts(&stuck, &r, 2.0, mm(2.0), &even(4)).unwrap().iter().all(|h| h.everywhere));
     let zero = friction::held_shifts(&stuck, &r, 0.0, mm(2.0), &even(4)).unwrap();
     assert!(zero.iter().all(|h| h.shift.as_mm() < 1e-3));
-    let (low, high) = friction::held_yaw(&l, &rest(&l).unwrap(), 0.3, deg(0.5)).unwrap();
-    assert!(low.as_degrees() < 0.0 && high.as_degrees() > 0.0);
+    let turned = friction::held_turns(&l, &rest(&l).unwrap(), 0.3, mm(5.0)).unwrap();
+    assert_eq!(turned.len(), 6);
+    assert!(turned.iter().any(|t| t.turn.as_degrees() < 0.0) && turned.iter().any(|t| t.turn.as_degrees() > 0.0));
 }
 
 /// Three cups squeezed: frictionless side force P cot(alpha) each (P a third of the weight); with friction up to

@@ -6,6 +6,8 @@
 //! cot(α − φ). Whether such forces can balance the load is a cone programme; its dual has the six freedoms
 //! of the frame again (no motion loses energy).
 
+use rayon::prelude::*;
+
 use super::cone_program::{Block, Outcome, Program, Row, Vec3, Workspace};
 use super::contact::friction_angle;
 use super::model::{InputError, Landing, Plan, Pose, Seat, SeatKind};
@@ -177,8 +179,8 @@ fn settled_gaps(place: &Place<'_>, asked: &[(f64, Plan)], work: &mut Workspace) 
 }
 
 /// How far friction may leave the frame off its lowest pose, shifted in plan in each of the `directions` from x (yaw as
-/// at rest). `range`: how far to look. The shift is found by bisection to a thousandth of the range; poses beyond the
-/// first that does not hold are not looked at.
+/// at rest). `range`: how far to look. The range is looked at in steps of its 32nd part; the last one that holds counts,
+/// also where one before it does not, and is refined by halving.
 pub fn held_shifts(
     landing: &Landing,
     rest: &Rest,
@@ -187,19 +189,21 @@ pub fn held_shifts(
     directions: &[Angle],
 ) -> Result<Vec<Held>, InputError> {
     let place = Place::new(landing, friction)?;
-    if !(range > Length::ZERO && range.is_finite()) {
-        return Err(InputError::OutOfRange("search range"));
-    }
-    let mut work = Workspace::default();
-    let one = |direction: &Angle| {
+    sound_range(range)?;
+    let one = |work: &mut Workspace, direction: &Angle| {
         let shifted = |t: Length| {
             let (dx, dy) = (rest.pose.dx + t * direction.cos(), rest.pose.dy + t * direction.sin());
             Pose { dx, dy, ..rest.pose }
         };
-        let (shift, everywhere) = bisect(range.as_mm(), |t| holds(&place, &shifted(Length::mm(t)), &mut work));
+        let (shift, everywhere) = last_held(range.as_mm(), |t| holds(&place, &shifted(Length::mm(t)), work));
         Held { direction: *direction, shift: Length::mm(shift), everywhere }
     };
-    Ok(directions.iter().map(one).collect())
+    Ok(directions.par_iter().map_init(Workspace::default, one).collect())
+}
+
+fn sound_range(range: Length) -> Result<(), InputError> {
+    let sound = range > Length::ZERO && range.is_finite();
+    if sound { Ok(()) } else { Err(InputError::OutOfRange("search range")) }
 }
 
 /// Directions worth a look: evenly all round, and both ways along every slot, where nothing but friction holds.
@@ -213,30 +217,54 @@ pub fn telling_directions(landing: &Landing, count: u32) -> Vec<Angle> {
     even.chain(both).map(|a| Angle::degrees(a.as_degrees().rem_euclid(360.0))).collect()
 }
 
-/// Least and greatest yaw off the lowest pose (turned about the centre of mass) that friction can hold.
-pub fn held_yaw(landing: &Landing, rest: &Rest, friction: f64, range: Angle) -> Result<(Angle, Angle), InputError> {
-    let place = Place::new(landing, friction)?;
-    if !(range > Angle::ZERO && range.is_finite()) {
-        return Err(InputError::OutOfRange("search range"));
-    }
-    let mut work = Workspace::default();
-    let centre = landing.load().centre;
-    let mut end = |sign: f64| {
-        let turned = |t: f64| {
-            let turn = sign * t;
-            let (dx, dy) = (rest.pose.dx + centre.y * turn, rest.pose.dy - centre.x * turn);
-            Pose { dx, dy, yaw: rest.pose.yaw + Angle::radians(turn), ..rest.pose }
-        };
-        Angle::radians(sign * bisect(range.as_radians(), |t| holds(&place, &turned(t), &mut work)).0)
-    };
-    Ok((end(-1.0), end(1.0)))
+/// How far the frame may be left turned off its lowest pose.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Turned {
+    /// The seat that it is turned about (index); `None`: about the centre of mass.
+    pub about: Option<usize>,
+    /// The seat farthest from there.
+    pub farthest: usize,
+    /// Largest turn at which friction can still hold it, signed.
+    pub turn: Angle,
+    /// How far the farthest seat is then off.
+    pub shift: Length,
+    /// Holds everywhere in the range.
+    pub everywhere: bool,
 }
 
-/// Largest t in [0, range] before the first that fails (steps of a 32nd of the range, then halving).
-fn bisect(range: f64, mut good: impl FnMut(f64) -> bool) -> (f64, bool) {
-    let failing = (1..=32).map(|i| range * f64::from(i) / 32.0).find(|t| !good(*t));
-    let Some(mut high) = failing else { return (range, true) };
-    let mut low = high - range / 32.0;
+/// How far friction may leave the frame turned, either way about every seat and about the centre of mass, until the
+/// farthest seat is off by `range`. A turn about a seat is a shift and a turn at once.
+pub fn held_turns(landing: &Landing, rest: &Rest, friction: f64, range: Length) -> Result<Vec<Turned>, InputError> {
+    let place = Place::new(landing, friction)?;
+    sound_range(range)?;
+    let seats = landing.seats();
+    let about = seats.iter().enumerate().map(|(i, s)| (Some(i), s.at)).chain([(None, landing.load().centre)]);
+    let turns: Vec<(Option<usize>, Plan, f64)> = about.flat_map(|(i, at)| [(i, at, 1.0), (i, at, -1.0)]).collect();
+    let one = |work: &mut Workspace, (about, at, sign): &(Option<usize>, Plan, f64)| {
+        let reach = |s: &Seat| (s.at - *at).length().as_mm();
+        let far = seats.iter().map(reach).enumerate().max_by(|a, b| a.1.total_cmp(&b.1));
+        let (farthest, radius) = far.filter(|f| f.1 > 0.0)?;
+        let turned = |shift: f64| {
+            let turn = sign * shift / radius;
+            let (dx, dy) = (rest.pose.dx + at.y * turn, rest.pose.dy - at.x * turn);
+            Pose { dx, dy, yaw: rest.pose.yaw + Angle::radians(turn), ..rest.pose }
+        };
+        let (shift, everywhere) = last_held(range.as_mm(), |t| holds(&place, &turned(t), work));
+        let turn = Angle::radians(sign * shift / radius);
+        Some(Turned { about: *about, farthest, turn, shift: Length::mm(shift), everywhere })
+    };
+    Ok(turns.par_iter().map_init(Workspace::default, one).flatten().collect())
+}
+
+/// Largest t in [0, range] that is good (steps of a 32nd of the range, then halving), and whether all are.
+fn last_held(range: f64, mut good: impl FnMut(f64) -> bool) -> (f64, bool) {
+    let steps: Vec<bool> = (1..=32).map(|i| good(range * f64::from(i) / 32.0)).collect();
+    let last = steps.iter().rposition(|held| *held).map_or(0, |i| i + 1);
+    if last == steps.len() {
+        return (range, steps.iter().all(|held| *held));
+    }
+    let mut low = range * last as f64 / 32.0;
+    let mut high = low + range / 32.0;
     for _ in 0..12 {
         let middle = 0.5 * (low + high);
         if good(middle) { low = middle } else { high = middle }

@@ -8,14 +8,14 @@ use crate::units::{Force, Length};
 
 /// Heights closer than this to one plane are that plane: any seat yields by more under its load.
 /// Source: common practice, no source.
-const LEVEL_WITHIN: Length = Length::um(1.0);
+const LEVEL_WITHIN: Length = Length::um(10.0);
 /// What counts as touching once the heights are level: far below anything measured, far above rounding.
 const TOUCHES_WITHIN: Length = Length::um(0.001);
 /// A sideways force below this part of the whole load is rounding.
 const NO_FORCE: f64 = 1e-6;
 
 impl Landing {
-    /// The landing with the heights of its supports put onto their common plane where they lie within a micrometre of
+    /// The landing with the heights of its supports put onto their common plane where they lie within ten micrometres of
     /// it. Rounding of heights and places then decides no longer which three of four supports carry.
     pub fn levelled(mut self) -> Self {
         let carrying: Vec<&Seat> = self.seats().iter().filter(|s| s.carries()).collect();

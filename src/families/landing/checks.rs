@@ -12,10 +12,11 @@ use crate::show;
 use crate::source::Source;
 use crate::units::{Acceleration, Angle, Length, LengthUnit};
 
+use super::heights::Heights;
 use super::places::{Adjusted, Places};
 use super::read::{Demands, Spec};
 use super::results::{CAPTURE_MARGIN, RISES, Results, SEATED_WITHIN};
-use super::{heat, rooms};
+use super::{heat, pads, rooms};
 
 const NETWORK: Source = Source::Memory("w-test after Baarda: 3.29 and 4.13 sigma");
 const SURVEY_CONES: Check =
@@ -25,7 +26,7 @@ const SURVEY_CUPS: Check =
 const STANDS: Check = Check {
     key: "stands",
     what: "centre of mass inside the supports",
-    source: Source::Derived("statics: the load's foot must lie inside the polygon of the supports"),
+    source: Source::Derived("statics: the load's foot must lie inside the polygon of the supports, on a slope too"),
 };
 const SEATS: Check = Check {
     key: "seats_fully",
@@ -63,7 +64,7 @@ const HANGS: Check = Check {
     key: "left_hanging",
     what: "farthest off its place that friction may leave it",
     source: Source::Derived(
-        "contact forces within the friction angle that balance the weight, eight directions and every slot looked along",
+        "contact forces within the friction angle that balance the weight; shifted in eight directions and along every slot, turned about every seat and the centre of mass",
     ),
 };
 const CHANCE: Check = Check {
@@ -91,11 +92,12 @@ const SLOT: Check = Check {
 const SET_DOWN_FACTOR: f64 = 2.25;
 
 /// All checks of a landing.
-pub fn checks(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
+pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights, landing: &Landing, r: &Results) {
     survey(design, &SURVEY_CONES, places.cones.as_ref());
     survey(design, &SURVEY_CUPS, places.cups.as_ref());
-    stands(design, r);
+    stands(design, s, r);
     at_rest(design, landing, r);
+    pads::judge(design, s, heights, landing, r.rest.as_ref().ok());
     arrangement(design, landing, r);
     slot(design, landing);
     rooms::judge(design, s, &r.rooms);
@@ -103,7 +105,7 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
     capture(design, s, r);
     road(design, s, r);
     sticks(design, landing);
-    hangs(design, r);
+    hangs(design, landing, r);
     chance(design, r);
     loads(design, r);
     cup_loads(design, s, r);
@@ -160,7 +162,11 @@ fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>) {
     design.finding(check, verdict, s0, Limit::AtMost(Value::Number(2.0)), because);
 }
 
-fn stands(design: &mut Design, r: &Results) {
+/// Inertia at which nothing may climb off or tip, tied down or not: that of standing on a slope of one in twenty.
+/// Source: common practice, no source.
+const SLOPE: f64 = 0.05;
+
+fn stands(design: &mut Design, s: &Spec, r: &Results) {
     match (&r.rest, r.tip) {
         (Err(NoRest::Tips { by }), _) => design.finding(
             &STANDS,
@@ -173,9 +179,9 @@ fn stands(design: &mut Design, r: &Results) {
             design.at_least(
                 &STANDS,
                 Value::Length(inside.rounded()),
-                Value::Length(Length::ZERO),
-                Some(Value::Length(Length::mm(50.0))),
-                "the nearer the edge, the sooner a bump or a slope lifts a corner",
+                Value::Length((s.centre.1 * SLOPE).max(Length::ZERO).rounded()),
+                Some(Value::Length((s.centre.1 * (2.0 * SLOPE)).max(Length::mm(50.0)).rounded())),
+                "the nearer the edge, the sooner a bump or a slope lifts a corner: below a twentieth of the height it tips on a slope of one in twenty",
             );
         }
         _ => {}
@@ -250,20 +256,25 @@ fn all_round(design: &mut Design, landing: &Landing, found: &Rest, is_so: bool) 
     } else {
         String::new()
     };
+    let because = if lift.rounded() > Length::ZERO {
+        format!("{comes} {} up at {name}, on {carrying} of them{short}: every set-down depends on luck", mm(lift))
+    } else {
+        format!("with {count} round cups it seats too as long as the places are exactly these: each error lifts it")
+    };
     design.finding(
         &ALL_ROUND,
         verdict,
         Some(Value::Length(lift.rounded())),
         Limit::AtMost(Value::Length(SEATED_WITHIN)),
-        format!("{comes} {} up at {name}, on {carrying} of them{short}: every set-down depends on luck", mm(lift)),
+        because,
     );
 }
 
 fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
     let rounds = landing.seats().iter().filter(|s| s.kind == SeatKind::Round).count();
     let all = rounds == landing.seats().len() && rounds > 1;
-    if let Some(Ok(found)) = &r.all_round {
-        all_round(design, landing, found, all);
+    if let Some((round, Ok(found))) = &r.all_round {
+        all_round(design, round, found, all);
     }
     if let (Some(a), Some(Ok(found))) = (&r.arrangement, &r.as_arranged) {
         let (_, lift) = highest(&a.landing, found);
@@ -309,7 +320,8 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
 fn stands_so(landing: &Landing, r: &Results) -> bool {
     let of = |wanted: fn(&SeatKind) -> bool| landing.seats().iter().filter(|s| wanted(&s.kind)).count();
     let one = of(|k| *k == SeatKind::Round) == 1 && of(|k| matches!(k, SeatKind::Slot { .. })) == 1;
-    let seats = |rest: &Rest| rest.unique() && highest(landing, rest).1 <= SEATED_WITHIN;
+    let bears = |rest: &Rest| rest.seats.iter().all(|at| at.gap <= SEATED_WITHIN);
+    let seats = |rest: &Rest| rest.unique() && bears(rest) && highest(landing, rest).1 <= SEATED_WITHIN;
     one && r.rest.as_ref().is_ok_and(seats) && r.rooms.iter().all(rooms::Room::suffices)
 }
 
@@ -399,7 +411,11 @@ fn road(design: &mut Design, s: &Spec, r: &Results) {
             p.case.name
         )
     });
-    let verdict = if limit >= wanted { Verdict::Ok } else { Verdict::Caution };
+    let verdict = match limit {
+        limit if limit >= wanted => Verdict::Ok,
+        limit if limit.as_g() < SLOPE => Verdict::Fail,
+        _ => Verdict::Caution,
+    };
     design.finding(
         &RIDE,
         verdict,
@@ -418,27 +434,35 @@ fn sticks(design: &mut Design, landing: &Landing) {
 }
 
 /// Whether friction may keep the frame from coming home.
-fn hangs(design: &mut Design, r: &Results) {
-    let Some(worst) = r.held.iter().reduce(|a, b| if b.shift > a.shift { b } else { a }) else { return };
+fn hangs(design: &mut Design, landing: &Landing, r: &Results) {
+    let name = |i: usize| landing.seats().get(i).map_or("", |seat| seat.name.as_str());
+    let shifted = r.held.iter().map(|h| {
+        let how = format!("shifted towards {}° from x", show::trimmed(h.direction.as_degrees(), 0));
+        (h.shift, h.everywhere, how)
+    });
+    let turned = r.turned.iter().map(|t| {
+        let about = t.about.map_or_else(|| "its centre of mass".into(), |i| name(i).to_string());
+        let degrees = show::trimmed(t.turn.abs().as_degrees(), 2);
+        let how = format!("turned by up to {} at {}, {degrees}° about {about}", mm(t.shift), name(t.farthest));
+        (t.shift, t.everywhere, how)
+    });
+    let worst = shifted.chain(turned).reduce(|a, b| if b.0 > a.0 { b } else { a });
+    let Some((shift, everywhere, how)) = worst else { return };
     let mu = r.rubbing.taken;
-    let because = if worst.everywhere {
+    let because = if everywhere {
         format!(
-            "at friction {mu} nothing brings it home from {} away: grease the flanks, or steer it by hand lines until it sits",
-            mm(worst.shift)
+            "at friction {mu} nothing brings it home, {how}: grease the flanks, or steer it by hand lines until it sits"
         )
-    } else if worst.shift.rounded() > Length::ZERO {
-        format!(
-            "at friction {mu}, shifted towards {}° from x: grease the flanks, and push it home before the rope is slack",
-            show::trimmed(worst.direction.as_degrees(), 0)
-        )
+    } else if shift.rounded() > Length::ZERO {
+        format!("at friction {mu}, {how}: grease the flanks, and push it home before the rope is slack")
     } else {
-        format!("at friction {mu} it slides home from every side")
+        format!("at friction {mu} it slides home from every side, also when it lies turned")
     };
-    let verdict = if worst.shift > SEATED_WITHIN { Verdict::Caution } else { Verdict::Ok };
+    let verdict = if shift > SEATED_WITHIN { Verdict::Caution } else { Verdict::Ok };
     design.finding(
         &HANGS,
         verdict,
-        Some(Value::Length(worst.shift.rounded())),
+        Some(Value::Length(shift.rounded())),
         Limit::AtMost(Value::Length(SEATED_WITHIN)),
         because,
     );

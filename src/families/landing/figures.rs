@@ -9,6 +9,7 @@ use crate::landing::survey::Surveyed;
 use crate::landing::{Landing, Plan, ride_off};
 use crate::units::Length;
 
+use super::heights::Heights;
 use super::places::{Adjusted, Places};
 use super::read::Spec;
 use super::results::Results;
@@ -22,7 +23,7 @@ fn mm(l: Length) -> Json {
 }
 
 /// Puts the figures into the design.
-pub fn figures(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
+pub fn figures(design: &mut Design, s: &Spec, places: &Places, heights: &Heights, landing: &Landing, r: &Results) {
     let found = r.rest.as_ref().ok();
     let limit = ride_off::least(&r.ride_off);
     let object = json!({
@@ -31,7 +32,7 @@ pub fn figures(design: &mut Design, s: &Spec, places: &Places, landing: &Landing
         "seats": seats(landing, found),
         "arrangement": r.arrangement.as_ref().map(|a| a.holes.iter().zip(landing.seats()).map(|(h, seat)| hole(&seat.name, h)).collect::<Vec<_>>()),
         "rest_as_arranged": r.as_arranged.as_ref().and_then(|x| x.as_ref().ok()).map(rest),
-        "rest_all_round": r.all_round.as_ref().and_then(|x| x.as_ref().ok()).map(rest),
+        "rest_all_round": r.all_round.as_ref().and_then(|x| x.1.as_ref().ok()).map(rest),
         "no_rest": r.rest.as_ref().err().map(ToString::to_string),
         "ride_off_g": limit.map(|l| json!({ "least": l.limit.map(|g| number(g.as_g())), "direction_deg": number(l.direction.as_degrees()) })),
         "ride_off_polar": r.ride_off.iter().map(|x| json!({ "direction_deg": number(x.direction.as_degrees()), "limit_g": x.limit.map(|g| number(g.as_g())) })).collect::<Vec<_>>(),
@@ -44,6 +45,9 @@ pub fn figures(design: &mut Design, s: &Spec, places: &Places, landing: &Landing
         "target_histogram": r.chance.as_ref().map(|c| json!({ "bin_width_mm": mm(c.bin_width), "draws": c.bins })),
         "friction_may_hold_mm": r.held.iter().map(|h| json!({ "direction_deg": number(h.direction.as_degrees()), "shift_mm": mm(h.shift), "everywhere": h.everywhere })).collect::<Vec<_>>(),
         "locked_in_n": r.locked.iter().zip(landing.seats()).map(|(l, seat)| json!({ "name": seat.name, "at_rest": number(l.at_rest.as_newtons()), "greatest": l.greatest.map(|g| number(g.as_newtons())) })).collect::<Vec<_>>(),
+        "friction_may_hold_turned": r.turned.iter().map(|t| json!({ "about": t.about.and_then(|i| s.seats.get(i)).map(|seat| &seat.name), "farthest": s.seats.get(t.farthest).map(|seat| &seat.name), "shift_mm": mm(t.shift), "turn_deg": number(t.turn.as_degrees()), "everywhere": t.everywhere })).collect::<Vec<_>>(),
+        "heat": r.heated.iter().map(|h| json!({ "kelvin": number(h.kelvin(s)), "rest": h.rest.as_ref().ok().map(rest), "growth_mm": h.landing.seats().iter().zip(landing.seats()).map(|(a, b)| mm((a.mismatch - b.mismatch).length())).collect::<Vec<_>>() })).collect::<Vec<_>>(),
+        "pad_mm": heights.pads.iter().zip(&s.seats).map(|(pad, seat)| json!({ "name": seat.name, "height_mm": pad.map(mm) })).collect::<Vec<_>>(),
         "tie_down_n": s.tie_down.as_ref().map(|t| number(t.value.as_newtons())),
     });
     design.figures.insert("landing", object);

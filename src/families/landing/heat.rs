@@ -50,6 +50,11 @@ pub struct Heated {
 }
 
 impl Heated {
+    /// Change of temperature, signed.
+    pub fn kelvin(&self, s: &Spec) -> f64 {
+        self.way * change(s).as_kelvin()
+    }
+
     fn word(&self) -> &'static str {
         if self.way > 0.0 { "warmer" } else { "colder" }
     }

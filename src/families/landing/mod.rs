@@ -3,21 +3,25 @@
 mod checks;
 mod figures;
 mod heat;
+mod heights;
+mod pads;
 mod pictures;
 mod places;
 pub mod read;
 mod results;
 mod rooms;
 mod rubbing;
+mod setting_out;
 
 use crate::description::Fields;
 use crate::design::Design;
-use crate::families::cup::seat::{capture, corners, entry_ring};
+use crate::families::cup::seat::{capture, entry_ring};
 use crate::families::{Family, Workplace, cone, cup};
 use crate::landing::{Landing, Load, Plan, Pull, Seat, SeatKind};
 use crate::seating;
 use crate::units::{Angle, Force, Length};
 
+use heights::Heights;
 use places::Places;
 use read::{SeatSpec, Spec};
 
@@ -34,17 +38,19 @@ pub const FAMILY: Family = Family {
 fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let spec = read::read(fields, place)?;
     let places = places::places(fields, &spec)?;
+    let heights = Heights::of(&spec);
     let landing =
-        landing(&spec, &places, true).map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None)).ok()?;
+        landing(&spec, &places, &heights).map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None)).ok()?;
     let all_round = landing_all_round(&landing);
     let mut design = Design::new(spec.common.header.clone());
-    let results = results::results(&spec, &places, &landing, &all_round, place.progress)
+    let results = results::results(&spec, &places, &heights, &landing, all_round, place.progress)
         .map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None))
         .ok()?;
     results::record(&mut design, &spec, &places, &landing, &results);
-    checks::checks(&mut design, &spec, &places, &landing, &results);
+    checks::checks(&mut design, &spec, &places, &heights, &landing, &results);
+    setting_out::record(&mut design, &spec, &places, &heights, &landing, &results);
     pictures::pictures(&mut design, &spec, &landing, &results);
-    figures::figures(&mut design, &spec, &places, &landing, &results);
+    figures::figures(&mut design, &spec, &places, &heights, &landing, &results);
     Some(design)
 }
 
@@ -55,51 +61,33 @@ fn landing_all_round(landing: &Landing) -> Option<Landing> {
 }
 
 /// Seats and load for the mechanics.
-fn landing(s: &Spec, places: &Places, pulls: bool) -> Result<Landing, crate::landing::InputError> {
-    let row = |seat: &SeatSpec| seat.height.unwrap_or(Length::ZERO);
-    let built: Vec<Option<Length>> = s.seats.iter().map(|seat| frame_height(seat).map(|h| h + row(seat))).collect();
-    let known: Vec<Length> = built.iter().flatten().copied().collect();
-    let mean = known.iter().copied().sum::<Length>() / known.len().max(1) as f64;
-    // A pad is made to the height of the others; only what the row says sets it apart.
-    let heights: Vec<Length> = s.seats.iter().zip(&built).map(|(seat, h)| h.map_or(row(seat), |h| h - mean)).collect();
-    let seats = s.seats.iter().zip(&heights).zip(places.at.iter().zip(&places.mismatch)).map(
-        |((seat, height), (at, mismatch))| {
-            let height = height.rounded();
-            let face = seat.cup.as_ref().map(|cup| height - face_gap(seat, cup));
-            Seat {
-                name: seat.name.clone(),
-                at: *at,
-                mismatch: *mismatch,
-                height,
-                face,
-                half_angle: seat.cone.half_angle,
-                kind: kind(seat),
-            }
-        },
-    );
+fn landing(s: &Spec, places: &Places, heights: &Heights) -> Result<Landing, crate::landing::InputError> {
+    let rows = s.seats.iter().zip(&heights.seats).zip(places.at.iter().zip(&places.mismatch));
+    let seats = rows.map(|((seat, height), (at, mismatch))| {
+        let cup = seat.cup.as_ref().filter(|_| !heights::on_pad(seat));
+        let (kind, height) = kind(seat, *height, heights.room(seat));
+        Seat {
+            name: seat.name.clone(),
+            at: *at,
+            mismatch: *mismatch,
+            height,
+            face: cup.map(|cup| height - face_gap(seat, cup)),
+            half_angle: seat.cone.half_angle,
+            kind,
+        }
+    });
     let mut load = Load::of_weight(s.mass.value.weight(), s.centre.0);
     load.height = s.centre.1;
-    if let Some(down) = s.tie_down.as_ref().filter(|t| pulls && t.value > Force::ZERO) {
+    if let Some(down) = s.tie_down.as_ref().filter(|t| t.value > Force::ZERO) {
         load.pulls = places.at.iter().map(|at| Pull { at: *at, down: down.value }).collect();
     }
     Landing::new(seats.collect(), load).map(Landing::levelled)
 }
 
-/// Height of the frame's underside over the face that the cone stands on: foot + seat height + plate. `None` for a pad.
-fn frame_height(seat: &SeatSpec) -> Option<Length> {
-    let cup = seat.cup.as_ref().filter(|_| !matches!(seat.kind, Some("clear" | "pad")))?;
-    Some(seat.cone.foot_height() + seat_height(seat, cup) + cup.thickness.value)
-}
-
-/// Seat height of the cup on its cone.
-fn seat_height(seat: &SeatSpec, cup: &crate::families::cup::read::Spec) -> Length {
-    seating::seat(seat.cone.base, seat.cone.half_angle, &corners(cup), Length::ZERO).map_or(Length::ZERO, |f| f.height)
-}
-
 /// How far the plate would have to fall past full seating to land on the foot or the crossbar.
 fn face_gap(seat: &SeatSpec, cup: &crate::families::cup::read::Spec) -> Length {
     let on_foot = seat.cone.foot_width() > capture_ring(cup);
-    let height = seat_height(seat, cup);
+    let height = heights::seat_height(seat, cup);
     if on_foot { height } else { height + seat.cone.foot_height() }
 }
 
@@ -107,11 +95,19 @@ fn capture_ring(cup: &crate::families::cup::read::Spec) -> Length {
     entry_ring(cup)
 }
 
-/// How the seat holds: as the row says, or as the cup's hole is.
-fn kind(seat: &SeatSpec) -> SeatKind {
+/// How the seat holds, as the row says or as the cup's hole is, and its height. A hole that is said to be clear and leaves
+/// its cone no room is the round cup that it is: the cone lifts it off its pad.
+fn kind(seat: &SeatSpec, height: Length, room: Option<Length>) -> (SeatKind, Length) {
     use crate::families::cup::read::Hole;
-    match (seat.kind, seat.cup.as_ref().map(|c| &c.hole)) {
-        (Some("clear"), _) => SeatKind::Clear { clearance: seat.clearance.unwrap_or(Length::mm(1.0)), on_pad: true },
+    let kind = match (seat.kind, seat.cup.as_ref().map(|c| &c.hole)) {
+        (Some("clear"), _) => {
+            let written = seat.clearance.unwrap_or(Length::mm(1.0));
+            let clearance = room.map_or(written, |room| room.min(written));
+            if clearance <= Length::ZERO {
+                return (SeatKind::Round, (height - clearance / seat.cone.half_angle.tan()).rounded());
+            }
+            SeatKind::Clear { clearance, on_pad: true }
+        }
         (Some("pad"), _) => SeatKind::Pad,
         (Some("slot"), hole) | (None, hole @ Some(Hole::Slot { .. })) => {
             let (own, travel) = match hole {
@@ -124,14 +120,16 @@ fn kind(seat: &SeatSpec) -> SeatKind {
             travel.map_or(SeatKind::endless_slot(direction), |travel| SeatKind::Slot { direction, travel })
         }
         _ => SeatKind::Round,
-    }
+    };
+    (kind, height)
 }
 
 /// Capture radius of one seat by itself.
-fn own_capture(seat: &SeatSpec) -> Length {
-    match (&seat.cup, seat.clearance) {
-        (Some(cup), _) => capture(cup, &seat.cone),
-        (None, clearance) => clearance.unwrap_or(Length::ZERO) + (seat.cone.base - seat.cone.tip) / 2.0,
+fn own_capture(seat: &SeatSpec, heights: &Heights) -> Length {
+    let flat = || seating::nose_flat(seat.cone.tip, seat.cone.half_angle, seat.cone.nose_radius());
+    match &seat.cup {
+        Some(cup) => capture(cup, &seat.cone),
+        None => seating::capture_radius(heights.hole(seat), flat()),
     }
 }
 

@@ -20,7 +20,7 @@ pub fn pictures(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     if let Ok(found) = &r.rest {
         design.pictures.push(seats("At rest, as it is", s, landing, found));
     }
-    if let Some(Ok(found)) = &r.all_round {
+    if let Some((landing, Ok(found))) = &r.all_round {
         design.pictures.push(seats("At rest with a round cup on every cone", s, landing, found));
     }
     if let (Some(a), Some(Ok(found))) = (&r.arrangement, &r.as_arranged) {

@@ -103,7 +103,19 @@ pub const HEIGHT: Key = Key::new(
     "height",
     "height of the seat",
     Kind::LENGTH,
-    "of the crossbar here against the others, such as \"0.4 mm\"",
+    "of the crossbar here over one datum for all seats, cups and pads alike; nought if left out, such as \"0.4 mm\"",
+);
+pub const PAD: Key = Key::new(
+    "pad",
+    "height of the pad",
+    Kind::POSITIVE,
+    "of a clear hole or pad: from the face that the cone stands on to the plate or frame that it bears, such as \"26.3 mm\"; as high as the cups' mean if left out",
+);
+pub const LEVEL: Key = Key::new(
+    "level",
+    "tilt that is allowed",
+    Kind::ANY_ANGLE,
+    "of the frame at rest, roll and pitch together, such as \"0.1 deg\"; a caution from there, a failure beyond if written",
 );
 pub const MISMATCH: Key = Key::new(
     "mismatch",
@@ -148,7 +160,7 @@ pub const BUMP: Key =
     Key::new("bump", "part of the weight counted on over bumps", Kind::Number(0.05, 1.0), "such as 0.8");
 
 pub const ACCELERATION_KEYS: &[Key] = &[FORWARD, REARWARD, SIDEWAYS, BUMP];
-pub const SEAT_KEYS: &[Key] = &[SEAT_NAME, CONE, CUP, AT, KIND, CLEARANCE, DIRECTION, HEIGHT, MISMATCH];
+pub const SEAT_KEYS: &[Key] = &[SEAT_NAME, CONE, CUP, AT, KIND, CLEARANCE, DIRECTION, HEIGHT, PAD, MISMATCH];
 pub const NETWORK_KEYS: &[Key] = &[READINGS, UNCERTAINTY, THIRD];
 pub const SURVEY_KEYS: &[Key] = &[CONES, CUPS];
 pub const FIT_UP_KEYS: &[Key] = &[PLACED, TRANSFER_ERROR, WELD_PULL];
@@ -176,6 +188,7 @@ pub const KEYS: &[Key] = &[
     HEIGHT_UNCERTAINTY,
     TEMPERATURE_CHANGE,
     TRAILER_MATERIAL,
+    LEVEL,
     SEAT,
     SURVEY,
     FIT_UP,
@@ -199,6 +212,7 @@ pub struct Spec {
     pub position_uncertainty: Option<Given<Length>>,
     pub height_uncertainty: Option<Given<Length>>,
     pub temperature_change: Option<Given<f64>>,
+    pub level: Option<Given<Angle>>,
     pub seats: Vec<SeatSpec>,
     pub cones: Option<Network>,
     pub cups: Option<Network>,
@@ -225,6 +239,7 @@ pub struct SeatSpec {
     pub clearance: Option<Length>,
     pub direction: Option<Angle>,
     pub height: Option<Length>,
+    pub pad: Option<Length>,
     pub mismatch: Option<Plan>,
 }
 
@@ -281,6 +296,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         position_uncertainty,
         height_uncertainty,
         temperature_change,
+        level: fields.angle(&LEVEL),
         seats: seats?,
         cones: settled(cones)?,
         cups: settled(cups)?,
@@ -374,7 +390,7 @@ fn seat(row: &Fields, index: usize, place: &Workplace) -> Option<SeatSpec> {
     let (name, cone_file, cup_file) = (row.text(&SEAT_NAME), row.required_text(&CONE), row.text(&CUP));
     let (at, mismatch) = (point2(row, &AT), point2(row, &MISMATCH));
     let (kind, clearance, height) = (row.choice(&KIND).map(|k| k.value), row.length(&CLEARANCE), row.length(&HEIGHT));
-    let direction = row.angle(&DIRECTION);
+    let (direction, pad) = (row.angle(&DIRECTION), row.length(&PAD));
     let cone = cone_file.and_then(|file| common::neighbour(row, place, &file, &cone::FAMILY, cone::read::read));
     let cup = cup_file.map(|file| common::neighbour(row, place, &file, &cup::FAMILY, cup::read::read));
     if !row.has(&CUP) && !matches!(kind, Some("clear" | "pad")) {
@@ -388,17 +404,37 @@ fn seat(row: &Fields, index: usize, place: &Workplace) -> Option<SeatSpec> {
         row.missing("a clear hole needs its radial clearance", Some("clearance = \"3 mm\""));
         return None;
     }
+    let (cone, cup) = (cone?, settled(cup)?);
+    fits_its_cone(row, &cone, cup.as_ref())?;
     Some(SeatSpec {
         name: name.map_or_else(|| format!("seat {}", index + 1), |n| n.value),
-        cone: cone?,
-        cup: settled(cup)?,
+        cone,
+        cup,
         at: at?,
         kind,
         clearance: clearance.map(|c| c.value),
         direction: direction.map(|d| d.value),
         height: height.map(|h| h.value),
+        pad: pad.map(|p| p.value),
         mismatch: mismatch?,
     })
+}
+
+/// A cup that was worked for another cone than the one that stands here sits at another height, if at all.
+fn fits_its_cone(row: &Fields, cone: &cone::read::Spec, cup: Option<&cup::read::Spec>) -> Option<()> {
+    let Some(mate) = cup.and_then(|cup| cup.mate.as_ref()) else { return Some(()) };
+    let near = |a: Length, b: Length| (a - b).abs() <= Length::um(1.0);
+    let same_flank = (cone.half_angle - mate.cone.half_angle).abs() <= Angle::degrees(1e-3);
+    let same_ends = near(cone.base, mate.cone.base) && near(cone.tip, mate.cone.tip);
+    if same_flank && same_ends && near(cone.foot_height(), mate.cone.foot_height()) {
+        return Some(());
+    }
+    row.problem_at(
+        &CONE,
+        format!("the cup of this seat mates with {}, which is not the cone that stands here", mate.file.value),
+        Some("name that cone here, or the cup that belongs to this one".into()),
+    );
+    None
 }
 
 fn network(table: &Fields) -> Option<Network> {

@@ -5,7 +5,7 @@ use crate::families::Progress;
 use crate::landing::arrangement::{self, Allowances, Arrangement, Hole};
 use crate::landing::capture::{Catch, SetCapture, set_capture};
 use crate::landing::chance::{self, Chance, DRAWS, SeatSpread, Study};
-use crate::landing::friction::{self, Held, Locked};
+use crate::landing::friction::{self, Held, Locked, Turned};
 use crate::landing::loads::{LoadRange, load_ranges, tip_margin};
 use crate::landing::rest::{Carrier, NoRest, Rest, rest};
 use crate::landing::ride_off::{self, Case, CaseResult, Holding, RideOff, Transport};
@@ -13,6 +13,7 @@ use crate::landing::{InputError, Landing, Seat, SeatKind};
 use crate::units::{Acceleration, Angle, Expansion, Force, Length};
 
 use super::heat::{self, Heated};
+use super::heights::Heights;
 use super::places::Places;
 use super::read::{self, SeatSpec, Spec};
 use super::rooms::{self, Room};
@@ -44,7 +45,8 @@ const HEIGHT_SIGMA: Length = Length::mm(0.3);
 /// All results.
 pub struct Results {
     pub rest: Result<Rest, NoRest>,
-    pub all_round: Option<Result<Rest, NoRest>>,
+    /// The same set with a round cup on every cone.
+    pub all_round: Option<(Landing, Result<Rest, NoRest>)>,
     pub arrangement: Option<Arrangement>,
     pub as_arranged: Option<Result<Rest, NoRest>>,
     pub tip: Option<Length>,
@@ -56,6 +58,7 @@ pub struct Results {
     pub capture: SetCapture,
     pub rubbing: Rubbing,
     pub held: Vec<Held>,
+    pub turned: Vec<Turned>,
     pub locked: Vec<Locked>,
     pub chance: Option<Chance>,
     pub chance_arranged: Option<Chance>,
@@ -75,8 +78,9 @@ impl Results {
 pub fn results(
     s: &Spec,
     places: &Places,
+    heights: &Heights,
     landing: &Landing,
-    all_round: &Option<Landing>,
+    all_round: Option<Landing>,
     watch: &Progress,
 ) -> Result<Results, InputError> {
     let at_rest = rest(landing);
@@ -84,8 +88,8 @@ pub fn results(
     let as_arranged = arrangement.as_ref().map(|a| rest(&a.landing));
     let rubbing = Rubbing::of(s);
     let heated = heat::heated(s, landing)?;
-    let (held, locked) =
-        at_rest.as_ref().map_or(Ok((Vec::new(), Vec::new())), |found| rubs(landing, found, &heated, &rubbing))?;
+    let (held, turned, locked) =
+        at_rest.as_ref().map_or(Ok(Default::default()), |found| rubs(landing, found, &heated, &rubbing))?;
     let holding = Holding { friction: 0.0, weight_part: s.demands.bump };
     let best = match (&arrangement, &as_arranged) {
         (Some(a), Some(Ok(_))) => Some(&a.landing),
@@ -96,35 +100,35 @@ pub fn results(
         chance(s, places, landing, heights, &|share| watch((before + share) / 3.0))
     };
     Ok(Results {
-        all_round: all_round.as_ref().map(rest),
+        all_round: all_round.map(|l| (l.clone(), rest(&l))),
         tip: tip_margin(landing).map(|t| t.inside),
         loads: load_ranges(landing),
         ride_off: ride_off::ride_off(landing, &holding, DIRECTIONS)?,
         preloads: preloads(s, places, landing, arrangement.as_ref()),
         rooms: rooms::rooms(s, places, landing),
         heated,
-        capture: capture(s, places, landing)?,
+        capture: capture(s, places, heights, landing)?,
         rubbing,
         held,
+        turned,
         locked,
-        chance: at_rest.is_ok().then(|| draws(landing, Heights::Doubted, 0.0)).transpose()?,
-        chance_arranged: best.map(|best| draws(best, Heights::Doubted, 1.0)).transpose()?,
-        chance_level: best.map(|best| draws(best, Heights::Level, 2.0)).transpose()?,
+        chance: at_rest.is_ok().then(|| draws(landing, Doubt::Heights, 0.0)).transpose()?,
+        chance_arranged: best.map(|best| draws(best, Doubt::Heights, 1.0)).transpose()?,
+        chance_level: best.map(|best| draws(best, Doubt::Level, 2.0)).transpose()?,
         as_arranged,
         rest: at_rest,
         arrangement,
     })
 }
 
+/// What friction does: shifts and turns that it holds, and the forces that it locks in.
+type Rubs = (Vec<Held>, Vec<Turned>, Vec<Locked>);
+
 /// How far friction may leave it off its place, and what it may lock in at any temperature of the range.
-fn rubs(
-    landing: &Landing,
-    found: &Rest,
-    heated: &[Heated],
-    rubbing: &Rubbing,
-) -> Result<(Vec<Held>, Vec<Locked>), InputError> {
+fn rubs(landing: &Landing, found: &Rest, heated: &[Heated], rubbing: &Rubbing) -> Result<Rubs, InputError> {
     let directions = friction::telling_directions(landing, 8);
     let held = friction::held_shifts(landing, found, rubbing.taken, WANDER_RANGE, &directions)?;
+    let turned = friction::held_turns(landing, found, rubbing.taken, WANDER_RANGE)?;
     let mut locked = friction::locked_forces(landing, found, rubbing.taken)?;
     for end in heated {
         let Ok(found) = &end.rest else { continue };
@@ -132,7 +136,7 @@ fn rubs(
             *all = all.or_greater(here);
         }
     }
-    Ok((held, locked))
+    Ok((held, turned, locked))
 }
 
 fn arrange(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Arrangement>, InputError> {
@@ -192,13 +196,13 @@ fn preloads(
     ride_off::least_preloads(&transport, &cases).ok()
 }
 
-fn capture(s: &Spec, places: &Places, landing: &Landing) -> Result<SetCapture, InputError> {
+fn capture(s: &Spec, places: &Places, heights: &Heights, landing: &Landing) -> Result<SetCapture, InputError> {
     let centre = middle(&places.at);
     let catch = |(spec, seat): (&SeatSpec, &Seat)| {
         // A slot catches a cone anywhere between its ends as well as in its middle.
         let mismatch =
             if matches!(seat.kind, SeatKind::Slot { .. }) { seat.off_rim(seat.mismatch) } else { seat.mismatch };
-        Catch { at: seat.at - centre, mismatch, capture: own_capture(spec) }
+        Catch { at: seat.at - centre, mismatch, capture: own_capture(spec, heights) }
     };
     let catches: Vec<Catch> = s.seats.iter().zip(landing.seats()).map(catch).collect();
     set_capture(&catches, s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value), CAPTURE_MARGIN)
@@ -206,8 +210,8 @@ fn capture(s: &Spec, places: &Places, landing: &Landing) -> Result<SetCapture, I
 
 /// Whether the heights of a study are in doubt, or shimmed until every seat touches.
 #[derive(Clone, Copy)]
-enum Heights {
-    Doubted,
+enum Doubt {
+    Heights,
     Level,
 }
 
@@ -215,12 +219,12 @@ fn chance(
     s: &Spec,
     places: &Places,
     landing: &Landing,
-    heights: Heights,
+    heights: Doubt,
     watch: &Progress,
 ) -> Result<Chance, InputError> {
     let (height, diameter) = match heights {
-        Heights::Doubted => (s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value), DIAMETER_SIGMA),
-        Heights::Level => (Length::ZERO, Length::ZERO),
+        Doubt::Heights => (s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value), DIAMETER_SIGMA),
+        Doubt::Level => (Length::ZERO, Length::ZERO),
     };
     let spread = places.sigma.iter().map(|sigma| SeatSpread { position: *sigma, height, diameter }).collect();
     let (target, target_height) = s.target.unwrap_or(s.centre);
@@ -511,7 +515,10 @@ fn arrangement_rows(landing: &Landing, a: &Arrangement) -> Vec<Vec<Value>> {
         .zip(&a.holes)
         .map(|(seat, hole)| {
             let (what, size, room) = match hole {
-                Hole::Round => ("round, as it is".to_string(), Value::Text("-".into()), Length::ZERO),
+                Hole::Round if seat.kind == SeatKind::Round => {
+                    ("round, as it is".to_string(), Value::Text("-".into()), Length::ZERO)
+                }
+                Hole::Round => ("a round cup".to_string(), Value::Text("-".into()), Length::ZERO),
                 Hole::Slot { direction, length, float, .. } => (
                     format!("slot at {}° from x", crate::show::trimmed(direction.as_degrees(), 1)),
                     Value::Length(length.rounded()),

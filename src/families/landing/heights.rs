@@ -1,0 +1,88 @@
+//! How high every seat brings the frame, all over one datum, how high the pads beside clear holes must be, and what room a
+//! clear hole leaves its cone at that height.
+
+use crate::families::cup;
+use crate::families::cup::seat::corners;
+use crate::seating;
+use crate::units::Length;
+
+use super::read::{SeatSpec, Spec};
+
+/// Heights of all seats.
+pub struct Heights {
+    /// Over the mean of the cups, in the order of the seats.
+    pub seats: Vec<Length>,
+    /// Pad that brings the frame to the mean height of the cups; `None` for a seat without a pad.
+    pub pads: Vec<Option<Length>>,
+    /// What a cup and its cone put between crossbar and frame, mean of all.
+    datum: Length,
+}
+
+/// Whether a seat stands on a pad instead of its cone.
+pub fn on_pad(seat: &SeatSpec) -> bool {
+    matches!(seat.kind, Some("clear" | "pad"))
+}
+
+/// The frame's underside over the face that the cone stands on: foot + seat height + plate. `None` for a pad.
+pub fn frame_height(seat: &SeatSpec) -> Option<Length> {
+    let cup = seat.cup.as_ref().filter(|_| !on_pad(seat))?;
+    Some(seat.cone.foot_height() + seat_height(seat, cup) + cup.thickness.value)
+}
+
+/// Seat height of the cup on its cone.
+pub fn seat_height(seat: &SeatSpec, cup: &cup::read::Spec) -> Length {
+    seating::seat(seat.cone.base, seat.cone.half_angle, &corners(cup), Length::ZERO).map_or(Length::ZERO, |f| f.height)
+}
+
+fn plate(seat: &SeatSpec) -> Length {
+    seat.cup.as_ref().map_or(Length::ZERO, |cup| cup.thickness.value)
+}
+
+fn mean(all: &[Length]) -> Option<Length> {
+    (!all.is_empty()).then(|| all.iter().copied().sum::<Length>() / all.len() as f64)
+}
+
+impl Heights {
+    /// The height of a crossbar is over one datum for all seats. Where no pad is written, it is as high as the mean of
+    /// what cups and cones put between crossbar and frame.
+    pub fn of(s: &Spec) -> Self {
+        let row = |seat: &SeatSpec| seat.height.unwrap_or(Length::ZERO);
+        let written = |seat: &SeatSpec| seat.pad.map(|pad| pad + plate(seat));
+        let cups: Vec<Length> = s.seats.iter().filter_map(frame_height).collect();
+        let pads: Vec<Length> = s.seats.iter().filter_map(written).collect();
+        let datum = mean(&cups).or_else(|| mean(&pads)).unwrap_or(Length::ZERO);
+        let held: Vec<Length> = s.seats.iter().filter(|seat| cups.is_empty() || !on_pad(seat)).map(row).collect();
+        let frame = datum + mean(&held).unwrap_or(Length::ZERO);
+        let height = |seat: &SeatSpec| {
+            let built = frame_height(seat).or_else(|| written(seat)).unwrap_or(datum);
+            (built + row(seat) - frame).rounded()
+        };
+        let pad = |seat: &SeatSpec| on_pad(seat).then(|| (frame - row(seat) - plate(seat)).rounded());
+        Self { seats: s.seats.iter().map(height).collect(), pads: s.seats.iter().map(pad).collect(), datum }
+    }
+
+    /// The plate's entry face over the base of the cone, at a seat on a pad.
+    pub fn entry(&self, seat: &SeatSpec) -> Length {
+        seat.pad.unwrap_or(self.datum - plate(seat)) - seat.cone.foot_height()
+    }
+
+    /// Diameter of the cone at the entry face of a seat on a pad.
+    pub fn cone_there(&self, seat: &SeatSpec) -> Length {
+        seating::diameter_at(seat.cone.base, seat.cone.half_angle, self.entry(seat)).max(Length::ZERO)
+    }
+
+    /// Radial room that the hole of the cup leaves its cone at the height of the pad, at its tightest ring; below nought:
+    /// the cone seats in it before the pad bears. `None` without a cup or a pad.
+    /// Source: derived; half of ring less cone at the depth of the ring.
+    pub fn room(&self, seat: &SeatSpec) -> Option<Length> {
+        let cup = seat.cup.as_ref().filter(|_| on_pad(seat))?;
+        let cone = |depth: Length| seating::diameter_at(seat.cone.base, seat.cone.half_angle, self.entry(seat) + depth);
+        corners(cup).iter().map(|c| (c.diameter - cone(c.depth)) / 2.0).reduce(Length::min)
+    }
+
+    /// Diameter of the clear hole at the entry face: as its cup has it, or what the written clearance makes.
+    pub fn hole(&self, seat: &SeatSpec) -> Length {
+        let written = seat.clearance.unwrap_or(Length::ZERO) * 2.0 + self.cone_there(seat);
+        seat.cup.as_ref().map_or(written, super::capture_ring)
+    }
+}

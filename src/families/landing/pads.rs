@@ -1,0 +1,139 @@
+//! Pads and level: whether the hole of a clear seat is clear at the height of its pad, whether pads bear, and how level
+//! the frame lies.
+
+use crate::design::{Check, Design, Limit, Value, Verdict};
+use crate::landing::Landing;
+use crate::landing::rest::Rest;
+use crate::show;
+use crate::source::Source;
+use crate::units::{Angle, Length, LengthUnit};
+
+use super::heights::Heights;
+use super::read::{self, SeatSpec, Spec};
+use super::results::SEATED_WITHIN;
+
+const CLEAR_HOLE: Check = Check {
+    key: "clear_hole",
+    what: "room that the hole of a clear seat leaves its cone at the height of its pad",
+    source: Source::Derived("half of hole less cone at the height at which the pad holds the plate"),
+};
+const LAND: Check = Check {
+    key: "pad_land",
+    what: "plate left for the pad beside a clear hole",
+    source: Source::Derived("half of the plate's lesser extent, less hole and clearance; 10 mm is common practice"),
+};
+const BEARS: Check = Check {
+    key: "all_bear",
+    what: "greatest gap under a seat that should carry",
+    source: Source::Derived("lowest pose of the centre of mass over all seats"),
+};
+const LEVEL: Check = Check {
+    key: "level",
+    what: "tilt of the frame at rest, roll and pitch together",
+    source: Source::Derived("lowest pose of the centre of mass over seats of the stated heights"),
+};
+
+/// Tilt from which a caution is told where none is written: 1.75 mm on a metre.
+/// Source: common practice, no source.
+const USUAL_LEVEL: Angle = Angle::degrees(0.1);
+/// Width that a pad needs to bear on beside a hole. Source: common practice, no source.
+pub const BEARING: Length = Length::mm(10.0);
+
+/// All checks of pads and level.
+pub fn judge(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, rest: Option<&Rest>) {
+    for seat in s.seats.iter().filter(|seat| seat.kind == Some("clear")) {
+        clear_hole(design, heights, seat);
+        land(design, heights, seat);
+    }
+    if let Some(rest) = rest {
+        bears(design, landing, rest);
+        level(design, s, rest);
+    }
+}
+
+fn mm(l: Length) -> String {
+    show::length(l.rounded(), LengthUnit::Mm)
+}
+
+/// A hole that is said to be clear must be so at the height of its pad.
+fn clear_hole(design: &mut Design, heights: &Heights, seat: &SeatSpec) {
+    let (Some(room), Some(written)) = (heights.room(seat), seat.clearance) else { return };
+    let (room, written) = (room.rounded(), written.rounded());
+    let hole = mm(heights.cone_there(seat) + written * 2.0);
+    let because = if room <= Length::ZERO {
+        format!(
+            "{} is written clear, but its cone seats in the hole of its cup before the pad bears: it is a round cup; bore it {hole} or more",
+            seat.name
+        )
+    } else if room < written {
+        format!("{} is written clear by {}, its hole leaves less: bore it {hole} or more", seat.name, mm(written))
+    } else {
+        format!("{} has the room that is written", seat.name)
+    };
+    design.at_least(&CLEAR_HOLE, Value::Length(room), Value::Length(written), None, because);
+}
+
+/// Something of the plate must be left beside the hole for the pad to bear on, wherever the frame lies within its room.
+fn land(design: &mut Design, heights: &Heights, seat: &SeatSpec) {
+    let (Some(cup), Some(clearance)) = (&seat.cup, seat.clearance) else { return };
+    let (along, across) = cup.plate.extent();
+    let left = along.min(across) / 2.0 - heights.hole(seat) / 2.0 - clearance;
+    design.at_least(
+        &LAND,
+        Value::Length(left.rounded()),
+        Value::Length(Length::ZERO),
+        Some(Value::Length(BEARING)),
+        format!("beside the hole of {}, with the frame at the end of its room", seat.name),
+    );
+}
+
+/// A seat that should carry and hangs free leaves the frame on the others.
+fn bears(design: &mut Design, landing: &Landing, rest: &Rest) {
+    let gaps = landing.seats().iter().zip(&rest.seats).filter(|(seat, _)| seat.carries());
+    let free: Vec<(&str, Length)> = gaps.map(|(seat, at)| (seat.name.as_str(), at.gap.rounded())).collect();
+    let greatest = free.iter().map(|f| f.1).fold(Length::ZERO, Length::max);
+    let hanging: Vec<String> =
+        free.iter().filter(|f| f.1 > SEATED_WITHIN).map(|(name, gap)| format!("{name} by {}", mm(*gap))).collect();
+    let (verdict, because) = if hanging.is_empty() {
+        (Verdict::Ok, "every seat that should carry bears".to_string())
+    } else {
+        let shim = hanging.join(" and ");
+        (
+            Verdict::Caution,
+            format!("the frame stands on the others and hangs free at {shim}: shim it up by that much, or it rocks"),
+        )
+    };
+    design.finding(
+        &BEARS,
+        verdict,
+        Some(Value::Length(greatest)),
+        Limit::AtMost(Value::Length(SEATED_WITHIN)),
+        because,
+    );
+}
+
+/// A frame can seat fully and still lie crooked.
+fn level(design: &mut Design, s: &Spec, rest: &Rest) {
+    let tilt = libm::hypot(rest.pose.roll.as_degrees(), rest.pose.pitch.as_degrees());
+    let limit = s.level.as_ref().map_or(USUAL_LEVEL, |l| l.value);
+    if let Some(written) = &s.level {
+        design.given(&read::LEVEL, written, Value::Angle);
+    } else {
+        design.assumed(read::LEVEL.name, read::LEVEL.label, Value::Angle(limit), "common practice");
+    }
+    let slope = Angle::degrees(tilt).tan();
+    let target = s.target.map_or(s.centre.1, |t| t.1);
+    let because = format!(
+        "{} on a metre; it carries the target {} aside; heights of the crossbars, cups and pads make it: shim the low side",
+        mm(Length::mm(1000.0 * slope)),
+        mm(target * slope)
+    );
+    // A hundredth of the limit is far below what a level shows.
+    let tilt = Angle::degrees((tilt * 1000.0).round() / 1000.0);
+    let verdict = match (tilt > limit, &s.level) {
+        (true, Some(_)) => Verdict::Fail,
+        (true, None) => Verdict::Caution,
+        _ => Verdict::Ok,
+    };
+    design.finding(&LEVEL, verdict, Some(Value::Angle(tilt)), Limit::AtMost(Value::Angle(limit)), because);
+}

@@ -1,0 +1,235 @@
+//! Setting out: the distances, heights, pads and directions that are laid out on the trailer and under the frame, and the
+//! work in order.
+
+use serde_json::json;
+
+use crate::design::{Design, Table, Value};
+use crate::landing::{Landing, Plan, Seat, SeatKind};
+use crate::show;
+use crate::units::{Length, LengthUnit};
+
+use super::heights::{Heights, frame_height, on_pad};
+use super::pads::BEARING;
+use super::places::Places;
+use super::read::{SeatSpec, Spec};
+use super::results::Results;
+
+/// Leg along the line from slot to round cup over which its offset is laid out with a square.
+const LEG: Length = Length::mm(500.0);
+
+/// A point that is laid out: its name, its place, and one sigma of the cup there.
+struct Mark {
+    name: String,
+    cone: Plan,
+    /// Cup minus cone; `None` for a point that has no cup.
+    off: Option<Plan>,
+    sigma: Length,
+}
+
+/// Seats, and points of the cones' survey that are none, such as the hitch.
+fn marks(places: &Places, landing: &Landing) -> Vec<Mark> {
+    let seats = landing.seats().iter().zip(&places.sigma).map(|(seat, sigma)| Mark {
+        name: seat.name.clone(),
+        cone: seat.at,
+        off: Some(seat.mismatch),
+        sigma: *sigma,
+    });
+    let others = places.cones.iter().flat_map(|n| n.survey.points.iter().zip(n.at.iter().zip(&n.sigma)));
+    let others = others
+        .filter(|(p, _)| !landing.seats().iter().any(|seat| seat.name == p.name))
+        .map(|(p, (at, sigma))| Mark { name: p.name.clone(), cone: *at, off: None, sigma: *sigma });
+    seats.chain(others).collect()
+}
+
+/// Seats from each of which every other is laid out where there are too many for all distances.
+const BASES: usize = 2;
+/// Seats up to which every distance is told, both diagonals of four among them.
+const ALL_UP_TO: usize = 5;
+
+/// Distances between the seats, from all to all or from the first two, and from every other point to all seats.
+fn distances(marks: &[Mark]) -> Vec<(&Mark, &Mark)> {
+    let seats = marks.iter().filter(|m| m.off.is_some()).count();
+    let mut all = Vec::new();
+    for (i, a) in marks.iter().enumerate() {
+        for b in marks.iter().skip(i + 1) {
+            let between_seats = a.off.is_some() && b.off.is_some();
+            let told = seats <= ALL_UP_TO || i < BASES || !between_seats;
+            if told && (a.off.is_some() || b.off.is_some()) {
+                all.push((a, b));
+            }
+        }
+    }
+    all
+}
+
+/// Two sigma of a distance: of both places.
+fn doubt(a: &Mark, b: &Mark) -> Length {
+    a.sigma.hypot(b.sigma) * 2.0
+}
+
+/// Puts tables, steps and figures of the setting out into the design.
+pub fn record(design: &mut Design, s: &Spec, places: &Places, heights: &Heights, landing: &Landing, r: &Results) {
+    let marks = marks(places, landing);
+    distance_table(design, &marks);
+    height_table(design, s, heights, landing, r);
+    direction_table(design, landing);
+    steps(design, s, landing, r);
+    let rows = distances(&marks).into_iter().map(|(a, b)| {
+        let mm = |l: Length| (l.as_mm() * 1e6).round() / 1e6;
+        json!({ "from": a.name, "to": b.name, "cones_mm": mm((a.cone - b.cone).length()), "doubt_mm": mm(doubt(a, b)) })
+    });
+    design.figures.insert("setting_out", rows.collect());
+}
+
+fn text(words: impl Into<String>) -> Value {
+    Value::Text(words.into())
+}
+
+fn push(design: &mut Design, key: &'static str, title: &str, columns: &[&str], rows: Vec<Vec<Value>>) {
+    if !rows.is_empty() {
+        let columns = columns.iter().map(|c| (*c).to_string()).collect();
+        design.tables.push(Table { key, title: title.into(), columns, rows });
+    }
+}
+
+fn distance_table(design: &mut Design, marks: &[Mark]) {
+    let row = |(a, b): (&Mark, &Mark)| {
+        let cups = a.off.zip(b.off).map(|(x, y)| (a.cone + x - b.cone - y).length());
+        vec![
+            text(format!("{} to {}", a.name, b.name)),
+            Value::Length((a.cone - b.cone).length().rounded()),
+            cups.map_or_else(|| text("-"), |l| Value::Length(l.rounded())),
+            Value::Length(doubt(a, b).rounded()),
+        ]
+    };
+    let rows = distances(marks).into_iter().map(row).collect();
+    push(
+        design,
+        "setting_out",
+        "Setting out: centre distances, level; the cups want the distances of the cones",
+        &["from, to", "cones", "cups now", "doubt, two sigma"],
+        rows,
+    );
+}
+
+/// What holds the frame up at a seat.
+fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
+    let row = |(i, seat): (usize, &SeatSpec)| {
+        let at = r.rest.as_ref().ok().and_then(|found| found.seats.get(i));
+        let shim = at.map_or_else(|| text("-"), |at| Value::Length(at.gap.rounded()));
+        let or_dash = |l: Option<Length>| l.map_or_else(|| text("-"), |l| Value::Length(l.rounded()));
+        let needed = heights.pads.get(i).copied().flatten();
+        let frame = frame_height(seat)
+            .or(needed.map(|pad| pad + seat.cup.as_ref().map_or(Length::ZERO, |c| c.thickness.value)));
+        vec![
+            text(seat.name.clone()),
+            Value::Length(seat.height.unwrap_or(Length::ZERO).rounded()),
+            or_dash(frame),
+            or_dash(needed),
+            or_dash(needed.and(seat.pad)),
+            shim,
+        ]
+    };
+    push(
+        design,
+        "heights",
+        "Setting out: heights over one datum, and the pads under clear seats, from the face that the cone stands on",
+        &["seat", "crossbar", "underside of the frame", "pad wanted", "pad written", "shim up by"],
+        s.seats.iter().enumerate().map(row).collect(),
+    );
+    let pad = |(seat, found): (&SeatSpec, &Seat)| {
+        let clearance = if let SeatKind::Clear { clearance, .. } = found.kind { clearance } else { Length::ZERO };
+        let hole = heights.hole(seat);
+        vec![
+            text(seat.name.clone()),
+            Value::Length(hole.rounded()),
+            Value::Length(seat.cone.foot_width().max(seat.cone.base).rounded()),
+            Value::Length((hole + clearance * 2.0 + BEARING * 2.0).rounded()),
+        ]
+    };
+    let on_pads = s.seats.iter().zip(landing.seats()).filter(|(seat, _)| on_pad(seat));
+    push(
+        design,
+        "pads",
+        "Pads: a ring or two blocks round the foot of the cone that reach under the frame wherever it lies within its room",
+        &["seat", "hole over the cone", "foot of the cone inside", "reach out to diameter"],
+        on_pads.map(pad).collect(),
+    );
+}
+
+/// The direction of every slot as legs that a square and a rule can measure.
+fn direction_table(design: &mut Design, landing: &Landing) {
+    let row = |seat: &Seat| {
+        let SeatKind::Slot { direction, .. } = seat.kind else { return None };
+        let (c, s) = (direction.cos(), direction.sin());
+        // The longer leg is the base that is measured along.
+        let (base, along, across) = if c.abs() >= s.abs() { ("along x", c, s) } else { ("along y", s, c) };
+        let offset = LEG * (across / along);
+        let towards = match (base, offset >= Length::ZERO) {
+            ("along x", true) => "towards +y as x grows",
+            ("along x", false) => "towards -y as x grows",
+            (_, true) => "towards +x as y grows",
+            (_, false) => "towards -x as y grows",
+        };
+        Some(vec![
+            text(seat.name.clone()),
+            Value::Angle(direction),
+            text(base),
+            Value::Length(LEG),
+            Value::Length(offset.abs().rounded()),
+            text(towards),
+        ])
+    };
+    push(
+        design,
+        "slot_direction",
+        "Setting out: direction of the slot as two legs square to each other",
+        &["seat", "from x", "first leg", "length", "second leg", "which way"],
+        landing.seats().iter().filter_map(row).collect(),
+    );
+}
+
+/// The work in order.
+fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
+    let widest = marks_apart(landing);
+    design
+        .step("trailer", format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", mm(widest)))
+        .table("setting_out");
+    design
+        .step("trailer", "Level the faces that the cones stand on against each other, from one datum, and write what is left as `height` of each seat.")
+        .table("heights");
+    if s.seats.iter().any(on_pad) {
+        design.step("lathe or saw", "Make the pads to the height wanted; leave a tenth for shims.").table("pads");
+    }
+    if landing.seats().iter().any(|seat| matches!(seat.kind, SeatKind::Slot { .. })) {
+        design.step("frame", "Mark the direction of the slot with a square from the frame's own x; the line must meet the centre of the round cup.").table("slot_direction");
+    }
+    design.step("frame", "Before tacking: stand the frame on blocks, level over the cones, cups clamped (nobody reaches under a hung load): round cup home on its cone first, then the slot square over its cone, then look for room all round in every clear hole.");
+    let room = r.rooms.iter().filter_map(|room| Some((s.seats.get(room.seat)?, room.has?, room.off)));
+    let rooms: Vec<String> =
+        room.map(|(seat, has, off)| format!("{} {} less {}", seat.name, mm(has), mm(off))).collect();
+    if !rooms.is_empty() {
+        design.step("frame", format!("Room to be found there, least side: {}.", rooms.join("; ")));
+    }
+    design.step("frame", "Tack each plate at two opposite places, in turns, the round cup last moved. Lift off and set down: it must come home by itself.");
+    design.step("frame", "After tacking, and again after welding in short runs from opposite sides: measure the centre distances of the cups once more and write them into the part file.");
+    let gaps = r
+        .rest
+        .as_ref()
+        .ok()
+        .map(|found| landing.seats().iter().zip(&found.seats).filter(|(_, at)| at.gap.rounded() > Length::ZERO));
+    let gaps: Vec<String> =
+        gaps.into_iter().flatten().map(|(seat, at)| format!("{} by {}", seat.name, mm(at.gap))).collect();
+    let shims = if gaps.is_empty() { "none by the figures here".into() } else { gaps.join(", ") };
+    design.step("trailer", format!("Set it down once with its full weight, then feel under every seat with a feeler gauge: shim where it hangs free ({shims})."));
+}
+
+fn mm(l: Length) -> String {
+    show::length(l.rounded(), LengthUnit::Mm)
+}
+
+/// The longest distance between two seats.
+fn marks_apart(landing: &Landing) -> Length {
+    let seats = landing.seats();
+    seats.iter().flat_map(|a| seats.iter().map(|b| (a.at - b.at).length())).fold(Length::ZERO, Length::max)
+}
