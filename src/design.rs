@@ -362,10 +362,24 @@ impl Design {
         }
     }
 
+    /// Gives a recorded dimension another label, when it turns out to be one of two of a kind.
+    pub fn relabel(&mut self, key: &str, label: &str) {
+        if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == key) {
+            dimension.label = label.into();
+        }
+    }
+
     /// Marks dimensions as the ones that decide whether the part works.
     pub fn principal(&mut self, keys: &[&str]) {
         for dimension in self.dimensions.iter_mut().filter(|d| keys.contains(&d.key.as_str())) {
             dimension.principal = true;
+        }
+    }
+
+    /// Takes that mark away again.
+    pub fn secondary(&mut self, keys: &[&str]) {
+        for dimension in self.dimensions.iter_mut().filter(|d| keys.contains(&d.key.as_str())) {
+            dimension.principal = false;
         }
     }
 

@@ -436,16 +436,35 @@ mod raceways {
         near("outside", outside.overlap_swing().unwrap().as_degrees(), 33.0, 1e-9);
     }
 
-    /// 25 mm: inscribed circle F6 (+20/+33 um) on h5 (0/-9): 20 to 42 um (ISO 286-1), less what a press closes.
+    /// Demo pivot, 24 needles 2.5 x 12 mm, 6007 N: the load on the most loaded one in equal shares, by an independent
+    /// script of the same equilibrium (Palmgren's deflection at both contacts): 4.08 without clearance, 4.76 at 7 um, 6.13
+    /// at 29 um. 4.08 is also what bearing makers print for rollers without clearance. With many rollers it is the
+    /// integral over the load zone; with a great clearance one roller carries all.
+    #[test]
+    fn load_factor_of_a_clearance() {
+        let needles = row(2.5, 12.0, 24, 25.0);
+        let factor = |um: f64| needles.load_factor(Force::newtons(6007.0), Length::um(um)).unwrap().0;
+        near("none", factor(0.0), 4.08, 0.01);
+        near("7 um", factor(7.0), 4.76, 0.005);
+        near("29 um", factor(29.0), 6.13, 0.005);
+        near("slack", factor(5000.0), 24.0, 1e-6);
+        let fine = row(0.2, 12.0, 300, 25.0);
+        for clearance in [0.0, 4.0, 20.0] {
+            let (k, shift) = fine.load_factor(Force::newtons(6007.0), Length::um(clearance)).unwrap();
+            let zone = load_zone(Length::um(clearance), shift).unwrap();
+            near("integral", k, stribeck_number(zone, Rolling::Line).unwrap(), 0.01);
+        }
+        assert!(needles.load_factor(Force::newtons(6007.0), mm(-0.001)).is_err());
+        assert!(needles.load_factor(Force::newtons(0.0), mm(0.01)).is_err());
+    }
+
+    /// 25 mm: inscribed circle F6 (+20/+33 um) on h5 (0/-9): 20 to 42 um (ISO 286-1).
     #[test]
     fn clearance_and_class() {
         let um = |a: f64, b: f64| Range { min: Length::um(a), max: Length::um(b) };
         let clearance = running_clearance(um(20.0, 33.0), um(-9.0, 0.0));
         near("min", clearance.min.as_um(), 20.0, 1e-9);
         near("max", clearance.max.as_um(), 42.0, 1e-9);
-        let after = clearance_after(clearance, um(9.0, 22.0));
-        near("min after", after.min.as_um(), -2.0, 1e-9);
-        near("max after", after.max.as_um(), 33.0, 1e-9);
         assert_eq!(raceway_class(mm(25.0), ClearanceWanted::Normal), Ok("h5"));
         assert_eq!(raceway_class(mm(65.0), ClearanceWanted::Large), Ok("g6"));
         assert_eq!(raceway_class(mm(70.0), ClearanceWanted::Large), Ok("f6"));
@@ -692,7 +711,7 @@ mod shim {
         let at_hand: Vec<Length> = (0..11).map(|i| mm(0.1 + f64::from(i * i % 17) * 0.037)).collect();
         for step in 1..60 {
             let wanted = mm(f64::from(step) * 0.031);
-            let found = nearest_combination(&at_hand, wanted, Length::ZERO, mm(0.003)).unwrap();
+            let found = best_combination(&at_hand, wanted, mm(0.05), mm(0.003), Prefer::SmallestError).unwrap();
             let least = (1u32..1 << 11)
                 .filter(|set| set.count_ones() <= 4)
                 .map(|set| {
@@ -709,12 +728,14 @@ mod shim {
     #[test]
     fn fewest_pieces_win_inside_the_tolerance() {
         let at_hand = [0.3, 0.5, 0.7, 1.19].map(mm);
-        let close = nearest_combination(&at_hand, mm(1.2), mm(0.02), Length::ZERO).unwrap();
+        let close = best_combination(&at_hand, mm(1.2), mm(0.02), Length::ZERO, Prefer::FewestPieces).unwrap();
         assert_eq!((close.pieces, close.within_tolerance), (vec![3], true));
-        let exact = nearest_combination(&at_hand, mm(1.2), mm(0.001), Length::ZERO).unwrap();
+        let exact = best_combination(&at_hand, mm(1.2), mm(0.001), Length::ZERO, Prefer::FewestPieces).unwrap();
         assert_eq!(exact.pieces, vec![1, 2]);
-        assert!(nearest_combination(&[], mm(1.0), mm(0.01), Length::ZERO).is_err());
-        assert!(nearest_combination(&[mm(1.0); 301], mm(1.0), mm(0.01), Length::ZERO).is_err());
+        let nearest = best_combination(&at_hand, mm(1.2), mm(0.02), Length::ZERO, Prefer::SmallestError).unwrap();
+        assert_eq!(nearest.pieces, vec![1, 2], "the nearest, though one piece is within the tolerance");
+        assert!(best_combination(&[], mm(1.0), mm(0.01), Length::ZERO, Prefer::SmallestError).is_err());
+        assert!(best_combination(&[mm(1.0); 301], mm(1.0), mm(0.01), Length::ZERO, Prefer::SmallestError).is_err());
     }
 
     #[test]

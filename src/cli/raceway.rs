@@ -39,9 +39,12 @@ pub struct RacewayCall {
     /// Hardness of the raceway, such as '130 HV' or '60 HRC'
     #[arg(long, value_parser = read::hardness)]
     hardness: Hardness,
-    /// How many times its equal share the most loaded roller carries; 4.08 without clearance
-    #[arg(long, default_value_t = USUAL_LOAD_FACTOR)]
-    factor: f64,
+    /// Running clearance on the diameter, from which the share of the most loaded roller follows
+    #[arg(long, value_parser = read::not_negative, conflicts_with = "factor")]
+    clearance: Option<Length>,
+    /// How many times its equal share the most loaded roller carries; from the clearance, or 5, if left out
+    #[arg(long)]
+    factor: Option<f64>,
     /// Material of the raceway; steel with E 206 GPa and Poisson's ratio 0.3 if left out
     #[arg(long)]
     material: Option<String>,
@@ -69,20 +72,27 @@ pub fn raceway(call: &RacewayCall, out: &mut dyn Write, err: &mut dyn Write) -> 
             roller: BEARING_STEEL,
             raceway: material.map_or(BEARING_STEEL, |m| m.elastic),
         };
-        row.under(call.load, call.factor, call.hardness).map_err(|error| error.to_string())
+        let factor = match (call.factor, call.clearance) {
+            (Some(factor), _) => Ok((factor, "as called")),
+            (None, Some(c)) => row.load_factor(call.load, c).map(|(k, _)| (k, "of the clearance")),
+            (None, None) => Ok((USUAL_LOAD_FACTOR, "assumed, of a usual small clearance; another with --clearance")),
+        };
+        let worked = factor.and_then(|(k, how)| Ok((row.under(call.load, k, call.hardness)?, k, how)));
+        worked.map_err(|error| error.to_string())
     });
-    let load = match answer {
-        Ok(load) => load,
+    let (load, factor, how) = match answer {
+        Ok(answer) => answer,
         Err(message) => return wrong(err, message),
     };
     let dents = call.load > load.dents_from;
     let exit = if dents { Exit::Fails } else { Exit::Fine };
     if call.json {
-        return write!(out, "{}", to_text(&as_json(call, &load))).map(|()| exit);
+        return write!(out, "{}", to_text(&as_json(call, &load, factor))).map(|()| exit);
     }
     for line in aligned(&rows(&load)) {
         writeln!(out, "{line}")?;
     }
+    writeln!(out, "load factor of the most loaded roller {}, {how}", show::trimmed(factor, 2))?;
     let text = |v: Value| show::value(&v, LengthUnit::Mm);
     if dents {
         let (from, is) = (text(Value::Force(load.dents_from)), text(Value::Force(call.load)));
@@ -91,8 +101,9 @@ pub fn raceway(call: &RacewayCall, out: &mut dyn Write, err: &mut dyn Write) -> 
     Ok(exit)
 }
 
-fn as_json(call: &RacewayCall, a: &RacewayLoad) -> serde_json::Value {
+fn as_json(call: &RacewayCall, a: &RacewayLoad, factor: f64) -> serde_json::Value {
     json!({
+        "load_factor": rounded(factor),
         "roller_load_n": rounded(a.roller_load.as_newtons()),
         "pressure_mpa": rounded(a.pressure.as_mpa()),
         "half_width_um": rounded(a.contact.half_width().as_um()),

@@ -4,6 +4,7 @@ use crate::description::{Document, Fields};
 use crate::design::{Check, Design, Header, Limit, Limits, Value, Verdict};
 use crate::key::{Given, Key, Kind};
 use crate::shop::{self, Material};
+use crate::show;
 use crate::source::{Confirmed, Source};
 use crate::standards::coatings;
 use crate::standards::galvanic::{ANODIC_SOURCE, Environment};
@@ -341,6 +342,46 @@ pub fn general_limits(design: &mut Design, common: &Common, keys: &[&str]) {
             );
         }
     }
+}
+
+/// Sets the limits of a recorded length that has no class by ISO 2768-1. What must pass over a shaft or into a hole has
+/// the whole width of that tolerance on the side that lets it pass: 0/+ for a hole, -/0 for an outside.
+/// Source: common practice, no source.
+pub fn passes(design: &mut Design, common: &Common, key: &str, side: Side, has_partner: bool) {
+    general_limits(design, common, &[key]);
+    let Some(dimension) = design.dimension(key).filter(|_| has_partner) else { return };
+    let (Value::Length(size), Some(l)) = (&dimension.value, dimension.limits.clone()) else { return };
+    let (size, width) = (*size, l.upper - l.lower);
+    let (lower, upper) = match side {
+        Side::Hole => (size, size + width),
+        Side::Shaft => (size - width, size),
+    };
+    let by = match side {
+        Side::Hole => "goes over a shaft",
+        Side::Shaft => "goes into a hole",
+    };
+    design.limit(key, Limits { lower, upper, by: by.into(), ..l });
+}
+
+/// A recorded length in both units; nothing where it is none.
+pub fn both(design: &Design, key: &str) -> String {
+    match design.dimension(key).map(|d| &d.value) {
+        Some(Value::Length(l)) => show::length_both(*l, design.header.unit),
+        _ => String::new(),
+    }
+}
+
+/// The limits of a recorded size in words, in both units: `25.000 to 25.021 mm (0.9843 to 0.9851 in)`; the size where
+/// it has none.
+pub fn between(design: &Design, key: &str) -> String {
+    let unit = design.header.unit;
+    let Some(dimension) = design.dimension(key) else { return String::new() };
+    let Some(l) = &dimension.limits else { return show::value(&dimension.value, unit) };
+    let pair = |unit| {
+        let [least, most] = [l.lower, l.upper].map(|x| show::limit_number(x, unit, l.upper - l.lower));
+        format!("{least} to {most} {}", show::unit_name(unit))
+    };
+    format!("{} ({})", pair(unit), pair(show::other_unit(unit)))
 }
 
 /// Sets equal limits about a recorded length.

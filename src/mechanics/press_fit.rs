@@ -411,6 +411,67 @@ impl Press {
     }
 }
 
+/// What to machine a bore or an outside to before pressing where it is finished afterwards.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct FinishAfter {
+    /// Limits before pressing.
+    pub before: Range<Length>,
+    /// What is then left on the diameter to the nearer limit of the finished size (least) and to the farther (greatest).
+    pub left: Range<Length>,
+}
+
+impl Press {
+    /// Bore before pressing that, closed by any interference of the range, still leaves `stock` to take out.
+    ///
+    /// Greatest: d - closing(d, least interference) = finished least - stock; least: that less `tolerance`. What is left
+    /// is greatest with the least bore and the greatest interference. `self.sleeve_bore` is not used.
+    pub fn bore_to_finish_after(
+        &self,
+        finished: Range<Length>,
+        interference: Range<Length>,
+        stock: Length,
+        tolerance: Length,
+    ) -> Result<FinishAfter, MechanicsError> {
+        let max = self.bore_before(finished.min - stock, interference.min.max(Length::ZERO))?;
+        let min = max - tolerance;
+        let pressed = Press { sleeve_bore: min, ..*self }.pressed(interference.max)?;
+        let most = finished.max - (min - pressed.bore_closes);
+        Ok(FinishAfter { before: Range { min, max }, left: Range { min: stock, max: most } })
+    }
+
+    /// Outside before it goes on that, grown by any interference of the range, still leaves `stock` to take off.
+    /// `self.hub_outside` is not used.
+    pub fn outside_to_finish_after(
+        &self,
+        finished: Range<Length>,
+        interference: Range<Length>,
+        stock: Length,
+        tolerance: Length,
+    ) -> Result<FinishAfter, MechanicsError> {
+        let min = self.outside_before(finished.max + stock, interference.min.max(Length::ZERO))?;
+        let max = min + tolerance;
+        let pressed = Press { hub_outside: max, ..*self }.pressed(interference.max)?;
+        let most = max + pressed.outside_grows - finished.min;
+        Ok(FinishAfter { before: Range { min, max }, left: Range { min: stock, max: most } })
+    }
+
+    /// Limits for the outside before it goes on so that every interference of the range ends inside `finished`.
+    pub fn outside_limits_before(
+        &self,
+        finished: Range<Length>,
+        interference: Range<Length>,
+    ) -> Result<Range<Length>, MechanicsError> {
+        let min = self.outside_before(finished.min, interference.min.max(Length::ZERO))?;
+        let max = self.outside_before(finished.max, interference.max)?;
+        if max < min {
+            return Err(MechanicsError::Impossible(
+                "the growth differs by more than the tolerance from the loosest to the tightest pair: finish the outside after it is on",
+            ));
+        }
+        Ok(Range { min, max })
+    }
+}
+
 /// Change of a free diameter from its hoop stress (radial stress is nought there): σ_θ d/E.
 fn growth(at: &WallStress, material: &Elastic) -> Length {
     at.diameter * (at.hoop / material.youngs_modulus)

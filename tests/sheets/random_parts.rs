@@ -313,7 +313,7 @@ fn sleeve(w: &mut Writer) {
         w.line("[shaft]");
         w.words("class", if slid { &["p6", "r6", "s6"] } else { &["g6", "f7", "h6"] });
     }
-    if pressed || w.lot.one_in(3) {
+    if pressed || (w.lot.one_in(3) && !runs) {
         w.line("[housing]");
         w.words("class", &if pressed { ["H7", "H6"] } else { ["F7", "G7"] });
     }

@@ -7,6 +7,7 @@ use crate::design::{Check, Design, Limit, Limits, Table, Value, Verdict};
 use crate::drawing::{ChainLink, Picture};
 use crate::mechanics::shims::{FloatTarget, ShimAnswer, Side, shim_width};
 use crate::mechanics::stack::{Bin, Chain, Direction, Distribution, Member, Simulated, Size, Trials, simulate};
+use crate::mechanics::uncertainty::TWO_SIGMA;
 use crate::mechanics::{MechanicsError, Range};
 use crate::show;
 use crate::source::{Confirmed, Source};
@@ -16,6 +17,9 @@ use super::read::{self, Spec};
 
 /// Share outside ±3 standard deviations of a normal float.
 const RARE: f64 = 0.0027;
+/// Share that the tolerance of the shim leaves outside at most: it makes room for the measuring uncertainty with k = 2,
+/// which covers 95.45 % of readings (JCGM 100:2008, table G.2).
+const BEYOND_U: f64 = 1.0 - TWO_SIGMA;
 /// Tolerance to which a shim is ground, either way. Source: common practice, no source.
 pub const GROUND: Length = Length::mm(0.01);
 /// Bars of the picture.
@@ -253,14 +257,15 @@ fn spread(design: &mut Design, s: &Spec, chain: &Chain, range: FloatTarget) {
     });
     let Some(drawn) = drawn else { return };
     let outside = drawn.share_below + drawn.share_above;
-    let verdict = if outside > RARE { Verdict::Caution } else { Verdict::Ok };
+    let verdict = if outside > BEYOND_U { Verdict::Caution } else { Verdict::Ok };
     let because = if verdict == Verdict::Ok {
-        "members drawn between their limits, readings by their uncertainty, the shims between theirs"
+        "members drawn between their limits, readings by their uncertainty, the shims between theirs; the shim's \
+         tolerance makes room for the uncertainty with k = 2, which covers 95.45 %"
     } else {
-        "more assemblies than three standard deviations allow end outside the range: know the gap better, or allow more \
+        "more assemblies than an uncertainty with k = 2 allows end outside the range: know the gap better, or allow more \
          float"
     };
-    design.finding(&DRAWS, verdict, Some(Value::Share(outside)), Limit::AtMost(Value::Share(RARE)), because);
+    design.finding(&DRAWS, verdict, Some(Value::Share(outside)), Limit::AtMost(Value::Share(BEYOND_U)), because);
     histogram(design, s, &drawn, range);
     figures(design, chain, &drawn);
 }

@@ -3,6 +3,7 @@
 mod chain;
 mod members;
 pub mod read;
+mod route;
 mod supply;
 
 use crate::description::Fields;
@@ -10,15 +11,18 @@ use crate::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::drawing::{Drawing, Side as Place, View};
 use crate::families::common;
 use crate::families::{Family, Workplace};
-use crate::mechanics::shims::{self, FloatTarget, ShimAnswer, ShimWarning, Side, Sides};
+use crate::key::Given;
+use crate::mechanics::shims::{self, FloatTarget, ShimAnswer, ShimWarning, Side};
 use crate::mechanics::uncertainty::{Contribution, Measured, TWO_SIGMA, combine};
 use crate::shape::{Body, Cutting, Flat, Point, ShapeError, Solid};
 use crate::show;
 use crate::source::{Confirmed, Source};
+use crate::standards::processes;
 use crate::standards::stock;
 use crate::units::{Length, LengthUnit};
 
 use read::Spec;
+use route::Route;
 
 /// The family's record.
 pub const FAMILY: Family = Family {
@@ -52,7 +56,7 @@ const UNCERTAIN: Check = Check {
     source: Source::Published("JCGM 100:2008 (GUM), root sum of squares, k = 2"),
 };
 const STOCK: Check =
-    Check { key: "stock", what: "metal to grind off the nearest stock", source: Source::CommonPractice };
+    Check { key: "stock", what: "what it is made from, and metal to grind off", source: Source::CommonPractice };
 const THIN: Check = Check { key: "thin_shim", what: "width of the shim", source: Source::CommonPractice };
 const RING: Check = Check { key: "ring_wall", what: "wall of the ring", source: Source::CommonPractice };
 
@@ -83,14 +87,15 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     in_service(&mut design, &worked);
     results(&mut design, &spec, answer, worked.window);
     supply::instruments(&mut design, &spec, &worked);
-    let stock = from_stock(&mut design, &spec, answer, fields)?;
-    ring(&mut design, &spec, answer).map_err(|error| fields.problem_here(error.to_string())).ok()?;
+    let at_hand = supply::at_hand(&mut design, &spec, answer, film, fields)?;
+    let sheet = from_stock(&spec, answer, fields)?;
+    let route = route::choose(&spec, answer, at_hand, sheet);
     checks(&mut design, &spec, &worked);
+    routed(&mut design, &spec, answer, &route);
     chain::record(&mut design, &spec, &worked, &closed);
-    if !supply::at_hand(&mut design, &spec, answer, film, fields) || !supply::batch(&mut design, &spec, fields) {
-        return None;
-    }
-    operations(&mut design, &spec, answer, stock);
+    let ladder = supply::batch(&mut design, &spec, fields)?;
+    ring(&mut design, &spec, answer, &route, &ladder).map_err(|error| fields.problem_here(error.to_string())).ok()?;
+    route::operations(&mut design, &spec, answer, &route);
     Some(design)
 }
 
@@ -223,31 +228,44 @@ fn stack_took_up(design: &mut Design, s: &Spec) -> Length {
 }
 
 /// Nearest stock and what to grind off it. `None` when a problem was noted.
-fn from_stock(design: &mut Design, s: &Spec, a: &ShimAnswer, fields: &Fields) -> Option<Option<shims::StockChoice>> {
-    let allowance = design.length_or(&read::GRINDING, s.grinding.as_ref(), GRINDING, "usual grinding allowance");
+fn from_stock(s: &Spec, a: &ShimAnswer, fields: &Fields) -> Option<Option<shims::StockChoice>> {
+    let allowance = s.grinding.as_ref().map_or(GRINDING, |g| g.value);
     let list: Vec<Length> = s.stock.as_ref().map_or_else(|| usual_stock(s.common.header.unit), |own| own.value.clone());
     let tolerance = ((a.upper - a.lower) / 2.0).max(Length::ZERO);
-    match shims::from_stock(&list, a.each, tolerance, allowance) {
-        Ok(choice) => {
-            if let Some(choice) = choice {
-                design.computed_length(
-                    "stock_thickness",
-                    "nearest stock",
-                    choice.stock,
-                    "thinnest that fits as it is or leaves the grinding allowance",
-                );
-                design.computed_length(
-                    "grind_off",
-                    "to grind off, both faces together",
-                    choice.grind_off,
-                    "stock - width",
-                );
-            }
-            Some(choice)
+    shims::from_stock(&list, a.each, tolerance, allowance)
+        .map_err(|error| fields.problem_at(&read::STOCK, error.to_string(), None))
+        .ok()
+}
+
+/// Records and judges the way in which it is made.
+fn routed(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
+    let parallel = design.computed_length(
+        "parallel",
+        "faces parallel within",
+        route::parallel(a),
+        "0.01 mm, or half of the width's tolerance; common practice, no source",
+    );
+    let limits =
+        Limits { lower: Length::ZERO, upper: parallel, by: "common practice".into(), confirmed: Confirmed::Memory };
+    design.limit("parallel", limits);
+    match route {
+        Route::Drawer(_) => {}
+        Route::Sheet(choice) => {
+            design.length_or(&read::GRINDING, s.grinding.as_ref(), GRINDING, "usual grinding allowance");
+            let formula = "thinnest that fits as it is or leaves the grinding allowance";
+            design.computed_length("stock_thickness", "nearest stock", choice.stock, formula);
+            let off = design.computed_length(
+                "grind_off",
+                "to grind off, both faces together",
+                choice.grind_off,
+                "stock - width",
+            );
+            let because = "nearest stock that leaves enough to grind, or fits as it is";
+            design.finding(&STOCK, Verdict::Ok, Some(Value::Length(off)), None, because);
         }
-        Err(error) => {
-            fields.problem_at(&read::STOCK, error.to_string(), None);
-            None
+        Route::Bar { ground, because } => {
+            let after = if *ground { "faced, and ground to width" } else { "faced to width" };
+            design.finding(&STOCK, Verdict::Ok, None, None, format!("{because}: it is made from bar, {after}"));
         }
     }
 }
@@ -269,11 +287,19 @@ fn usual_stock(unit: LengthUnit) -> Vec<Length> {
     [stock::shim_stock(unit), rings, stock::plate_thicknesses(unit)].concat()
 }
 
-fn ring(design: &mut Design, s: &Spec, a: &ShimAnswer) -> Result<(), ShapeError> {
+/// Bore, outside and solids; one solid for every width that is made.
+fn ring(
+    design: &mut Design,
+    s: &Spec,
+    a: &ShimAnswer,
+    route: &Route,
+    ladder: &[(Length, u32)],
+) -> Result<(), ShapeError> {
     let Some((bore, outside)) = &s.ring else { return Ok(()) };
     design.given_length(&read::BORE, bore);
     design.given_length(&read::OUTSIDE_DIAMETER, outside);
-    common::general_limits(design, &s.common, &["bore", "outside_diameter"]);
+    common::general_limits(design, &s.common, &["outside_diameter"]);
+    let bored = bore_limits(design, s, bore, route);
     let wall = ((outside.value - bore.value) / 2.0).rounded();
     design.at_least(
         &RING,
@@ -282,21 +308,58 @@ fn ring(design: &mut Design, s: &Spec, a: &ShimAnswer) -> Result<(), ShapeError>
         Some(Value::Length(Length::mm(2.0))),
         "a narrow ring curls when it is ground",
     );
-    if s.offset.is_none() {
-        let flat = Flat::ring(bore.value, outside.value, a.each)?;
-        common::mass(design, &s.common.material, flat.volume(), design.header.count);
-        design.cutting = Some(Cutting::of_flat(&flat)?);
-        design.drawing = Some(drawing(&flat, "width", bore.value, outside.value, a.each));
-        design.solids.push(Solid::only(Body::Flat(flat)));
+    let flat = |width: Length| Flat::ring(bored, outside.value, width);
+    if matches!(route, Route::Sheet(_)) {
+        design.cutting = Some(Cutting::of_flat(&flat(a.each)?)?);
+    }
+    let named = |name: String, width: Length| Ok(Solid::named(&name, Body::Flat(flat(width)?)));
+    let unit = s.common.header.unit;
+    if s.offset.is_some() {
+        for size in &a.sizes {
+            let suffix = if size.side == Side::Left { "left" } else { "right" };
+            design.solids.push(named(suffix.into(), size.width)?);
+        }
         return Ok(());
     }
-    for size in &a.sizes {
-        let suffix = if size.side == Side::Left { "left" } else { "right" };
-        let flat = Flat::ring(bore.value, outside.value, size.width)?;
-        design.cutting = Some(Cutting::of_flat(&flat)?);
-        design.solids.push(Solid::named(suffix, Body::Flat(flat)));
+    let middle = flat(a.each)?;
+    let key = if ladder.is_empty() { "width" } else { "widths" };
+    design.drawing = Some(drawing(&middle, key, bored, outside.value, a.each));
+    if ladder.is_empty() {
+        common::mass(design, &s.common.material, middle.volume(), design.header.count);
+        design.solids.push(Solid::only(Body::Flat(middle)));
+    }
+    for (width, _) in ladder {
+        let name = format!("{}-{}", show::length_number(*width, unit).replace('.', "-"), show::unit_name(unit));
+        design.solids.push(named(name, *width)?);
     }
     Ok(())
+}
+
+/// Limits of the bore, which must pass over its shaft, and the bore as it is drawn: the middle of the limits where it is
+/// cut by a laser, which holds its size either way.
+fn bore_limits(design: &mut Design, s: &Spec, bore: &Given<Length>, route: &Route) -> Length {
+    common::passes(design, &s.common, "bore", common::Side::Hole, true);
+    let general = design.dimension("bore").and_then(|d| d.limits.clone());
+    let width = general.as_ref().map_or(Length::ZERO, |l| l.upper - l.lower);
+    let size = bore.value.rounded();
+    // A shaft that is known to be smaller leaves room below.
+    let least = s.over.as_ref().map_or(size, |over| over.value.rounded().max(size - width / 2.0));
+    let Route::Sheet(choice) = route else {
+        if let Some(l) = general {
+            design.limit("bore", Limits { lower: least, upper: least + width, ..l });
+        }
+        return size;
+    };
+    let cut = processes::cut_deviation(size, choice.stock).map_or(Length::ZERO, |d| d.value * 2.0);
+    let upper = least + width.max(cut);
+    let (by, confirmed) = if cut > width + Length::um(0.05) {
+        ("goes over a shaft; ISO 9013 class 1".to_string(), Confirmed::One)
+    } else {
+        ("goes over a shaft".to_string(), general.map_or(Confirmed::One, |l| l.confirmed))
+    };
+    design.limit("bore", Limits { lower: least, upper, by, confirmed });
+    let formula = "middle of the bore's limits: a cut edge differs either way";
+    design.computed_length("bore_cut", "bore as drawn for the cutter", (least + upper) / 2.0, formula)
 }
 
 fn checks(design: &mut Design, s: &Spec, w: &chain::Worked) {
@@ -338,22 +401,6 @@ fn checks(design: &mut Design, s: &Spec, w: &chain::Worked) {
         Some(Value::Length(Length::mm(0.3))),
         "a thinner shim is punched from foil rather than ground, and it creeps",
     );
-    match design.dimension("grind_off").map(|d| d.value.clone()) {
-        Some(off) => design.finding(
-            &STOCK,
-            Verdict::Ok,
-            Some(off),
-            None,
-            "nearest stock that leaves enough to grind, or fits as it is",
-        ),
-        None => design.finding(
-            &STOCK,
-            Verdict::Caution,
-            None,
-            None,
-            "no stock in the list is thick enough: turn it from bar",
-        ),
-    }
     common::checks(design, &s.common);
 }
 
@@ -398,63 +445,4 @@ fn uncertainty(design: &mut Design, a: &ShimAnswer, range: FloatTarget) {
         Limit::AtMost(Value::Length(if verdict == Verdict::Caution { wanted } else { half })),
         because,
     );
-}
-
-fn operations(design: &mut Design, s: &Spec, a: &ShimAnswer, stock: Option<shims::StockChoice>) {
-    let unit = s.common.header.unit;
-    let size = |l: Length| show::length_both(l, unit);
-    let each = match s.sides {
-        Sides::One => "one shim".to_string(),
-        Sides::Two => "two shims, one for each side".to_string(),
-    };
-    match s.source {
-        read::Source::Replaces { float_without: None, .. } => {
-            design.step("bench", "Before cutting metal: take all shims out and measure the end float without them, three readings a third of a turn apart; put it into the part file as float_without. It is the better measurement.");
-        }
-        read::Source::Members => {
-            design.step("bench", "Put the parts together without shims, tighten, and measure the end float, three readings a third of a turn apart; put it into the part file as gap. The members then say whether it is what it should be.");
-        }
-        read::Source::Replaces { .. } | read::Source::Gap(_) => {}
-    }
-    let instrument = s.shim_instrument.name();
-    let blank = blank(s, stock, &size);
-    design.tools.push(format!("{} x {blank}, {}", design.header.count, s.common.material.name));
-    let cut = if s.ring.is_some() { "Cut the rings from the DXF" } else { "Cut the blanks" };
-    let level = size(Length::mm(0.01));
-    if s.batch.is_some() {
-        design.step("bench", format!("{cut} from {blank}, thicker where a row of this table asks for it. Grind or lap both faces to the widths of the table, so many of each, parallel within {level}; deburr both edges, and mark the width on each ring.")).table("classes");
-        design.step("bench", "Measure the gap of every assembly without shims and take the rings of its row.");
-    } else {
-        design.step("bench", format!("{cut} from {blank}: {each}."));
-        let off = stock.map_or(Length::ZERO, |c| c.grind_off);
-        let text = if off > Length::ZERO {
-            format!(
-                "Grind or lap both faces, {} off together, parallel within {level}. Deburr both edges; a burr is float. The reading must lie inside the limits that prove the width.",
-                size(off)
-            )
-        } else {
-            "Flatten, deburr both edges; a burr is float. The reading must lie inside the limits that prove the width."
-                .into()
-        };
-        let key = if design.dimension("width_reading").is_some() { "width_reading" } else { "width" };
-        design.step("bench", text).measure(key, instrument);
-    }
-    let total = size(a.total);
-    let by = s.float_instrument.name();
-    let put_in =
-        if s.batch.is_some() { "Put them in".to_string() } else { format!("Put in {each} ({total} together)") };
-    design
-        .step("bench", format!("{put_in}, tighten, and measure the float with the {by}: push and pull, three places."))
-        .measure("float_nominal", by);
-    common::at_machines(design);
-    design.caution("A thin ring is held for grinding by a magnet, or by tape on a flat plate with a stop in front of it, never by the fingers: it is snatched, or it flies.");
-}
-
-/// What the rings are cut from.
-fn blank(s: &Spec, stock: Option<shims::StockChoice>, size: &dyn Fn(Length) -> String) -> String {
-    let sheet = stock.map_or_else(|| "bar".to_string(), |c| format!("sheet {} thick", size(c.stock)));
-    match &s.ring {
-        Some((_, outside)) => format!("{sheet}, at least {} across", size(outside.value + Length::mm(4.0))),
-        None => sheet,
-    }
 }

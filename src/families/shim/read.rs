@@ -66,6 +66,12 @@ pub const OFFSET: Key = Key::new(
 pub const BORE: Key = Key::new("bore", "bore", Kind::POSITIVE, "inside diameter of the ring");
 pub const OUTSIDE_DIAMETER: Key =
     Key::new("outside_diameter", "outside diameter", Kind::POSITIVE, "outside diameter of the ring");
+pub const OVER: Key = Key::new(
+    "over",
+    "goes over",
+    Kind::POSITIVE,
+    "greatest diameter of the shaft that the bore goes over, such as \"19.993 mm\"; the bore itself if left out",
+);
 pub const INSTRUMENT: Key =
     Key::new("instrument", "instrument for the shims", INSTRUMENTS, "with what the old shims were measured");
 pub const FLOAT_INSTRUMENT: Key =
@@ -105,6 +111,7 @@ pub const KEYS: &[Key] = &[
     OFFSET,
     BORE,
     OUTSIDE_DIAMETER,
+    OVER,
     INSTRUMENT,
     FLOAT_INSTRUMENT,
     STOCK,
@@ -128,6 +135,8 @@ pub struct Spec {
     pub sides: Sides,
     pub offset: Option<Given<Length>>,
     pub ring: Option<(Given<Length>, Given<Length>)>,
+    /// Greatest diameter of what the bore goes over.
+    pub over: Option<Given<Length>>,
     pub shim_instrument: Instrument,
     pub float_instrument: Instrument,
     pub stock: Option<Given<Vec<Length>>>,
@@ -235,6 +244,8 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let shim_instrument = instrument(fields, &INSTRUMENT, Instrument::Micrometer);
     let float_instrument = instrument(fields, &FLOAT_INSTRUMENT, Instrument::DialIndicator);
     let (stock, grinding) = (fields.lengths(&STOCK), fields.length(&GRINDING));
+    let over = fields.length(&OVER);
+    passes_over(fields, over.as_ref(), bore.as_ref());
     let ring = match (bore, outside) {
         (Some(bore), Some(outside)) if bore.value < outside.value => Some(Some((bore, outside))),
         (Some(bore), Some(outside)) => {
@@ -261,6 +272,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         sides,
         offset,
         ring: ring?,
+        over,
         shim_instrument,
         float_instrument,
         stock,
@@ -271,6 +283,20 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         at_hand,
         batch,
     })
+}
+
+/// The bore must be larger than what it goes over.
+fn passes_over(fields: &Fields, over: Option<&Given<Length>>, bore: Option<&Given<Length>>) {
+    let Some(over) = over else { return };
+    match bore {
+        Some(bore) if over.value > bore.value => fields.problem_at(
+            &OVER,
+            format!("a bore of {} does not go over {}", bore.text, over.text),
+            Some("make the bore larger".into()),
+        ),
+        None => fields.problem_at(&OVER, "there is no bore to go over it".into(), Some("add bore".into())),
+        Some(_) => {}
+    }
 }
 
 /// Keys that need the members, and a list too long to search.

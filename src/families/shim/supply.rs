@@ -3,10 +3,10 @@
 
 use crate::description::Fields;
 use crate::design::{Check, Design, Limits, Table, Value, Verdict};
-use crate::mechanics::Range;
-use crate::mechanics::shims::{self, Combination, ShimAnswer, Side, Sides};
+use crate::mechanics::shims::{self, Combination, Prefer, ShimAnswer, Side, Sides};
 use crate::mechanics::stack::{Trials, acceptance_limits, instruments_good_enough, simulate};
 use crate::mechanics::uncertainty::Instrument;
+use crate::mechanics::{MechanicsError, Range};
 use crate::show;
 use crate::source::{Confirmed, Source};
 use crate::units::Length;
@@ -26,7 +26,7 @@ const WIDTH_INSTRUMENT: Check = Check {
 };
 const AT_HAND: Check = Check {
     key: "at_hand",
-    what: "nearest set of shims at hand, its error",
+    what: "set of the fewest shims at hand, its error",
     source: Source::Derived("exact search over all sets of at most four pieces"),
 };
 const BATCH: Check = Check {
@@ -99,32 +99,56 @@ fn judged(design: &mut Design, s: &Spec, w: &Worked) {
     });
 }
 
-/// The nearest sets of pieces at hand, one for each side; the side served first is chosen so that the worse error is
-/// the smaller one. `false` when a problem was noted.
-pub fn at_hand(design: &mut Design, s: &Spec, a: &ShimAnswer, film: Length, fields: &Fields) -> bool {
-    let Some(list) = &s.at_hand else { return true };
+/// Sets of pieces at hand, one for each side: of the fewest pieces within the tolerance, and the nearest of all. Gives
+/// back the pieces where a single one on each side will do. `None` when a problem was noted.
+pub fn at_hand(
+    design: &mut Design,
+    s: &Spec,
+    a: &ShimAnswer,
+    film: Length,
+    fields: &Fields,
+) -> Option<Option<Vec<(Side, Length)>>> {
+    let Some(list) = &s.at_hand else { return Some(None) };
     let tolerance = ((a.upper - a.lower) / 2.0).max(Length::ZERO);
-    let mut orders = vec![a.sizes.clone()];
-    if s.sides == Sides::Two {
-        orders.push(a.sizes.iter().rev().copied().collect());
-    }
-    let served: Result<Vec<Served>, _> =
-        orders.iter().map(|order| serve(order, &list.value, tolerance, film)).collect();
-    let best = match served {
-        Ok(all) => all.into_iter().min_by(|a, b| worst(a).total_cmp(&worst(b))),
+    let best = |prefer| best_served(a, s.sides, &list.value, tolerance, film, prefer);
+    let both = best(Prefer::FewestPieces).and_then(|fewest| Ok((fewest, best(Prefer::SmallestError)?)));
+    let (fewest, nearest) = match both {
+        Ok(both) => both,
         Err(error) => {
             fields.problem_at(&read::AT_HAND, error.to_string(), Some("list more shims, or leave it out".into()));
-            return false;
+            return None;
         }
     };
-    let Some(mut best) = best else { return true };
-    best.sort_by_key(|(side, ..)| *side == Side::Right);
-    record_sets(design, s, &best);
-    true
+    record_sets(design, s, &fewest, &nearest);
+    let single = |(side, pieces, c): &(Side, Vec<Length>, Combination)| match pieces.as_slice() {
+        [one] if c.within_tolerance => Some((*side, *one)),
+        _ => None,
+    };
+    Some(fewest.iter().map(single).collect())
 }
 
 /// One side, the pieces put there by width, and what the search said.
 type Served = Vec<(Side, Vec<Length>, Combination)>;
+
+/// The side served first is chosen so that the worse error is the smaller one.
+fn best_served(
+    a: &ShimAnswer,
+    sides: Sides,
+    list: &[Length],
+    tolerance: Length,
+    film: Length,
+    prefer: Prefer,
+) -> Result<Served, MechanicsError> {
+    let mut orders = vec![a.sizes.clone()];
+    if sides == Sides::Two {
+        orders.push(a.sizes.iter().rev().copied().collect());
+    }
+    let served: Vec<Served> =
+        orders.iter().map(|order| serve(order, list, tolerance, film, prefer)).collect::<Result<_, _>>()?;
+    let mut best = served.into_iter().min_by(|a, b| worst(a).total_cmp(&worst(b))).unwrap_or_default();
+    best.sort_by_key(|(side, ..)| *side == Side::Right);
+    Ok(best)
+}
 
 fn worst(served: &Served) -> f64 {
     served.iter().map(|(_, _, c)| c.error.as_mm().abs()).fold(0.0, f64::max)
@@ -135,11 +159,12 @@ fn serve(
     list: &[Length],
     tolerance: Length,
     film: Length,
-) -> Result<Served, crate::mechanics::MechanicsError> {
+    prefer: Prefer,
+) -> Result<Served, MechanicsError> {
     let mut left: Vec<Length> = list.to_vec();
     let mut served = Vec::new();
     for size in order {
-        let found = shims::nearest_combination(&left, size.width, tolerance, film)?;
+        let found = shims::best_combination(&left, size.width, tolerance, film, prefer)?;
         let pieces: Vec<Length> = found.pieces.iter().filter_map(|i| left.get(*i).copied()).collect();
         let taken = &found.pieces;
         left = left.iter().enumerate().filter(|(i, _)| !taken.contains(i)).map(|(_, l)| *l).collect();
@@ -148,44 +173,50 @@ fn serve(
     Ok(served)
 }
 
-fn record_sets(design: &mut Design, s: &Spec, best: &Served) {
+fn record_sets(design: &mut Design, s: &Spec, fewest: &Served, nearest: &Served) {
     let unit = s.common.header.unit;
     let side = |side: &Side| match side {
         Side::Only => "",
         Side::Left => "left",
         Side::Right => "right",
     };
-    let row = |(at, pieces, c): &(Side, Vec<Length>, Combination)| {
+    let row = |(at, pieces, c): &(Side, Vec<Length>, Combination), choice: &str| {
         let list: Vec<String> = pieces.iter().map(|l| show::length(*l, unit)).collect();
         vec![
             Value::Text(side(at).into()),
             Value::Text(list.join(" + ")),
             Value::Length(c.total.rounded()),
             Value::Length(c.error.rounded()),
+            Value::Text(choice.into()),
         ]
     };
+    let same = fewest.iter().zip(nearest).all(|(a, b)| a.1 == b.1);
+    let first = if same { "fewest pieces, and nearest" } else { "fewest pieces within the tolerance" };
+    let mut rows: Vec<Vec<Value>> = fewest.iter().map(|set| row(set, first)).collect();
+    if !same {
+        rows.extend(nearest.iter().map(|set| row(set, "nearest")));
+    }
     design.tables.push(Table {
         key: "at_hand",
-        title: "Nearest sets of shims at hand, film at the joints included".into(),
-        columns: ["side", "pieces", "together", "error"].map(String::from).into(),
-        rows: best.iter().map(row).collect(),
+        title: "Sets of shims at hand, at most four pieces, film at the joints included".into(),
+        columns: ["side", "pieces", "together", "error", "which"].map(String::from).into(),
+        rows,
     });
-    let error = Length::mm(worst(best)).rounded();
-    let (within, pieces) =
-        (best.iter().all(|b| b.2.within_tolerance), best.iter().map(|b| b.1.len()).max().unwrap_or(0));
-    let (verdict, because) = match (within, pieces) {
-        (true, 1) => (Verdict::Ok, "a single piece at hand is within the tolerance: nothing needs to be ground"),
+    let error = Length::mm(worst(fewest)).rounded();
+    let within = fewest.iter().all(|b| b.2.within_tolerance);
+    let because = match (within, fewest.iter().map(|b| b.1.len()).max().unwrap_or(0)) {
+        (true, 1) => "a single piece at hand is within the tolerance: nothing is cut or ground",
         (true, _) => {
-            (Verdict::Caution, "within the tolerance, but a stack again: measure the float once it is tightened")
+            "within the tolerance, but a stack again: one is made all the same; with the stack, measure the float once it is tightened"
         }
-        (false, _) => (Verdict::Caution, "nothing at hand comes within the tolerance: grind one"),
+        (false, _) => "nothing at hand comes within the tolerance: one is made",
     };
-    design.finding(&AT_HAND, verdict, Some(Value::Length(error)), None, because);
+    design.finding(&AT_HAND, Verdict::Ok, Some(Value::Length(error)), None, because);
 }
 
-/// The ladder of sizes for a batch and how many of each. `false` when a problem was noted.
-pub fn batch(design: &mut Design, s: &Spec, fields: &Fields) -> bool {
-    let (Some(batch), Some(chain)) = (&s.batch, &s.chain) else { return true };
+/// The ladder of sizes for a batch and how many of each; empty without one. `None` when a problem was noted.
+pub fn batch(design: &mut Design, s: &Spec, fields: &Fields) -> Option<Vec<(Length, u32)>> {
+    let (Some(batch), Some(chain)) = (&s.batch, &s.chain) else { return Some(Vec::new()) };
     design.given(&read::BATCH, batch, Value::Count);
     let range = s.float_range();
     let float = Range { min: range.min, max: range.max };
@@ -215,7 +246,7 @@ pub fn batch(design: &mut Design, s: &Spec, fields: &Fields) -> bool {
                 error.to_string(),
                 Some("allow more float, or a finer float_instrument".into()),
             );
-            return false;
+            return None;
         }
     };
     let row = |(i, ((size, count), share)): (usize, ((&Length, &u32), &f64))| {
@@ -237,5 +268,23 @@ pub fn batch(design: &mut Design, s: &Spec, fields: &Fields) -> bool {
     design.header.count = order.iter().sum();
     let because = "as many of each size as leave a chance of one in twenty that any runs out";
     design.finding(&BATCH, Verdict::Ok, Some(Value::Count(classes.sizes.len() as u32)), None, because);
-    true
+    let widths = classes.sizes.iter().map(|size| (*size / s.sides.count()).rounded());
+    let ladder: Vec<(Length, u32)> = widths.zip(order).filter(|(_, count)| *count > 0).collect();
+    record_ladder(design, &ladder);
+    Some(ladder)
+}
+
+/// Every width of the ladder as a size to make, with how many; the one of the middle of the members decides nothing.
+fn record_ladder(design: &mut Design, ladder: &[(Length, u32)]) {
+    design.relabel("width", "width for the middle of the members");
+    design.relabel("width_reading", "reading that proves that width");
+    design.secondary(&["width"]);
+    for (i, (width, count)) in ladder.iter().enumerate() {
+        let key = format!("width_{}", i + 1);
+        let width = design.computed_length(&key, &format!("width, make {count}"), *width, "ladder of sizes");
+        let (lower, upper) = (width - GROUND, width + GROUND);
+        design.limit(&key, Limits { lower, upper, by: "as ground".into(), confirmed: Confirmed::TwoOrMore });
+        design.principal(&[&key]);
+    }
+    design.computed("widths", "width of the rings", Value::Text("width see table".into()), "ladder of sizes");
 }

@@ -8,10 +8,15 @@ use crate::standards::galvanic::Environment;
 use crate::units::Length;
 
 use super::fit::{Joint, kind_word};
-use super::read::Spec;
+use super::read::{self, Spec};
 use super::rollers::Running;
 
 const WALL: Check = Check { key: "wall", what: "wall of the sleeve", source: Source::CommonPractice };
+const BORING: Check = Check {
+    key: "bore_depth",
+    what: "depth of the bore, in bores, against what a boring bar reaches from both ends",
+    source: Source::Memory("makers of boring bars: steel bars to 4 of their diameters; a bar of 0.7 of the bore"),
+};
 const GROOVE_WALL: Check =
     Check { key: "wall_at_groove", what: "wall left under the groove", source: Source::CommonPractice };
 const BORE_FIT: Check =
@@ -50,6 +55,7 @@ const UNCONFIRMED: Check = Check {
 /// All checks of a sleeve.
 pub fn checks(design: &mut Design, s: &Spec, joints: &[Joint], running: Option<&Running>) {
     walls(design, s);
+    boring(design, s);
     for joint in joints {
         fit(design, s, joint);
     }
@@ -68,10 +74,34 @@ pub fn checks(design: &mut Design, s: &Spec, joints: &[Joint], running: Option<&
     common::at_the_lathe(design);
 }
 
+/// Wall that stands jaws, hardening and pressing: 0.08 of the bore, at least 2 mm. Source: common practice, no source.
+pub fn wanted_wall(bore: Length) -> Length {
+    (bore * 0.08).max(Length::mm(2.0))
+}
+
+/// How many bores deep a steel boring bar of 0.7 of the bore works at four of its own diameters, from one end.
+pub const ONE_END: f64 = 0.7 * 4.0;
+
+/// The longest piece against what a boring bar reaches.
+fn boring(design: &mut Design, s: &Spec) {
+    if s.from_tube {
+        return;
+    }
+    let longest = read::pieces(s).into_iter().map(|(from, to)| to - from).fold(Length::ZERO, Length::max);
+    let deep = longest / s.bore.value;
+    design.at_most(
+        &BORING,
+        Value::Number((deep * 100.0).round() / 100.0),
+        Value::Number(2.0 * ONE_END),
+        None,
+        "a longer bar chatters and the bore runs out: buy honed tube with this bore and write stock = \"tube\", or have it bored elsewhere",
+    );
+}
+
 fn walls(design: &mut Design, s: &Spec) {
     let narrowest = s.segments.iter().map(|g| g.outside).fold(s.outside.value, Length::min);
     let wall = ((narrowest - s.bore.value) / 2.0).rounded();
-    let wanted = (s.bore.value * 0.08).max(Length::mm(2.0)).rounded();
+    let wanted = wanted_wall(s.bore.value).rounded();
     design.at_least(&WALL, Value::Length(wall), Value::Length(Length::mm(0.8)), Some(Value::Length(wanted)), "a thinner wall goes out of round in the chuck, in hardening and under a press fit: 0.08 of the bore, at least 2 mm");
     if let Some(g) = &s.groove {
         design.at_least(

@@ -1,44 +1,87 @@
-//! The drawing of a sleeve: its section, all pieces in their places.
+//! The drawing of a sleeve: its section, all pieces in their places, each as it is machined.
 
+use crate::design::{Design, Value};
 use crate::drawing::{Drawing, Side, View};
 use crate::shape::{Body, Point, Solid};
+use crate::show;
 use crate::units::{Angle, Length};
 
-use super::read::{self, Spec};
+use super::make::Machined;
+use super::read::{self, Segment, Spec};
+use super::{rollers, surface};
 
 /// The section with its dimensions; for a sleeve in pieces, one section for each.
-pub fn drawing(s: &Spec, solids: &[Solid]) -> Drawing {
+pub fn drawing(design: &Design, s: &Spec, m: &Machined, solids: &[Solid]) -> Drawing {
     let turned = |solid: &Solid| match &solid.body {
         Body::Turned(t) => Some(t.clone()),
         Body::Flat(_) => None,
     };
     let bodies: Vec<_> = solids.iter().filter_map(turned).collect();
     if s.segments.is_empty() {
-        return Drawing {
-            views: bodies.first().map(|t| whole(s, View::section("Section on the axis", t))).into_iter().collect(),
-        };
+        let pressed = m.bore.0 != "bore" || m.outside.0 != "outside_diameter";
+        let title = if pressed { "Section, as machined before pressing" } else { "Section on the axis" };
+        let view = bodies.first().map(|t| whole(design, s, m, View::section(title, t)));
+        return Drawing { views: view.into_iter().collect() };
     }
-    let views = s.segments.iter().zip(&bodies).enumerate().map(|(i, (g, t))| {
-        let key = |what: &str| format!("segment_{}_{what}", i + 1);
-        let outside = if g.outside < s.outside.value { key("outside") } else { "outside_diameter".into() };
-        View::section(&g.name, t)
-            .diameter("bore", Length::ZERO, s.bore.value, Side::Left)
-            .diameter(&outside, g.length, g.outside, Side::Right)
-            .axial(&key("length"), (Length::ZERO, g.outside), (g.length, g.outside), Side::Above)
-    });
+    let ends = read::pieces(s);
+    let pieces = s.segments.iter().zip(&bodies).zip(ends).enumerate();
+    let views = pieces.map(|(i, ((g, t), ends))| piece(design, s, m, (i, g, ends), View::section(&g.name, t)));
     Drawing { views: views.collect() }
 }
 
-fn whole(s: &Spec, view: View) -> View {
-    let (bore, outside, length) = (s.bore.value, s.outside.value, s.length.value);
+/// One piece of several.
+fn piece(
+    design: &Design,
+    s: &Spec,
+    m: &Machined,
+    (i, g, (from, to)): (usize, &Segment, (Length, Length)),
+    view: View,
+) -> View {
+    let key = |what: &str| format!("segment_{}_{what}", i + 1);
+    let outside = if g.outside < s.outside.value { key("outside") } else { m.outside.0.clone() };
     let mut view = view
-        .diameter("bore", Length::ZERO, bore, Side::Left)
-        .diameter("outside_diameter", length, outside, Side::Right)
-        .axial("length", (Length::ZERO, outside), (length, outside), Side::Above)
-        .texture(Point::new(length * 0.7, outside / 2.0), Angle::degrees(90.0), "Ra 0.8");
+        .diameter(&m.bore.0, Length::ZERO, m.bore.1, Side::Left)
+        .diameter(&outside, g.length, g.outside, Side::Right)
+        .axial(&key("length"), (Length::ZERO, g.outside), (g.length, g.outside), Side::Above);
+    let (raceway, ..) = rollers::raceway_piece(s);
+    if raceway == Some(i) && s.rollers.is_some() {
+        view = texture(design, view, "outside_diameter", Point::new(g.length * 0.7, g.outside / 2.0), 90.0);
+    }
+    match s.grease_hole.as_ref().filter(|h| h.position > from && h.position < to) {
+        Some(h) => hole(view, "grease_hole_on_piece", h.position - from, g.outside),
+        None => view,
+    }
+}
+
+fn texture(design: &Design, view: View, key: &str, at: Point, off: f64) -> View {
+    match surface::of(design, key) {
+        Some(ra) => view.texture(at, Angle::degrees(off), &ra),
+        None => view,
+    }
+}
+
+/// The grease hole at its place along the piece.
+fn hole(view: View, key: &str, along: Length, outside: Length) -> View {
+    view.pointed_diameter("grease_hole_diameter", Point::new(along, outside / 2.0)).axial(
+        key,
+        (Length::ZERO, outside),
+        (along, outside),
+        Side::Below,
+    )
+}
+
+fn whole(design: &Design, s: &Spec, m: &Machined, view: View) -> View {
+    let (bore, outside, length) = (m.bore.1, m.outside.1, s.length.value);
+    let mut view = view
+        .diameter(&m.bore.0, Length::ZERO, bore, Side::Left)
+        .diameter(&m.outside.0, length, outside, Side::Right)
+        .axial("length", (Length::ZERO, outside), (length, outside), Side::Above);
+    view = texture(design, view, "outside_diameter", Point::new(length * 0.7, outside / 2.0), 90.0);
+    view = texture(design, view, "bore", Point::new(length * 0.4, bore / -2.0), 90.0);
+    view = finished(design, m, view, length);
     if let Some(g) = &s.groove {
         let (from, to) = (g.position - g.width.value / 2.0, g.position + g.width.value / 2.0);
-        let floor = if g.inside { bore + g.depth.value * 2.0 } else { outside - g.depth.value * 2.0 };
+        let floor = if g.inside { s.bore.value + g.depth.value * 2.0 } else { s.outside.value - g.depth.value * 2.0 };
         view = view
             .axial("groove_width", (from, outside), (to, outside), Side::Below)
             .axial("groove_position", (Length::ZERO, outside), (g.position, outside), Side::Below)
@@ -55,6 +98,26 @@ fn whole(s: &Spec, view: View) -> View {
         let c = read::chamfer(given);
         if c > Length::ZERO {
             view = view.chamfer(key, Point::new(length - c / 2.0, d / 2.0 + c * (sign / 2.0)));
+        }
+    }
+    view
+}
+
+/// The finished size in brackets beside the one that is machined.
+fn finished(design: &Design, m: &Machined, view: View, length: Length) -> View {
+    let words = |key: &str| {
+        let d = design.dimension(key)?;
+        let Value::Length(size) = d.value else { return None };
+        let size = show::length_number(size, design.header.unit);
+        let class = d.limits.as_ref().filter(|l| l.by.len() <= 4).map_or_else(String::new, |l| format!(" {}", l.by));
+        Some(format!("(Ø{size}{class} after pressing)"))
+    };
+    let mut view = view;
+    for ((machined, size), key) in [(&m.bore, "bore"), (&m.outside, "outside_diameter")] {
+        if machined != key
+            && let Some(words) = words(key)
+        {
+            view = view.note(Point::new(length * 0.25, *size / 2.0), &words);
         }
     }
     view

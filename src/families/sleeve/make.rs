@@ -1,7 +1,8 @@
 //! The sleeve as geometry and the order of work.
 
-use crate::design::Design;
+use crate::design::{Design, Table, Value};
 use crate::families::common;
+use crate::key::Given;
 use crate::shape::{Body, Path, Point, RadialHole, ShapeError, Solid, Turned};
 use crate::shop::Material;
 use crate::show;
@@ -9,20 +10,43 @@ use crate::standards::stock;
 use crate::turning;
 use crate::units::{Angle, Length};
 
-use super::pressing;
 use super::read::{self, Segment, Spec};
+use super::{checks, pressing, rollers, surface};
+
+/// Diameters as the lathe or grinder makes them: before pressing, where a press fit changes them.
+pub struct Machined {
+    /// Key and size of the bore.
+    pub bore: (String, Length),
+    /// Key and size of the outside.
+    pub outside: (String, Length),
+}
+
+impl Machined {
+    /// Of the recorded sizes.
+    pub fn of(design: &Design, s: &Spec) -> Self {
+        let size = |key: &str, finished: Length| {
+            let key = made_to(design, key);
+            let size = match design.dimension(&key).map(|d| &d.value) {
+                Some(Value::Length(l)) => *l,
+                _ => finished,
+            };
+            (key, size)
+        };
+        Self { bore: size("bore", s.bore.value), outside: size("outside_diameter", s.outside.value) }
+    }
+}
 
 /// One solid, or one for each segment.
-pub fn solids(s: &Spec) -> Result<Vec<Solid>, ShapeError> {
+pub fn solids(s: &Spec, m: &Machined) -> Result<Vec<Solid>, ShapeError> {
     if s.segments.is_empty() {
-        return Ok(vec![Solid::only(Body::Turned(piece(s, s.outside.value, Length::ZERO, s.length.value)?))]);
+        return Ok(vec![Solid::only(Body::Turned(piece(s, m, m.outside.1, Length::ZERO, s.length.value)?))]);
     }
     let pieces = read::pieces(s);
     s.segments
         .iter()
         .zip(pieces)
         .enumerate()
-        .map(|(i, (g, (from, to)))| Ok(Solid::named(&suffix(g, i), Body::Turned(piece(s, g.outside, from, to)?))))
+        .map(|(i, (g, (from, to)))| Ok(Solid::named(&suffix(g, i), Body::Turned(piece(s, m, g.outside, from, to)?))))
         .collect()
 }
 
@@ -38,18 +62,20 @@ fn suffix(segment: &Segment, index: usize) -> String {
 }
 
 /// One ring from `from` to `to` along the sleeve, with its chamfers and whatever groove and hole lie in it.
-fn piece(s: &Spec, outside: Length, from: Length, to: Length) -> Result<Turned, ShapeError> {
-    let (length, ro, ri) = (to - from, outside / 2.0, s.bore.value / 2.0);
+fn piece(s: &Spec, m: &Machined, outside: Length, from: Length, to: Length) -> Result<Turned, ShapeError> {
+    let (length, ro, ri) = (to - from, outside / 2.0, m.bore.1 / 2.0);
     let (outer, inner) = (read::chamfer(&s.chamfer), read::chamfer(&s.bore_chamfer));
     let groove = s.groove.as_ref().filter(|g| g.position > from && g.position < to);
     let ends = groove.map(|g| (g.position - from - g.width.value / 2.0, g.position - from + g.width.value / 2.0));
     let mut points = vec![(ri + inner, Length::ZERO), (ro - outer, Length::ZERO), (ro, outer)];
     if let (Some(g), Some((low, high))) = (groove.filter(|g| !g.inside), ends) {
-        points.extend([(ro, low), (ro - g.depth.value, low), (ro - g.depth.value, high), (ro, high)]);
+        let floor = s.outside.value / 2.0 - g.depth.value;
+        points.extend([(ro, low), (floor, low), (floor, high), (ro, high)]);
     }
     points.extend([(ro, length - outer), (ro - outer, length), (ri + inner, length), (ri, length - inner)]);
     if let (Some(g), Some((low, high))) = (groove.filter(|g| g.inside), ends) {
-        points.extend([(ri, high), (ri + g.depth.value, high), (ri + g.depth.value, low), (ri, low)]);
+        let floor = s.bore.value / 2.0 + g.depth.value;
+        points.extend([(ri, high), (floor, high), (floor, low), (ri, low)]);
     }
     points.push((ri, inner));
     let mut points = points.into_iter().map(|(r, z)| Point::new(r, z));
@@ -98,17 +124,6 @@ fn made_to(design: &Design, key: &str) -> String {
     if known { before.into() } else { key.into() }
 }
 
-/// The limits of a size in words, or the size where it has none.
-fn limits(design: &Design, key: &str, size: Length) -> String {
-    let unit = design.header.unit;
-    let Some(l) = design.dimension(key).and_then(|d| d.limits.clone()) else { return show::length_both(size, unit) };
-    let pair = |unit| {
-        let [least, most] = [l.lower, l.upper].map(|x| show::limit_number(x, unit, l.upper - l.lower));
-        format!("{least} to {most} {}", show::unit_name(unit))
-    };
-    format!("{} ({})", pair(unit), pair(show::other_unit(unit)))
-}
-
 /// The order of work, for every piece.
 pub fn operations(design: &mut Design, s: &Spec) {
     let pieces = pieces(s);
@@ -120,8 +135,12 @@ pub fn operations(design: &mut Design, s: &Spec) {
         harden(design, s, piece);
     }
     let (bore, outside) = (made_to(design, "bore"), made_to(design, "outside_diameter"));
+    let form: Vec<&str> = surface::FORM.into_iter().filter(|key| design.dimension(key).is_some()).collect();
     let mut last = design.step("bench", "Let the part cool to the temperature of the room before it is measured; measure bore and outside at three places along and two across.");
     last = last.measure(&bore, "bore gauge or telescopic gauge and micrometer").measure(&outside, "micrometer");
+    for key in form {
+        last = last.measure(key, "dial indicator, the piece on a mandrel");
+    }
     if s.segments.is_empty() {
         last = last.measure("length", "calliper or depth micrometer");
     }
@@ -131,6 +150,7 @@ pub fn operations(design: &mut Design, s: &Spec) {
     for press in [&s.pressed_in, &s.slid_on].into_iter().flatten() {
         pressing::steps(design, s, press);
     }
+    pieces_table(design, s);
     if !s.segments.is_empty() {
         design.step("bench", "Stack all pieces on a flat plate and measure over them: the stack must be the length within the sum of the segments' tolerances.").measure("length", "depth micrometer");
     }
@@ -149,9 +169,9 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
     if let Some(g) = &s.groove {
         let side = if g.inside { "in the bore" } else { "on the outside" };
         let text = format!(
-            "Cut the groove {side}: {} wide, {} deep, its middle {}. Break its edges.",
+            "Cut the groove {side}: {} wide, to a diameter of {}, its middle {}. Break its edges.",
             size(g.width.value),
-            size(g.depth.value),
+            common::both(design, "groove_diameter"),
             place(g.position)
         );
         design.step("lathe", text).measure("groove_diameter", "calliper with thin jaws");
@@ -165,7 +185,8 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
             speed.whole(),
             place(h.position)
         );
-        design.step("drill press", text).measure("grease_hole_position", "calliper");
+        let key = if pieces.len() > 1 { "grease_hole_on_piece" } else { "grease_hole_position" };
+        design.step("drill press", text).measure(key, "calliper");
         common::at_the_drill(design);
     }
 }
@@ -174,6 +195,16 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
 /// Source: common practice, no source.
 const GRINDING: Length = Length::mm(0.3);
 
+/// A piece longer than so many diameters, or with a wall too thin for the jaws, is turned on a mandrel.
+/// Source: common practice, no source.
+const UNSUPPORTED: f64 = 3.0;
+
+/// Whether the outside is turned on a mandrel that fills the bore, between centres.
+fn on_mandrel(s: &Spec, piece: &Piece<'_>) -> bool {
+    let wall = (piece.outside.1 - s.bore.value) / 2.0;
+    (piece.to - piece.from) / piece.outside.1 > UNSUPPORTED || wall < checks::wanted_wall(s.bore.value)
+}
+
 fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l.rounded(), unit);
@@ -181,38 +212,126 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let length = *to - *from;
     let cutting = material.cutting(false);
     let rpm = |speed, diameter| turning::spindle_speed(speed, diameter).whole();
-    let bar = stock::next_bar(*outside + Length::mm(1.0), unit).unwrap_or(*outside + Length::mm(2.0));
-    design.tools.push(format!(
-        "{} x {} for {name}: round bar {}, {} long (the piece, its ends and one diameter of grip)",
-        s.common.header.count,
-        material.name,
-        size(bar),
-        size(length + common::TURNED_ENDS + bar)
-    ));
+    stock_for(design, s, piece);
     let (across, within) = if material.hardened {
         (
             format!("{} (to be ground)", size(*outside + GRINDING)),
             format!("{} (to be ground)", size(s.bore.value - GRINDING)),
         )
     } else {
-        (limits(design, &made_to(design, key), *outside), limits(design, &made_to(design, "bore"), s.bore.value))
+        (common::between(design, &made_to(design, key)), common::between(design, &made_to(design, "bore")))
+    };
+    let (rough, finish) = (rpm(cutting.rough, *outside), rpm(cutting.finish, *outside));
+    let inside = rpm(cutting.finish, s.bore.value);
+    if !s.from_tube && !on_mandrel(s, piece) {
+        design.step("lathe", format!(
+            "{name}: face, turn the outside to {across}, drill and bore to {within}, chamfer, part off {} over length, turn round, face to {}. Speeds with HSS: roughing {rough} rpm, finishing {finish} rpm outside; bore {inside} rpm.",
+            size(common::FACE_ALLOWANCE), size(length)
+        ));
+        return;
+    }
+    let slender = length / *outside > UNSUPPORTED;
+    let held = if slender { "grip one end, run the other in a fixed steady, and face" } else { "grip and face" };
+    let ends = if length / s.bore.value > checks::ONE_END { ", half from each end" } else { "" };
+    let bored = if s.from_tube {
+        "its bore is finished as bought".to_string()
+    } else if length / s.bore.value > 2.0 * checks::ONE_END {
+        format!("no boring bar of this lathe reaches through: have it bored to {within} elsewhere, or take honed tube")
+    } else {
+        format!("drill and bore to {within}{ends} at {inside} rpm")
+    };
+    design.step("lathe", format!("{name}: {held}; {bored}; turn round, face to {}, chamfer the bore.", size(length)));
+    let reach = if slender {
+        " Light cuts, a sharp tool: where it rings or tapers, a follow rest behind the tool."
+    } else {
+        ""
     };
     design.step("lathe", format!(
-        "{name}: face, turn the outside to {across}, drill and bore to {within}, chamfer, part off {} over length, turn round, face to {}. Speeds with HSS: roughing {} rpm, finishing {} rpm outside; bore {} rpm.",
-        size(common::FACE_ALLOWANCE), size(length), rpm(cutting.rough, *outside), rpm(cutting.finish, *outside), rpm(cutting.finish, s.bore.value)
+        "{name}: on a mandrel that fills the bore, between centres with the tailstock up: turn the outside to {across} and chamfer. Speeds with HSS: roughing {rough} rpm, finishing {finish} rpm.{reach} Never between the jaws alone: the wall gives way, and a long piece climbs out."
     ));
+    design.tools.push(format!("mandrel for the bore of {name}, {} long and more, and two centres", size(length)));
+}
+
+/// What the piece is made from.
+fn stock_for(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
+    let unit = s.common.header.unit;
+    let size = |l: Length| show::length_both(l.rounded(), unit);
+    let Piece { name, material, outside: (_, outside), from, to } = piece;
+    let bar = stock::next_bar(*outside + Length::mm(1.0), unit).unwrap_or(*outside + Length::mm(2.0));
+    let (count, length) = (s.common.header.count, *to - *from);
+    let line = if s.from_tube {
+        let within = common::between(design, &made_to(design, "bore"));
+        format!(
+            "{count} x {} for {name}: honed tube, bore {within}, outside at least {}, {} long (the piece and its ends)",
+            material.name,
+            size(*outside + Length::mm(1.0)),
+            size(length + common::FACE_ALLOWANCE * 2.0)
+        )
+    } else {
+        format!(
+            "{count} x {} for {name}: round bar {}, {} long (the piece, its ends and one diameter of grip)",
+            material.name,
+            size(bar),
+            size(length + common::TURNED_ENDS + bar)
+        )
+    };
+    design.tools.push(line);
 }
 
 /// Hardening and grinding of one piece.
 fn harden(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
-    let (key, outside) = &piece.outside;
-    let across = limits(design, &made_to(design, key), *outside);
-    let within = limits(design, &made_to(design, "bore"), s.bore.value);
+    let across = common::between(design, &made_to(design, &piece.outside.0));
+    let within = common::between(design, &made_to(design, "bore"));
+    let running = surface::of(design, "outside_diameter").filter(|_| s.rollers.is_some());
+    let finish = running.map_or_else(String::new, |ra| format!("; where the rollers run {ra}"));
     design.step(
         "grinder",
         format!(
-            "{}: harden and temper, then grind the outside to {across} and the bore to {within}, both ends square; or buy a hard ring and grind its bore and ends.",
+            "{}: harden and temper, then grind the outside to {across} and the bore to {within}, both ends square{finish}; or buy a hard ring and grind its bore and ends.",
             piece.name
         ),
     );
+}
+
+/// Every piece with what it is made of and how its surfaces and edges are; for a sleeve in several.
+fn pieces_table(design: &mut Design, s: &Spec) {
+    if s.segments.is_empty() {
+        return;
+    }
+    let unit = s.common.header.unit;
+    let size = |l: Length| show::length(l.rounded(), unit);
+    let none = || "none".to_string();
+    let chamfer = |c: &Option<Given<Length>>| c.as_ref().map_or_else(none, |c| format!("{} × 45°", size(c.value)));
+    let (raceway, ..) = rollers::raceway_piece(s);
+    let row = |(i, (g, (from, to))): (usize, (&Segment, (Length, Length)))| {
+        let runs = s.rollers.is_some() && raceway == Some(i);
+        let hardness = s.rollers.as_ref().and_then(|r| r.hardness.as_ref()).filter(|_| runs).map(|h| h.text.clone());
+        let usual =
+            || g.material.hardness_hv.filter(|_| g.material.hardened).map(|hv| format!("{} HV", show::trimmed(hv, 0)));
+        let hole = s.grease_hole.as_ref().filter(|h| h.position > from && h.position < to);
+        let outside = if runs { surface::of(design, "outside_diameter") } else { None };
+        vec![
+            Value::Text(g.name.clone()),
+            Value::Text(g.material.name.clone()),
+            Value::Text(hardness.or_else(usual).unwrap_or_else(|| "as delivered".into())),
+            Value::Text(outside.unwrap_or_else(|| surface::TURNED.into())),
+            Value::Text(chamfer(&s.chamfer)),
+            Value::Text(chamfer(&s.bore_chamfer)),
+            Value::Text(
+                hole.map_or_else(none, |h| format!("Ø{} at {}", size(h.diameter.value), size(h.position - from))),
+            ),
+        ]
+    };
+    let rows = s.segments.iter().zip(read::pieces(s)).enumerate().map(row).collect();
+    design.tables.push(Table {
+        key: "pieces",
+        title: "The pieces from the left; the grease hole from the left end of its piece".into(),
+        columns: ["piece", "material", "hardness", "outside", "outer edges", "bore's edges", "grease hole"]
+            .map(String::from)
+            .into(),
+        rows,
+    });
+    if let Some(first) = design.operations.first_mut() {
+        first.table = Some("pieces");
+    }
 }

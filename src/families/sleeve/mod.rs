@@ -8,12 +8,12 @@ mod pictures;
 mod pressing;
 pub mod read;
 mod rollers;
+mod surface;
 
 use crate::description::Fields;
 use crate::design::{Design, Value};
 use crate::families::common;
 use crate::families::{Family, Workplace};
-use crate::mechanics::Range;
 use crate::units::{Length, Mass, Volume};
 
 use read::Spec;
@@ -31,37 +31,46 @@ pub const FAMILY: Family = Family {
 fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let spec = read::read(fields, place)?;
     let mut design = Design::new(spec.common.header.clone());
+    design.header.material = Some(materials(&spec));
     sizes(&mut design, &spec, fields)?;
     let fits = fit::fits(&mut design, &spec, fields)?;
-    let solids = make::solids(&spec).map_err(|error| fields.problem_here(error.to_string())).ok()?;
+    press_fits(&mut design, &spec, &fits, fields)?;
+    surface::record(&mut design, &spec);
+    let machined = make::Machined::of(&design, &spec);
+    let solids = make::solids(&spec, &machined).map_err(|error| fields.problem_here(error.to_string())).ok()?;
     let volumes: Vec<Volume> = solids.iter().map(|s| s.body.volume()).collect();
     masses(&mut design, &spec, &volumes);
-    design.drawing = Some(draw::drawing(&spec, &solids));
+    design.drawing = Some(draw::drawing(&design, &spec, &machined, &solids));
     design.solids = solids;
     let running = match (&spec.rollers, fields.table(&read::RUNS_UNDER)) {
         (Some(r), Some(table)) => Some(rollers::work(&mut design, &spec, r, &table)?),
         _ => None,
     };
     checks::checks(&mut design, &spec, &fits, running.as_ref());
-    pictures::fits(&mut design, &fits);
-    let grows = press_fits(&mut design, &spec, &fits, fields)?;
     if let (Some(r), Some(running)) = (&spec.rollers, &running) {
-        rollers::checks(&mut design, &spec, r, running, grows);
+        rollers::checks(&mut design, &spec, r, running);
     }
     make::operations(&mut design, &spec);
     Some(design)
 }
 
-/// Works out whatever press fits the file has. Gives back by how much they make the outside grow; outer `None` when a
-/// problem was noted.
-fn press_fits(design: &mut Design, s: &Spec, fits: &[fit::Joint], fields: &Fields) -> Option<Option<Range<Length>>> {
-    let mut grows = None;
+/// Works out whatever press fits the file has, with the pictures of all fits before theirs.
+fn press_fits(design: &mut Design, s: &Spec, fits: &[fit::Joint], fields: &Fields) -> Option<()> {
+    pictures::fits(design, fits);
     for (press, key, side) in [(&s.pressed_in, &read::PRESSED_IN, "outside"), (&s.slid_on, &read::SLID_ON, "bore")] {
         let (Some(press), Some(table)) = (press, fields.table(key)) else { continue };
         let Some(joint) = fits.iter().find(|j| j.key == side) else { continue };
-        grows = pressing::work(design, s, press, joint, &table)?.grows.or(grows);
+        pressing::work(design, s, press, joint, &table)?;
     }
-    Some(grows)
+    Some(())
+}
+
+/// Material on the sheet: all of them, for a sleeve in pieces of several.
+fn materials(s: &Spec) -> String {
+    let mut names: Vec<&str> = s.segments.iter().map(|g| g.material.name.as_str()).collect();
+    names.sort_unstable();
+    names.dedup();
+    if names.is_empty() { s.common.material.name.clone() } else { names.join(", ") }
 }
 
 fn sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
@@ -74,7 +83,9 @@ fn sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
         }
     }
     design.computed_length("wall", "wall", (outside - bore) / 2.0, "(D - d)/2");
-    common::general_limits(design, &s.common, &["bore", "outside_diameter", "length"]);
+    common::passes(design, &s.common, "bore", common::Side::Hole, s.shaft.is_some());
+    common::passes(design, &s.common, "outside_diameter", common::Side::Shaft, s.housing.is_some());
+    common::general_limits(design, &s.common, &["length"]);
     if let Some(class) = &s.bore_class {
         common::class_limits(design, fields, "bore", bore, class, common::Side::Hole)?;
     }
@@ -95,12 +106,23 @@ fn sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
         common::general_limits(design, &s.common, &["groove_position", "groove_width", "groove_diameter"]);
     }
     if let Some(h) = &s.grease_hole {
+        let stack = if s.segments.is_empty() { "" } else { " of the stack" };
         design.computed_length(
             "grease_hole_position",
-            "grease hole from the left end",
+            &format!("grease hole from the left end{stack}"),
             h.position,
             "as written, or the middle",
         );
+        if let Some((name, from)) = read::piece_at(s, h.position) {
+            // Where it can be measured: on the loose ring.
+            design.computed_length(
+                "grease_hole_on_piece",
+                &format!("grease hole from the left end of the {name}"),
+                h.position - from,
+                "place in the stack less where the piece begins",
+            );
+            common::general_limits(design, &s.common, &["grease_hole_on_piece"]);
+        }
         design.written_length("grease_hole_diameter", "grease hole diameter", &h.diameter);
         common::general_limits(design, &s.common, &["grease_hole_position", "grease_hole_diameter"]);
     }

@@ -5,13 +5,17 @@ use crate::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::families::Workplace;
 use crate::families::common;
 use crate::key::{Given, Key, Kind};
-use crate::mechanics::press_fit::{HARD_RING_LIMIT, Press, Pressed, Roughness, WallStress, roughness_loss};
+use crate::mechanics::press_fit::{
+    HARD_RING_LIMIT, Part, Press, Pressed, Roughness, WallStress, YieldRule, roughness_loss,
+};
 use crate::mechanics::{MechanicsError, Range};
 use crate::shop::Material;
 use crate::show;
 use crate::source::{Confirmed, Source};
 use crate::standards::friction::{self, Body, Condition, Motion};
-use crate::units::{Force, Length, Stress, Temperature};
+use crate::standards::iso286::{self, Grade, ToleranceClass};
+use crate::standards::processes::{self, Process};
+use crate::units::{Force, Length, LengthUnit, Stress, Temperature};
 
 use super::fit::Joint;
 use super::pictures;
@@ -72,6 +76,24 @@ pub struct Pressing {
     pub room: Temperature,
 }
 
+impl Pressing {
+    /// Key of the size that the press fit changes.
+    const fn own(&self) -> &'static str {
+        match self.way {
+            Way::In => "bore",
+            Way::On => "outside_diameter",
+        }
+    }
+
+    /// Key and label of that size before pressing.
+    const fn before(&self) -> (&'static str, &'static str) {
+        match self.way {
+            Way::In => ("bore_before_pressing", "bore to machine, before pressing"),
+            Way::On => ("outside_before_pressing", "outside to machine, before it goes on"),
+        }
+    }
+}
+
 /// Reads `[pressed_in]` or `[slid_on]`; `None` when a problem was noted.
 pub fn read(table: &Fields, place: &Workplace, way: Way) -> Option<Pressing> {
     let far = match way {
@@ -97,7 +119,11 @@ pub fn read(table: &Fields, place: &Workplace, way: Way) -> Option<Pressing> {
 const HOLDS: Check = Check {
     key: "press_holds",
     what: "least interference that is left to hold",
-    source: Source::Derived("limits of both parts (ISO 286-1), smoothing and service temperature taken off"),
+    source: Source::Derived("limits of both parts (ISO 286-1)"),
+};
+const HOLDS_SMOOTHED: Check = Check {
+    source: Source::Derived("limits of both parts (ISO 286-1), smoothing taken off (DIN 7190-1, from memory)"),
+    ..HOLDS
 };
 const HUB_YIELD: Check = Check {
     key: "outer_part_yields",
@@ -117,8 +143,17 @@ const HEAT_HARD: Check = Check {
 const HEAT_SOFT: Check = Check { source: Source::CommonPractice, ..HEAT_HARD };
 const BEFORE: Check = Check {
     key: "machine_before_pressing",
-    what: "limits to machine to before pressing",
-    source: Source::Derived("thick cylinders after Lame: what the press fit closes or grows is taken off beforehand"),
+    what: "tolerance left to machine to before pressing",
+    source: Source::Derived(
+        "thick cylinders after Lame; finest grade of the process by handbook charts of machining processes",
+    ),
+};
+const AFTER: Check = Check {
+    key: "finish_after_pressing",
+    what: "left on the diameter to finish after pressing, least and greatest",
+    source: Source::Derived(
+        "thick cylinders after Lame, both ends of the interference and of the size before; stock by common practice",
+    ),
 };
 const SMOOTHED: Check = Check {
     key: "smoothing",
@@ -126,26 +161,14 @@ const SMOOTHED: Check = Check {
     source: Source::Memory("DIN 7190-1: 0.8 (Rz1 + Rz2), Rz taken as 5 Ra"),
 };
 
-/// What the findings and the roller check need.
-pub struct Held {
-    /// By how much the sleeve's outside grows; for a sleeve on a shaft.
-    pub grows: Option<Range<Length>>,
-}
-
 /// Works out and records the press fit; `None` when a problem was noted.
-pub fn work(design: &mut Design, s: &Spec, p: &Pressing, joint: &Joint, table: &Fields) -> Option<Held> {
+pub fn work(design: &mut Design, s: &Spec, p: &Pressing, joint: &Joint, table: &Fields) -> Option<()> {
     let written = Range { min: -joint.range.max_clearance, max: -joint.range.min_clearance };
     if written.max <= Length::ZERO {
         loose(design, p);
-        return Some(Held { grows: None });
+        return Some(());
     }
-    match pressed(design, s, p, written) {
-        Ok(held) => Some(held),
-        Err(error) => {
-            table.problem_here(error.to_string());
-            None
-        }
-    }
+    pressed(design, s, p, written).map_err(|error| table.problem_here(error.to_string())).ok()
 }
 
 /// A fit that always leaves play holds nothing in a hub, and is what is wanted for a sleeve that only slides on.
@@ -192,7 +215,7 @@ fn other<'s>(s: &'s Spec, p: &'s Pressing) -> &'s Material {
     p.material.as_ref().or(mating.map(|m| &m.material)).unwrap_or(&s.common.material)
 }
 
-fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) -> Result<Held, MechanicsError> {
+fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) -> Result<(), MechanicsError> {
     let press = press(s, p);
     let loss = match p.roughness {
         Some((own, other)) => roughness_loss(Roughness::Ra(other), Roughness::Ra(own))?,
@@ -212,7 +235,7 @@ fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) 
         design.computed_length("smoothing", "interference lost by smoothing", loss, "0.8 (Rz1 + Rz2), Rz = 5 Ra");
         design.finding(
             &SMOOTHED,
-            Verdict::Caution,
+            Verdict::Ok,
             Some(Value::Length(loss.rounded())),
             None,
             "it is taken off the least interference only; measure the roughness where the grip decides",
@@ -225,12 +248,10 @@ fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) 
     record(design, p, &least, &range.max);
     grip(design, p, &press, &least, &range.max)?;
     heat(design, s, p, &press, effective)?;
-    service(design, s, &press, effective)?;
+    service(design, s, p, &press, effective)?;
     yielding(design, s, p, &press, effective)?;
-    let growing = Range { min: least.outside_grows, max: range.max.outside_grows };
-    before(design, s, p, &press, effective);
-    pictures::stress(design, &press, effective.max)?;
-    Ok(Held { grows: (p.way == Way::On).then_some(growing) })
+    before(design, s, p, &press, effective)?;
+    pictures::stress(design, &press, effective.max)
 }
 
 fn record(design: &mut Design, p: &Pressing, least: &Pressed, most: &Pressed) {
@@ -356,7 +377,13 @@ fn heat(
 }
 
 /// Least interference that is left, at 20 °C and at the service temperature.
-fn service(design: &mut Design, s: &Spec, press: &Press, effective: Range<Length>) -> Result<(), MechanicsError> {
+fn service(
+    design: &mut Design,
+    s: &Spec,
+    p: &Pressing,
+    press: &Press,
+    effective: Range<Length>,
+) -> Result<(), MechanicsError> {
     let mut left = effective.min;
     if let Some(t) = &s.service {
         let warm = press.interference_at(effective.min, t.value)?;
@@ -383,13 +410,16 @@ fn service(design: &mut Design, s: &Spec, press: &Press, effective: Range<Length
         );
     }
     let verdict = if left <= Length::ZERO { Verdict::Caution } else { Verdict::Ok };
-    let because = if verdict == Verdict::Ok {
-        "even the loosest pair stays tight"
-    } else {
-        "the loosest pair of parts is not held: measure both and pair them, choose a tighter class, or secure the sleeve"
+    let because = match (verdict, s.service.is_some()) {
+        (Verdict::Ok, false) => "even the loosest pair stays tight",
+        (Verdict::Ok, true) => "even the loosest pair stays tight, at 20 °C and at the service temperature",
+        _ => {
+            "the loosest pair of parts is not held: measure both and pair them, choose a tighter class, or secure the sleeve with a screw or retaining compound"
+        }
     };
+    let check = if p.roughness.is_some() { &HOLDS_SMOOTHED } else { &HOLDS };
     design.finding(
-        &HOLDS,
+        check,
         verdict,
         Some(Value::Length(left.rounded())),
         Limit::AtLeast(Value::Length(Length::ZERO)),
@@ -412,86 +442,203 @@ fn yielding(
         Way::In => (other(s, p), &s.common.material),
         Way::On => (&s.common.material, other(s, p)),
     };
-    let parts = [(&HUB_YIELD, hub, worst.hub_at_joint.mises), (&SLEEVE_YIELD, sleeve, worst.sleeve_at_bore.mises)];
-    for (check, material, stress) in parts {
-        match material.yield_strength {
-            Some(limit) => {
-                design.at_most(check, Value::Stress(stress), Value::Stress(limit), Some(Value::Stress(NEAR_YIELD * limit)), format!("tightest pair, against the yield strength of {}; where it yields the interference is not kept and the sizes given here no longer hold", material.name));
-                common::doubtful_strength(design, material);
-            }
-            None => design.finding(
-                check,
-                Verdict::Caution,
-                Some(Value::Stress(stress)),
-                None,
-                format!("no yield strength is known for {}: write it into shop.toml", material.name),
-            ),
-        }
+    let parts = [
+        (&HUB_YIELD, Part::Hub, hub, worst.hub_at_joint.mises),
+        (&SLEEVE_YIELD, Part::Sleeve, sleeve, worst.sleeve_at_bore.mises),
+    ];
+    for (check, part, material, stress) in parts {
+        let Some(limit) = material.yield_strength else {
+            let because = format!("no yield strength is known for {}: write it into shop.toml", material.name);
+            design.finding(check, Verdict::Caution, Some(Value::Stress(stress)), None, because);
+            continue;
+        };
+        let because = if stress > limit {
+            let stands = press.interference_at_yield(part, limit, YieldRule::Mises)?;
+            format!(
+                "tightest pair, against the yield strength of {}: it yields, the interference is not kept and the sizes given here no longer hold. {}",
+                material.name,
+                remedy(design, s, p, stands, stress)
+            )
+        } else {
+            format!(
+                "tightest pair, against the yield strength of {}; where it yields the interference is not kept and the sizes given here no longer hold",
+                material.name
+            )
+        };
+        design.at_most(
+            check,
+            Value::Stress(stress),
+            Value::Stress(limit),
+            Some(Value::Stress(NEAR_YIELD * limit)),
+            because,
+        );
+        common::doubtful_strength(design, material);
     }
     Ok(())
 }
 
-/// Bore or outside to machine before pressing, so that it ends inside its limits.
-fn before(design: &mut Design, s: &Spec, p: &Pressing, press: &Press, effective: Range<Length>) {
-    let (own, key, label) = match p.way {
-        Way::In => ("bore", "bore_before_pressing", "bore to machine before pressing"),
-        Way::On => ("outside_diameter", "outside_before_pressing", "outside to machine before it goes on"),
-    };
-    let Some(finished) =
-        design.dimension(own).and_then(|d| d.limits.as_ref()).map(|l| Range { min: l.lower, max: l.upper })
-    else {
-        return;
-    };
-    let tight = Range { min: effective.min.max(Length::ZERO), max: effective.max };
-    let limits = match p.way {
-        Way::In => press.bore_limits_before(finished, tight),
-        Way::On => outside_limits_before(press, finished, tight),
-    };
+/// What would keep a part from yielding: a looser class of the sleeve against the same partner, or a stronger material.
+fn remedy(design: &Design, s: &Spec, p: &Pressing, stands: Length, stress: Stress) -> String {
     let unit = s.common.header.unit;
-    match limits {
-        Ok(limits) => {
-            let middle = design.computed_length(
-                key,
-                label,
-                (limits.min + limits.max) / 2.0,
-                "finished size corrected by what the press fit closes or grows",
-            );
-            design.limit(
-                key,
-                Limits {
-                    lower: limits.min.rounded(),
-                    upper: limits.max.rounded(),
-                    by: "so that it ends inside its class".into(),
-                    confirmed: Confirmed::TwoOrMore,
-                },
-            );
-            design.principal(&[key]);
-            let (least, most) = (show::length_both(limits.min, unit), show::length_both(limits.max, unit));
-            design.finding(
-                &BEFORE,
-                Verdict::Ok,
-                Some(Value::Length(middle)),
-                None,
-                format!("between {least} and {most} before pressing it ends inside its limits with every pair"),
-            );
-        }
-        Err(error) => design.finding(&BEFORE, Verdict::Caution, None, None, error.to_string()),
-    }
+    let text = |l: Length| show::length_both(l.rounded(), unit);
+    let stronger = format!("a material that yields above {}", show::value(&Value::Stress(stress), unit));
+    let looser = looser_class(design, p, stands).map(|(class, tight)| {
+        let held = if tight.min > Length::ZERO {
+            ""
+        } else {
+            ", but its loosest pair is not held by the fit: add a screw or retaining compound"
+        };
+        format!("{class} (at most {}{held}), ", text(tight.max))
+    });
+    format!(
+        "It stands {} of interference: {}or {stronger}, or a thicker wall",
+        text(stands),
+        looser.unwrap_or_default()
+    )
 }
 
-fn outside_limits_before(
+/// The tightest usual class of the sleeve's pressed surface whose greatest interference with the partner as it is stays
+/// within `stands`, and the interference that it gives.
+fn looser_class(design: &Design, p: &Pressing, stands: Length) -> Option<(String, Range<Length>)> {
+    let (own, partner, letters, grade) = match p.way {
+        Way::In => ("outside_diameter", "housing_diameter", ["s", "r", "p", "n", "m", "k"], 6),
+        Way::On => ("bore", "shaft_diameter", ["S", "R", "P", "N", "M", "K"], 7),
+    };
+    let length = |d: &crate::design::Dimension| match d.value {
+        Value::Length(l) => Some(l),
+        _ => None,
+    };
+    let nominal = length(design.dimension(own)?)?;
+    let other = design.dimension(partner)?;
+    let other = match &other.limits {
+        Some(l) => Range { min: l.lower, max: l.upper },
+        None => length(other).map(|l| Range { min: l, max: l })?,
+    };
+    letters.iter().find_map(|letter| {
+        let class = format!("{letter}{grade}");
+        let l = ToleranceClass::parse(&class).ok().and_then(|c| iso286::limits(nominal, c).ok())?;
+        let (lower, upper) = (nominal + l.lower, nominal + l.upper);
+        let tight = match p.way {
+            Way::In => Range { min: lower - other.max, max: upper - other.min },
+            Way::On => Range { min: other.min - upper, max: other.max - lower },
+        };
+        (tight.max <= stands && tight.max > Length::ZERO).then_some((class, tight))
+    })
+}
+
+/// Stock left for finishing after pressing on the diameter, at least, and the grade to which is machined before:
+/// reamed or bored where soft, honed or ground where hard. Source: common practice, no source.
+const STOCK_SOFT: (Length, i8) = (Length::mm(0.1), 9);
+const STOCK_HARD: (Length, i8) = (Length::mm(0.03), 7);
+
+/// Bore or outside to machine before pressing: so that it ends inside its limits, where what is left of its tolerance
+/// can be held; else so that it can be finished after pressing.
+fn before(
+    design: &mut Design,
+    s: &Spec,
+    p: &Pressing,
+    press: &Press,
+    effective: Range<Length>,
+) -> Result<(), MechanicsError> {
+    let Some(finished) = limits_of(design, p.own()) else { return Ok(()) };
+    let tight = Range { min: effective.min.max(Length::ZERO), max: effective.max };
+    let window = match p.way {
+        Way::In => press.bore_limits_before(finished, tight),
+        Way::On => press.outside_limits_before(finished, tight),
+    };
+    let hard = s.common.material.hardened;
+    let process = match (hard, p.way) {
+        (true, _) => Process::CylindricallyGround,
+        (false, Way::In) => Process::Bored,
+        (false, Way::On) => Process::Turned,
+    };
+    let held = processes::at_best(process, finished.max, s.length.value).map_or(Length::ZERO, |h| h.value);
+    let unit = s.common.header.unit;
+    let text = |l: Length| show::length_both(l.rounded(), unit);
+    if let Some(window) = window.ok().filter(|w| w.max - w.min >= held) {
+        record_before(design, p, window, "so that it ends inside its limits".into());
+        let (least, most) = (text(window.min), text(window.max));
+        let because = format!(
+            "between {least} and {most} before pressing it ends inside its limits with every pair; drawing and solids show it so, as machined"
+        );
+        design.finding(
+            &BEFORE,
+            Verdict::Ok,
+            Some(Value::Length((window.max - window.min).rounded())),
+            Limit::AtLeast(Value::Length(held.rounded())),
+            because,
+        );
+        return Ok(());
+    }
+    finish_after(design, s, p, press, finished, tight, process)
+}
+
+/// Bore or outside to machine before pressing where it is finished afterwards, and what is left to take off.
+fn finish_after(
+    design: &mut Design,
+    s: &Spec,
+    p: &Pressing,
     press: &Press,
     finished: Range<Length>,
-    interference: Range<Length>,
-) -> Result<Range<Length>, MechanicsError> {
-    let min = press.outside_before(finished.min, interference.min)?;
-    let max = press.outside_before(finished.max, interference.max)?;
-    if max < min {
-        return Err(MechanicsError::Impossible(
-            "the growth differs by more than the tolerance from the loosest to the tightest pair: finish the outside after it is on",
-        ));
-    }
-    Ok(Range { min, max })
+    tight: Range<Length>,
+    process: Process,
+) -> Result<(), MechanicsError> {
+    let (hard, unit) = (s.common.material.hardened, s.common.header.unit);
+    let (stock, grade) = if hard { STOCK_HARD } else { STOCK_SOFT };
+    let tolerance = Grade::new(grade).and_then(|g| iso286::it_width(finished.max, g).ok()).unwrap_or(stock);
+    let after = |stock, tolerance| match p.way {
+        Way::In => press.bore_to_finish_after(finished, tight, stock, tolerance),
+        Way::On => press.outside_to_finish_after(finished, tight, stock, tolerance),
+    };
+    // Limits that can be read off an instrument: a little more stock, whole steps of tolerance.
+    let step = readable(unit, hard);
+    let exact = after(stock, tolerance)?.before;
+    let spare = match p.way {
+        Way::In => exact.max - step * (exact.max / step).floor(),
+        Way::On => step * (exact.min / step).ceil() - exact.min,
+    };
+    let after = after(stock + spare, step * (tolerance / step).floor().max(1.0))?;
+    record_before(design, p, after.before, "finished after pressing".into());
+    let (least, most) = (after.left.min, after.left.max);
+    design.computed_length(LEFT.0, "to take off after pressing, at least", least, "common practice, no source");
+    let formula = "finished size - size before + what the press fit closes, or grows, at most";
+    design.computed_length(LEFT.1, "to take off after pressing, at most", most, formula);
+    let class = show::length_both((finished.max - finished.min).rounded(), unit);
+    let changes = if p.way == Way::In { "closes the bore" } else { "makes the outside grow" };
+    let because = format!(
+        "the fit {changes} more in the tightest pair than in the loosest, and what that leaves of its tolerance of {class} cannot be held when {process}: it is finished after pressing; drawing and solids show it as machined before"
+    );
+    let limit = Limit::To(Value::Length(most.rounded()));
+    design.finding(&AFTER, Verdict::Ok, Some(Value::Length(least.rounded())), limit, because);
+    Ok(())
+}
+
+/// Step to which limits are set where there is room: 0.01 mm or 0.0005 in at the lathe, a tenth of it at the grinder.
+/// Source: common practice, no source.
+fn readable(unit: LengthUnit, hard: bool) -> Length {
+    let step = if unit == LengthUnit::Mm { Length::mm(0.01) } else { Length::inches(0.0005) };
+    if hard { step * 0.1 } else { step }
+}
+
+/// Keys of what is left to take off after pressing, least and greatest.
+const LEFT: (&str, &str) = ("finish_after_pressing_min", "finish_after_pressing_max");
+
+fn limits_of(design: &Design, key: &str) -> Option<Range<Length>> {
+    design.dimension(key).and_then(|d| d.limits.as_ref()).map(|l| Range { min: l.lower, max: l.upper })
+}
+
+fn record_before(design: &mut Design, p: &Pressing, limits: Range<Length>, by: String) {
+    let (key, label) = p.before();
+    design.computed_length(
+        key,
+        label,
+        (limits.min + limits.max) / 2.0,
+        "finished size corrected by what the press fit closes or grows",
+    );
+    let (lower, upper) = (limits.min.rounded(), limits.max.rounded());
+    design.limit(key, Limits { lower, upper, by, confirmed: Confirmed::TwoOrMore });
+    design.principal(&[key]);
+    design.relabel(p.own(), if p.way == Way::In { "bore, after pressing" } else { "outside diameter, after it is on" });
 }
 
 /// The steps that put it together.
@@ -499,7 +646,35 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
     let unit = s.common.header.unit;
     let said = |d: &Design, key: &str| d.dimension(key).map(|x| show::value(&x.value, unit));
     let (Some(heat), Some(force)) = (said(design, "heat_to"), said(design, "press_force")) else { return };
-    design.step("bench", format!("Lead-in chamfer on both parts, oil the joint. Heat the outer part to {heat} and drop it together, or press with up to {force}; straight, in one go. Measure again when it is cold: the fit has brought it to its finished size."))
-        .measure(if p.way == Way::In { "bore" } else { "outside_diameter" }, if p.way == Way::In { "bore gauge" } else { "micrometer" });
+    let left = [LEFT.0, LEFT.1].map(|key| match design.dimension(key).map(|d| &d.value) {
+        Some(Value::Length(l)) => Some(show::length_both(*l, unit)),
+        _ => None,
+    });
+    let together = format!(
+        "Lead-in chamfer on both parts, oil the joint. Heat the outer part to {heat} and drop it together, or press with up to {force}; straight, in one go."
+    );
+    let (own, with) = (p.own(), if p.way == Way::In { "bore gauge" } else { "micrometer" });
+    match left {
+        [Some(least), Some(most)] => {
+            design.step("bench", format!("{together} Let it get cold before anything is measured."));
+            let hard = s.common.material.hardened;
+            let (at, how) = match (hard, p.way) {
+                (true, Way::In) => ("grinder", "hone or grind the bore"),
+                (true, Way::On) => ("grinder", "grind the outside"),
+                (false, Way::In) => ("bench", "ream or bore the bore"),
+                (false, Way::On) => ("lathe", "turn the outside"),
+            };
+            let between = common::between(design, own);
+            design.step(at, format!("After pressing: {how} to size, {between}; {least} to {most} is left on the diameter. Break the edge again and wash the chips out.")).measure(own, with);
+        }
+        _ => {
+            let ended = if limits_of(design, p.before().0).is_some() {
+                " Measure again when it is cold: machined to its limits before, it has ended inside these."
+            } else {
+                ""
+            };
+            design.step("bench", format!("{together}{ended}")).measure(own, with);
+        }
+    }
     design.caution("Hot metal looks like cold metal: gloves and tongs, and a mark on it. Stand beside a press, not in front of it; a part that cocks flies.");
 }

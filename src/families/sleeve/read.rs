@@ -58,6 +58,12 @@ pub const SLID_ON: Key = Key::new(
     Kind::Table(pressing::ON_KEYS),
     "the shaft onto which the sleeve is shrunk; its class stands in [shaft]",
 );
+pub const STOCK: Key = Key::new(
+    "stock",
+    "made from",
+    Kind::Choice(&["bar", "tube"]),
+    "\"bar\", or \"tube\": honed tube bought with its bore finished; bar if left out",
+);
 pub const TEMPERATURE: Key = Key::new(
     "service_temperature",
     "service temperature",
@@ -136,6 +142,7 @@ pub const KEYS: &[Key] = &[
     GROOVE,
     GREASE_HOLE,
     SEGMENT,
+    STOCK,
     TEMPERATURE,
     RUNS_UNDER,
     PRESSED_IN,
@@ -157,6 +164,8 @@ pub struct Spec {
     pub groove: Option<Groove>,
     pub grease_hole: Option<GreaseHole>,
     pub segments: Vec<Segment>,
+    /// Made from tube whose bore is finished as bought.
+    pub from_tube: bool,
     pub service: Option<Given<crate::units::Temperature>>,
     pub rollers: Option<rollers::Rollers>,
     pub pressed_in: Option<pressing::Pressing>,
@@ -210,6 +219,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let pressed_in = fields.table(&PRESSED_IN).map(|t| pressing::read(&t, place, pressing::Way::In));
     let slid_on = fields.table(&SLID_ON).map(|t| pressing::read(&t, place, pressing::Way::On));
     let rows = fields.rows(&SEGMENT);
+    let from_tube = fields.choice(&STOCK).is_some_and(|c| c.value == "tube");
     let common = common?;
     let (bore, outside, length) = (bore?, outside?, length?);
     let segments = segments(fields, &rows, place, &common, &outside, &length)?;
@@ -222,6 +232,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         chamfer,
         bore_chamfer,
         segments,
+        from_tube,
         service,
         common,
         shaft: settled(shaft)?,
@@ -247,6 +258,13 @@ fn belongs_together(fields: &Fields, s: &Spec) -> bool {
     }
     if s.slid_on.is_some() && s.shaft.is_none() {
         refuse(&SLID_ON, "slid_on needs the size of the shaft", "add [shaft] with class = \"p6\"");
+    }
+    if s.housing.is_some() && s.rollers.is_some() {
+        refuse(
+            &HOUSING,
+            "rollers run round the outside, so that no housing is there",
+            "leave [housing] out; needle_bore_class in [runs_under] says how large the circle inside the rollers is",
+        );
     }
     if s.pressed_in.is_some() && s.rollers.is_some() {
         refuse(
@@ -456,6 +474,12 @@ pub fn chamfer(given: &Option<Given<Length>>) -> Length {
 fn inside_one_piece(s: &Spec, position: Length, width: Length) -> bool {
     let edge = chamfer(&s.chamfer).max(chamfer(&s.bore_chamfer));
     pieces(s).iter().any(|(from, to)| position - width / 2.0 > *from + edge && position + width / 2.0 < *to - edge)
+}
+
+/// Name and start of the piece in which a place of the stack lies; none for a sleeve in one piece.
+pub fn piece_at(s: &Spec, position: Length) -> Option<(&str, Length)> {
+    let mut all = s.segments.iter().zip(pieces(s));
+    all.find(|(_, (from, to))| position > *from && position < *to).map(|(g, (from, _))| (g.name.as_str(), from))
 }
 
 /// Start and end of every piece along the sleeve.

@@ -4,11 +4,11 @@ use crate::description::Fields;
 use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
 use crate::key::{Given, Key, Kind};
-use crate::mechanics::Range;
 use crate::mechanics::hardness::Hardness;
 use crate::mechanics::raceway::{
     self, BEARING_STEEL, ClearanceWanted, RacewayLoad, RollerRow, Track, USUAL_LOAD_FACTOR,
 };
+use crate::mechanics::{MechanicsError, Range};
 use crate::shop::Material;
 use crate::show;
 use crate::source::Source;
@@ -38,7 +38,7 @@ pub const LOAD_FACTOR: Key = Key::new(
     "load_factor",
     "load factor of the most loaded roller",
     Kind::Number(1.0, 50.0),
-    "times its equal share; 5 for a usual small clearance",
+    "times its equal share; left out, it follows from the clearance that needle_bore_class leaves, or is 5",
 );
 pub const SHOCK: Key = Key::new("shock", "shock factor", Kind::Number(1.0, 20.0), "1 for a steady load, 2 for jolts");
 pub const MOTION: Key = Key::new("motion", "motion", Kind::Choice(&["turns", "swings"]), "\"turns\" or \"swings\"");
@@ -116,7 +116,7 @@ pub struct Rollers {
     pub roller_length: Given<Length>,
     pub count: Given<u32>,
     pub load: Given<Force>,
-    pub load_factor: f64,
+    pub load_factor: Option<f64>,
     pub shock: f64,
     pub swing: Option<Angle>,
     pub clearance: ClearanceWanted,
@@ -151,7 +151,7 @@ pub fn read(table: &Fields) -> Option<Rollers> {
         roller_length: roller_length?,
         count: count?,
         load: load?,
-        load_factor: number(&LOAD_FACTOR, USUAL_LOAD_FACTOR),
+        load_factor: table.number(&LOAD_FACTOR).map(|n| n.value),
         shock: number(&SHOCK, 1.0),
         swing: swing.filter(|_| motion != Some("turns")),
         clearance: match table.choice(&CLEARANCE).map(|c| c.value) {
@@ -212,6 +212,11 @@ const DENTS: Check = Check {
     source: Source::Published(
         "Johnson, Contact Mechanics, section 6.1 (first yield at 0.3 p0 = Sy/2); Sy = H/3 after Tabor",
     ),
+};
+const SHARE: Check = Check {
+    key: "load_factor",
+    what: "load factor as written, against the one of the clearance",
+    source: Source::Memory("equilibrium of the rollers, Harris & Kotzalas; deflection after Palmgren"),
 };
 const HARD: Check = Check {
     key: "raceway_hardness",
@@ -309,21 +314,16 @@ pub fn work(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) -> Optio
         roller: BEARING_STEEL,
         raceway: material.elastic,
     };
-    let load = match row.under(r.load.value * r.shock, r.load_factor, hardness) {
-        Ok(load) => load,
-        Err(error) => {
-            table.problem_here(error.to_string());
-            return None;
-        }
-    };
+    record_given(design, r, hardness);
+    let clearance = needle_clearance(design, s, r, table)?;
+    let worked = load_factor(design, r, &row, clearance).and_then(|k| row.under(r.load.value * r.shock, k, hardness));
+    let load = worked.map_err(|error| table.problem_here(error.to_string())).ok()?;
     let middle = r.position.unwrap_or((from + to) / 2.0);
     let half = r.roller_length.value / 2.0;
-    record_given(design, r, hardness);
     record_load(design, &row, &load);
     record_needs(design, r, &row, &load);
     let assumed = r.hardness.is_none().then(|| material.clone());
     let end_float = r.end_float.as_ref().map_or(USUAL_END_FLOAT, |f| f.value);
-    let clearance = needle_clearance(design, s, r, table)?;
     Some(Running {
         row,
         load,
@@ -341,7 +341,6 @@ fn record_given(design: &mut Design, r: &Rollers, hardness: Hardness) {
     design.given_length(&ROLLER_LENGTH, &r.roller_length);
     design.given(&ROLLERS, &r.count, Value::Count);
     design.given(&LOAD, &r.load, Value::Force);
-    design.computed("load_factor", LOAD_FACTOR.label, Value::Number(r.load_factor), "as written, or the usual 5");
     design.computed("shock", SHOCK.label, Value::Number(r.shock), "as written, or 1 for a steady load");
     if let Ok(hv) = hardness.vickers() {
         design.computed(
@@ -351,6 +350,40 @@ fn record_given(design: &mut Design, r: &Rollers, hardness: Hardness) {
             "as measured, or the material's",
         );
     }
+}
+
+/// Load factor as written; else of the greatest running clearance, with that of the least beside it; else the usual one.
+fn load_factor(
+    design: &mut Design,
+    r: &Rollers,
+    row: &RollerRow,
+    clearance: Option<Range<Length>>,
+) -> Result<f64, MechanicsError> {
+    let load = r.load.value * r.shock;
+    // Preload is judged as a clearance that is not there; here it counts as none.
+    let at = |c: Length| row.load_factor(load, c.max(Length::ZERO)).map(|(k, _)| k);
+    let round = |k: f64| (k * 100.0).round() / 100.0;
+    let (factor, formula) = match (r.load_factor, clearance) {
+        (Some(written), _) => (written, "as written"),
+        (None, Some(c)) => {
+            let formula = "equilibrium of the rollers at the least running clearance, Palmgren's deflection";
+            let least = Value::Number(round(at(c.min)?));
+            design.computed("load_factor_least", "load factor at the least clearance", least, formula);
+            (round(at(c.max)?), "equilibrium of the rollers at the greatest running clearance, Palmgren's deflection")
+        }
+        (None, None) => (USUAL_LOAD_FACTOR, "the clearance is not known: the usual 5; 4.08 without clearance"),
+    };
+    design.computed("load_factor", LOAD_FACTOR.label, Value::Number(factor), formula);
+    if let (Some(written), Some(c)) = (r.load_factor, clearance) {
+        design.at_least(
+            &SHARE,
+            Value::Number(written),
+            Value::Number(1.0),
+            Some(Value::Number(round(at(c.max)?))),
+            "the factor that the greatest running clearance gives; a smaller one as written lets the rollers look better shared than they are",
+        );
+    }
+    Ok(factor)
 }
 
 fn record_load(design: &mut Design, row: &RollerRow, a: &RacewayLoad) {
@@ -379,7 +412,7 @@ fn record_load(design: &mut Design, row: &RollerRow, a: &RacewayLoad) {
         "dents_from",
         "radial load at which denting begins",
         Value::Force(a.dents_from),
-        "the load whose p0 is the allowed pressure",
+        "the load whose p0 is the allowed pressure, shared among the rollers as this one",
     );
     if let Ok(pitch) = row.static_rating() {
         design.computed(
@@ -429,11 +462,16 @@ fn needle_clearance(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) 
     let of =
         |key: &str| design.dimension(key).and_then(|d| d.limits.as_ref()).map(|l| Range { min: l.lower, max: l.upper });
     let (Some(inscribed), Some(raceway)) = (of("needle_bore"), of("outside_diameter")) else { return Some(None) };
-    Some(Some(raceway::running_clearance(inscribed, raceway)))
+    let left = raceway::running_clearance(inscribed, raceway);
+    let least = "least circle - greatest raceway, as it is in its place";
+    let greatest = "greatest circle - least raceway, as it is in its place";
+    design.computed_length("running_clearance_min", "least running clearance", left.min, least);
+    design.computed_length("running_clearance_max", "greatest running clearance", left.max, greatest);
+    Some(Some(left))
 }
 
-/// All findings under the rollers; `grows` is by how much a press fit makes the raceway larger.
-pub fn checks(design: &mut Design, s: &Spec, r: &Rollers, run: &Running, grows: Option<Range<Length>>) {
+/// All findings under the rollers.
+pub fn checks(design: &mut Design, s: &Spec, r: &Rollers, run: &Running) {
     dents(design, s, r, run);
     if let Some(material) = &run.assumed {
         common::doubtful_hardness(design, material);
@@ -442,7 +480,7 @@ pub fn checks(design: &mut Design, s: &Spec, r: &Rollers, run: &Running, grows: 
     safety(design, r, run);
     swing(design, r, run);
     class(design, s, r);
-    running_clearance(design, run, grows);
+    running_clearance(design, run, s.slid_on.is_some());
     lengths(design, s, run);
 }
 
@@ -556,25 +594,14 @@ fn class(design: &mut Design, s: &Spec, r: &Rollers) {
     design.finding(&CLASS, verdict, is.map(Value::Text), Some(Value::Text(wanted.into())), because);
 }
 
-fn running_clearance(design: &mut Design, run: &Running, grows: Option<Range<Length>>) {
-    let Some(free) = run.clearance else { return };
-    let left = grows.map_or(free, |grows| raceway::clearance_after(free, grows));
-    design.computed_length(
-        "running_clearance_min",
-        "least running clearance",
-        left.min,
-        "least circle - greatest raceway - growth by the press fit",
-    );
-    design.computed_length(
-        "running_clearance_max",
-        "greatest running clearance",
-        left.max,
-        "greatest circle - least raceway - growth by the press fit",
-    );
+/// The raceway's class is that of the ring in its place: a press fit was taken off before, or it is ground afterwards.
+fn running_clearance(design: &mut Design, run: &Running, pressed: bool) {
+    let Some(left) = run.clearance else { return };
     let verdict = if left.min <= Length::ZERO { Verdict::Fail } else { Verdict::Ok };
-    let because = match grows {
-        Some(_) => "the press fit makes the raceway larger and takes this off the clearance of the rollers",
-        None => "needles without clearance run hot and cannot be put in",
+    let because = if pressed {
+        "needles without clearance run hot and cannot be put in; the raceway is inside its class after it is on its shaft"
+    } else {
+        "needles without clearance run hot and cannot be put in"
     };
     design.finding(
         &RUNNING,

@@ -7,7 +7,7 @@ mod batch;
 mod search;
 
 pub use batch::{SizeClasses, Spread, batch_order, order_by_share, size_classes};
-pub use search::{Combination, MOST_AT_HAND, MOST_PIECES, StockChoice, from_stock, nearest_combination};
+pub use search::{Combination, MOST_AT_HAND, MOST_PIECES, Prefer, StockChoice, best_combination, from_stock};
 
 use super::uncertainty::{Contribution, Measured, TWO_SIGMA, combine};
 use super::{MechanicsError, finite, not_negative, positive};

@@ -52,14 +52,24 @@ pub struct Combination {
     pub within_tolerance: bool,
 }
 
-/// The best set of at most four pieces: within ±`tolerance` the fewest pieces, then the smallest error; if no set is
-/// within it, the smallest error of all, then the fewest pieces. Each piece is used once. Every set is looked at
-/// (the last piece by bisection), so the answer is exact. `film` is added at every joint between two pieces.
-pub fn nearest_combination(
+/// Which set is the best one.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Prefer {
+    /// Of the sets within the tolerance the one of the fewest pieces, then of the smallest error.
+    FewestPieces,
+    /// The smallest error of all sets, then the fewest pieces.
+    SmallestError,
+}
+
+/// The best set of at most four pieces; where none is within ±`tolerance` the one of the smallest error. Each piece is
+/// used once. Every set is looked at (the last piece by bisection), so the answer is exact. `film` is added at every
+/// joint between two pieces.
+pub fn best_combination(
     at_hand: &[Length],
     wanted: Length,
     tolerance: Length,
     film: Length,
+    prefer: Prefer,
 ) -> Result<Combination, MechanicsError> {
     positive("the width wanted", wanted.as_mm())?;
     not_negative("the tolerance", tolerance.as_mm())?;
@@ -72,7 +82,8 @@ pub fn nearest_combination(
         let found = Search { sorted: &sorted, best: None }.run(pieces, goal);
         best = better(best, found);
         // A hair of slack, so that an error equal to the tolerance counts as inside.
-        if best.as_ref().is_some_and(|b| b.error.abs() <= tolerance.as_mm() + 1e-9) {
+        let inside = best.as_ref().is_some_and(|b| b.error.abs() <= tolerance.as_mm() + 1e-9);
+        if inside && prefer == Prefer::FewestPieces {
             break;
         }
     }

@@ -1,0 +1,234 @@
+//! How the shim is made, by its width and how exact it has to be: from the drawer, cut from sheet and ground, or turned
+//! from bar; and the order of work that follows.
+
+use crate::design::Design;
+use crate::families::common;
+use crate::mechanics::shims::{ShimAnswer, Side, Sides, StockChoice};
+use crate::show;
+use crate::standards::processes::{self, Process};
+use crate::standards::stock;
+use crate::turning;
+use crate::units::Length;
+
+use super::read::{self, Spec};
+
+/// The thickest sheet of which rings are cut to be ground. Source: common practice, no source.
+const THICKEST: Length = Length::mm(6.0);
+/// The most that is ground off both faces together; more is turned or milled. Source: common practice, no source.
+const MOST_GROUND: Length = Length::mm(0.5);
+/// What is left on a faced width for grinding. Source: common practice, no source.
+const LEFT_TO_GRIND: Length = Length::mm(0.2);
+
+/// The way in which the shim is made.
+pub enum Route {
+    /// A finished one of the drawer on each side.
+    Drawer(Vec<(Side, Length)>),
+    /// Cut from sheet, ground where it is thicker than the width.
+    Sheet(StockChoice),
+    /// Turned from bar, and ground where facing does not hold the width.
+    Bar {
+        /// Facing does not hold the tolerance of the width.
+        ground: bool,
+        /// Why it is not cut from sheet.
+        because: &'static str,
+    },
+}
+
+/// Chooses the way: what is at hand first, then sheet that is cut and ground to width, else bar.
+pub fn choose(s: &Spec, a: &ShimAnswer, at_hand: Option<Vec<(Side, Length)>>, sheet: Option<StockChoice>) -> Route {
+    if let Some(pieces) = at_hand.filter(|_| s.batch.is_none()) {
+        return Route::Drawer(pieces);
+    }
+    let refused = match sheet {
+        Some(choice) => why_not_cut(s, choice),
+        None => Some("no stock in the list is thick enough"),
+    };
+    match (sheet, refused) {
+        (Some(choice), None) => Route::Sheet(choice),
+        (_, because) => {
+            let faced = processes::usually(Process::Turned, a.each, a.each).map_or(Length::ZERO, |w| w.value);
+            Route::Bar { ground: a.upper - a.lower < faced, because: because.unwrap_or_default() }
+        }
+    }
+}
+
+/// What speaks against cutting it from that sheet.
+fn why_not_cut(s: &Spec, choice: StockChoice) -> Option<&'static str> {
+    if choice.grind_off > MOST_GROUND {
+        return Some("the nearest stock has too much to grind off");
+    }
+    if choice.stock > THICKEST {
+        return Some("the sheet is too thick for a ring to be cut and ground");
+    }
+    let (bore, outside) = s.ring.as_ref()?;
+    let cut = |size: Length| processes::cut_deviation(size, choice.stock).is_some();
+    let burnt = bore.value < choice.stock || !cut(bore.value) || !cut(outside.value);
+    burnt.then_some("a laser burns a hole that is smaller than the sheet is thick")
+}
+
+/// How far out of parallel the faces may be: 0.01 mm, or half of the width's tolerance where that is less.
+/// Source: common practice, no source.
+pub fn parallel(a: &ShimAnswer) -> Length {
+    let half = (a.upper - a.lower) / 2.0;
+    if half > Length::ZERO { half.min(Length::mm(0.01)) } else { Length::mm(0.01) }
+}
+
+/// The order of work.
+pub fn operations(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
+    measured_first(design, s);
+    match route {
+        Route::Drawer(pieces) => from_drawer(design, s, pieces),
+        Route::Sheet(choice) => from_sheet(design, s, *choice),
+        Route::Bar { ground, because } if s.ring.is_some() => from_bar(design, s, a, *ground, because),
+        Route::Bar { because, .. } => from_block(design, s, a, because),
+    }
+    put_in(design, s, a);
+    common::at_machines(design);
+}
+
+/// The better measurement, where it has not been made.
+fn measured_first(design: &mut Design, s: &Spec) {
+    match s.source {
+        read::Source::Replaces { float_without: None, .. } => {
+            design.step("bench", "Before cutting metal: take all shims out and measure the end float without them, three readings a third of a turn apart; put it into the part file as float_without. It is the better measurement.");
+        }
+        read::Source::Members => {
+            design.step("bench", "Put the parts together without shims, tighten, and measure the end float, three readings a third of a turn apart; put it into the part file as gap. The members then say whether it is what it should be.");
+        }
+        read::Source::Replaces { .. } | read::Source::Gap(_) => {}
+    }
+}
+
+fn from_drawer(design: &mut Design, s: &Spec, pieces: &[(Side, Length)]) {
+    let one = |(side, width): &(Side, Length)| {
+        let side = match side {
+            Side::Only => "",
+            Side::Left => " for the left",
+            Side::Right => " for the right",
+        };
+        format!("the shim of {}{side}", show::length_both(*width, s.common.header.unit))
+    };
+    let list: Vec<String> = pieces.iter().map(one).collect();
+    let text = format!(
+        "Take {} from the drawer: nothing is cut or ground. Deburr, clean, and measure once more at four places.",
+        list.join(" and ")
+    );
+    design.step("bench", text).measure("width", s.shim_instrument.name());
+}
+
+fn from_sheet(design: &mut Design, s: &Spec, choice: StockChoice) {
+    let size = |l: Length| show::length_both(l, s.common.header.unit);
+    let mut blank = format!("sheet {} thick", size(choice.stock));
+    if let Some((_, outside)) = &s.ring {
+        blank = format!("{blank}, at least {} across", size(outside.value + Length::mm(4.0)));
+    }
+    design.tools.push(format!("{} x {blank}, {}", design.header.count, s.common.material.name));
+    let cut = if s.ring.is_some() { "Cut the rings from the DXF" } else { "Cut the blanks" };
+    let text = if s.batch.is_some() {
+        format!("{cut} from {blank}, thicker where a width asks for it; the contour is the same for every width.")
+    } else {
+        format!("{cut} from {blank}: {}.", each(s))
+    };
+    design.step("bench", text);
+    if s.ring.is_some() {
+        let over = common::between(design, "bore");
+        let text = format!("Take the burr off both edges of the bore, {over}; it must drop over what it goes on.");
+        design.step("bench", text).measure("bore", "calliper");
+    }
+    let off = if choice.grind_off > Length::ZERO { Some(choice.grind_off) } else { None };
+    to_width(design, s, off);
+}
+
+fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because: &str) {
+    let unit = s.common.header.unit;
+    let size = |l: Length| show::length_both(l.rounded(), unit);
+    let Some((bore, outside)) = &s.ring else { return };
+    let bar = stock::next_bar(outside.value + Length::mm(1.0), unit).unwrap_or(outside.value + Length::mm(2.0));
+    let (count, name) = (design.header.count, s.common.material.name.clone());
+    let long = size(a.each + common::TURNED_ENDS + bar);
+    design.tools.push(format!(
+        "{count} x {name}: round bar {}, {long} long (the piece, its ends and one diameter of grip)",
+        size(bar)
+    ));
+    let rpm = |speed, diameter| turning::spindle_speed(speed, diameter).whole();
+    let cutting = s.common.material.cutting(false);
+    let (over, across) = (common::between(design, "bore"), common::between(design, "outside_diameter"));
+    let faced = match (s.batch.is_some(), ground) {
+        (true, _) => format!("{} over the width of its row", size(LEFT_TO_GRIND)),
+        (false, true) => size(a.each + LEFT_TO_GRIND),
+        (false, false) => common::between(design, "width"),
+    };
+    let text = format!(
+        "Not from sheet: {because}. Face the bar, turn the outside to {across}, drill and bore to {over}, part off {} over the width, turn round in soft jaws or on a mandrel, face to {faced}; deburr. Speeds with HSS: roughing {} rpm, finishing {} rpm outside; bore {} rpm.",
+        size(common::FACE_ALLOWANCE),
+        rpm(cutting.rough, outside.value),
+        rpm(cutting.finish, outside.value),
+        rpm(cutting.finish, bore.value)
+    );
+    design.step("lathe", text).measure("bore", "calliper").measure("outside_diameter", "calliper");
+    common::at_the_lathe(design);
+    to_width(design, s, (ground || s.batch.is_some()).then_some(LEFT_TO_GRIND));
+}
+
+/// A shim without bore and outside, too thick for sheet.
+fn from_block(design: &mut Design, s: &Spec, a: &ShimAnswer, because: &str) {
+    let size = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
+    let (count, name) = (design.header.count, s.common.material.name.clone());
+    design.tools.push(format!("{count} x {name}: bar or block, over {} thick", size(a.each)));
+    let over = size(a.each + LEFT_TO_GRIND);
+    design.step(
+        "bench",
+        format!("Not from sheet: {because}. Saw the blanks from bar, {}; face or mill both sides to {over}.", each(s)),
+    );
+    to_width(design, s, Some(LEFT_TO_GRIND));
+}
+
+/// Grinding to width, or only deburring; and the reading that proves it.
+fn to_width(design: &mut Design, s: &Spec, grind_off: Option<Length>) {
+    let with = s.shim_instrument.name();
+    let proof = if design.dimension("width_reading").is_some() { "width_reading" } else { "width" };
+    let ladder: Vec<String> = (1..=design.dimensions.len())
+        .map(|i| format!("width_{i}"))
+        .take_while(|key| s.batch.is_some() && design.dimension(key).is_some())
+        .collect();
+    let Some(off) = grind_off else {
+        let text =
+            "Flatten, deburr both edges; a burr is float. The reading must lie inside the limits that prove the width.";
+        design.step("bench", text).measure(proof, with).measure("parallel", "micrometer, at four places");
+        return;
+    };
+    let parallel =
+        design.dimension("parallel").map_or_else(String::new, |d| show::value(&d.value, s.common.header.unit));
+    let step = if ladder.is_empty() {
+        let off = show::length_both(off.rounded(), s.common.header.unit);
+        design.step("grinder", format!("Grind or lap both faces, {off} off together, parallel within {parallel}. Deburr both edges; a burr is float. The reading must lie inside the limits that prove the width.")).measure(proof, with)
+    } else {
+        let step = design.step("grinder", format!("Grind or lap both faces to the widths of this table, so many of each, parallel within {parallel}. Deburr both edges; a burr is float. Mark the width on each ring.")).table("classes");
+        for key in &ladder {
+            step.measure(key, with);
+        }
+        step
+    };
+    step.measure("parallel", "micrometer, at four places");
+    design.caution("A thin ring is held for grinding by a magnet where one holds it (not stainless 304, brass, bronze or aluminium), else by tape on a flat plate with a stop in front of it; never by the fingers: it is snatched, or it flies.");
+}
+
+fn each(s: &Spec) -> &'static str {
+    match s.sides {
+        Sides::One => "one shim",
+        Sides::Two => "two shims, one for each side",
+    }
+}
+
+fn put_in(design: &mut Design, s: &Spec, a: &ShimAnswer) {
+    if s.batch.is_some() {
+        design.step("bench", "Measure the gap of every assembly without shims and take the rings of its row.");
+    }
+    let total = show::length_both(a.total, s.common.header.unit);
+    let put_in =
+        if s.batch.is_some() { "Put them in".to_string() } else { format!("Put in {} ({total} together)", each(s)) };
+    let by = s.float_instrument.name();
+    design
+        .step("bench", format!("{put_in}, tighten, and measure the float with the {by}: push and pull, three places."))
+        .measure("float_nominal", by);
+}

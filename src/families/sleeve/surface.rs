@@ -1,0 +1,101 @@
+//! How smooth and how true the surfaces of a sleeve must be, by what each of them does.
+
+use crate::design::{Design, Limits, Value};
+use crate::source::Confirmed;
+use crate::units::Length;
+
+use super::read::Spec;
+
+/// Roughness of a surface on which rollers run.
+/// Source: rolling bearing makers' catalogues, raceways on shafts and in housings: Ra 0.2 at most (two agree).
+const RACEWAY: (&str, &str) =
+    ("Ra 0.2", "rollers run on it; bearing makers' catalogues, raceways on shafts and in housings");
+/// Roughness of a bore in which a shaft slides or turns. Source: common practice, no source.
+const SLIDING: (&str, &str) = ("Ra 0.8", "the shaft runs in it; common practice, no source");
+/// Roughness of a surface that is pressed or located.
+/// Source: from memory, bearing makers' catalogues: seats of grade 6 to 80 mm Ra 0.8, of grade 7 Ra 1.6.
+const SEAT: (&str, &str) = ("Ra 1.6", "it is located or pressed; seats of bearing makers' catalogues, from memory");
+/// Roughness of all other turned surfaces. Source: common practice, no source.
+pub const TURNED: &str = "Ra 3.2";
+
+/// Keys of the form and place tolerances, in the order of the sheet.
+pub const FORM: [&str; 4] = ["outside_roundness", "outside_cylindricity", "ends_square", "bore_to_outside"];
+
+/// Run-out of ends and of bore to outside: ground pieces, and turned ones. Source: common practice, no source.
+const GROUND: Length = Length::mm(0.01);
+const AS_TURNED: Length = Length::mm(0.02);
+
+/// Records roughness by what each surface does, and how true it has to be.
+pub fn record(design: &mut Design, s: &Spec) {
+    let hard_bore = s.common.material.hardened && s.pressed_in.is_some() && s.shaft.is_none();
+    let rough = |p: &super::pressing::Pressing| p.roughness.map(|(own, _)| own);
+    let bore = match (&s.slid_on, &s.shaft) {
+        _ if hard_bore => Some(RACEWAY),
+        (Some(_), _) => Some(SEAT),
+        (None, Some(_)) if s.rollers.is_some() => Some(SEAT),
+        (None, Some(_)) => Some(SLIDING),
+        (None, None) => None,
+    };
+    let outside = match (&s.rollers, &s.housing) {
+        (Some(_), _) => Some(RACEWAY),
+        (None, Some(_)) => Some(SEAT),
+        (None, None) => None,
+    };
+    let pressed = [s.slid_on.as_ref().and_then(rough), s.pressed_in.as_ref().and_then(rough)];
+    for ((key, label, usual), given) in
+        [("bore", "roughness of the bore", bore), ("outside_diameter", "roughness of the outside", outside)]
+            .into_iter()
+            .zip(pressed)
+    {
+        let key = format!("{key}_roughness");
+        match (given, usual) {
+            (Some(ra), _) => {
+                let text = format!("Ra {}", crate::show::trimmed(ra.as_um(), 2));
+                design.computed(&key, label, Value::Text(text), "as written for the press fit");
+            }
+            (None, Some((ra, why))) => design.computed(&key, label, Value::Text(ra.into()), why),
+            (None, None) => {}
+        }
+    }
+    form(design, s);
+}
+
+/// Roughness recorded for a surface.
+pub fn of(design: &Design, key: &str) -> Option<String> {
+    match &design.dimension(&format!("{key}_roughness"))?.value {
+        Value::Text(text) => Some(text.clone()),
+        _ => None,
+    }
+}
+
+/// Roundness 25 % and cylindricity 50 % of the tolerance of a raceway's diameter; ends square to the bore and bore to
+/// outside by run-out, where something fits both or pieces are stacked.
+/// Source of the shares: bearing makers' catalogues, raceways on shafts and in housings.
+fn form(design: &mut Design, s: &Spec) {
+    let width = |d: &Design| d.dimension("outside_diameter").and_then(|d| d.limits.as_ref()).map(|l| l.upper - l.lower);
+    if let (Some(_), Some(width)) = (&s.rollers, width(design)) {
+        let why = "share of the diameter's tolerance; bearing makers' catalogues, raceways on shafts";
+        for (key, label, share) in [
+            ("outside_roundness", "raceway round within", 0.25),
+            ("outside_cylindricity", "raceway cylindrical within", 0.5),
+        ] {
+            allowed(design, key, label, width * share, why, "bearing makers");
+        }
+    }
+    let hard = s.common.material.hardened || s.segments.iter().any(|g| g.material.hardened);
+    let run_out = if hard { GROUND } else { AS_TURNED };
+    let why = "run-out; common practice, no source";
+    if s.rollers.is_some() || !s.segments.is_empty() {
+        allowed(design, "ends_square", "ends square to the bore, run-out", run_out, why, "common practice");
+    }
+    let both = s.shaft.is_some() && (s.housing.is_some() || s.rollers.is_some());
+    if both || s.pressed_in.is_some() || s.slid_on.is_some() {
+        allowed(design, "bore_to_outside", "outside true to the bore, run-out", run_out, why, "common practice");
+    }
+}
+
+fn allowed(design: &mut Design, key: &str, label: &str, most: Length, formula: &'static str, by: &str) {
+    let most = design.computed_length(key, label, most, formula);
+    let confirmed = if by == "common practice" { Confirmed::Memory } else { Confirmed::One };
+    design.limit(key, Limits { lower: Length::ZERO, upper: most, by: by.into(), confirmed });
+}
