@@ -4,6 +4,7 @@ pub mod common;
 pub mod cone;
 pub mod cup;
 pub mod landing;
+pub mod location;
 pub mod shim;
 pub mod sleeve;
 pub mod welded;

@@ -48,17 +48,22 @@ pub fn weld(design: &mut Design, common: &Common, w: &Weld) {
     let leg = size(design, common, w);
     let unit = common.header.unit;
     let run = match leg {
-        Some(leg) => format!("Fillet all round, leg {} as measured with a weld gauge", show::length_both(leg, unit)),
+        Some(leg) => format!("a fillet all round, leg {} by the weld gauge", show::length_both(leg, unit)),
         None => format!(
-            "Fillet all round, leg not under {}; state seat_load and the weld is worked out",
-            show::length_both((LEAST_THROAT * std::f64::consts::SQRT_2).rounded(), unit)
+            "a fillet all round, leg not under {}; state seat_load and it is worked out",
+            show::length_both(leg_of(LEAST_THROAT), unit)
         ),
     };
+    common::weld_steps(design, w.what, common.coating.as_ref().is_some_and(|c| c.zinc));
     design.step("welder", format!(
-        "{run}: four quarters, each opposite the one before, each begun where the last one opposite ended. It pulls up to {} across its run: weld before the cups are made, or measure and shim after.",
+        "The weld is {run}. In four quarters, each opposite the one before. It pulls up to {} across its run: weld before the mates are made, or measure and shim after.",
         show::length_both(PULLS, unit)
     ));
-    common::weld_steps(design, w.what, common.coating.as_ref().is_some_and(|c| c.zinc));
+}
+
+/// Leg of an even fillet of that throat, throat √2, to the next half millimetre: as a gauge reads it.
+fn leg_of(throat: Length) -> Length {
+    Length::mm((throat.as_mm() * std::f64::consts::SQRT_2 * 2.0).ceil() / 2.0)
 }
 
 fn weldable(design: &mut Design, common: &Common, w: &Weld) {
@@ -95,12 +100,10 @@ fn size(design: &mut Design, common: &Common, w: &Weld) -> Option<Length> {
         throat,
         "line load/(fu/(sqrt 3 bw gM2)), at least 3 mm",
     );
-    // A leg is measured in halves of a millimetre.
-    let leg = Length::mm((throat.as_mm() * std::f64::consts::SQRT_2 * 2.0).ceil() / 2.0);
     let leg = design.computed_length(
         "weld_leg",
         "leg of the weld all round",
-        leg,
+        leg_of(throat),
         "throat x sqrt 2, to the next half millimetre",
     );
     if let Some(thinner) = w.thinner {

@@ -212,3 +212,15 @@ fn a_welded_cone_states_its_weld() {
     assert_eq!(verdict(&hard, "weldable"), Verdict::Fail);
     assert!(sound.operations.iter().any(|o| o.at == "welder" && o.text.contains("leg 4.5 mm")));
 }
+
+/// A cup without mounting holes is welded all round: 60 t and 0.8 of it across on 608 mm: 1239 N/mm, 5.96 mm of throat. Only
+/// pressed, a round weld bears P/(pi D).
+#[test]
+fn a_welded_cup_states_its_weld() {
+    let hole = "seat_load = \"60 t\"\n[hole]\nkind = \"round\"\ndiameter = \"44.45 mm\"\n";
+    let welded = cup(&plate(152.0, 9.525, hole), &cone(60.0, 24.0, 30.0));
+    near!(number(&welded, "weld_throat"), 60_000.0 * 9.80665 * 1.64_f64.sqrt() / 608.0 / 207.85, max_relative = 1e-4);
+    assert_eq!(verdict(&welded, "weld_throat"), Verdict::Ok);
+    let pressed = strength::ring_weld(newtons(0.0), mm(10.0), newtons(6000.0), mm(60.0)).unwrap();
+    near!(pressed, 6000.0 / (std::f64::consts::PI * 60.0), max_relative = 1e-12);
+}

@@ -9,6 +9,7 @@ mod work;
 use crate::description::Fields;
 use crate::design::{Design, Value};
 use crate::families::common;
+use crate::families::location;
 use crate::families::{Family, Workplace};
 use crate::seating;
 use crate::shape::{Body, Path, Point, ShapeError, Solid, Turn, Turned};
@@ -119,6 +120,12 @@ fn own_forces(design: &mut Design, s: &Spec) -> Option<strength::Forces> {
 fn bolt_sizes(design: &mut Design, s: &Spec) {
     let Some(bolt) = &s.bolt else { return };
     design.given_text(&read::THREAD, &bolt.thread);
+    if bolt.register {
+        let key = if s.foot_diameter.is_some() { read::FOOT_DIAMETER.name } else { read::BASE_DIAMETER.name };
+        location::register(design, key, s.foot_width());
+    } else {
+        location::bolts_alone(design, bolt.clearance, bolt.size.major);
+    }
     match bolt.kind {
         BoltKind::Through { hole, recess } => {
             design.computed_length("bolt_hole", "bolt hole", hole, "clearance hole of ISO 273");

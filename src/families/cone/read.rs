@@ -121,8 +121,15 @@ pub const HEAD_DEPTH: Key = Key::new(
     "depth of the counterbore; head height plus 0.5 mm if left out",
 );
 
+pub const REGISTER: Key = Key::new(
+    "register",
+    "register",
+    Kind::Choice(&["foot"]),
+    "\"foot\": the foot sits in a recess bored for it, which brings the cone back to its place",
+);
+
 /// Keys of `[bolt]`.
-pub const BOLT_KEYS: &[Key] = &[THREAD, WAY, HEAD, CLEARANCE, TAP_DEPTH, HEAD_DEPTH];
+pub const BOLT_KEYS: &[Key] = &[THREAD, WAY, HEAD, CLEARANCE, TAP_DEPTH, HEAD_DEPTH, REGISTER];
 
 /// Keys of a cone's part file.
 pub const KEYS: &[Key] = &[
@@ -197,6 +204,10 @@ pub struct Bolt {
     pub thread: Given<String>,
     pub size: Thread,
     pub kind: BoltKind,
+    /// Clearance hole for it in what the cone stands on.
+    pub clearance: Length,
+    /// The foot sits in a recess.
+    pub register: bool,
     /// Sizes of its head or tap drill are from memory.
     pub unconfirmed: bool,
 }
@@ -335,19 +346,22 @@ fn bolt(table: &Fields) -> Option<Bolt> {
     let (tap_depth, head_depth) = (table.length(&TAP_DEPTH), table.length(&HEAD_DEPTH));
     let thread = thread?;
     let size = common::thread(table, &THREAD, &thread)?;
+    let clearance = common::clearance_hole(table, &THREAD, size, series)?;
+    let register = table.choice(&REGISTER).is_some();
     if way == "from below" {
         let depth = tap_depth.map_or(size.major * 1.5, |d| d.value);
         let tap_drill = size.tap_drill();
         return Some(Bolt {
             thread,
             size,
+            clearance,
+            register,
             unconfirmed: tap_drill.confirmed == Confirmed::Memory,
             kind: BoltKind::FromBelow { tap_drill: tap_drill.value, depth },
         });
     }
-    let hole = common::clearance_hole(table, &THREAD, size, series)?;
     let (recess, unconfirmed) = recess(table, size, head, head_depth)?;
-    Some(Bolt { thread, size, unconfirmed, kind: BoltKind::Through { hole, recess } })
+    Some(Bolt { thread, size, clearance, register, unconfirmed, kind: BoltKind::Through { hole: clearance, recess } })
 }
 
 /// The recess for the head, and whether its sizes are from memory.
@@ -427,6 +441,9 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
                 "take a ring between tip and base diameter",
             );
         }
+    }
+    if s.bolt.as_ref().is_some_and(|b| b.register) && s.foot_height() <= Length::ZERO {
+        refuse(&BOLT, "a register wants a foot".into(), "add foot = \"6 mm\", or leave register out");
     }
     if let Some(bolt) = &s.bolt
         && let Some((message, help)) = bolt_trouble(s, bolt, flat)

@@ -105,7 +105,8 @@ pub fn against(design: &mut Design, check: &Check, stress: Stress, strength: Str
 fn bolt(design: &mut Design, s: &Spec, forces: &Forces) {
     let Some(bolt) = s.bolt.as_ref().filter(|_| !s.weld_on) else { return };
     let pull = tipping_pull(forces.side, forces.arm(s), s.foot_width());
-    let taken = CLASS_8_8.taken(bolt.size.stress_area(), forces.side, pull);
+    let across = if bolt.register { Force::ZERO } else { forces.side };
+    let taken = CLASS_8_8.taken(bolt.size.stress_area(), across, pull);
     design.at_most(
         &BOLT,
         Value::Share(taken),

@@ -184,6 +184,15 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
     nose_and_bolt(design, s, &size);
     second_side(design, s, &size);
     bench(design, s, &size);
+    if s.bolt.as_ref().is_some_and(|bolt| bolt.register) {
+        design
+            .step("lathe", format!(
+                "Bore the recess for the foot, {} H7 and some {} deep, in a ring or plate that is welded or bolted to the crossbar; the foot must go in by hand and not rock.",
+                size(s.foot_width()),
+                size(s.foot_height() / 2.0)
+            ))
+            .measure("register_bore", "bore gauge or plug gauge");
+    }
     if s.weld_on {
         let wall = s.crossbar_wall.as_ref().map(|w| w.value);
         let foot = s.foot.as_ref().map(|f| f.value);

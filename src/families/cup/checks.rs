@@ -10,6 +10,7 @@ use crate::source::Source;
 use crate::units::{Angle, Length};
 
 use super::read::{Hole, Mate, Plate, Spec};
+use super::route;
 use super::seat::{Seat, softer};
 use super::strength;
 
@@ -128,6 +129,7 @@ const SLOT: Check = Check {
 /// All checks of a cup.
 pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>, forces: Option<&Forces>) {
     plate(design, s);
+    route::check(design, s);
     mounting(design, s);
     if let Hole::Stepped { .. } = s.hole {
         stepped(design, s);
@@ -142,11 +144,18 @@ pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>, forces: Option
     }
     common::checks(design, &s.common);
     match s.hole {
-        Hole::Turned { .. } => common::at_the_lathe(design),
+        Hole::Turned { .. } | Hole::Round { .. } => common::at_the_lathe(design),
         _ => common::at_machines(design),
     }
     common::locator(design);
     common::hoisting(design);
+}
+
+/// How far the hole reaches from the middle of the plate in a direction on the entry face.
+pub fn hole_reach(s: &Spec, a: Angle) -> Length {
+    let Hole::Slot { width, length, direction, edge } = &s.hole else { return hole_extent(s).0 / 2.0 };
+    let off = a - super::make::on_entry_face(direction.as_ref());
+    (length.value - width.value) / 2.0 * off.cos().abs() + width.value / 2.0 + edge.reach()
 }
 
 fn hole_extent(s: &Spec) -> (Length, Length) {
@@ -196,20 +205,7 @@ fn plate(design: &mut Design, s: &Spec) {
 
 fn mounting(design: &mut Design, s: &Spec) {
     let t = s.thickness.value;
-    let smallest = match (&s.mounting, &s.hole) {
-        (Some(m), _) => Some(m.hole),
-        (None, Hole::Round { diameter: d, .. } | Hole::Slot { width: d, .. }) => Some(d.value),
-        _ => None,
-    };
-    if let Some(smallest) = smallest {
-        design.at_least(
-            &LASER_HOLE,
-            Value::Length(smallest),
-            Value::Length(t * 0.7),
-            Some(Value::Length(t)),
-            "a smaller hole is burnt rather than cut: drill it instead",
-        );
-    }
+    laser_holes(design, s);
     let Some(m) = &s.mounting else { return };
     let (x, y) = s.plate.extent();
     let round = matches!(s.plate, Plate::Round(_));
@@ -234,6 +230,31 @@ fn mounting(design: &mut Design, s: &Spec) {
             Value::Length(t * 0.5),
             Some(Value::Length(t)),
             "a narrow web warps in cutting and tears under load",
+        );
+    }
+}
+
+/// The holes that the laser cuts, against the thickness; those that are drilled are not held to its rule.
+fn laser_holes(design: &mut Design, s: &Spec) {
+    let t = s.thickness.value;
+    let bolts = s.mounting.as_ref().map(|m| m.hole);
+    let main = match &s.hole {
+        Hole::Round { diameter, .. } => Some(diameter.value),
+        Hole::Slot { width, .. } => Some(width.value),
+        Hole::Stepped { pilot, .. } => pilot.as_ref().map(|p| p.value),
+        Hole::Turned { small, .. } => Some(small.value - super::make::turning_allowance(s)),
+    };
+    // A slot is always cut; so is what is left under size for a turned seat, and a pilot hole that was asked for.
+    let always = !matches!(s.hole, Hole::Round { .. });
+    let cut = main.filter(|d| always || route::can_be_cut(*d, t)).into_iter();
+    let cut = cut.chain(bolts.filter(|d| route::can_be_cut(*d, t))).reduce(Length::min);
+    if let Some(smallest) = cut {
+        design.at_least(
+            &LASER_HOLE,
+            Value::Length(smallest),
+            Value::Length(t * 0.7),
+            Some(Value::Length(t)),
+            "a smaller hole is burnt rather than cut: leave the pilot out or make the plate thinner",
         );
     }
 }
@@ -309,7 +330,8 @@ fn seated(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
         if edge.reach() > Length::ZERO {
             design.finding(&MODEL, Verdict::Caution, None, None, "STL, 3MF and STEP show the slot with a sharp rim: a printed trial sits higher by the rim's break, and whoever mills from the STEP must be told of it");
         }
-        design.finding(&SLOT, Verdict::Caution, None, None, "it settles more than a round cup and goes on wearing: harder or thicker plate, or a round cup over a cone with two flats");
+        let verdict = if seat.bedding.is_some() { Verdict::Ok } else { Verdict::Caution };
+        design.finding(&SLOT, verdict, None, None, "it settles more than a round cup and goes on wearing: harder or thicker plate, or a round cup over a cone with two flats");
     }
     if let Some(because) = &seat.other_edge {
         design.finding(&OTHER_EDGE, Verdict::Caution, None, None, because.clone());

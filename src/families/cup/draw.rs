@@ -1,29 +1,49 @@
 //! The drawing of a cup plate: its plan from the entry face, a section through the hole, and the cone in it.
 
-use crate::drawing::{Drawing, Side, View};
+use crate::drawing::{Characteristic, Drawing, Edge, Frame, Side, View};
 use crate::families::cone;
-use crate::shape::{Flat, Point};
-use crate::show;
+use crate::shape::{Contour, Flat, FlatHole, Point, Segment};
 use crate::units::{Angle, Length};
 
-use super::make::on_entry_face;
-use super::read::{Edge, Hole, Pattern, Plate, Spec};
+use super::make::{entry_mark, on_entry_face};
+use super::read::{Edge as Rim, Hole, Pattern, Plate, Spec};
 use super::seat::Seat;
 use super::seat_mouth;
 
 /// Plan, section, and the cone in its cup where one is named.
 pub fn drawing(s: &Spec, flat: &Flat, seat: Option<&Seat>) -> Drawing {
-    let mut views = vec![section(s, flat), plan(s, flat)];
+    let across = across(s, flat);
+    let mut views = vec![section(s, &across), plan(s, flat)];
     if let (Some(seat), Some(mate)) = (seat.filter(|seat| seat.height > Length::ZERO), &s.mate) {
-        views.extend(seated("Seated on its cone", flat, &mate.cone, seat.height, seat.contact));
+        views.extend(seated("Seated on its cone", &across, &mate.cone, seat.height, seat.contact));
     }
     Drawing { views }
+}
+
+/// The plate as it is cut through for a section: level through the middle; a slot across its length, where the cone touches.
+pub fn across(s: &Spec, flat: &Flat) -> Flat {
+    let Hole::Slot { width, length, direction, .. } = &s.hole else { return flat.clone() };
+    let (x, y) = s.plate.extent();
+    let cut = on_entry_face(direction.as_ref()) + Angle::degrees(90.0);
+    let to = |side: Length, share: f64| if share.abs() > 1e-9 { side / share.abs() } else { Length::mm(f64::INFINITY) };
+    let chord = match &s.plate {
+        Plate::Round(d) => d.value,
+        Plate::Rectangle { .. } => to(x, cut.cos()).min(to(y, cut.sin())),
+    };
+    let slot = FlatHole::Slot {
+        centre: Point::ORIGIN,
+        width: width.value,
+        length: length.value,
+        direction: Angle::degrees(90.0),
+    };
+    let outer = Contour::rectangle(chord, length.value * 2.0, Length::ZERO);
+    outer.and_then(|outer| Flat::new(outer, flat.thickness(), vec![slot])).unwrap_or_else(|_| flat.clone())
 }
 
 fn plan(s: &Spec, flat: &Flat) -> View {
     let (x, y) = s.plate.extent();
     let corner = |sx: f64, sy: f64| Point::new(x * (sx / 2.0), y * (sy / 2.0));
-    let mut view = View::plan(&plan_title(s), flat);
+    let mut view = View::plan("Plan, entry face up", flat);
     view = match &s.plate {
         Plate::Rectangle { corner: radius, .. } => {
             let view = view.distance("length", corner(-1.0, -1.0), corner(1.0, -1.0), Side::Below).distance(
@@ -49,44 +69,70 @@ fn plan(s: &Spec, flat: &Flat) -> View {
             Side::Below,
         ),
     };
+    view = slot_sizes(marked(view, s), s);
     let Some(m) = &s.mounting else { return view };
     let centres = m.centres();
     if let Some((cx, cy)) = centres.first() {
         view = view.hole("mounting_hole", Point::new(*cx, *cy), m.hole, centres.len() as u32);
+        if let (Pattern::Circle { .. }, 2..) = (&m.pattern, centres.len()) {
+            view = view.also(" first at ", "first_angle");
+        }
+        if m.size.is_some() {
+            view = view.toleranced(Frame::new(Characteristic::Position, "mounting_position").round().to('A'));
+        }
+    }
+    if let Some(dowels) = &m.dowels {
+        let [(ax, ay), (bx, by)] = dowels.centres();
+        view = view.hole("dowel_hole", Point::new(bx, by), dowels.diameter.value, 2).distance(
+            "dowel_spacing",
+            Point::new(ax, ay),
+            Point::new(bx, by),
+            Side::Above,
+        );
     }
     match (&m.pattern, centres.as_slice()) {
         (Pattern::Rectangle(_), [a, b, c, ..]) => view
             .distance("mounting_spacing_x", Point::new(b.0, b.1), Point::new(a.0, a.1), Side::Above)
             .distance("mounting_spacing_y", Point::new(a.0, c.1), Point::new(a.0, a.1), Side::Right),
-        (Pattern::Circle { diameter, .. }, _) => view.pitch_circle(Point::ORIGIN, diameter.value).diameter_between(
-            "circle",
-            Point::new(diameter.value / -2.0, Length::ZERO),
-            Point::new(diameter.value / 2.0, Length::ZERO),
-            Side::Above,
-        ),
+        (Pattern::Circle { diameter, number, first }, _) => {
+            let view = view.pitch_circle(Point::ORIGIN, diameter.value).diameter_between(
+                "circle",
+                Point::new(diameter.value / -2.0, Length::ZERO),
+                Point::new(diameter.value / 2.0, Length::ZERO),
+                Side::Above,
+            );
+            // Between two holes of the circle, where the leader meets nothing else.
+            let a = *first - Angle::degrees(180.0 / f64::from(*number));
+            let at = Point::new(diameter.value / 2.0 * a.cos(), diameter.value / 2.0 * a.sin());
+            if *number > 1 { view.note(at, "equally spaced") } else { view }
+        }
         _ => view,
     }
 }
 
-/// A slot's sizes stand in the title: a leader to a slot at an angle would widen the view and shrink the drawing.
-fn plan_title(s: &Spec) -> String {
-    let Hole::Slot { width, length, direction, .. } = &s.hole else { return "Plan, entry face up".into() };
-    let size = |l: Length| show::length_number(l, s.common.header.unit);
-    let shown = |a: Angle| show::trimmed(a.as_degrees(), 2);
-    let (seen, used) = (on_entry_face(direction.as_ref()), direction.as_ref().map_or(Angle::ZERO, |d| d.value));
-    let run = if used == Angle::ZERO {
-        "along x".to_string()
-    } else {
-        format!("at {}° ({}° from above, in use)", shown(seen), shown(used))
-    };
-    format!("Plan, entry face up; slot {} x {} {run}", size(width.value), size(length.value))
+/// The mark on the entry face.
+fn marked(mut view: View, s: &Spec) -> View {
+    view.edges.extend(entry_mark(s).filter_map(|(a, b)| Some((Edge::Visible, vec![Segment::line(a, b).ok()?]))));
+    view
+}
+
+/// Length and direction of a slot on a leader to its end; its width stands in the section across it.
+fn slot_sizes(view: View, s: &Spec) -> View {
+    let Hole::Slot { length, direction, .. } = &s.hole else { return view };
+    let (a, reach) = (on_entry_face(direction.as_ref()), length.value / 2.0);
+    let end = Point::new(reach * a.cos(), reach * a.sin());
+    view.pointed("slot_length", end).also(" at ", "slot_on_face")
 }
 
 fn section(s: &Spec, flat: &Flat) -> View {
     let t = s.thickness.value;
-    let (x, _) = s.plate.extent();
+    let x = flat.extents().width();
     let across = |d: Length, z: Length| (Point::new(d / -2.0, z), Point::new(d / 2.0, z));
-    let view = View::through("Section through the hole, entry face up", flat, Length::ZERO).distance(
+    let title = match &s.hole {
+        Hole::Slot { .. } => "Section across the slot, entry face up",
+        _ => "Section, entry face up",
+    };
+    let view = View::through(title, flat, Length::ZERO).distance(
         "thickness",
         Point::new(x / -2.0, Length::ZERO),
         Point::new(x / -2.0, t),
@@ -98,7 +144,7 @@ fn section(s: &Spec, flat: &Flat) -> View {
             let mut view = view;
             if let (Some(first), Some(last)) = (lands.first(), lands.last()) {
                 let (a, b) = across(first.diameter, t);
-                view = view.diameter_between("hole_diameter", a, b, Side::Above);
+                view = view.diameter_between("hole_diameter", a, b, Side::Above).as_datum('A');
                 let (a, b) = across(last.diameter, Length::ZERO);
                 view = view.diameter_between("through_diameter", a, b, Side::Below);
                 view = view.distance(
@@ -111,22 +157,28 @@ fn section(s: &Spec, flat: &Flat) -> View {
             view
         }
         Hole::Turned { small, half_angle, .. } => {
-            let (a, b) = across(seat_mouth(small.value, half_angle.value, t), t);
+            let mouth = seat_mouth(small.value, half_angle.value, t);
+            let (a, b) = across(mouth, t);
             let (c, d) = across(small.value, Length::ZERO);
-            view.diameter_between("seat_mouth", a, b, Side::Above).diameter_between("hole_diameter", c, d, Side::Below)
+            let upper = Point::new((small.value + mouth * 3.0) / 8.0, t * 0.75);
+            view.diameter_between("seat_mouth", a, b, Side::Above)
+                .diameter_between("hole_diameter", c, d, Side::Below)
+                .as_datum('A')
+                .corner("half_angle", d, Angle::degrees(90.0) - half_angle.value, Angle::degrees(90.0))
+                .texture(upper, Angle::degrees(180.0) - half_angle.value, "Ra 1.6")
         }
         Hole::Round { diameter: d, edge, .. } | Hole::Slot { width: d, edge, .. } => {
             let (a, b) = across(d.value, Length::ZERO);
             let view = match &s.hole {
                 Hole::Round { .. } => view.diameter_between("hole_diameter", a, b, Side::Below),
-                // A slot is cut along its length or askew here; its width stands in the plan.
-                _ => view,
+                _ => view.distance("hole_diameter", a, b, Side::Below),
             };
+            let view = view.as_datum('A');
             let at = Point::new(d.value / 2.0 + edge.reach() / 2.0, t - edge.reach() / 2.0);
             match edge {
-                Edge::Sharp => view,
-                Edge::Chamfer(_) => view.chamfer("chamfer", at),
-                Edge::Radius(_) => view.pointed_radius("rim_radius", at),
+                Rim::Sharp => view,
+                Rim::Chamfer(_) => view.chamfer("chamfer", at),
+                Rim::Radius(_) => view.pointed_radius("rim_radius", at),
             }
         }
     }

@@ -3,20 +3,23 @@
 use crate::design::{Design, Table, Value};
 use crate::families::common;
 use crate::families::cone::strength::Forces;
+use crate::families::location;
 use crate::families::welded::{self, Weld};
 use crate::key::Given;
 use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, Point, ShapeError, Turn};
 use crate::show;
+use crate::standards::processes::Process;
 use crate::step_drill::{Land, StepDrill};
 use crate::turning;
 use crate::units::{Angle, Length, LengthUnit, SpindleSpeed};
 
-use super::read::{self, Edge, Hole, Plate, Spec};
+use super::read::{self, Dowels, Edge, Hole, Plate, Spec};
+use super::route::{self, Route};
 use super::seat::GAP;
 use super::seat_mouth;
 use super::strength::weld_line;
 
-/// Metal on the diameter that the laser leaves for a turned seat.
+/// Metal on the diameter that the laser leaves for a turned seat in a plate thicker than the tables.
 /// Source: common practice, no source.
 pub const TURNING_ALLOWANCE: Length = Length::mm(1.0);
 
@@ -46,6 +49,11 @@ pub fn flat(s: &Spec) -> Result<Flat, ShapeError> {
     if let Some(m) = &s.mounting {
         for (x, y) in m.centres() {
             holes.push(FlatHole::Bored(Bored::through(Point::new(x, y), m.hole, t)?));
+        }
+        if let Some(dowels) = &m.dowels {
+            for (x, y) in dowels.centres() {
+                holes.push(FlatHole::Bored(Bored::through(Point::new(x, y), dowels.diameter.value, t)?));
+            }
         }
     }
     Flat::new(outline(&s.plate)?, t, holes)
@@ -91,12 +99,17 @@ fn rimmed(diameter: Length, edge: &Edge, t: Length) -> Result<Bored, ShapeError>
     Bored::from_profile(Point::ORIGIN, path.line_to(at(diameter, t)).open()?)
 }
 
-/// What the laser cuts. A stepped hole is only marked, unless a pilot is asked for; a turned seat is cut under size.
-pub fn cutting(s: &Spec) -> Result<Cutting, ShapeError> {
+/// What the laser cuts. A stepped hole is only marked, unless a pilot is asked for; a hole that it does not hold is cut under
+/// size; one that is too small for the plate is a cross on the layer of marks, and is drilled.
+pub fn cutting(s: &Spec, main: Option<Route>) -> Result<Cutting, ShapeError> {
     let circle = |centre, d| Contour::circle(Circle::new(centre, d)?);
     let (mut holes, mut marks) = (Vec::new(), Vec::new());
+    let t = s.thickness.value;
     match &s.hole {
-        Hole::Round { diameter, .. } => holes.push(circle(Point::ORIGIN, diameter.value)?),
+        Hole::Round { diameter, .. } => match main.map_or(Some(diameter.value), |route| route.cut) {
+            Some(cut) => holes.push(circle(Point::ORIGIN, cut)?),
+            None => marks.push(Mark::Cross { centre: Point::ORIGIN, size: CROSS }),
+        },
         Hole::Slot { width, length, direction, .. } => {
             holes.push(Contour::slot(Point::ORIGIN, width.value, length.value, on_entry_face(direction.as_ref()))?);
         }
@@ -107,17 +120,76 @@ pub fn cutting(s: &Spec) -> Result<Cutting, ShapeError> {
                 marks.push(Mark::Circle(Circle::new(Point::ORIGIN, *largest)?));
             }
         }
-        Hole::Turned { small, allowance, .. } => {
-            let left = allowance.as_ref().map_or(TURNING_ALLOWANCE, |a| a.value);
-            holes.push(circle(Point::ORIGIN, small.value - left)?);
-        }
+        Hole::Turned { small, .. } => holes.push(circle(Point::ORIGIN, small.value - turning_allowance(s))?),
     }
     if let Some(m) = &s.mounting {
         for (x, y) in m.centres() {
-            holes.push(circle(Point::new(x, y), m.hole)?);
+            let centre = Point::new(x, y);
+            if route::can_be_cut(m.hole, t) {
+                holes.push(circle(centre, m.hole)?);
+            } else {
+                marks.push(Mark::Cross { centre, size: CROSS });
+            }
         }
     }
+    for (x, y) in s.mounting.iter().flat_map(|m| &m.dowels).flat_map(Dowels::centres) {
+        marks.push(Mark::Cross { centre: Point::new(x, y), size: CROSS });
+    }
+    marks.extend(entry_mark(s).map(|(from, to)| Mark::Line { from, to }));
     Cutting::new(outline(&s.plate)?, holes, marks)
+}
+
+/// Metal on the diameter that the laser leaves for a turned seat: as written, or by the thickness of the plate.
+pub fn turning_allowance(s: &Spec) -> Length {
+    let Hole::Turned { small, allowance, .. } = &s.hole else { return Length::ZERO };
+    let usual = || route::cut_allowance(small.value, s.thickness.value).unwrap_or(TURNING_ALLOWANCE);
+    allowance.as_ref().map_or_else(usual, |a| a.value)
+}
+
+/// Length of each of the two lines of the mark.
+const MARK: Length = Length::mm(5.0);
+
+/// The mark on the entry face: two lines that meet towards the hole, where there is room for them; for a slot beside its
+/// end, so that it points along it.
+pub fn entry_mark(s: &Spec) -> impl Iterator<Item = (Point, Point)> {
+    let along = match &s.hole {
+        Hole::Slot { direction, .. } => on_entry_face(direction.as_ref()),
+        _ => Angle::degrees(90.0),
+    };
+    let place = (0..8).map(|eighth| along + Angle::degrees(45.0 * f64::from(eighth))).find_map(|a| room_for_mark(s, a));
+    place.into_iter().flat_map(|(a, at)| {
+        let end = |turn: f64| {
+            let a = a + Angle::degrees(turn);
+            Point::new(at.x() + MARK * a.cos(), at.y() + MARK * a.sin())
+        };
+        [(at, end(30.0)), (at, end(-30.0))]
+    })
+}
+
+/// Where the mark's point goes in that direction from the hole, if it stays clear of every edge by its own length.
+fn room_for_mark(s: &Spec, a: Angle) -> Option<(Angle, Point)> {
+    let (x, y) = s.plate.extent();
+    let (cos, sin) = (a.cos(), a.sin());
+    let edge = match &s.plate {
+        Plate::Round(d) => d.value / 2.0,
+        Plate::Rectangle { .. } => {
+            let to = |half: Length, share: f64| {
+                if share.abs() > 1e-9 { half / share.abs() } else { Length::mm(f64::INFINITY) }
+            };
+            to(x / 2.0, cos).min(to(y / 2.0, sin))
+        }
+    };
+    let hole = super::checks::hole_reach(s, a);
+    let at = (hole + edge - MARK) / 2.0;
+    let middle = at + MARK / 2.0;
+    let near = |(cx, cy): &(Length, Length)| (*cx - middle * cos).hypot(*cy - middle * sin);
+    let bolts = s.mounting.iter().all(|m| m.centres().iter().all(|c| near(c) > m.hole / 2.0 + MARK * 2.0));
+    let dowels = s
+        .mounting
+        .iter()
+        .flat_map(|m| &m.dowels)
+        .all(|d| d.centres().iter().all(|c| near(c) > d.diameter.value / 2.0 + MARK * 2.0));
+    (edge - hole >= MARK * 2.0 && bolts && dowels).then(|| (a, Point::new(at * cos, at * sin)))
 }
 
 /// Records the drill, its lands and the depths to stop at.
@@ -213,34 +285,20 @@ fn lands_table(lands: &[Land], drill: &StepDrill, thickness: Length) -> Table {
 }
 
 /// The order of work.
-pub fn operations(design: &mut Design, s: &Spec, forces: Option<&Forces>) {
+pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Option<&Forces>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l, unit);
-    let plate = format!("{} plate {}", s.common.material.name, size(s.thickness.value));
-    design.tools.push(format!(
-        "{} x {plate}, laser-cut from the DXF: layer CUT is cut, layer MARK only marked",
-        s.common.header.count
-    ));
-    design.step(
-        "laser cutter",
-        format!("Order the blank in {plate}. Sizes in the DXF are finished sizes; the cutter allows for his own kerf."),
-    );
-    let which = match &s.hole {
-        Hole::Slot { direction: Some(_), .. } => {
-            "Hold the blank as the drawing and the paper template show it, and mark the face that looks at you as the entry face, the one that meets the cone: from the other side the slot runs the other way."
-        }
-        _ => "Mark one face as the entry face, the face that meets the cone.",
-    };
-    design.step("bench", format!("{which} Deburr both faces.")).measure("thickness", "micrometer");
+    blank(design, s, &size);
+    small_holes(design, s, &size);
     match &s.hole {
-        Hole::Round { edge, .. } => {
+        Hole::Round { diameter, edge, .. } => {
+            to_size(design, s, diameter.value, main, &size);
             rim(design, edge, &size);
-            last(design, "hole_diameter", "calliper on the entry face");
         }
         Hole::Slot { edge, .. } => {
-            rim(design, edge, &size);
-            last(design, "hole_diameter", "calliper on the entry face");
+            last(design, "hole_diameter", "calliper");
             last(design, "slot_length", "calliper");
+            rim(design, edge, &size);
         }
         Hole::Stepped { drill, stop, pilot, .. } => {
             let widest = drill.steps.last().copied().unwrap_or(Length::ZERO);
@@ -258,6 +316,10 @@ pub fn operations(design: &mut Design, s: &Spec, forces: Option<&Forces>) {
             );
         }
     }
+    if let Some(dowels) = s.mounting.as_ref().and_then(|m| m.dowels.as_ref()) {
+        let d = dowels.diameter.value;
+        location::dowel_step(design, d, unit, d - DOWEL_REAMING);
+    }
     if s.mounting.is_none() {
         let weld = Weld {
             what: "cup plate",
@@ -273,6 +335,94 @@ pub fn operations(design: &mut Design, s: &Spec, forces: Option<&Forces>) {
             .measure(GAP, "depth micrometer or gauge blocks");
     }
 }
+
+/// The blank, and which face is which.
+fn blank(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
+    let plate = format!("{} plate {}", s.common.material.name, size(s.thickness.value));
+    design.tools.push(format!(
+        "{} x {plate}, laser-cut from the DXF: layer CUT is cut, layer MARK only marked",
+        s.common.header.count
+    ));
+    let order = match &s.hole {
+        Hole::Slot { .. } => "Sizes in the DXF are finished sizes",
+        _ => "The outline in the DXF is of finished size, holes as cut",
+    };
+    design.step("laser cutter", format!("Order the blank in {plate}. {order}; the cutter allows for his own kerf."));
+    let hand = match &s.hole {
+        Hole::Slot { direction: Some(_), .. } => " From the other side the slot runs the other way.",
+        _ => "",
+    };
+    let which = if entry_mark(s).next().is_some() {
+        "The face with the mark of two lines is the entry face, the one that meets the cone; where the cutter did not mark, hold the blank as the drawing and the paper template show it and mark the face that looks at you."
+    } else {
+        "Hold the blank as the drawing and the paper template show it and mark the face that looks at you as the entry face, the one that meets the cone."
+    };
+    design.step("bench", format!("{which}{hand} Deburr both faces.")).measure("thickness", "micrometer");
+}
+
+/// Mounting holes that the laser only marks.
+fn small_holes(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
+    let Some(m) = s.mounting.as_ref().filter(|m| !route::can_be_cut(m.hole, s.thickness.value)) else { return };
+    common::at_the_drill(design);
+    let speed = common::drill_speed(&s.common.material, m.hole);
+    design
+        .step(
+            "drill press",
+            format!(
+                "Centre-punch the {} crosses of the mounting holes, drill a pilot hole, then {} through at {} rpm; countersink lightly on both faces.",
+                m.centres().len(),
+                size(m.hole),
+                speed.whole()
+            ),
+        )
+        .measure("mounting_hole", "calliper");
+}
+
+/// A round hole brought to size, and measured before its rim is broken.
+fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: &dyn Fn(Length) -> String) {
+    let limits = design.dimension("hole_diameter").and_then(|d| d.limits.as_ref()).map(|l| l.upper - l.lower);
+    let coarse = limits.is_some_and(|width| width >= BY_CALLIPER);
+    let with = if coarse {
+        "calliper, in the bore below the rim"
+    } else {
+        "bore gauge or plug gauge, in the bore below the rim"
+    };
+    let start = |route: &Route| match route.cut {
+        Some(cut) => format!("The laser has cut {}. ", size(cut)),
+        None => "Centre-punch the cross, drill under size in steps. ".to_string(),
+    };
+    let chuck = "Chuck the plate true on a face plate or in the four-jaw, entry face out, or clamp it under a boring head; set it by the cut hole";
+    match main.map(|route| (route, route.last)) {
+        Some((route, Process::Drilled)) => {
+            common::at_the_drill(design);
+            let speed = common::drill_speed(&s.common.material, d);
+            design.step("drill press", format!("{}Drill {} through at {} rpm.", start(&route), size(d), speed.whole()));
+        }
+        Some((route, Process::Reamed)) => {
+            let bored = d - REAMING;
+            design.step(
+                "lathe",
+                format!("{}{chuck}. Bore to {}, then ream to size, slowly and with oil.", start(&route), size(bored)),
+            );
+        }
+        Some((route, Process::Bored)) => {
+            design.step(
+                "lathe",
+                format!("{}{chuck}. Bore to size; the first cut goes under the hard skin.", start(&route)),
+            );
+        }
+        _ => {}
+    }
+    last(design, "hole_diameter", with);
+}
+
+/// Metal on the diameter that a hand reamer takes. Source: machinery handbooks, from memory.
+const DOWEL_REAMING: Length = Length::mm(0.2);
+/// Metal on the diameter that a reamer takes. Source: machinery handbooks (0.2 to 0.4 mm at this size), from memory.
+const REAMING: Length = Length::mm(0.3);
+/// Width of tolerance that a calliper proves: its uncertainty of 0.03 mm either way is a third of it.
+/// Source: common practice, no source.
+const BY_CALLIPER: Length = Length::mm(0.2);
 
 fn rim(design: &mut Design, edge: &Edge, size: &dyn Fn(Length) -> String) {
     let text = match edge {

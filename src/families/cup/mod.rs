@@ -4,6 +4,7 @@ mod checks;
 mod draw;
 mod make;
 pub mod read;
+mod route;
 pub mod seat;
 mod strength;
 
@@ -12,9 +13,11 @@ use crate::design::{Design, Value};
 use crate::drawing::View;
 use crate::families::common;
 use crate::families::cone::strength::Forces;
+use crate::families::location;
 use crate::families::{Family, Workplace};
 use crate::seating;
 use crate::shape::{Body, Solid};
+use crate::standards::processes::Process;
 use crate::units::{Angle, Force, Length};
 
 use read::{Edge, Hole, Pattern, Plate, Spec};
@@ -35,8 +38,17 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     plate_sizes(&mut design, &spec);
     hole_sizes(&mut design, &spec, fields)?;
     mounting_sizes(&mut design, &spec);
-    let shapes = make::flat(&spec).and_then(|flat| Ok((make::cutting(&spec)?, flat)));
+    let main = route::main_hole(&design, &spec);
+    let shapes = make::flat(&spec).and_then(|flat| Ok((make::cutting(&spec, main)?, flat)));
     let (cutting, flat) = shapes.map_err(|error| fields.problem_here(error.to_string())).ok()?;
+    if let Some(cut) = main.filter(|route| route.last != Process::LaserCut).and_then(|route| route.cut) {
+        design.computed_length(
+            "cut_diameter",
+            "hole as the laser cuts it",
+            cut,
+            "less its deviation, the lean of both walls, the hard skin",
+        );
+    }
     design.computed("cut_area", "area of the blank as cut", Value::Area(cutting.area()), "outline less cut holes");
     common::mass(&mut design, &spec.common.material, flat.volume(), spec.common.header.count);
     let load = load(&mut design, &spec);
@@ -48,7 +60,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         contact: seat.contact,
     });
     checks::checks(&mut design, &spec, seat.as_ref(), forces.as_ref());
-    make::operations(&mut design, &spec, forces.as_ref());
+    make::operations(&mut design, &spec, main, forces.as_ref());
     design.drawing = Some(draw::drawing(&spec, &flat, seat.as_ref()));
     design.cutting = Some(cutting);
     design.solids.push(Solid::only(Body::Flat(flat)));
@@ -58,7 +70,8 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
 /// A section through the cup on a cone, where they touch by the sizes alone; `None` where no ring of the hole carries.
 pub fn seated(title: &str, s: &Spec, cone: &super::cone::read::Spec) -> Option<View> {
     let found = seating::seat(cone.base, cone.half_angle, &seat::corners(s), Length::ZERO)?;
-    draw::seated(title, &make::flat(s).ok()?, cone, found.height, found.contact_diameter)
+    let flat = make::flat(s).ok()?;
+    draw::seated(title, &draw::across(s, &flat), cone, found.height, found.contact_diameter)
 }
 
 /// Mouth of a turned seat on the entry face, d + 2 t tan b.
@@ -108,12 +121,19 @@ fn hole_sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
         Hole::Slot { width, length, direction, edge } => {
             named_length(design, "hole_diameter", "slot width", width);
             named_length(design, "slot_length", "slot length, overall", length);
+            let given_direction = direction;
             let direction = direction.as_ref().map_or(Angle::ZERO, |d| d.value);
             design.computed(
                 "slot_direction",
                 "slot direction from x, from above in use",
                 Value::Angle(direction),
                 "as written, or along x",
+            );
+            design.computed(
+                "slot_on_face",
+                "slot direction from x, on the entry face as drawn",
+                Value::Angle(make::on_entry_face(given_direction.as_ref())),
+                "the other way round than from above",
             );
             design.computed_length(
                 "slot_travel",
@@ -137,8 +157,8 @@ fn hole_sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
             design.length_or(
                 &read::ALLOWANCE,
                 allowance.as_ref(),
-                make::TURNING_ALLOWANCE,
-                "usual metal for boring a laser-cut hole",
+                make::turning_allowance(s),
+                "deviation of the cut, lean of both walls, hard skin",
             );
             common::general_limits(design, &s.common, &["hole_diameter", "seat_mouth"]);
         }
@@ -179,6 +199,14 @@ fn mounting_sizes(design: &mut Design, s: &Spec) {
             design.computed_length("mounting_hole", "mounting hole", m.hole, "clearance hole of ISO 273");
         }
     }
+    if let Some(size) = m.size {
+        design.computed_length(
+            "mounting_position",
+            "place of the mounting holes about the hole, zone across",
+            m.hole - size.major,
+            "hole - bolt: floating bolts, ASME Y14.5-2009 appendix B",
+        );
+    }
     match &m.pattern {
         Pattern::Rectangle(_) => {
             let (x, y) = m.centres().first().map_or((Length::ZERO, Length::ZERO), |c| (c.0 * 2.0, c.1 * 2.0));
@@ -192,4 +220,17 @@ fn mounting_sizes(design: &mut Design, s: &Spec) {
         }
     }
     common::general_limits(design, &s.common, &["mounting_hole", "mounting_spacing_x", "mounting_spacing_y", "circle"]);
+    match (&m.dowels, m.size) {
+        (Some(dowels), _) => {
+            design.written_length("dowel_spacing", "dowel spacing along x", &dowels.spacing);
+            common::general_limits(design, &s.common, &["dowel_spacing"]);
+            location::dowels(design, dowels.diameter.value);
+        }
+        (None, Some(size)) => {
+            let greatest =
+                design.dimension("mounting_hole").and_then(|d| d.limits.as_ref()).map_or(m.hole, |l| l.upper);
+            location::bolts_alone(design, greatest, size.major);
+        }
+        (None, None) => {}
+    }
 }

@@ -153,6 +153,19 @@ pub const FIRST_ANGLE: Key = Key::new(
     "of the first hole on the circle from the x axis, such as \"45 deg\"",
 );
 
+pub const DOWELS: Key = Key::new(
+    "dowels",
+    "dowel diameter",
+    Kind::POSITIVE,
+    "two dowels that bring the plate back to its place, such as \"8 mm\"",
+);
+pub const DOWEL_SPACING: Key = Key::new(
+    "dowel_spacing",
+    "dowel spacing",
+    Kind::POSITIVE,
+    "from dowel to dowel, along x through the middle, such as \"90 mm\"",
+);
+
 /// Keys of `[hole]`.
 pub const HOLE_KEYS: &[Key] = &[
     KIND,
@@ -171,7 +184,8 @@ pub const HOLE_KEYS: &[Key] = &[
     ALLOWANCE,
 ];
 /// Keys of `[mounting]`.
-pub const MOUNTING_KEYS: &[Key] = &[BOLT, MOUNTING_DIAMETER, CLEARANCE, SPACING, CIRCLE, NUMBER, FIRST_ANGLE];
+pub const MOUNTING_KEYS: &[Key] =
+    &[BOLT, MOUNTING_DIAMETER, CLEARANCE, SPACING, CIRCLE, NUMBER, FIRST_ANGLE, DOWELS, DOWEL_SPACING];
 /// Keys of a cup's part file.
 pub const KEYS: &[Key] = &[
     common::FAMILY,
@@ -297,6 +311,21 @@ pub struct Mounting {
     pub hole: Length,
     pub given_hole: Option<Given<Length>>,
     pub pattern: Pattern,
+    pub dowels: Option<Dowels>,
+}
+
+/// Two dowels on the x axis through the middle.
+pub struct Dowels {
+    pub diameter: Given<Length>,
+    pub spacing: Given<Length>,
+}
+
+impl Dowels {
+    /// Their centres.
+    pub fn centres(&self) -> [(Length, Length); 2] {
+        let half = self.spacing.value / 2.0;
+        [(-half, Length::ZERO), (half, Length::ZERO)]
+    }
 }
 
 /// Where they are.
@@ -518,7 +547,24 @@ fn mounting(table: &Fields) -> Option<Mounting> {
             None
         }
     };
-    Some(Mounting { thread, size: settled(size)?, hole: hole?, given_hole, pattern: pattern? })
+    let dowels = settled(dowels(table))?;
+    Some(Mounting { thread, size: settled(size)?, hole: hole?, given_hole, pattern: pattern?, dowels })
+}
+
+fn dowels(table: &Fields) -> Option<Option<Dowels>> {
+    match (table.length(&DOWELS), table.length(&DOWEL_SPACING)) {
+        (None, None) if !table.has(&DOWELS) && !table.has(&DOWEL_SPACING) => None,
+        (Some(diameter), Some(spacing)) => Some(Some(Dowels { diameter, spacing })),
+        _ => {
+            if table.has(&DOWELS) != table.has(&DOWEL_SPACING) {
+                table.missing(
+                    "dowels want both their diameter and their spacing",
+                    Some("dowels = \"8 mm\" and dowel_spacing = \"90 mm\""),
+                );
+            }
+            Some(None)
+        }
+    }
 }
 
 fn mate(fields: &Fields, place: &Workplace, file: Given<String>) -> Option<Mate> {

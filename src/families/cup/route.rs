@@ -1,0 +1,133 @@
+//! How each hole of the plate is made: what the laser holds is cut, the rest is cut under size or only marked, and then
+//! drilled, bored or reamed.
+
+use crate::design::{Check, Design, Limit, Value, Verdict};
+use crate::show;
+use crate::source::Source;
+use crate::standards::processes::{self, Process};
+use crate::units::Length;
+
+use super::read::{Hole, Spec};
+
+const TOLERANCE: Check = Check {
+    key: "hole_process",
+    what: "width of the hole's tolerance against what its last process holds",
+    source: Source::Published("ISO 9013:2017, cut edges, class 1; machinery handbooks, tolerance grades of processes"),
+};
+
+/// Widest hole that is reamed: beyond it, reamers are not found in a small shop. Source: common practice, no source.
+const REAMED_UP_TO: Length = Length::mm(50.0);
+/// Metal that takes the hard skin of a cut edge off. Source: common practice, no source.
+const SKIN: Length = Length::mm(0.3);
+
+/// How a hole comes to its size.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Route {
+    /// What the laser cuts; `None` where it only marks the centre.
+    pub cut: Option<Length>,
+    /// The last process: the laser itself, or what brings the hole to size after it.
+    pub last: Process,
+    /// Whether that process holds the tolerance.
+    pub holds: bool,
+}
+
+/// Whether the laser can cut a hole of that diameter through the plate: at least as wide as the plate is thick.
+/// Source: public design guides of laser cutting services.
+pub fn can_be_cut(diameter: Length, thickness: Length) -> bool {
+    diameter >= thickness
+}
+
+/// What the laser leaves on the diameter of a hole that is finished after it: its own deviation, the lean of both walls,
+/// and the hard skin; in halves of a millimetre. `None` for plates thicker than the table.
+/// Source: ISO 9013:2017 by [`processes::cut_deviation`] and [`processes::cut_squareness`].
+pub fn cut_allowance(diameter: Length, thickness: Length) -> Option<Length> {
+    let deviation = processes::cut_deviation(diameter, thickness)?.value;
+    let lean = processes::cut_squareness(thickness)?.value;
+    let least = deviation + lean * 2.0 + SKIN;
+    Some(Length::mm((least.as_mm() * 2.0).ceil() / 2.0))
+}
+
+/// Route of a round hole whose limits lie so far apart.
+pub fn round(diameter: Length, width: Length, thickness: Length) -> Route {
+    let cuttable = can_be_cut(diameter, thickness);
+    let holds = |process: Process, best: bool| {
+        let of = if best { processes::at_best } else { processes::usually };
+        of(process, diameter, thickness).is_some_and(|held| held.value <= width + Length::um(0.5))
+    };
+    if cuttable && holds(Process::LaserCut, false) {
+        return Route { cut: Some(diameter), last: Process::LaserCut, holds: true };
+    }
+    if !cuttable && holds(Process::Drilled, false) {
+        return Route { cut: None, last: Process::Drilled, holds: true };
+    }
+    let reamed = diameter <= REAMED_UP_TO;
+    let ways = [
+        (Process::Bored, false, true),
+        (Process::Reamed, false, reamed),
+        (Process::Bored, true, true),
+        (Process::Reamed, true, reamed),
+    ];
+    let way = ways.iter().find(|(process, best, there)| *there && holds(*process, *best));
+    let last = way.map_or(Process::Bored, |(process, ..)| *process);
+    let cut = if cuttable { cut_allowance(diameter, thickness).map(|left| diameter - left) } else { None };
+    Route { cut: cut.filter(|cut| can_be_cut(*cut, thickness)), last, holds: way.is_some() }
+}
+
+/// Width of the limits that the sheet gives the main hole; the general tolerance where it has none yet.
+fn width(design: &Design) -> Option<Length> {
+    design.dimension("hole_diameter").and_then(|d| d.limits.as_ref()).map(|l| (l.upper - l.lower).rounded())
+}
+
+/// Route of the main hole; `None` for a drilled or turned one, and where no tolerance is known.
+pub fn main_hole(design: &Design, s: &Spec) -> Option<Route> {
+    match &s.hole {
+        Hole::Round { diameter, .. } => Some(round(diameter.value, width(design)?, s.thickness.value)),
+        _ => None,
+    }
+}
+
+/// Says whether what the hole is held to can be held, and by what.
+pub fn check(design: &mut Design, s: &Spec) {
+    let unit = s.common.header.unit;
+    let (nominal, slot) = match &s.hole {
+        Hole::Round { diameter, .. } => (diameter.value, false),
+        Hole::Slot { width, .. } => (width.value, true),
+        _ => return,
+    };
+    let Some(width) = width(design) else { return };
+    let t = s.thickness.value;
+    let route = round(nominal, width, t);
+    let laser = processes::usually(Process::LaserCut, nominal, t).map(|held| held.value.rounded());
+    if slot {
+        let Some(laser) = laser else { return };
+        let verdict = if laser <= width + Length::um(0.5) { Verdict::Ok } else { Verdict::Caution };
+        design.finding(&TOLERANCE, verdict, Some(Value::Length(width)), Limit::AtLeast(Value::Length(laser)),
+            "a slot is used as it is cut; where the laser does not hold its width, give general_tolerance = \"c\" and reckon with the height that follows, or have it milled");
+        return;
+    }
+    let holds = if route.holds { processes::at_best(route.last, nominal, t) } else { None };
+    let by_laser = laser.map_or_else(
+        || "no table for so thick a plate".to_string(),
+        |l| format!("a laser holds {}", show::length(l, unit)),
+    );
+    let (verdict, limit) = match holds {
+        Some(held) => (Verdict::Ok, Limit::AtLeast(Value::Length(held.value.rounded()))),
+        None => (Verdict::Caution, Limit::None),
+    };
+    let because = match (route.last, route.holds) {
+        (Process::LaserCut, _) => "the laser holds it: used as it is cut".to_string(),
+        (_, true) => format!("{by_laser} from end to end: the hole is {}", made(&route)),
+        _ => format!(
+            "{by_laser}, and neither boring nor reaming holds so little here: a coarser class, or have it ground"
+        ),
+    };
+    design.finding(&TOLERANCE, verdict, Some(Value::Length(width)), limit, because);
+}
+
+/// How it is made, in words.
+fn made(route: &Route) -> String {
+    match route.cut {
+        Some(_) => format!("cut under size and {}", route.last),
+        None => format!("marked and {}", route.last),
+    }
+}
