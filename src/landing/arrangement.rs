@@ -3,13 +3,16 @@
 //!
 //! For every ordered pair the frame is set exactly: round cup on its cone, turned until the slot's cup lies on
 //! the line to its own cone. What is left along that line is the slot's float; what is left elsewhere asks
-//! for clearance. The best pair needs the smallest largest clearance.
+//! for clearance. Pairs are ranked by what they ask for and what they hold: room with growth and doubt, sideways force
+//! before it climbs off, tie-down, length between the two, load on both. A seat that carries nothing is neither.
 #![allow(clippy::indexing_slicing, reason = "indices run over the seats of the same landing")]
 
 use super::contact::relieved_cone_rise;
+use super::loads::spring_loads;
 use super::model::{InputError, Landing, Plan, Seat, SeatKind};
 use super::rest::{NoRest, Rest, rest};
-use crate::units::{Angle, Expansion, Length, TemperatureChange};
+use super::ride_off::{self, Case, Holding, Transport};
+use crate::units::{Acceleration, Angle, Expansion, Force, Length, Mass, STANDARD_GRAVITY, TemperatureChange};
 
 /// What is known beside the positions.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -64,13 +67,44 @@ pub struct Pair {
     pub clearance: Length,
 }
 
+/// What the road asks of a pair.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Road {
+    /// Part of the weight counted on over bumps.
+    pub weight_part: f64,
+    /// Safety factor on climbing.
+    pub safety: f64,
+    /// Accelerations to be held.
+    pub cases: Vec<Case>,
+}
+
+/// A pair with all that speaks for it and against it.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Judged {
+    /// The pair.
+    pub pair: Pair,
+    /// Greatest room that any clear hole or the slot asks for, growth and doubt included.
+    pub room: Length,
+    /// Least sideways acceleration that climbs off; `None`: no limit.
+    pub ride_off: Option<Acceleration>,
+    /// Least tie-down at each seat, the frame on any three.
+    pub tie_down: Force,
+    /// Distance of the two.
+    pub base: Length,
+    /// Load on the round cup and on the slot as on equal springs, over bumps.
+    pub loads: [Force; 2],
+    /// How many times the best of all pairs it asks for, summed over the five (5: the best in each); endless where the
+    /// round cup or the slot carries nothing.
+    pub score: f64,
+}
+
 /// The arrangement found.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Arrangement {
     /// The best pair.
     pub best: Pair,
-    /// Every pair tried, in order.
-    pub pairs: Vec<Pair>,
+    /// Every pair tried, the best first.
+    pub pairs: Vec<Judged>,
     /// What each seat becomes, in their order.
     pub holes: Vec<Hole>,
     /// The landing as arranged.
@@ -118,22 +152,112 @@ fn try_pair(seats: &[Seat], round: usize, slot: usize) -> Pair {
     Pair { round, slot, float, clearance }
 }
 
-/// Tries every ordered pair and builds the best arrangement (smallest clearance; among equals the smallest
-/// float, then the longest base).
-pub fn arrange(landing: &Landing, allow: &Allowances) -> Result<Arrangement, InputError> {
+/// Pairs that are judged in full where there are many: those that ask for the least room.
+const JUDGED: usize = 30;
+/// A seat that carries less than this part of an even share carries nothing. Source: common practice, no source.
+const CARRIES: f64 = 0.05;
+/// No criterion counts for more than this many times the best.
+const WORST: f64 = 10.0;
+
+/// Tries every ordered pair and builds the arrangement of the best.
+pub fn arrange(landing: &Landing, allow: &Allowances, road: &Road) -> Result<Arrangement, InputError> {
     check(allow)?;
     let seats = landing.seats();
     let indices = 0..seats.len();
     let ordered = indices.clone().flat_map(|r| indices.clone().map(move |s| (r, s))).filter(|(r, s)| r != s);
-    let pairs: Vec<Pair> = ordered.map(|(r, s)| try_pair(seats, r, s)).collect();
-    let base = |p: &Pair| (seats[p.slot].at - seats[p.round].at).length().as_mm();
-    let rank = |a: &Pair, b: &Pair| {
-        let by = |x: f64, y: f64| if (x - y).abs() < 1e-6 { std::cmp::Ordering::Equal } else { x.total_cmp(&y) };
-        let clearance = by(a.clearance.as_mm(), b.clearance.as_mm());
-        clearance.then(by(a.float.abs().as_mm(), b.float.abs().as_mm())).then(by(base(b), base(a)))
+    let mut tried = ordered
+        .map(|(r, s)| {
+            let pair = try_pair(seats, r, s);
+            arranged(landing, allow, pair).map(|made| (pair, made))
+        })
+        .collect::<Result<Vec<_>, InputError>>()?;
+    tried.sort_by(|a, b| most_room(&a.1.holes).as_mm().total_cmp(&most_room(&b.1.holes).as_mm()));
+    tried.truncate(JUDGED);
+    let mut pairs: Vec<Judged> = tried.iter().map(|(pair, made)| judged(*pair, made, road)).collect();
+    score(&mut pairs, landing, road);
+    pairs.sort_by(|a, b| a.score.total_cmp(&b.score));
+    let best = pairs.first().ok_or(InputError::OutOfRange("number of seats (two at least)"))?.pair;
+    Ok(Arrangement { pairs, ..arranged(landing, allow, best)? })
+}
+
+/// The arrangement for a chosen pair alone.
+pub fn of_pair(landing: &Landing, allow: &Allowances, round: usize, slot: usize) -> Result<Arrangement, InputError> {
+    check(allow)?;
+    let known = round.max(slot) < landing.seats().len() && round != slot;
+    if !known {
+        return Err(InputError::OutOfRange("seats of the pair"));
+    }
+    arranged(landing, allow, try_pair(landing.seats(), round, slot))
+}
+
+fn most_room(holes: &[Hole]) -> Length {
+    let room = |hole: &Hole| match *hole {
+        Hole::Round => Length::ZERO,
+        Hole::Slot { float, .. } => float,
+        Hole::Clear { clearance, .. } => clearance,
     };
-    let best = pairs.iter().copied().min_by(rank).ok_or(InputError::OutOfRange("number of seats (two at least)"))?;
-    arranged(landing, allow, best, pairs)
+    holes.iter().map(room).fold(Length::ZERO, Length::max)
+}
+
+/// What a pair asks for and holds.
+fn judged(pair: Pair, made: &Arrangement, road: &Road) -> Judged {
+    let landing = &made.landing;
+    let (seats, load) = (landing.seats(), landing.load());
+    let (round, slot) = (&seats[pair.round], &seats[pair.slot]);
+    let holding = Holding { friction: 0.0, weight_part: road.weight_part };
+    let limits = ride_off::ride_off(landing, &holding, 24).unwrap_or_default();
+    let transport = Transport {
+        mass: Mass::kg(load.weight.as_newtons() / STANDARD_GRAVITY),
+        centre: load.centre,
+        height: load.height,
+        seats: seats.iter().map(|s| s.at).collect(),
+        round: pair.round,
+        slot: pair.slot,
+        slot_direction: (slot.at - round.at).direction(),
+        half_angle: round.half_angle,
+        slot_half_angle: slot.half_angle,
+        friction: 0.0,
+        weight_part: road.weight_part,
+        safety: road.safety,
+    };
+    let preloads = ride_off::least_preloads(&transport, &road.cases).ok();
+    let carried = spring_loads(landing);
+    let on = |i: usize| carried.get(i).map_or(Force::ZERO, |l| *l * road.weight_part);
+    Judged {
+        pair,
+        room: most_room(&made.holes),
+        ride_off: ride_off::least(&limits).and_then(|l| l.limit),
+        tie_down: preloads.and_then(|p| ride_off::governing_on_three(&p)).unwrap_or(Force::ZERO),
+        base: (slot.at - round.at).length(),
+        loads: [on(pair.round), on(pair.slot)],
+        score: 0.0,
+    }
+}
+
+/// Holds every pair against the best of all in each of the five.
+fn score(pairs: &mut [Judged], landing: &Landing, road: &Road) {
+    let load = |j: &Judged| j.loads[0].min(j.loads[1]).as_newtons();
+    let most = |f: &dyn Fn(&Judged) -> f64| pairs.iter().map(f).fold(0.0, f64::max);
+    let least = |f: &dyn Fn(&Judged) -> f64| pairs.iter().map(f).fold(f64::INFINITY, f64::min);
+    let weight = landing.load().weight.as_newtons();
+    let even = landing.load().down().as_newtons() * road.weight_part / landing.seats().len().max(1) as f64;
+    // A tie-down of nought is no endless advantage over a small one.
+    let tie = |j: &Judged| j.tie_down.as_newtons() + 0.1 * weight;
+    let room = |j: &Judged| j.room.as_mm() + 1.0;
+    let held = |j: &Judged| j.ride_off.map_or(f64::INFINITY, |g| g.as_g());
+    let finite = |j: &Judged| if held(j).is_finite() { held(j) } else { 0.0 };
+    let bests = (least(&room), most(&finite), least(&tie), most(&|j| j.base.as_mm()), most(&load));
+    for j in pairs {
+        let ratios = [
+            room(j) / bests.0,
+            bests.1 / held(j).min(bests.1).max(f64::MIN_POSITIVE),
+            tie(j) / bests.2,
+            bests.3 / j.base.as_mm(),
+            bests.4 / load(j).max(f64::MIN_POSITIVE),
+        ];
+        let sum = ratios.iter().map(|r| if r.is_finite() { r.clamp(1.0, WORST) } else { WORST }).sum();
+        j.score = if load(j) < CARRIES * even { f64::INFINITY } else { sum };
+    }
 }
 
 fn check(allow: &Allowances) -> Result<(), InputError> {
@@ -146,7 +270,7 @@ fn check(allow: &Allowances) -> Result<(), InputError> {
 }
 
 /// The arrangement for a chosen pair.
-fn arranged(landing: &Landing, allow: &Allowances, best: Pair, pairs: Vec<Pair>) -> Result<Arrangement, InputError> {
+fn arranged(landing: &Landing, allow: &Allowances, best: Pair) -> Result<Arrangement, InputError> {
     let seats = landing.seats();
     let left = offsets(seats, best.round, best.slot);
     let growth = |i: usize| {
@@ -172,7 +296,7 @@ fn arranged(landing: &Landing, allow: &Allowances, best: Pair, pairs: Vec<Pair>)
     }
     let kinds = seats.iter().zip(&holes).map(|(seat, hole)| seat.clone().with_kind(kind_of(hole)));
     let landing = Landing::new(kinds.collect(), landing.load().clone())?;
-    Ok(Arrangement { best, pairs, holes, landing })
+    Ok(Arrangement { best, pairs: Vec::new(), holes, landing })
 }
 
 /// Room that the errors of place of all three pairs ask for at a clear hole `off` from the round cup, three sigma.
@@ -180,7 +304,7 @@ pub fn carried_room(off: Plan, line: Plan, tolerance: Length) -> Length {
     let (base, direction) = (line.length(), line.direction());
     let along = off.x * direction.cos() + off.y * direction.sin();
     let across = off.y * direction.cos() - off.x * direction.sin();
-    clearance_from_tolerance(along, across, base, tolerance).1
+    three_sigma(along / base, across / base, tolerance)
 }
 
 fn slot_hole(seat: &Seat, best: Pair, room: Length, direction: Angle, allow: &Allowances) -> Result<Hole, InputError> {
@@ -221,8 +345,12 @@ pub fn clearance_from_tolerance(along: Length, across: Length, base: Length, tol
     let coarse = (0..3600).map(|i| Angle::degrees(0.05 * f64::from(i)));
     let best = coarse.max_by(|a, b| reach(*a).total_cmp(&reach(*b))).unwrap_or(Angle::ZERO);
     let fine = (-500..=500).map(|i| reach(best + Angle::degrees(1e-4 * f64::from(i)))).fold(0.0, f64::max);
-    // covariance over sigma²: I + (I+M)(I+M)ᵀ + M Mᵀ
+    (Length::mm(t * fine), three_sigma(x, y, tolerance))
+}
+
+/// Three sigma of a third seat at (x along, y across) over the base length: greatest axis of the covariance over sigma²,
+/// I + (I+M)(I+M)ᵀ + M Mᵀ.
+fn three_sigma(x: f64, y: f64, tolerance: Length) -> Length {
     let (xx, xy, yy) = (2.0 + 2.0 * y * y, y * (1.0 - x) - x * y, 1.0 + (1.0 - x) * (1.0 - x) + x * x);
-    let largest = (xx + yy) / 2.0 + libm::hypot((xx - yy) / 2.0, xy);
-    (Length::mm(t * fine), Length::mm(t * largest.sqrt()))
+    tolerance * ((xx + yy) / 2.0 + libm::hypot((xx - yy) / 2.0, xy)).sqrt()
 }

@@ -5,7 +5,7 @@
 
 use rayon::prelude::*;
 
-use super::model::{InputError, Landing, Plan, Pose, Seat, SeatKind};
+use super::model::{InputError, Landing, Plan, Pose, Seat};
 use super::rest::{NoRest, Solver};
 use crate::units::Length;
 
@@ -21,8 +21,9 @@ pub struct SeatSpread {
     pub position: Length,
     /// Seat height.
     pub height: Length,
-    /// Hole or cone diameter (changes the height by half of it times cot α where a cone carries).
-    pub diameter: Length,
+    /// Lower and upper deviation of the height by the limits of cup and cone: two even draws between them, one of the cup
+    /// and one of the cone.
+    pub rise: (Length, Length),
 }
 
 /// What is drawn and what is watched.
@@ -156,7 +157,10 @@ fn check(landing: &Landing, study: &Study) -> Result<(), InputError> {
         return Err(InputError::OutOfRange("number of spreads (one per seat)"));
     }
     let sound = |l: Length| l.is_finite() && l >= Length::ZERO;
-    let spreads = study.spread.iter().all(|s| sound(s.position) && sound(s.height) && sound(s.diameter));
+    let spreads = study
+        .spread
+        .iter()
+        .all(|s| sound(s.position) && sound(s.height) && sound(s.rise.1 - s.rise.0) && s.rise.0.is_finite());
     let target = study.target.is_finite() && study.target_height.is_finite() && sound(study.seated_within);
     if spreads && target && study.draws > 0 && study.bins > 0 {
         return Ok(());
@@ -202,11 +206,11 @@ fn shake(landing: &Landing, study: &Study, own: &mut Landing, index: u64) {
     let mut random = SplitMix::for_draw(study.seed, index);
     let pairs = landing.seats().iter().zip(&study.spread);
     for (seat, (nominal, spread)) in own.seats_mut().iter_mut().zip(pairs) {
-        let ([ex, ey], [height, diameter]) = (random.normals(), random.normals());
+        let ([ex, ey], [height, _]) = (random.normals(), random.normals());
+        let (least, most) = spread.rise;
+        let within = 0.5 * (random.uniform() + random.uniform());
         seat.mismatch = nominal.mismatch + Plan { x: spread.position * ex, y: spread.position * ey };
-        let on_pad = matches!(nominal.kind, SeatKind::Pad | SeatKind::Clear { .. });
-        let cone_rise = if on_pad { 0.0 } else { 0.5 * nominal.slope() };
-        seat.height = nominal.height + spread.height * height + spread.diameter * (diameter * cone_rise);
+        seat.height = nominal.height + spread.height * height + least + (most - least) * within;
     }
 }
 

@@ -214,6 +214,20 @@ pub fn support_polygon(landing: &Landing) -> Vec<Plan> {
     hull(supports(landing.seats())).into_iter().map(|[x, y]| Plan::mm(x, y)).collect()
 }
 
+/// Load of every seat as on equal springs, in their order; nought where a seat cannot carry.
+pub(super) fn spring_loads(landing: &Landing) -> Vec<Force> {
+    let at = supports(landing.seats());
+    let mut shares = spring_shares(&at, landing.load().foot().pair()).into_iter();
+    let down = landing.load().down();
+    let one = |seat: &Seat| if seat.carries() { down * shares.next().unwrap_or(0.0) } else { Force::ZERO };
+    landing.seats().iter().map(one).collect()
+}
+
+/// Least share of every support over all equilibria that only press; `None` where the load tips.
+pub(super) fn least_shares(at: &[Point], foot: Point) -> Option<Vec<f64>> {
+    Some(share_ranges(at, foot)?.into_iter().map(|(least, _)| least).collect())
+}
+
 /// Spring shares on all supports, negative where a support would lift.
 pub(super) fn spring_plane_all(at: &[Point], foot: Point) -> Vec<f64> {
     spring_plane(at, &(0..at.len()).collect::<Vec<_>>(), foot)

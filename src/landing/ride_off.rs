@@ -173,8 +173,10 @@ pub struct Transport {
     pub slot: usize,
     /// Direction of the slot's length.
     pub slot_direction: Angle,
-    /// Half-angle of the cones.
+    /// Half-angle of the cone under the round cup.
     pub half_angle: Angle,
+    /// Half-angle of the cone under the slot.
+    pub slot_half_angle: Angle,
     /// Friction that helps to hold.
     pub friction: f64,
     /// Part of the weight counted on over bumps.
@@ -211,8 +213,11 @@ pub struct CaseResult {
     pub round: Force,
     /// Side force on the slotted cup.
     pub slot: Force,
-    /// Least downward preload at every seat.
+    /// Least downward preload at every seat, loads shared as on equal springs.
     pub preload: Force,
+    /// The same where a stiff frame may stand on any three: a seat counts on no more than the least load that statics
+    /// leaves it, standing or pushed, and on its own tie-down.
+    pub preload_on_three: Force,
 }
 
 /// Least preload per seat for each case: S = −[(rG − rR) × F]/[(rS − rR) × n], R = −F − S n (planar statics, n
@@ -220,49 +225,74 @@ pub struct CaseResult {
 /// P_i >= safety · side force_i · tan(α − φ) at R and S, P_i >= 0 elsewhere. Derived. Self-holding cones: an error,
 /// as they hold without preload but do not release.
 pub fn least_preloads(t: &Transport, cases: &[Case]) -> Result<Vec<CaseResult>, InputError> {
-    let angle = t.half_angle - super::contact::friction_angle(t.friction)?;
+    let phi = super::contact::friction_angle(t.friction)?;
+    let angles = [t.half_angle - phi, t.slot_half_angle - phi];
     let (Some(round), Some(slot)) = (t.seats.get(t.round), t.seats.get(t.slot)) else {
         return Err(InputError::NoSeats);
     };
-    if !(angle > Angle::ZERO && t.half_angle.as_degrees() < 90.0) {
-        return Err(InputError::HalfAngle("self-holding".to_owned(), t.half_angle));
+    for (angle, half) in angles.into_iter().zip([t.half_angle, t.slot_half_angle]) {
+        if !(angle > Angle::ZERO && half.as_degrees() < 90.0) {
+            return Err(InputError::HalfAngle("self-holding".to_owned(), half));
+        }
     }
     let lever = cross((*slot - *round).pair(), [-t.slot_direction.sin(), t.slot_direction.cos()]);
     let reach = (*slot - *round).length().as_mm();
     if !(reach > 0.0 && lever.abs() > 1e-9 * reach) {
         return Err(InputError::OutOfRange("direction of the slot (it cannot stop the frame from turning)"));
     }
-    Ok(cases.iter().map(|case| case_result(t, *case, angle, lever, round)).collect())
+    Ok(cases.iter().map(|case| case_result(t, *case, angles, lever, round)).collect())
 }
 
 fn cross(a: [f64; 2], b: [f64; 2]) -> f64 {
     a[0] * b[1] - a[1] * b[0]
 }
 
-fn case_result(t: &Transport, case: Case, angle: Angle, lever: f64, round: &Plan) -> CaseResult {
+fn case_result(t: &Transport, case: Case, angles: [Angle; 2], lever: f64, round: &Plan) -> CaseResult {
     let per_g = t.mass.as_kg() * STANDARD_GRAVITY;
     let f = [case.along.as_g() * per_g, case.across.as_g() * per_g];
     let slot = -cross((t.centre - *round).pair(), f) / lever;
     let n = [-t.slot_direction.sin(), t.slot_direction.cos()];
     let held = libm::hypot(f[0] + slot * n[0], f[1] + slot * n[1]);
-    let vertical = vertical_loads(t, f);
+    let (springs, least) = vertical_loads(t, f);
     let need = |i: usize| match i {
-        _ if i == t.round => t.safety * held * angle.tan(),
-        _ if i == t.slot => t.safety * slot.abs() * angle.tan(),
+        _ if i == t.round => t.safety * held * angles[0].tan(),
+        _ if i == t.slot => t.safety * slot.abs() * angles[1].tan(),
         _ => 0.0,
     };
-    let preload = vertical.iter().enumerate().map(|(i, p)| need(i) - p).fold(0.0, f64::max);
+    let lacking = |loads: &[f64]| loads.iter().enumerate().map(|(i, p)| need(i) - p).fold(0.0, f64::max);
+    let preload = lacking(&springs);
+    let on_three = lacking(&least).max(preload);
     let newtons = Force::newtons;
-    CaseResult { case, round: newtons(held), slot: newtons(slot.abs()), preload: newtons(preload) }
+    CaseResult {
+        case,
+        round: newtons(held),
+        slot: newtons(slot.abs()),
+        preload: newtons(preload),
+        preload_on_three: newtons(on_three),
+    }
 }
 
-/// Spring shares of the counted weight plus the overturning moment.
-fn vertical_loads(t: &Transport, f: [f64; 2]) -> Vec<f64> {
+/// Spring shares of the counted weight plus the overturning moment, and the least that each seat may be left with by any
+/// three, with that moment or without it (one that helps is not counted on).
+fn vertical_loads(t: &Transport, f: [f64; 2]) -> (Vec<f64>, Vec<f64>) {
     let w = t.mass.as_kg() * STANDARD_GRAVITY * t.weight_part;
     let h = t.height.as_mm();
     let foot = [t.centre.x.as_mm() + f[0] * h / w, t.centre.y.as_mm() + f[1] * h / w];
     let at: Vec<[f64; 2]> = t.seats.iter().map(|p| p.pair()).collect();
-    super::loads::spring_plane_all(&at, foot).into_iter().map(|s| s * w).collect()
+    let springs: Vec<f64> = super::loads::spring_plane_all(&at, foot).into_iter().map(|s| s * w).collect();
+    let least = |foot| super::loads::least_shares(&at, foot);
+    let (pushed, standing) = (least(foot), least(t.centre.pair()));
+    let at_least = |i: usize, spring: &f64| {
+        let of = |shares: &Option<Vec<f64>>| shares.as_ref().and_then(|s| s.get(i)).map_or(*spring, |s| s * w);
+        of(&pushed).min(of(&standing))
+    };
+    let least = springs.iter().enumerate().map(|(i, spring)| at_least(i, spring)).collect();
+    (springs, least)
+}
+
+/// Greatest preload over all cases where the frame may stand on any three.
+pub fn governing_on_three(results: &[CaseResult]) -> Option<Force> {
+    results.iter().map(|r| r.preload_on_three).reduce(Force::max)
 }
 
 /// Greatest preload over all cases.

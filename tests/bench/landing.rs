@@ -75,7 +75,8 @@ fn main() {
 }
 
 fn draws(what: &str, l: &Landing) {
-    let spread = SeatSpread { position: Length::mm(1.0), height: Length::mm(0.2), diameter: Length::mm(0.1) };
+    let spread =
+        SeatSpread { position: Length::mm(1.0), height: Length::mm(0.2), rise: (Length::mm(-0.15), Length::mm(0.15)) };
     let study = Study {
         spread: vec![spread; l.seats().len()],
         draws: 20_000,

@@ -74,6 +74,13 @@ pub fn seated(title: &str, s: &Spec, cone: &super::cone::read::Spec) -> Option<V
     draw::seated(title, &draw::across(s, &flat), cone, found.height, found.contact_diameter)
 }
 
+/// Between which heights the entry face stands over the face that this cone stands on, by all limits of both sheets.
+pub fn gap_limits(s: &Spec, cone: &super::cone::read::Spec, fields: &Fields) -> Option<(Length, Length)> {
+    let mut design = Design::new(s.common.header.clone());
+    hole_sizes(&mut design, s, fields)?;
+    seat::gap_ends(&design, s, cone)
+}
+
 /// Mouth of a turned seat on the entry face, d + 2 t tan b.
 /// Source: geometry of the cone.
 pub fn seat_mouth(small: Length, half_angle: Angle, thickness: Length) -> Length {

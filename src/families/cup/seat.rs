@@ -297,6 +297,13 @@ fn height_limits(design: &mut Design, s: &Spec, cone: &Cone) {
     set(design, GAP, (foot - open, foot + open), &format!("{by}{}", if open > Length::ZERO { ", foot" } else { "" }));
 }
 
+/// Ends of the height over the face that the cone stands on.
+pub fn gap_ends(design: &Design, s: &Spec, cone: &Cone) -> Option<(Length, Length)> {
+    let (lowest, highest) = (seat_at(design, s, cone, End::Lowest)?, seat_at(design, s, cone, End::Highest)?);
+    let (foot, open) = (cone.foot_height(), cone_limits(cone).foot);
+    Some((foot - open + lowest.height, foot + open + highest.height))
+}
+
 /// Says which other edge carries at an end of the limits, and what makes it do so.
 fn other_edge(design: &Design, s: &Spec, cone: &Cone, drawn: &seating::Seat) -> Option<String> {
     let unit = s.common.header.unit;

@@ -2,7 +2,7 @@
 
 use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
-use crate::landing::arrangement::Hole;
+use crate::landing::arrangement::{Arrangement, Hole};
 use crate::landing::chance::Chance;
 use crate::landing::rest::{Carrier, NoRest, Rest};
 use crate::landing::ride_off;
@@ -43,7 +43,9 @@ const ALL_ROUND: Check = Check {
 const ARRANGED: Check = Check {
     key: "arrangement",
     what: "one round cup, one slot pointing at it, the others clear on pads: highest lift",
-    source: Source::Derived("every ordered pair of round and slot tried; clearances by minimax"),
+    source: Source::Derived(
+        "every ordered pair of round and slot tried: room, climbing off, tie-down, distance and load, each against the best",
+    ),
 };
 const CAPTURE: Check = Check {
     key: "capture",
@@ -69,8 +71,10 @@ const HANGS: Check = Check {
 };
 const CHANCE: Check = Check {
     key: "seating_share",
-    what: "share of set-downs that seat fully",
-    source: Source::Derived("seeded draws of positions, heights and diameters"),
+    what: "chance that a frame built so seats fully",
+    source: Source::Derived(
+        "seeded draws of positions, heights and the limits of cups and cones; each frame is built once",
+    ),
 };
 const SET_DOWN: Check = Check {
     key: "set_down",
@@ -299,6 +303,7 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
             String::new()
         };
         let (verdict, outcome) = as_arranged(&a.landing, found, lift);
+        let lost = runner_up(landing, a);
         let keep = if stands_so(landing, r) { "; what stands now is such a set and seats fully: keep it" } else { "" };
         design.finding(
             &ARRANGED,
@@ -306,7 +311,7 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
             Some(Value::Length(lift.rounded())),
             Limit::AtMost(Value::Length(SEATED_WITHIN)),
             format!(
-                "round at {}, slot at {} {}{clear}: {outcome}{keep}",
+                "round at {}, slot at {} {}{clear}: {outcome}{keep}{lost}",
                 name(a.best.round),
                 name(a.best.slot),
                 slot.unwrap_or_default()
@@ -314,6 +319,43 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
         );
     }
 }
+
+/// The next best pair, and by what it lost.
+fn runner_up(landing: &Landing, a: &Arrangement) -> String {
+    let [best, next, ..] = a.pairs.as_slice() else { return String::new() };
+    let name = |i: usize| landing.seats().get(i).map_or("", |s| s.name.as_str());
+    let pair = format!("round at {} and slot at {}", name(next.pair.round), name(next.pair.slot));
+    let mut by = Vec::new();
+    let force = |f| show::value(&Value::Force(f), LengthUnit::Mm);
+    let g = |v: Option<Acceleration>| v.map_or(f64::INFINITY, |v| v.as_g());
+    if next.room > best.room * MARKEDLY {
+        by.push(format!("{} of room against {}", mm(next.room), mm(best.room)));
+    }
+    if g(next.ride_off) * MARKEDLY < g(best.ride_off) {
+        by.push(format!(
+            "climbing off at {} g against {} g",
+            show::trimmed(g(next.ride_off), 3),
+            show::trimmed(g(best.ride_off), 3)
+        ));
+    }
+    if next.tie_down > best.tie_down * MARKEDLY {
+        by.push(format!("{} of tie-down against {}", force(next.tie_down), force(best.tie_down)));
+    }
+    if next.base * MARKEDLY < best.base {
+        by.push(format!("{} apart against {}", mm(next.base), mm(best.base)));
+    }
+    let (low, high) = (next.loads[0].min(next.loads[1]), best.loads[0].min(best.loads[1]));
+    if low * MARKEDLY < high {
+        by.push(format!("{} on one of them against {}", force(low), force(high)));
+    }
+    if by.is_empty() {
+        return format!("; {pair} is as good");
+    }
+    format!("; next comes {pair}, with {}", by.join(", "))
+}
+
+/// What is better by less than this is as good.
+const MARKEDLY: f64 = 1.03;
 
 /// Whether the landing is already one round cup and one slot that points at it and is long enough, the rest clear, and
 /// seats.
@@ -404,11 +446,14 @@ fn road(design: &mut Design, s: &Spec, r: &Results) {
     };
     let wanted = demand(&s.demands, worst.direction);
     let preload = r.preloads.as_ref().and_then(|p| ride_off::governing(p));
-    let tie = preload.map_or_else(String::new, |p| {
+    let force = |f| show::value(&Value::Force(f), LengthUnit::Mm);
+    let on_three = r.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p));
+    let tie = preload.zip(on_three).map_or_else(String::new, |(p, three)| {
         format!(
-            "; tie down each seat with at least {} ({})",
-            show::value(&Value::Force(p.preload), LengthUnit::Mm),
-            p.case.name
+            "; tie down each seat with at least {} ({}), {} where a stiff frame may stand on three",
+            force(p.preload),
+            p.case.name,
+            force(three)
         )
     });
     let verdict = match limit {
@@ -480,7 +525,7 @@ fn chance(design: &mut Design, r: &Results) {
             percent(level)
         )
     });
-    design.finding(&CHANCE, verdict, Some(Value::Share(c.seating_share)), Limit::AtLeast(Value::Share(0.5)), format!("with the stated uncertainties, seated within 0.2 mm everywhere; the target comes to rest within {} of its place in 95 of 100{arranged}", mm(c.target_off.p95)));
+    design.finding(&CHANCE, verdict, Some(Value::Share(c.seating_share)), Limit::AtLeast(Value::Share(0.5)), format!("of frames built with the stated uncertainties, seated within 0.2 mm everywhere; their targets come to rest within {} of the place in 95 of 100{arranged}", mm(c.target_off.p95)));
 }
 
 fn loads(design: &mut Design, r: &Results) {

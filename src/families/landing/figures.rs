@@ -3,7 +3,7 @@
 use serde_json::{Value as Json, json};
 
 use crate::design::Design;
-use crate::landing::arrangement::Hole;
+use crate::landing::arrangement::{Hole, Judged};
 use crate::landing::rest::Rest;
 use crate::landing::survey::Surveyed;
 use crate::landing::{Landing, Plan, ride_off};
@@ -12,6 +12,7 @@ use crate::units::Length;
 use super::heights::Heights;
 use super::places::{Adjusted, Places};
 use super::read::Spec;
+use super::repeat::{self, Cause};
 use super::results::Results;
 
 fn number(x: f64) -> Json {
@@ -23,7 +24,15 @@ fn mm(l: Length) -> Json {
 }
 
 /// Puts the figures into the design.
-pub fn figures(design: &mut Design, s: &Spec, places: &Places, heights: &Heights, landing: &Landing, r: &Results) {
+pub fn figures(
+    design: &mut Design,
+    s: &Spec,
+    places: &Places,
+    heights: &Heights,
+    landing: &Landing,
+    r: &Results,
+    causes: &[Cause],
+) {
     let found = r.rest.as_ref().ok();
     let limit = ride_off::least(&r.ride_off);
     let object = json!({
@@ -37,7 +46,12 @@ pub fn figures(design: &mut Design, s: &Spec, places: &Places, heights: &Heights
         "ride_off_g": limit.map(|l| json!({ "least": l.limit.map(|g| number(g.as_g())), "direction_deg": number(l.direction.as_degrees()) })),
         "ride_off_polar": r.ride_off.iter().map(|x| json!({ "direction_deg": number(x.direction.as_degrees()), "limit_g": x.limit.map(|g| number(g.as_g())) })).collect::<Vec<_>>(),
         "least_preload_n": r.preloads.as_ref().and_then(|p| ride_off::governing(p)).map(|p| number(p.preload.as_newtons())),
+        "least_preload_on_three_n": r.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p)).map(|p| number(p.as_newtons())),
+        "pairs": r.arrangement.as_ref().map(|a| a.pairs.iter().map(|j| pair(s, j)).collect::<Vec<_>>()),
+        "comes_back_mm": repeat::total(causes).map(mm),
+        "comes_back_by": causes.iter().map(|c| json!({ "cause": c.what, "shift_mm": c.shift.map(mm) })).collect::<Vec<_>>(),
         "capture_mm": mm(r.capture.radius),
+        "capture_yaw_at_swing_deg": number(r.capture.yaw_at_swing.as_degrees()),
         "seating_share": r.chance.as_ref().map(|c| c.seating_share),
         "seating_share_as_arranged_and_level": r.chance_level.as_ref().map(|c| c.seating_share),
         "seating_share_as_arranged": r.chance_arranged.as_ref().map(|c| c.seating_share),
@@ -72,6 +86,16 @@ fn seats(landing: &Landing, found: Option<&Rest>) -> Vec<Json> {
             "load_n": at.map(|a| number(a.load.as_newtons())), "touching": at.map(|a| a.touching),
         })
     }).collect()
+}
+
+fn pair(s: &Spec, j: &Judged) -> Json {
+    let name = |i: usize| s.seats.get(i).map(|seat| &seat.name);
+    json!({
+        "round": name(j.pair.round), "slot": name(j.pair.slot), "room_mm": mm(j.room),
+        "ride_off_g": j.ride_off.map(|g| number(g.as_g())), "tie_down_on_three_n": number(j.tie_down.as_newtons()),
+        "apart_mm": mm(j.base), "loads_n": j.loads.map(|f| number(f.as_newtons())),
+        "score": j.score.is_finite().then(|| number(j.score)),
+    })
 }
 
 fn hole(name: &str, hole: &Hole) -> Json {

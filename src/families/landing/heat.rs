@@ -61,7 +61,7 @@ impl Heated {
 }
 
 /// Place from which growth is counted: the round cup where there is one, else the middle.
-fn held(landing: &Landing) -> Plan {
+pub fn held(landing: &Landing) -> Plan {
     let rounds: Vec<&Seat> = landing.seats().iter().filter(|seat| seat.kind == SeatKind::Round).collect();
     match rounds.as_slice() {
         [one] => one.at,

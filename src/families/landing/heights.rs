@@ -1,6 +1,7 @@
 //! How high every seat brings the frame, all over one datum, how high the pads beside clear holes must be, and what room a
 //! clear hole leaves its cone at that height.
 
+use crate::description::Fields;
 use crate::families::cup;
 use crate::families::cup::seat::corners;
 use crate::seating;
@@ -14,6 +15,9 @@ pub struct Heights {
     pub seats: Vec<Length>,
     /// Pad that brings the frame to the mean height of the cups; `None` for a seat without a pad.
     pub pads: Vec<Option<Length>>,
+    /// Lower and upper deviation of each by the limits of the sheets of cup and cone; nought on a pad, which is made to
+    /// measure.
+    pub rises: Vec<(Length, Length)>,
     /// What a cup and its cone put between crossbar and frame, mean of all.
     datum: Length,
 }
@@ -34,6 +38,14 @@ pub fn seat_height(seat: &SeatSpec, cup: &cup::read::Spec) -> Length {
     seating::seat(seat.cone.base, seat.cone.half_angle, &corners(cup), Length::ZERO).map_or(Length::ZERO, |f| f.height)
 }
 
+/// What the limits of cup and cone leave of the seat height.
+fn rise(seat: &SeatSpec, fields: &Fields) -> Option<(Length, Length)> {
+    let cup = seat.cup.as_ref().filter(|_| !on_pad(seat))?;
+    let drawn = seat.cone.foot_height() + seat_height(seat, cup);
+    let (lower, upper) = cup::gap_limits(cup, &seat.cone, fields)?;
+    Some((lower - drawn, upper - drawn))
+}
+
 fn plate(seat: &SeatSpec) -> Length {
     seat.cup.as_ref().map_or(Length::ZERO, |cup| cup.thickness.value)
 }
@@ -45,7 +57,7 @@ fn mean(all: &[Length]) -> Option<Length> {
 impl Heights {
     /// The height of a crossbar is over one datum for all seats. Where no pad is written, it is as high as the mean of
     /// what cups and cones put between crossbar and frame.
-    pub fn of(s: &Spec) -> Self {
+    pub fn of(s: &Spec, fields: &Fields) -> Self {
         let row = |seat: &SeatSpec| seat.height.unwrap_or(Length::ZERO);
         let written = |seat: &SeatSpec| seat.pad.map(|pad| pad + plate(seat));
         let cups: Vec<Length> = s.seats.iter().filter_map(frame_height).collect();
@@ -58,7 +70,8 @@ impl Heights {
             (built + row(seat) - frame).rounded()
         };
         let pad = |seat: &SeatSpec| on_pad(seat).then(|| (frame - row(seat) - plate(seat)).rounded());
-        Self { seats: s.seats.iter().map(height).collect(), pads: s.seats.iter().map(pad).collect(), datum }
+        let rises = s.seats.iter().map(|seat| rise(seat, fields).unwrap_or_default()).collect();
+        Self { seats: s.seats.iter().map(height).collect(), pads: s.seats.iter().map(pad).collect(), rises, datum }
     }
 
     /// The plate's entry face over the base of the cone, at a seat on a pad.

@@ -8,6 +8,7 @@ mod pads;
 mod pictures;
 mod places;
 pub mod read;
+mod repeat;
 mod results;
 mod rooms;
 mod rubbing;
@@ -38,7 +39,7 @@ pub const FAMILY: Family = Family {
 fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let spec = read::read(fields, place)?;
     let places = places::places(fields, &spec)?;
-    let heights = Heights::of(&spec);
+    let heights = Heights::of(&spec, fields);
     let landing =
         landing(&spec, &places, &heights).map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None)).ok()?;
     let all_round = landing_all_round(&landing);
@@ -48,9 +49,12 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         .ok()?;
     results::record(&mut design, &spec, &places, &landing, &results);
     checks::checks(&mut design, &spec, &places, &heights, &landing, &results);
+    let causes =
+        results.rest.as_ref().map_or_else(|_| Vec::new(), |found| repeat::causes(&spec, &landing, found, &results));
+    repeat::record(&mut design, &spec, &causes);
     setting_out::record(&mut design, &spec, &places, &heights, &landing, &results);
     pictures::pictures(&mut design, &spec, &landing, &results);
-    figures::figures(&mut design, &spec, &places, &heights, &landing, &results);
+    figures::figures(&mut design, &spec, &places, &heights, &landing, &results, &causes);
     Some(design)
 }
 

@@ -3,14 +3,16 @@
 use crate::design::{Design, Value};
 use crate::drawing::{Picture, SeatMark};
 use crate::families::cup;
+use crate::landing::capture;
 use crate::landing::chance::Chance;
 use crate::landing::rest::Rest;
 use crate::landing::{Landing, Plan};
 use crate::shape::Point;
 use crate::show;
+use crate::units::{Angle, Length};
 
 use super::read::{SeatSpec, Spec};
-use super::results::{Results, kind_name};
+use super::results::{DIRECTIONS, Results, kind_name};
 
 /// By how much offsets are drawn larger than the plan.
 const MAGNIFIED: f64 = 50.0;
@@ -42,8 +44,27 @@ pub fn pictures(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
             ),
         });
     }
+    design.pictures.push(hanging(s, r));
     if let Some(c) = &r.chance {
         design.pictures.push(bars(c, s));
+    }
+}
+
+/// How far off the frame may hang in every direction, turned by what is left beside the swing.
+fn hanging(s: &Spec, r: &Results) -> Picture {
+    let yaw = r.capture.yaw_at_swing;
+    let every = 360.0 / DIRECTIONS as f64;
+    let reach = |i: usize| capture::reach(&r.catches, yaw, Angle::degrees(every * i as f64)).as_mm();
+    let swing = s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value);
+    Picture::Polar {
+        title: format!(
+            "How far off it may hang and still be caught, turned by {}° either way",
+            show::trimmed(yaw.as_degrees(), 2)
+        ),
+        radii: (0..DIRECTIONS).map(reach).collect(),
+        ring: 5.0,
+        needed: swing.as_mm(),
+        words: format!("rings 5 mm apart; grey: the hoist swing of {}", show::length(swing, s.common.header.unit)),
     }
 }
 

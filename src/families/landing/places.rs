@@ -43,7 +43,7 @@ pub struct Places {
 
 /// Uncertainty of a position where nothing is said.
 /// Source: common practice, no source.
-const USUAL_UNCERTAINTY: Length = Length::mm(1.0);
+pub const USUAL_UNCERTAINTY: Length = Length::mm(1.0);
 
 /// Works out places and mismatches; `None` when a problem was noted.
 pub fn places(fields: &Fields, s: &Spec) -> Option<Places> {

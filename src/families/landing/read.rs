@@ -63,6 +63,18 @@ pub const TEMPERATURE_CHANGE: Key = Key::new(
     Kind::Number(0.0, 150.0),
     "in kelvin, of frame and trailer together, either way from the day of fitting, such as 40",
 );
+pub const TRAILER_TILT: Key = Key::new(
+    "trailer_tilt",
+    "trailer out of level",
+    Kind::ANY_ANGLE,
+    "how far it may stand out of level when the frame is set down, such as \"1 deg\"",
+);
+pub const WEAR: Key = Key::new(
+    "wear",
+    "wear or dirt on one seat",
+    Kind::NOT_NEGATIVE,
+    "in height, from one set-down to the next, such as \"0.1 mm\"",
+);
 pub const TRAILER_MATERIAL: Key =
     Key::new("trailer_material", "material that carries the cones", Kind::Text, "such as \"steel S235\"");
 pub const SEAT: Key = Key::new("seat", "seat", Kind::Rows(SEAT_KEYS), "one row for each cone with its cup");
@@ -187,6 +199,8 @@ pub const KEYS: &[Key] = &[
     POSITION_UNCERTAINTY,
     HEIGHT_UNCERTAINTY,
     TEMPERATURE_CHANGE,
+    TRAILER_TILT,
+    WEAR,
     TRAILER_MATERIAL,
     LEVEL,
     SEAT,
@@ -212,6 +226,8 @@ pub struct Spec {
     pub position_uncertainty: Option<Given<Length>>,
     pub height_uncertainty: Option<Given<Length>>,
     pub temperature_change: Option<Given<f64>>,
+    pub trailer_tilt: Option<Given<Angle>>,
+    pub wear: Option<Given<Length>>,
     pub level: Option<Given<Angle>>,
     pub seats: Vec<SeatSpec>,
     pub cones: Option<Network>,
@@ -296,6 +312,8 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         position_uncertainty,
         height_uncertainty,
         temperature_change,
+        trailer_tilt: fields.angle(&TRAILER_TILT),
+        wear: fields.length(&WEAR),
         level: fields.angle(&LEVEL),
         seats: seats?,
         cones: settled(cones)?,

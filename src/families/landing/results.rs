@@ -2,7 +2,7 @@
 
 use crate::design::{Design, Table, Value};
 use crate::families::Progress;
-use crate::landing::arrangement::{self, Allowances, Arrangement, Hole};
+use crate::landing::arrangement::{self, Allowances, Arrangement, Hole, Judged, Road};
 use crate::landing::capture::{Catch, SetCapture, set_capture};
 use crate::landing::chance::{self, Chance, DRAWS, SeatSpread, Study};
 use crate::landing::friction::{self, Held, Locked, Turned};
@@ -14,8 +14,8 @@ use crate::units::{Acceleration, Angle, Expansion, Force, Length};
 
 use super::heat::{self, Heated};
 use super::heights::Heights;
-use super::places::Places;
-use super::read::{self, SeatSpec, Spec};
+use super::places::{Places, USUAL_UNCERTAINTY};
+use super::read::{self, Demands, SeatSpec, Spec};
 use super::rooms::{self, Room};
 use super::rubbing::Rubbing;
 use super::{middle, own_capture};
@@ -37,8 +37,6 @@ const SAFETY: f64 = 1.5;
 const RELIEF: Angle = Angle::degrees(10.0);
 /// How far off its lowest pose friction is looked at.
 const WANDER_RANGE: Length = Length::mm(5.0);
-/// One sigma of a hole's or cone's diameter. Source: common practice, no source.
-const DIAMETER_SIGMA: Length = Length::mm(0.1);
 /// One sigma of a seat's height where none is stated. Source: common practice, no source.
 const HEIGHT_SIGMA: Length = Length::mm(0.3);
 
@@ -56,6 +54,7 @@ pub struct Results {
     pub rooms: Vec<Room>,
     pub heated: Vec<Heated>,
     pub capture: SetCapture,
+    pub catches: Vec<Catch>,
     pub rubbing: Rubbing,
     pub held: Vec<Held>,
     pub turned: Vec<Turned>,
@@ -95,9 +94,10 @@ pub fn results(
         (Some(a), Some(Ok(_))) => Some(&a.landing),
         _ => None,
     };
+    let catches = catches(s, places, heights, landing);
     // Three studies, one after the other.
-    let draws = |landing: &Landing, heights, before: f64| {
-        chance(s, places, landing, heights, &|share| watch((before + share) / 3.0))
+    let draws = |landing: &Landing, doubt, before: f64| {
+        chance(s, places, heights, landing, doubt, &|share| watch((before + share) / 3.0))
     };
     Ok(Results {
         all_round: all_round.map(|l| (l.clone(), rest(&l))),
@@ -107,7 +107,8 @@ pub fn results(
         preloads: preloads(s, places, landing, arrangement.as_ref()),
         rooms: rooms::rooms(s, places, landing),
         heated,
-        capture: capture(s, places, heights, landing)?,
+        capture: capture(s, &catches)?,
+        catches,
         rubbing,
         held,
         turned,
@@ -154,7 +155,8 @@ fn arrange(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Arrang
         seat_diameter: seat_diameter.max(Length::mm(1.0)),
         relief: RELIEF,
     };
-    arrangement::arrange(landing, &allow).map(Some)
+    let road = Road { weight_part: s.demands.bump, safety: SAFETY, cases: cases(&s.demands) };
+    arrangement::arrange(landing, &allow, &road).map(Some)
 }
 
 /// Least preload for the round and the slot that are there, or else for the pair of the arrangement.
@@ -171,15 +173,6 @@ fn preloads(
         .flatten();
     let (round, slot) = own.or_else(|| arrangement.map(|a| (a.best.round, a.best.slot)))?;
     let direction = (*places.at.get(slot)? - *places.at.get(round)?).direction();
-    let demands = &s.demands;
-    let case = |name, along: Acceleration, across: Acceleration| Case { name, along, across };
-    let none = Acceleration::ZERO;
-    let cases = [
-        case("braking", demands.forward, none),
-        case("rearward", -demands.rearward, none),
-        case("to the left", none, demands.sideways),
-        case("to the right", none, -demands.sideways),
-    ];
     let transport = Transport {
         mass: s.mass.value,
         centre: s.centre.0,
@@ -189,23 +182,40 @@ fn preloads(
         slot,
         slot_direction: direction,
         half_angle: landing.seats().get(round)?.half_angle,
+        slot_half_angle: landing.seats().get(slot)?.half_angle,
         friction: 0.0,
-        weight_part: demands.bump,
+        weight_part: s.demands.bump,
         safety: SAFETY,
     };
-    ride_off::least_preloads(&transport, &cases).ok()
+    ride_off::least_preloads(&transport, &cases(&s.demands)).ok()
 }
 
-fn capture(s: &Spec, places: &Places, heights: &Heights, landing: &Landing) -> Result<SetCapture, InputError> {
+/// The accelerations that the load must stand, one at a time.
+fn cases(demands: &Demands) -> Vec<Case> {
+    let case = |name, along: Acceleration, across: Acceleration| Case { name, along, across };
+    let none = Acceleration::ZERO;
+    vec![
+        case("braking", demands.forward, none),
+        case("rearward", -demands.rearward, none),
+        case("to the left", none, demands.sideways),
+        case("to the right", none, -demands.sideways),
+    ]
+}
+
+/// Every seat as the hanging frame meets it, about the middle of the set.
+fn catches(s: &Spec, places: &Places, heights: &Heights, landing: &Landing) -> Vec<Catch> {
     let centre = middle(&places.at);
     let catch = |(spec, seat): (&SeatSpec, &Seat)| {
         // A slot catches a cone anywhere between its ends as well as in its middle.
-        let mismatch =
-            if matches!(seat.kind, SeatKind::Slot { .. }) { seat.off_rim(seat.mismatch) } else { seat.mismatch };
+        let ended = matches!(seat.kind, SeatKind::Slot { .. });
+        let mismatch = if ended { seat.off_rim(seat.mismatch) } else { seat.mismatch };
         Catch { at: seat.at - centre, mismatch, capture: own_capture(spec, heights) }
     };
-    let catches: Vec<Catch> = s.seats.iter().zip(landing.seats()).map(catch).collect();
-    set_capture(&catches, s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value), CAPTURE_MARGIN)
+    s.seats.iter().zip(landing.seats()).map(catch).collect()
+}
+
+fn capture(s: &Spec, catches: &[Catch]) -> Result<SetCapture, InputError> {
+    set_capture(catches, s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value), CAPTURE_MARGIN)
 }
 
 /// Whether the heights of a study are in doubt, or shimmed until every seat touches.
@@ -218,15 +228,21 @@ enum Doubt {
 fn chance(
     s: &Spec,
     places: &Places,
+    heights: &Heights,
     landing: &Landing,
-    heights: Doubt,
+    doubt: Doubt,
     watch: &Progress,
 ) -> Result<Chance, InputError> {
-    let (height, diameter) = match heights {
-        Doubt::Heights => (s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value), DIAMETER_SIGMA),
-        Doubt::Level => (Length::ZERO, Length::ZERO),
+    let height = s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value);
+    let of = |((seat, sigma), rise): ((&Seat, &Length), &(Length, Length))| match doubt {
+        Doubt::Level => SeatSpread { position: *sigma, ..SeatSpread::default() },
+        // A pad is made and shimmed to measure.
+        Doubt::Heights if matches!(seat.kind, SeatKind::Pad | SeatKind::Clear { .. }) => {
+            SeatSpread { position: *sigma, height, ..SeatSpread::default() }
+        }
+        Doubt::Heights => SeatSpread { position: *sigma, height, rise: *rise },
     };
-    let spread = places.sigma.iter().map(|sigma| SeatSpread { position: *sigma, height, diameter }).collect();
+    let spread = landing.seats().iter().zip(&places.sigma).zip(&heights.rises).map(of).collect();
     let (target, target_height) = s.target.unwrap_or(s.centre);
     let draws = s.draws.as_ref().map_or(DRAWS, |d| d.value as usize);
     let study = Study { spread, draws, seed: 1, seated_within: SEATED_WITHIN, target, target_height, bins: 24 };
@@ -292,7 +308,7 @@ pub fn record(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
         pose(design, "arranged", "as arranged", found);
     }
     holding(design, s, r);
-    repeatability(design, r);
+    repeatability(design, s, r);
     tables(design, s, places, landing, r);
 }
 
@@ -305,6 +321,12 @@ fn holding(design: &mut Design, s: &Spec, r: &Results) {
         "smallest of (hole - nose)/2 less the mismatch",
     );
     design.computed("capture_yaw", "capture in yaw", Value::Angle(r.capture.yaw), "2 asin(capture/(2 R))");
+    design.computed(
+        "capture_yaw_at_swing",
+        "yaw left at the stated hoist swing",
+        Value::Angle(r.capture.yaw_at_swing),
+        "2 asin((capture - swing)/(2 R)), the swing in the worst direction",
+    );
     if let Some(swing) = &s.hoist_swing {
         design.given_length(&read::HOIST_SWING, swing);
     }
@@ -325,20 +347,46 @@ fn holding(design: &mut Design, s: &Spec, r: &Results) {
             "side force x 1.5 x tan a - vertical load, worst case",
         );
     }
+    if let Some(worst) = r.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p)) {
+        design.computed(
+            "least_preload_on_three",
+            "the same where a stiff frame stands on three",
+            Value::Force(worst),
+            "least load of any three instead, at the seat's own tie-down",
+        );
+    }
 }
 
-/// How often it seats, and how well the target comes back.
-fn repeatability(design: &mut Design, r: &Results) {
+/// What the draws rest on.
+fn assumptions(design: &mut Design, s: &Spec, r: &Results) {
+    if r.chance.is_none() {
+        return;
+    }
+    let why = "one sigma, common practice";
+    design.length_or(&read::HEIGHT_UNCERTAINTY, s.height_uncertainty.as_ref(), HEIGHT_SIGMA, why);
+    if s.cones.is_none() && s.cups.is_none() {
+        design.length_or(&read::POSITION_UNCERTAINTY, s.position_uncertainty.as_ref(), USUAL_UNCERTAINTY, why);
+    }
+    if let Some(draws) = &s.draws {
+        design.given(&read::DRAWS, draws, Value::Count);
+    } else {
+        design.assumed(read::DRAWS.name, read::DRAWS.label, Value::Count(DRAWS as u32), "usual number");
+    }
+}
+
+/// How many frames built so seat, and how far their targets lie off.
+fn repeatability(design: &mut Design, s: &Spec, r: &Results) {
+    assumptions(design, s, r);
     if let Some(c) = &r.chance {
         design.computed(
             "seating_share",
-            "share of set-downs that seat fully",
+            "chance that a frame built so seats fully",
             Value::Share(c.seating_share),
-            "20,000 seeded draws of positions, heights, diameters",
+            "seeded draws of positions, heights and the limits of cups and cones",
         );
         design.computed_length(
             "target_spread",
-            "target point off its place, 95 of 100 below",
+            "target point of such frames off its place, 95 of 100 below",
             c.target_off.p95,
             "the same draws",
         );
@@ -401,6 +449,22 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
             "Which cup should be which",
             &["seat", "make it", "size", "room each way"],
             arrangement_rows(landing, a),
+        );
+        table(
+            design,
+            "pairs",
+            "Round cup and slot: the best pairs, and how many times the best of all each asks for, summed over the five (5: best in each)",
+            &[
+                "round, slot",
+                "greatest room",
+                "climbs off at",
+                "tie-down, on three",
+                "apart",
+                "load, round",
+                "load, slot",
+                "sum",
+            ],
+            a.pairs.iter().take(PAIRS_SHOWN).map(|j| pair_row(landing, j)).collect(),
         );
         let title = rest_title("At rest, as arranged", found);
         table(design, "rest_as_arranged", &title, REST_COLUMNS, rest_rows(&a.landing, found));
@@ -470,6 +534,7 @@ fn load_tables(design: &mut Design, landing: &Landing, r: &Results) {
                     Value::Force(c.round),
                     Value::Force(c.slot),
                     Value::Force(c.preload),
+                    Value::Force(c.preload_on_three),
                 ]
             })
             .collect();
@@ -477,7 +542,15 @@ fn load_tables(design: &mut Design, landing: &Landing, r: &Results) {
             design,
             "preload",
             "Tie-down that keeps it seated",
-            &["case", "along x", "along y", "side force, round", "side force, slot", "at each seat"],
+            &[
+                "case",
+                "along x",
+                "along y",
+                "side force, round",
+                "side force, slot",
+                "at each, on springs",
+                "at each, on any three",
+            ],
             rows,
         );
     }
@@ -506,6 +579,27 @@ fn rest_rows(landing: &Landing, rest: &Rest) -> Vec<Vec<Value>> {
             ]
         })
         .collect()
+}
+
+/// Pairs of round cup and slot that are shown.
+const PAIRS_SHOWN: usize = 5;
+
+fn pair_row(landing: &Landing, j: &Judged) -> Vec<Value> {
+    let name = |i: usize| landing.seats().get(i).map_or("", |s| s.name.as_str());
+    vec![
+        Value::Text(format!("{}, {}", name(j.pair.round), name(j.pair.slot))),
+        Value::Length(j.room.rounded()),
+        j.ride_off.map_or_else(|| Value::Text("no limit".into()), Value::Acceleration),
+        Value::Force(j.tie_down),
+        Value::Length(j.base.rounded()),
+        Value::Force(j.loads[0]),
+        Value::Force(j.loads[1]),
+        if j.score.is_finite() {
+            Value::Number((j.score * 100.0).round() / 100.0)
+        } else {
+            Value::Text("carries nothing".into())
+        },
+    ]
 }
 
 fn arrangement_rows(landing: &Landing, a: &Arrangement) -> Vec<Vec<Value>> {

@@ -1,0 +1,164 @@
+//! How well the frame as it is built comes back to its place, set down again and again: what friction leaves, heat, a
+//! trailer out of level, wear. Errors of building are the same at every set-down and do not count here.
+
+use crate::design::{Check, Design, Limit, Table, Value, Verdict};
+use crate::landing::rest::{Rest, rest};
+use crate::landing::{Landing, Load, Plan};
+use crate::show;
+use crate::source::Source;
+use crate::units::{Angle, Length, LengthUnit};
+
+use super::heat;
+use super::read::{self, Spec};
+use super::results::Results;
+
+const COMES_BACK: Check = Check {
+    key: "comes_back",
+    what: "the frame as built brings the target back to its place within",
+    source: Source::Derived("sum of the greatest shift by each cause, rest poses of the frame as built"),
+};
+
+/// How far out of level the trailer may stand where nothing is written. Source: common practice, no source.
+const USUAL_TILT: Angle = Angle::degrees(1.0);
+/// Wear or dirt on one seat where nothing is written, in height. Source: common practice, no source.
+const USUAL_WEAR: Length = Length::mm(0.1);
+
+/// What moves the target from one set-down to the next.
+pub struct Cause {
+    pub what: &'static str,
+    /// What is reckoned with.
+    pub with: String,
+    /// Greatest shift of the target in plan; `None`: the frame does not come to rest so.
+    pub shift: Option<Length>,
+}
+
+fn tilt(s: &Spec) -> Angle {
+    s.trailer_tilt.as_ref().map_or(USUAL_TILT, |t| t.value)
+}
+
+fn wear(s: &Spec) -> Length {
+    s.wear.as_ref().map_or(USUAL_WEAR, |w| w.value)
+}
+
+fn mm(l: Length) -> String {
+    show::length(l.rounded(), LengthUnit::Mm)
+}
+
+/// Every cause, with the shift of the target that it makes.
+pub fn causes(s: &Spec, landing: &Landing, found: &Rest, r: &Results) -> Vec<Cause> {
+    let (target, height) = s.target.unwrap_or(s.centre);
+    let moved = |other: &Rest| (other.pose.shift_at(target, height) - found.pose.shift_at(target, height)).length();
+    let worst = |rests: Vec<Option<Rest>>| {
+        rests.into_iter().map(|one| one.as_ref().map(moved)).try_fold(Length::ZERO, |most, one| Some(most.max(one?)))
+    };
+    let from = heat::held(landing);
+    let grown = r.heated.iter().map(|end| {
+        let pose = &end.rest.as_ref().ok()?.pose;
+        let own = heat::growth(s, target - from) * end.way;
+        Some((pose.shift_at(target, height) + own - found.pose.shift_at(target, height)).length())
+    });
+    let heat = grown.into_iter().try_fold(Length::ZERO, |most, one| Some(most.max(one?)));
+    vec![
+        Cause {
+            what: "left by friction",
+            with: friction_words(s, r),
+            shift: Some(left_by_friction(s, landing, target, r)),
+        },
+        Cause {
+            what: "temperature of the day",
+            with: format!("{} K either way", show::trimmed(heat::change(s).as_kelvin(), 1)),
+            shift: heat,
+        },
+        Cause {
+            what: "trailer out of level",
+            with: format!("{}° any way", show::trimmed(tilt(s).as_degrees(), 2)),
+            shift: worst(tilted(landing, tilt(s))),
+        },
+        Cause { what: "wear or dirt on one seat", with: mm(wear(s)), shift: worst(worn(landing, wear(s))) },
+    ]
+}
+
+fn friction_words(s: &Spec, r: &Results) -> String {
+    let swing = s.hoist_swing.as_ref().map_or_else(String::new, |h| format!(", set down up to {} off", mm(h.value)));
+    format!("friction {}{swing}", r.rubbing.taken)
+}
+
+/// Farthest that friction may leave the target, no farther off than the frame swings while it comes down.
+fn left_by_friction(s: &Spec, landing: &Landing, target: Plan, r: &Results) -> Length {
+    let reached = |shift: Length| s.hoist_swing.as_ref().map_or(shift, |swing| shift.min(swing.value));
+    let shifted = r.held.iter().map(|h| reached(h.shift));
+    let turned = r.turned.iter().map(|t| {
+        let about = t.about.and_then(|i| landing.seats().get(i)).map_or(landing.load().centre, |seat| seat.at);
+        let part = if t.shift > Length::ZERO { reached(t.shift) / t.shift } else { 0.0 };
+        (target - about).length() * (t.turn.abs().as_radians() * part)
+    });
+    shifted.chain(turned).fold(Length::ZERO, Length::max)
+}
+
+/// At rest with the weight pulling aside, eight ways.
+fn tilted(landing: &Landing, tilt: Angle) -> Vec<Option<Rest>> {
+    let down = landing.load().weight * tilt.cos();
+    let side = landing.load().weight * tilt.sin();
+    let one = |i: u32| {
+        let way = Angle::degrees(45.0 * f64::from(i));
+        let load = Load { weight: down, side: [side * way.cos(), side * way.sin()], ..landing.load().clone() };
+        rest(&Landing::new(landing.seats().to_vec(), load).ok()?).ok()
+    };
+    (0..8).map(one).collect()
+}
+
+/// At rest with one seat after the other higher and lower.
+fn worn(landing: &Landing, by: Length) -> Vec<Option<Rest>> {
+    let one = |i: usize, change: Length| {
+        let mut seats = landing.seats().to_vec();
+        let seat = seats.get_mut(i)?;
+        seat.height = seat.height + change;
+        rest(&Landing::new(seats, landing.load().clone()).ok()?).ok()
+    };
+    (0..landing.seats().len()).flat_map(|i| [one(i, by), one(i, -by)]).collect()
+}
+
+/// Sum of all causes; `None` where one of them leaves it without a place.
+pub fn total(causes: &[Cause]) -> Option<Length> {
+    causes.iter().map(|c| c.shift).try_fold(Length::ZERO, |sum, one| Some(sum + one?))
+}
+
+/// Records what is reckoned with, the table, and the finding.
+pub fn record(design: &mut Design, s: &Spec, causes: &[Cause]) {
+    if causes.is_empty() {
+        return;
+    }
+    match &s.trailer_tilt {
+        Some(given) => {
+            design.given(&read::TRAILER_TILT, given, Value::Angle);
+        }
+        None => {
+            let key = &read::TRAILER_TILT;
+            design.assumed(key.name, key.label, Value::Angle(USUAL_TILT), "common practice");
+        }
+    }
+    design.length_or(&read::WEAR, s.wear.as_ref(), USUAL_WEAR, "common practice");
+    let row = |c: &Cause| {
+        let shift = c.shift.map_or_else(|| Value::Text("no place".into()), |l| Value::Length(l.rounded()));
+        vec![Value::Text(c.what.into()), Value::Text(c.with.clone()), shift]
+    };
+    design.tables.push(Table {
+        key: "comes_back",
+        title: "How far the target may be off from one set-down to the next, the frame as built".into(),
+        columns: ["cause", "reckoned with", "target off by"].map(String::from).into(),
+        rows: causes.iter().map(row).collect(),
+    });
+    let Some(sum) = total(causes) else {
+        let stuck = causes.iter().find(|c| c.shift.is_none()).map_or("", |c| c.what);
+        design.finding(&COMES_BACK, Verdict::Fail, None, None, format!("{stuck}: the frame finds no place then"));
+        return;
+    };
+    let parts: Vec<String> = causes.iter().filter_map(|c| Some(format!("{} {}", c.what, mm(c.shift?)))).collect();
+    design.finding(
+        &COMES_BACK,
+        Verdict::Ok,
+        Some(Value::Length(sum.rounded())),
+        Limit::None,
+        format!("{}; a cone in a round cup has no play of its own", parts.join(", ")),
+    );
+}
