@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use clap::Args;
 use serde_json::{Value as Json, json};
 
-use super::{Exit, parts, wrong};
+use super::{Exit, reading, wrong};
 use crate::export::json::to_text;
 use crate::export::text::aligned;
 use crate::shop;
@@ -40,7 +40,7 @@ struct Figure {
 
 /// `materials`.
 pub fn materials(call: &MaterialsCall, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
-    let shop = match parts::shop_or_usual(call.shop.as_deref(), err)? {
+    let shop = match reading::shop_or_usual(call.shop.as_deref(), err)? {
         Ok(shop) => shop,
         Err(exit) => return Ok(exit),
     };

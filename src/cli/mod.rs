@@ -4,12 +4,15 @@
 
 mod fit;
 mod licences;
+mod make;
 mod materials;
 mod one_off;
 mod parts;
 mod pipe;
 mod press;
+mod progress;
 mod raceway;
+mod reading;
 
 use std::io::{self, Write};
 use std::path::PathBuf;
@@ -59,7 +62,7 @@ struct Arguments {
 #[derive(Subcommand)]
 enum Command {
     /// Work out every part and write its files into one folder
-    Make(parts::Make),
+    Make(make::Make),
     /// Work out every part and print sizes and findings, without writing files
     Check(parts::Check),
     /// Limits of a hole and a shaft, and what they give together
@@ -155,7 +158,7 @@ fn with_threads(work: impl FnOnce() -> Exit + Send) -> Exit {
 
 fn dispatch(command: Command, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
     match command {
-        Command::Make(call) => parts::make(&call, out, err),
+        Command::Make(call) => make::make(&call, out, err),
         Command::Check(call) => parts::check(&call, out, err),
         Command::Fit(call) => fit::fit(&call, out, err),
         Command::Taper(call) => one_off::taper(&call, out, err),

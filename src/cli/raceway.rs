@@ -6,7 +6,7 @@ use std::path::PathBuf;
 use clap::Args;
 use serde_json::json;
 
-use super::{Exit, parts, read, rounded, wrong};
+use super::{Exit, read, reading, rounded, wrong};
 use crate::design::Value;
 use crate::export::json::to_text;
 use crate::export::text::aligned;
@@ -58,7 +58,7 @@ pub struct RacewayCall {
 
 /// `raceway`.
 pub fn raceway(call: &RacewayCall, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
-    let shop = match parts::shop_or_usual(call.shop.as_deref(), err)? {
+    let shop = match reading::shop_or_usual(call.shop.as_deref(), err)? {
         Ok(shop) => shop,
         Err(exit) => return Ok(exit),
     };

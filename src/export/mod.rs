@@ -71,21 +71,39 @@ pub type NamedBytes = (String, Vec<u8>);
 pub struct Format {
     /// Extension, and the word after `--only`.
     pub extension: &'static str,
+    /// The options that shape its files, as text: files of other options are other files.
+    pub shaped_by: fn(&Options) -> String,
     /// The files of one part; none where the format has nothing to say about it.
     pub write: fn(&Prepared) -> Result<Vec<NamedBytes>, String>,
 }
 
 /// Every format, in the order of the list of files.
 pub const FORMATS: &[Format] = &[
-    Format { extension: "3mf", write: write_3mf },
-    Format { extension: "dxf", write: write_dxf },
-    Format { extension: "json", write: write_json },
-    Format { extension: "pdf", write: write_pdf },
-    Format { extension: "step", write: write_step },
-    Format { extension: "stl", write: write_stl },
-    Format { extension: "svg", write: write_svg },
-    Format { extension: "txt", write: write_text },
+    Format { extension: "3mf", shaped_by: by_chord, write: write_3mf },
+    Format { extension: "dxf", shaped_by: by_release, write: write_dxf },
+    Format { extension: "json", shaped_by: by_nothing, write: write_json },
+    Format { extension: "pdf", shaped_by: by_paper, write: write_pdf },
+    Format { extension: "step", shaped_by: by_nothing, write: write_step },
+    Format { extension: "stl", shaped_by: by_chord, write: write_stl },
+    Format { extension: "svg", shaped_by: by_paper, write: write_svg },
+    Format { extension: "txt", shaped_by: by_nothing, write: write_text },
 ];
+
+fn by_nothing(_: &Options) -> String {
+    String::new()
+}
+
+fn by_chord(options: &Options) -> String {
+    format!("chord {} mm", plain(options.chord_tolerance.as_mm()))
+}
+
+fn by_release(options: &Options) -> String {
+    format!("{:?}", options.dxf)
+}
+
+fn by_paper(options: &Options) -> String {
+    format!("{:?}, {:?} angle", options.style.paper, options.style.projection)
+}
 
 /// All files of one part, by full name.
 ///

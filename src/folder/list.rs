@@ -1,0 +1,178 @@
+//! The list of an output folder: every part with what its answer rests on, and every file with its size and hash.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Serialize};
+use sha2::{Digest, Sha256};
+
+/// Name of the list inside the output folder.
+pub const LIST: &str = "manifest.json";
+
+/// The program that writes lists: name, version, and the fingerprint of its sources.
+pub const PROGRAM: &str = concat!("setdown ", env!("CARGO_PKG_VERSION"), " (sources ", env!("SETDOWN_SOURCES"), ")");
+
+/// Layout of this list. Layout 1 named parts relative to wherever the program had been started.
+const SCHEMA: u32 = 2;
+
+/// The list of an output folder.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct List {
+    /// Version of this list's layout; 0 where there is no folder yet.
+    pub schema: u32,
+    /// The program that wrote the folder last.
+    pub written_by: String,
+    /// Every part that has files here, in the order of their names.
+    #[serde(default)]
+    pub parts: Vec<Part>,
+    /// The files of a list of layout 1, whose parts cannot be told.
+    #[serde(default, skip_serializing)]
+    files: Vec<Entry>,
+}
+
+/// One part of the folder.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Part {
+    /// Place of its part file, relative to the folder, with `/`; whole where it stands on another drive.
+    pub part: String,
+    /// The program that made its files, where it is not the one that wrote the list.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub made_by: Option<String>,
+    /// Its verdict, as on the sheet.
+    pub verdict: String,
+    /// The lines that the terminal shows of it.
+    pub told: Vec<String>,
+    /// Everything that its answer rests on: the part file first, its mates, the shop's file.
+    pub rests_on: Vec<Input>,
+    /// The kinds of file that were made, each with the options that shape it.
+    pub kinds: BTreeMap<String, String>,
+    /// Its files, in the order of their names.
+    pub files: Vec<Entry>,
+}
+
+/// A file that an answer rests on.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub struct Input {
+    /// Its place relative to the folder.
+    pub file: String,
+    /// SHA-256 of its content; empty where there was no such file.
+    pub sha256: String,
+}
+
+/// One file of the folder.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Entry {
+    /// Its name in the folder.
+    pub file: String,
+    /// Its size in bytes.
+    pub size: u64,
+    /// Its SHA-256, hexadecimal.
+    pub sha256: String,
+}
+
+impl Entry {
+    /// The entry of a file of that content.
+    pub fn of(name: &str, bytes: &[u8]) -> Self {
+        Self { file: name.into(), size: bytes.len() as u64, sha256: sha256(bytes) }
+    }
+
+    /// The kind of file: what follows the last dot of its name.
+    pub fn kind(&self) -> &str {
+        self.file.rsplit_once('.').map_or("", |(_, kind)| kind)
+    }
+}
+
+impl List {
+    /// Reads a list; `None` if it is not one, or if it names anything but plain files of its own folder.
+    pub fn parse(bytes: &[u8]) -> Option<Self> {
+        let mut list = serde_json::from_slice::<Self>(bytes).ok()?;
+        if list.schema == 1 {
+            let files = std::mem::take(&mut list.files);
+            list.parts = vec![Part { files, ..Part::default() }];
+        }
+        let known = (1..=SCHEMA).contains(&list.schema);
+        (known && list.entries().all(|e| is_plain_name(&e.file))).then_some(list)
+    }
+
+    /// The list of these parts.
+    pub fn of(mut parts: Vec<Part>) -> Self {
+        parts.sort_by(|a, b| a.part.cmp(&b.part));
+        for part in &mut parts {
+            part.files.sort_by(|a, b| a.file.cmp(&b.file));
+            if part.made_by.as_deref() == Some(PROGRAM) {
+                part.made_by = None;
+            }
+        }
+        Self { schema: SCHEMA, written_by: PROGRAM.into(), parts, files: Vec::new() }
+    }
+
+    /// Every file but the list itself.
+    pub fn entries(&self) -> impl Iterator<Item = &Entry> {
+        self.parts.iter().flat_map(|p| &p.files)
+    }
+
+    /// As text, with a line feed at its end.
+    pub fn to_bytes(&self) -> Vec<u8> {
+        let mut bytes = serde_json::to_vec_pretty(self).unwrap_or_default();
+        bytes.push(b'\n');
+        bytes
+    }
+
+    /// Whether there was no list yet.
+    pub fn is_new(&self) -> bool {
+        self.schema == 0
+    }
+
+    /// Whether the present program made that part's files.
+    pub fn is_of_this_program(&self, part: &Part) -> bool {
+        part.made_by.as_deref().unwrap_or(&self.written_by) == PROGRAM
+    }
+}
+
+/// Whether a name stays in its folder on every system, and is none of ours beside the files.
+fn is_plain_name(name: &str) -> bool {
+    !name.is_empty()
+        && !name.starts_with('.')
+        && !name.eq_ignore_ascii_case(LIST)
+        && !name.contains(['/', '\\', ':'])
+        && !name.contains(char::is_control)
+}
+
+/// SHA-256 in hexadecimal.
+pub fn sha256(bytes: &[u8]) -> String {
+    use std::fmt::Write;
+    Sha256::digest(bytes).iter().fold(String::with_capacity(64), |mut text, byte| {
+        let _ = write!(text, "{byte:02x}");
+        text
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// FIPS 180-4, the example of the National Institute of Standards and Technology for "abc".
+    #[test]
+    fn hash_of_the_standard() {
+        assert_eq!(sha256(b"abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+    }
+
+    #[test]
+    fn names_that_leave_the_folder_are_no_list() {
+        for name in ["../evil.txt", "a/b", "a\\b", "", ".", "..", ".hidden", "C:x", "Manifest.json", "a\nb"] {
+            let part = Part { files: vec![Entry::of(name, b"")], ..Part::default() };
+            assert_eq!(List::parse(&List::of(vec![part]).to_bytes()), None, "{name}");
+        }
+        let part = Part { files: vec![Entry::of("a b.txt", b"x")], ..Part::default() };
+        let list = List::of(vec![part]);
+        assert_eq!(List::parse(&list.to_bytes()), Some(list));
+    }
+
+    #[test]
+    fn the_first_layout_is_still_read() {
+        let old = br#"{"schema":1,"written_by":"setdown 0.1.0","files":[
+            {"file":"a.txt","size":1,"sha256":"00","part":"parts/a.toml"}]}"#;
+        let list = List::parse(old).unwrap();
+        assert_eq!(list.entries().map(|e| e.file.as_str()).collect::<Vec<_>>(), ["a.txt"]);
+        assert!(!list.is_of_this_program(&list.parts[0]) && !list.is_new());
+    }
+}
