@@ -93,14 +93,18 @@ pub struct Dimension {
     pub principal: bool,
 }
 
-/// How a check came out. Ordered from best to worst.
+/// How a check came out, by one rule for all families. Ordered from best to worst.
+///
+/// Every caution and every failure can be cleared by a change of the part, its work or its file. What no change clears is
+/// a standing remark of the trade (a locator is not a tie-down) or a figure that nobody confirmed: that is a [`Note`] or a
+/// safety line, and a sound part reads "in order".
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum Verdict {
     /// In order.
     Ok,
-    /// Works, with something to watch.
+    /// It works, but costs accuracy or life, or wants attention.
     Caution,
-    /// Does not work as written.
+    /// It does not work, is unsafe, or lies beyond what the model behind the figures can say.
     Fail,
 }
 
@@ -170,7 +174,22 @@ pub struct Finding {
     pub limit: Limit,
     /// The reason, in one sentence.
     pub because: String,
+    /// The worst that the check may become.
+    pub worst: Verdict,
     /// Where the rule comes from.
+    pub source: Source,
+}
+
+/// What a person must know and no change of the part clears.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Note {
+    /// Name of the note, stable for programs.
+    pub key: &'static str,
+    /// What it is about, in a few words.
+    pub what: &'static str,
+    /// What is to be known, in one sentence.
+    pub text: String,
+    /// Where it comes from.
     pub source: Source,
 }
 
@@ -245,6 +264,8 @@ pub struct Design {
     pub operations: Vec<Operation>,
     /// Tools and stock to lay out.
     pub tools: Vec<String>,
+    /// What a person must know beside the checks.
+    pub notes: Vec<Note>,
     /// Safety lines that apply.
     pub cautions: Vec<String>,
     /// The solids: one, or several for a part made in segments.
@@ -269,6 +290,7 @@ impl Design {
             tables: Vec::new(),
             operations: Vec::new(),
             tools: Vec::new(),
+            notes: Vec::new(),
             cautions: Vec::new(),
             solids: Vec::new(),
             drawing: None,
@@ -399,8 +421,17 @@ impl Design {
             value,
             limit: limit.into(),
             because: because.into(),
+            worst: check.worst,
             source: check.source,
         });
+    }
+
+    /// Adds a note once.
+    pub fn note(&mut self, check: &Check, text: impl Into<String>) {
+        let note = Note { key: check.key, what: check.what, text: text.into(), source: check.source };
+        if !self.notes.contains(&note) {
+            self.notes.push(note);
+        }
     }
 
     /// Adds a finding: the value must be at least `limit` (else fail) and should be at least `wanted` (else caution).
@@ -477,6 +508,8 @@ pub struct Check {
     pub key: &'static str,
     /// What is checked, in a few words.
     pub what: &'static str,
+    /// The worst that it may become; what is only told, never judged, is at worst in order.
+    pub worst: Verdict,
     /// Where the rule comes from.
     pub source: Source,
 }

@@ -1,6 +1,6 @@
 //! Every number of a design as text, once: terminal, bench sheet, JSON and drawing print these same strings.
 
-use crate::design::{Design, Dimension, Finding, Limit, Origin, Value};
+use crate::design::{Design, Dimension, Finding, Limit, Note, Origin, Value};
 use crate::units::show::fixed;
 pub use crate::units::show::trimmed;
 use crate::units::{Length, LengthUnit};
@@ -47,6 +47,11 @@ pub struct FindingLine {
     pub because: String,
     /// The source.
     pub source: String,
+}
+
+/// A note as one line, with its source.
+pub fn note(note: &Note) -> String {
+    format!("{} - {} [{}]", note.what, note.text, note.source)
 }
 
 /// A length in one unit without its name: 3 decimals in mm, 4 in inch (a fifth where four would show hardly anything),

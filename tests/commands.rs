@@ -427,7 +427,7 @@ fn a_cone_in_a_cup() {
             "{finding}"
         );
     }
-    assert!(cone["findings"].as_array().unwrap().iter().any(|f| f["key"] == "not_a_tie_down"));
+    assert!(cone["notes"].as_array().unwrap().iter().any(|n| n["key"] == "not_a_tie_down"));
 }
 
 /// A failing check: files are written all the same, marked, and the status is 1.

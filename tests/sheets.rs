@@ -11,6 +11,8 @@
 mod mock;
 #[path = "sheets/random_parts.rs"]
 mod random_parts;
+#[path = "sheets/verdicts.rs"]
+mod verdicts;
 
 use std::path::PathBuf;
 

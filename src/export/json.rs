@@ -2,7 +2,7 @@
 
 use serde_json::{Map, Value as Json, json};
 
-use crate::design::{Design, Dimension, Finding, Operation, Origin, Table, Value};
+use crate::design::{Design, Dimension, Finding, Note, Operation, Origin, Table, Value};
 use crate::show;
 use crate::units::LengthUnit;
 
@@ -19,6 +19,7 @@ pub fn summary(design: &Design) -> Json {
     object.insert("verdict".into(), json!(design.verdict().word()));
     object.insert("dimensions".into(), design.dimensions.iter().map(|d| dimension(d, h.unit)).collect());
     object.insert("findings".into(), design.findings.iter().map(|f| finding(f, h.unit)).collect());
+    object.insert("notes".into(), design.notes.iter().map(note).collect());
     for (key, figures) in &design.figures {
         object.insert((*key).into(), figures.clone());
     }
@@ -107,6 +108,10 @@ fn finding(f: &Finding, unit: LengthUnit) -> Json {
         "because": f.because,
         "source": line.source,
     })
+}
+
+fn note(n: &Note) -> Json {
+    json!({ "key": n.key, "what": n.what, "text": n.text, "source": n.source.to_string() })
 }
 
 fn operation(o: &Operation) -> Json {

@@ -15,6 +15,7 @@ pub fn bench_sheet(design: &Design) -> String {
     work(&mut sheet, design);
     loose_tables(&mut sheet, design);
     checks(&mut sheet, design);
+    notes(&mut sheet, design);
     list(&mut sheet, "Lay out", &design.tools);
     list(&mut sheet, "Mind", &design.cautions);
     sheet.text
@@ -27,6 +28,7 @@ pub fn check_sheet(design: &Design) -> String {
     sizes(&mut sheet, design);
     figures(&mut sheet, design);
     checks(&mut sheet, design);
+    notes(&mut sheet, design);
     list(&mut sheet, "Mind", &design.cautions);
     sheet.text
 }
@@ -225,6 +227,10 @@ fn checks(sheet: &mut Sheet, design: &Design) {
         sheet
             .wrapped(&format!("  {:<8}", line.verdict), &format!("{} - {} [{}]", line.head, line.because, line.source));
     }
+}
+
+fn notes(sheet: &mut Sheet, design: &Design) {
+    list(sheet, "Notes", &design.notes.iter().map(show::note).collect::<Vec<_>>());
 }
 
 fn list(sheet: &mut Sheet, title: &str, lines: &[String]) {

@@ -421,43 +421,59 @@ pub fn side_force(design: &mut Design, key: &'static Key, given: Option<&Given<f
     load * factor
 }
 
-const PRINTED: Check = Check { key: "printed_plastic", what: "printed plastic", source: Source::CommonPractice };
+const PRINTED: Check =
+    Check { key: "printed_plastic", what: "printed plastic", worst: Verdict::Ok, source: Source::CommonPractice };
+const LOADED: Check = Check {
+    key: "printed_under_load",
+    what: "printed plastic under the stated load",
+    worst: Verdict::Fail,
+    source: Source::CommonPractice,
+};
 const FIGURES: Check = Check {
     key: "material_figures",
     what: "figures of the material",
+    worst: Verdict::Ok,
     source: Source::Memory("at least one figure of this material was not seen in print"),
 };
 const METALS: Check = Check {
     key: "dissimilar_metals",
     what: "difference of anodic index of the two metals, volts",
+    worst: Verdict::Caution,
     source: Source::Published(ANODIC_SOURCE),
 };
 const TIE_DOWN: Check = Check {
     key: "not_a_tie_down",
     what: "a locator is not a tie-down",
+    worst: Verdict::Ok,
     source: Source::Published(
         "49 CFR 393.102: 0.8 g forward, 0.5 g rearward and sideways, by securement that is not the locator",
     ),
 };
 
-/// Checks that every part has: plastic, unconfirmed figures.
+const FIT_UP: &str = "for fit-up only: printed plastic creeps under load and softens in the sun";
+
+/// Refuses printed plastic where the file states a load that it would carry.
+pub fn printed_under_load(design: &mut Design, materials: &[&Material]) {
+    if materials.iter().any(|m| m.printed) {
+        design.finding(
+            &LOADED,
+            Verdict::Fail,
+            None,
+            None,
+            format!("{FIT_UP}; the file states a load: make it of metal"),
+        );
+    }
+}
+
+/// What every part is told: plastic, unconfirmed figures.
 pub fn checks(design: &mut Design, common: &Common) {
     if common.material.printed {
-        design.finding(
-            &PRINTED,
-            Verdict::Caution,
-            None,
-            None,
-            "for fit-up only: printed plastic creeps under load and softens in the sun",
-        );
+        design.note(&PRINTED, FIT_UP);
         design.caution("Printed parts carry no weight and no heat: use them to try the fit, then cut metal.");
     }
     if common.material.unconfirmed {
-        design.finding(
+        design.note(
             &FIGURES,
-            Verdict::Caution,
-            None,
-            None,
             "mass, expansion and stiffness rest on remembered figures: ask the supplier where they decide something",
         );
     }
@@ -466,11 +482,13 @@ pub fn checks(design: &mut Design, common: &Common) {
 const STRENGTH: Check = Check {
     key: "strength_figures",
     what: "yield strength that a check above was held against",
+    worst: Verdict::Ok,
     source: Source::Memory("strength of this material"),
 };
 const HARDNESS: Check = Check {
     key: "hardness_figures",
     what: "hardness that a check above was held against",
+    worst: Verdict::Ok,
     source: Source::Memory("hardness of this material"),
 };
 
@@ -478,16 +496,14 @@ const HARDNESS: Check = Check {
 pub fn doubtful_strength(design: &mut Design, material: &Material) {
     let Some(doubt) = material.strength_in_doubt else { return };
     let because = format!("that of {} is {doubt}: ask the supplier before relying on the margin", material.name);
-    if !design.findings.iter().any(|f| f.because == because) {
-        design.finding(&STRENGTH, Verdict::Caution, material.yield_strength.map(Value::Stress), None, because);
-    }
+    design.note(&STRENGTH, because);
 }
 
 /// Says that a check was held against a hardness which is not to be relied on.
 pub fn doubtful_hardness(design: &mut Design, material: &Material) {
     let Some(doubt) = material.hardness_in_doubt else { return };
     let because = format!("that of {} is {doubt}: have the piece measured before relying on the margin", material.name);
-    design.finding(&HARDNESS, Verdict::Caution, material.hardness_hv.map(Value::Number), None, because);
+    design.note(&HARDNESS, because);
 }
 
 /// Checks two metals that touch.
@@ -512,13 +528,7 @@ pub fn dissimilar(design: &mut Design, common: &Common, other: &Material) {
 
 /// Says that a locator holds nothing down.
 pub fn locator(design: &mut Design) {
-    design.finding(
-        &TIE_DOWN,
-        Verdict::Caution,
-        None,
-        None,
-        "cones and cups say where the frame goes; straps or bolts hold it there",
-    );
+    design.note(&TIE_DOWN, "cones and cups say where the frame goes; straps or bolts hold it there");
     design.caution("These parts locate. They do not hold the load down: secure it to the rules of the place. Anything carried on a road or over people wants a look by a qualified person; local codes and licensed practice rule.");
 }
 

@@ -10,6 +10,7 @@ use crate::units::{Length, LengthUnit};
 const WANDER: Check = Check {
     key: "comes_back",
     what: "how far it may sit off its place when it is taken off and put back",
+    worst: Verdict::Caution,
     source: Source::Derived("half the greatest clearance between what locates it and its hole"),
 };
 

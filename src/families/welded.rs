@@ -12,11 +12,13 @@ use crate::units::Length;
 const WELDABLE: Check = Check {
     key: "weldable",
     what: "carbon equivalent of the steels that are welded",
+    worst: Verdict::Fail,
     source: welding::CARBON_EQUIVALENT_SOURCE,
 };
 const THROAT: Check = Check {
     key: "weld_throat",
     what: "throat of the weld that the load asks for",
+    worst: Verdict::Fail,
     source: Source::Published("EN 1993-1-8, 4.5.3.3; at most 0.7 of the thinner part"),
 };
 

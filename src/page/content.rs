@@ -139,6 +139,8 @@ pub struct Content {
     pub tables: Vec<Grid>,
     /// Checks.
     pub findings: Vec<FindingText>,
+    /// What is to be known beside the checks.
+    pub notes: Vec<String>,
     /// Safety lines.
     pub cautions: Vec<String>,
     /// Tools and stock to lay out.

@@ -47,6 +47,7 @@ pub fn content(design: &Design) -> Content {
         steps: design.operations.iter().map(|o| step(design, o)).collect(),
         tables: design.tables.iter().filter(used).map(|t| grid(t, unit)).collect(),
         findings: design.findings.iter().map(|f| finding(f, unit)).collect(),
+        notes: design.notes.iter().map(show::note).collect(),
         cautions: design.cautions.clone(),
         tools: design.tools.clone(),
     }

@@ -346,6 +346,13 @@ fn finding_cells(f: &FindingText) -> Vec<Cell> {
 }
 
 fn lists(content: &Content, flow: &mut Flow<'_>) {
+    if !content.notes.is_empty() {
+        flow.heading("Notes", 12.0);
+        for line in &content.notes {
+            flow.text(line, SMALL, 0.0);
+            flow.gap(1.0);
+        }
+    }
     if !content.cautions.is_empty() {
         flow.heading("Caution", 26.0);
         for line in &content.cautions {

@@ -158,6 +158,7 @@ pub fn cone() -> Content {
             finding(Outcome::Caution, "Finds its seat from the side", "18 mm", "20 mm"),
             finding(Outcome::Ok, "Pressure on the contact ring", "41 MPa", "120 MPa"),
         ],
+        notes: vec!["size of the head - measure the screw in your hand [from memory, unconfirmed]".into()],
         cautions: vec![
             "No gloves at the lathe; hair and sleeves tied back.".into(),
             "Nobody under the hoisted frame, not even with a hand.".into(),

@@ -15,6 +15,7 @@ use super::work::Lathe;
 const STICKS: Check = Check {
     key: "self_holding",
     what: "half-angle against sticking in a seat",
+    worst: Verdict::Fail,
     source: Source::Derived(
         "a cone holds itself when its half-angle is below the friction angle, atan of the coefficient of friction",
     ),
@@ -22,21 +23,33 @@ const STICKS: Check = Check {
 const HANGS: Check = Check {
     key: "slides_home",
     what: "half-angle against hanging on one flank",
+    worst: Verdict::Fail,
     source: Source::Derived("a plate slides down one flank when half-angle plus friction angle stay below 90 degrees"),
 };
-const NOSE: Check = Check { key: "nose_width", what: "nose against the base", source: Source::CommonPractice };
-const WALL: Check =
-    Check { key: "wall_at_bolt", what: "wall around the bolt at the nose", source: Source::CommonPractice };
-const THREAD: Check =
-    Check { key: "thread_engagement", what: "full thread in the cone", source: Source::CommonPractice };
+const NOSE: Check =
+    Check { key: "nose_width", what: "nose against the base", worst: Verdict::Caution, source: Source::CommonPractice };
+const WALL: Check = Check {
+    key: "wall_at_bolt",
+    what: "wall around the bolt at the nose",
+    worst: Verdict::Fail,
+    source: Source::CommonPractice,
+};
+const THREAD: Check = Check {
+    key: "thread_engagement",
+    what: "full thread in the cone",
+    worst: Verdict::Fail,
+    source: Source::CommonPractice,
+};
 const HEAD: Check = Check {
     key: "screw_head",
     what: "sizes of the screw's head",
+    worst: Verdict::Ok,
     source: Source::Memory("ISO 4762, DIN 974-1 and ISO 10642 head sizes"),
 };
 const HOLD_OUT: Check = Check {
     key: "hold_out",
     what: "length out of the chuck against the stock diameter",
+    worst: Verdict::Caution,
     source: Source::Published(
         "lathe owner's manual, safety page: work longer than 3 diameters out of the chuck is to be supported",
     ),
@@ -44,9 +57,15 @@ const HOLD_OUT: Check = Check {
 const COMPOUND: Check = Check {
     key: "compound_travel",
     what: "slant against the travel of the compound slide",
+    worst: Verdict::Caution,
     source: Source::CommonPractice,
 };
-const WAY: Check = Check { key: "tailstock_setover", what: "way to turn the taper", source: Source::CommonPractice };
+const WAY: Check = Check {
+    key: "tailstock_setover",
+    what: "way to turn the taper",
+    worst: Verdict::Ok,
+    source: Source::CommonPractice,
+};
 
 /// Friction of a greased seat, of a dry one, and of clean dry steel; printed values for steel run from 0.12 to 0.80.
 pub const FRICTIONS: [f64; 3] = [0.12, 0.30, 0.80];
@@ -99,7 +118,7 @@ fn nose(design: &mut Design, s: &Spec) {
     );
     let Some(bolt) = &s.bolt else { return };
     if bolt.unconfirmed {
-        design.finding(&HEAD, Verdict::Caution, None, None, "measure the screw in your hand before the recess is cut");
+        design.note(&HEAD, "measure the screw in your hand before the recess is cut");
     }
     match bolt.kind {
         BoltKind::Through { hole, recess } => {

@@ -1,6 +1,6 @@
 //! What a cone carries where its load is known: its root, its bolt, its weld, the wall it stands on.
 
-use crate::design::{Check, Design, Value};
+use crate::design::{Check, Design, Value, Verdict};
 use crate::families::common;
 use crate::mechanics::bolts::{CLASS_8_8, tipping_pull};
 use crate::mechanics::strength::{self, RoundSection, SHEAR_SHARE};
@@ -12,11 +12,13 @@ use super::read::{BoltKind, Spec};
 const ROOT: Check = Check {
     key: "cone_root",
     what: "stress at the root of the cone, bent by the side force",
+    worst: Verdict::Fail,
     source: Source::Published("beam theory: Shigley, Mechanical Engineering Design, 32 M/(pi d^3)"),
 };
 const SECTION: Check = Check {
     key: "cone_shear",
     what: "shear stress of the cone at the ring of contact",
+    worst: Verdict::Fail,
     source: Source::Published(
         "Gere and Timoshenko, Mechanics of Materials: shear in circular sections; yield over sqrt 3",
     ),
@@ -24,11 +26,13 @@ const SECTION: Check = Check {
 const BOLT: Check = Check {
     key: "cone_bolt",
     what: "share of the cone's bolt that shear and tipping take",
+    worst: Verdict::Fail,
     source: Source::Published("EN 1993-1-8 table 3.4, class 8.8"),
 };
 const WALL: Check = Check {
     key: "crossbar_wall",
     what: "shear stress in the wall that the cone stands on",
+    worst: Verdict::Fail,
     source: Source::Derived("load and tipping moment as a line load under the edge of the foot, over the wall"),
 };
 

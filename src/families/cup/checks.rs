@@ -17,6 +17,7 @@ use super::strength;
 const LASER_HOLE: Check = Check {
     key: "laser_hole",
     what: "smallest cut hole against the plate's thickness",
+    worst: Verdict::Fail,
     source: Source::Published(
         "public design guides of laser cutting services: hole at least the plate's thickness, 0.7 of it the hard limit",
     ),
@@ -24,11 +25,13 @@ const LASER_HOLE: Check = Check {
 const EDGE: Check = Check {
     key: "edge_distance",
     what: "mounting hole centre to the plate's edge",
+    worst: Verdict::Fail,
     source: Source::Published("EN 1993-1-8 table 3.3: at least 1.2 hole diameters; twice is design practice"),
 };
 const WEB: Check = Check {
     key: "web",
     what: "metal between the holes",
+    worst: Verdict::Fail,
     source: Source::Published(
         "public design guides of laser cutting services: at least the plate's thickness, better 1.5 of it",
     ),
@@ -36,51 +39,61 @@ const WEB: Check = Check {
 const RIM_WALL: Check = Check {
     key: "wall_at_hole",
     what: "metal between the hole and the plate's edge",
+    worst: Verdict::Fail,
     source: Source::Published("public design guides of laser cutting services: 1.5 thicknesses from hole to edge"),
 };
 const CORNER: Check = Check {
     key: "corner_radius",
     what: "corner radius against half the plate's smaller side",
+    worst: Verdict::Fail,
     source: Source::Derived("geometry of the outline"),
 };
 const STEP_PLATE: Check = Check {
     key: "step_drill_plate",
     what: "plate thickness for a step drill",
+    worst: Verdict::Caution,
     source: Source::Published("maker's articles on step drills: made for plate up to about 1/4 in"),
 };
 const STEP_STOP: Check = Check {
     key: "step_stop",
     what: "stop depth against the height of one step",
+    worst: Verdict::Caution,
     source: Source::Derived("geometry of the drill"),
 };
 const ENVELOPE: Check = Check {
     key: "step_envelope",
     what: "the cone's half-angle against the envelope of the steps",
+    worst: Verdict::Caution,
     source: Source::Derived("a cone blunter than the envelope touches the first edge only, a slimmer one the last"),
 };
 const BOTTOMS: Check = Check {
     key: "bottoms_out",
     what: "seat height over the cone's base",
+    worst: Verdict::Fail,
     source: Source::Derived("the plate must stop on the flank before it reaches the base"),
 };
 const ENTERS: Check = Check {
     key: "cone_enters",
     what: "contact diameter against the end of the straight flank",
+    worst: Verdict::Fail,
     source: Source::Derived("the ring must rest on the flank, not on the rounding of the nose"),
 };
 const SEAT_ANGLE: Check = Check {
     key: "seat_angle",
     what: "angle of the seat against the cone's",
+    worst: Verdict::Caution,
     source: Source::Derived("unequal angles touch on one ring only"),
 };
 const CAPTURE: Check = Check {
     key: "capture",
     what: "capture radius",
+    worst: Verdict::Fail,
     source: Source::Derived("the flat of the nose must lie inside the hole when it comes down"),
 };
 const HOME: Check = Check {
     key: "slides_home",
     what: "half-angle plus friction angle, coming down",
+    worst: Verdict::Fail,
     source: Source::Derived(
         "equilibrium on the flank: it slides while half-angle + atan(friction) stay below 90 degrees",
     ),
@@ -88,11 +101,13 @@ const HOME: Check = Check {
 const RELEASE: Check = Check {
     key: "comes_free",
     what: "half-angle against the friction angle, going up",
+    worst: Verdict::Fail,
     source: Source::Derived("equilibrium on the flank: it sticks when the half-angle is at or below atan(friction)"),
 };
 const SINKS: Check = Check {
     key: "bedding_in",
     what: "settling of the rim under the first loads",
+    worst: Verdict::Fail,
     source: Source::Derived(
         "overlap of rim and flank that carries the load at between yield and 2.8 times yield (Johnson, Contact Mechanics, 1985, chapter 6); up to a tenth of the plate",
     ),
@@ -100,6 +115,7 @@ const SINKS: Check = Check {
 const SEAT_PRESSURE: Check = Check {
     key: "seat_pressure",
     what: "mean pressure on the seat",
+    worst: Verdict::Fail,
     source: Source::Derived("load over the projected surface, held against the yield strength of the softer part"),
 };
 /// Strength over stress that is wanted; below it a figure asks for attention.
@@ -108,21 +124,25 @@ const MARGIN: f64 = 1.5;
 const OTHER_EDGE: Check = Check {
     key: "other_edge",
     what: "the edge that carries, within all limits",
+    worst: Verdict::Caution,
     source: Source::Derived("the seat at both ends of the limits of plate and cone"),
 };
 const PASTE: Check = Check {
     key: "coating_rise",
     what: "rise of the seat by the coatings",
+    worst: Verdict::Caution,
     source: Source::Derived("(film on cone + film on cup)/sin a"),
 };
 const MODEL: Check = Check {
     key: "rim_in_the_model",
     what: "broken rim of a slot in the solid models",
+    worst: Verdict::Ok,
     source: Source::Derived("the solids of this program have straight slots only"),
 };
 const SLOT: Check = Check {
     key: "slot_contact",
     what: "a slot touches the cone in two places only",
+    worst: Verdict::Ok,
     source: Source::Derived("a round cone between two straight edges"),
 };
 
@@ -328,13 +348,14 @@ fn seated(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
     }
     if let Hole::Slot { edge, .. } = &s.hole {
         if edge.reach() > Length::ZERO {
-            design.finding(&MODEL, Verdict::Caution, None, None, "STL, 3MF and STEP show the slot with a sharp rim: a printed trial sits higher by the rim's break, and whoever mills from the STEP must be told of it");
+            design.note(&MODEL, "STL, 3MF and STEP show the slot with a sharp rim: a printed trial sits higher by the rim's break, and whoever mills from the STEP must be told of it");
         }
-        let verdict = if seat.bedding.is_some() { Verdict::Ok } else { Verdict::Caution };
-        design.finding(&SLOT, verdict, None, None, "it settles more than a round cup and goes on wearing: harder or thicker plate, or a round cup over a cone with two flats");
+        design.note(&SLOT, "it settles more than a round cup and goes on wearing: harder or thicker plate, or a round cup over a cone with two flats");
     }
     if let Some(because) = &seat.other_edge {
         design.finding(&OTHER_EDGE, Verdict::Caution, None, None, because.clone());
+    } else if !seat.full_flank {
+        design.finding(&OTHER_EDGE, Verdict::Ok, None, None, "the same edge carries at both ends of the limits");
     }
     if seat.near > 1 && !seat.full_flank {
         let because = format!("{} rings lie within 0.05 mm of height: after bedding in they share the load", seat.near);
@@ -362,6 +383,9 @@ fn degrees(angle: Angle) -> String {
 
 fn pairing(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
     common::dissimilar(design, &s.common, &mate.cone.common.material);
+    if s.seat_load.is_some() {
+        common::printed_under_load(design, &[&s.common.material, &mate.cone.common.material]);
+    }
     let film = |c: &common::Common| c.coating.as_ref().map_or(Length::ZERO, |c| c.growth);
     let (cone, cup) = (film(&mate.cone.common), film(&s.common));
     if cone + cup > Length::ZERO {

@@ -12,6 +12,7 @@ use super::read::{Hole, Spec};
 const TOLERANCE: Check = Check {
     key: "hole_process",
     what: "width of the hole's tolerance against what its last process holds",
+    worst: Verdict::Caution,
     source: Source::Published("ISO 9013:2017, cut edges, class 1; machinery handbooks, tolerance grades of processes"),
 };
 

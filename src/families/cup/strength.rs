@@ -1,6 +1,6 @@
 //! What a cup plate carries where its load is known: its rim, the plate between its bolts or weld, the bolts themselves.
 
-use crate::design::{Check, Design, Value};
+use crate::design::{Check, Design, Value, Verdict};
 use crate::families::common;
 use crate::families::cone::strength::{Forces, against};
 use crate::mechanics::MechanicsError;
@@ -15,16 +15,19 @@ use super::seat;
 const RIM: Check = Check {
     key: "rim_shear",
     what: "shear stress around the ring of contact",
+    worst: Verdict::Fail,
     source: Source::Published("Timoshenko, Strength of Materials: punching shear P/(pi d t); yield over sqrt 3"),
 };
 const SPREAD: Check = Check {
     key: "hole_spread",
     what: "hoop stress at the hole that the cone spreads",
+    worst: Verdict::Fail,
     source: Source::Published("thick ring after Lamé: Timoshenko, Strength of Materials"),
 };
 const BENDING: Check = Check {
     key: "plate_bending",
     what: "bending stress of the plate between what holds it",
+    worst: Verdict::Fail,
     source: Source::Published(
         "Timoshenko, Theory of Plates and Shells, 2nd edition, section 17: plate with a loaded hole on a ring; slot: two strips as beams; at 1.5 times yield it folds",
     ),
@@ -32,6 +35,7 @@ const BENDING: Check = Check {
 const BOLTS: Check = Check {
     key: "cup_bolts",
     what: "share of the mounting bolts that the side force takes",
+    worst: Verdict::Fail,
     source: Source::Published("EN 1993-1-8 table 3.4, class 8.8"),
 };
 

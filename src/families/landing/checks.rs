@@ -19,30 +19,46 @@ use super::results::{CAPTURE_MARGIN, RISES, Results, SEATED_WITHIN};
 use super::{heat, pads, rooms};
 
 const NETWORK: Source = Source::Memory("w-test after Baarda: 3.29 and 4.13 sigma");
-const SURVEY_CONES: Check =
-    Check { key: "survey_cones", what: "tape survey of the cones, scatter over what was stated", source: NETWORK };
-const SURVEY_CUPS: Check =
-    Check { key: "survey_cups", what: "tape survey of the cups, scatter over what was stated", source: NETWORK };
+const SURVEY_CONES: Check = Check {
+    key: "survey_cones",
+    what: "tape survey of the cones, scatter over what was stated",
+    worst: Verdict::Fail,
+    source: NETWORK,
+};
+const SURVEY_CUPS: Check = Check {
+    key: "survey_cups",
+    what: "tape survey of the cups, scatter over what was stated",
+    worst: Verdict::Fail,
+    source: NETWORK,
+};
 const STANDS: Check = Check {
     key: "stands",
     what: "centre of mass inside the supports",
+    worst: Verdict::Fail,
     source: Source::Derived("statics: the load's foot must lie inside the polygon of the supports, on a slope too"),
 };
 const SEATS: Check = Check {
     key: "seats_fully",
     what: "greatest lift at rest over full seating",
+    worst: Verdict::Fail,
     source: Source::Derived("lowest pose of the centre of mass over all cones, a second-order cone programme"),
 };
-const UNIQUE: Check =
-    Check { key: "one_place", what: "one resting place", source: Source::Derived("extent of all lowest poses") };
+const UNIQUE: Check = Check {
+    key: "one_place",
+    what: "one resting place",
+    worst: Verdict::Fail,
+    source: Source::Derived("extent of all lowest poses"),
+};
 const ALL_ROUND: Check = Check {
     key: "all_round",
-    what: "the same set with a round cup on every cone: highest lift",
+    what: "the same set with a round cup on every cone",
+    worst: Verdict::Fail,
     source: Source::Derived("each tight round cup holds two freedoms of three in plan; the rest must fit by luck"),
 };
 const ARRANGED: Check = Check {
     key: "arrangement",
     what: "one round cup, one slot pointing at it, the others clear on pads: highest lift",
+    worst: Verdict::Caution,
     source: Source::Derived(
         "every ordered pair of round and slot tried: room, climbing off, tie-down, distance and load, each against the best",
     ),
@@ -50,21 +66,25 @@ const ARRANGED: Check = Check {
 const CAPTURE: Check = Check {
     key: "capture",
     what: "capture radius against hoist swing and 5 mm in hand",
+    worst: Verdict::Fail,
     source: Source::Derived("every nose must lie inside its hole, mismatch taken off"),
 };
 const RIDE: Check = Check {
     key: "ride_off",
     what: "sideways acceleration before it climbs off a cone",
+    worst: Verdict::Fail,
     source: Source::Published("49 CFR 393.102(a): 0.8 g forward, 0.5 g rearward and sideways"),
 };
 const STICKS: Check = Check {
     key: "comes_free",
     what: "slimmest cone against sticking",
+    worst: Verdict::Fail,
     source: Source::Derived("a cone sticks when its half-angle is at or below atan(friction)"),
 };
 const HANGS: Check = Check {
     key: "left_hanging",
     what: "farthest off its place that friction may leave it",
+    worst: Verdict::Caution,
     source: Source::Derived(
         "contact forces within the friction angle that balance the weight; shifted in eight directions and along every slot, turned about every seat and the centre of mass",
     ),
@@ -72,6 +92,7 @@ const HANGS: Check = Check {
 const CHANCE: Check = Check {
     key: "seating_share",
     what: "chance that a frame built so seats fully",
+    worst: Verdict::Caution,
     source: Source::Derived(
         "seeded draws of positions, heights and the limits of cups and cones; each frame is built once",
     ),
@@ -79,16 +100,19 @@ const CHANCE: Check = Check {
 const SET_DOWN: Check = Check {
     key: "set_down",
     what: "greatest load on one seat, set-down factor 2.25 included",
+    worst: Verdict::Ok,
     source: Source::Derived("energy of a touch at 50 mm/s with 0.5 mm of sag, rope slack: 1 + sqrt(1 + v^2/(g s))"),
 };
 const CUP_LOAD: Check = Check {
     key: "cup_seat_load",
     what: "least seat_load in the cup files",
+    worst: Verdict::Caution,
     source: Source::Derived("greatest load of any three supports, at rest"),
 };
 const SLOT: Check = Check {
     key: "slot_direction",
     what: "slot against the line to the round cup",
+    worst: Verdict::Fail,
     source: Source::Derived("a slot square to that line lets the frame turn about the round cup"),
 };
 
@@ -113,6 +137,8 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights,
     chance(design, r);
     loads(design, r);
     cup_loads(design, s, r);
+    let carry = s.seats.iter().flat_map(|seat| [Some(&seat.cone.common), seat.cup.as_ref().map(|c| &c.common)]);
+    common::printed_under_load(design, &carry.flatten().map(|c| &c.material).collect::<Vec<_>>());
     common::locator(design);
     common::hoisting(design);
     design.caution(
@@ -124,9 +150,14 @@ fn mm(l: Length) -> String {
     show::length(l.rounded(), LengthUnit::Mm)
 }
 
+/// Scatter of the readings that are used, over what was stated, from which nothing can be built on them.
+/// Source: common practice, no source.
+const BEYOND_USE: f64 = 10.0;
+
 fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>) {
     let Some(network) = network else { return };
     let judged = network.with_suspect.as_ref().unwrap_or(&network.survey);
+    let left = network.survey.s0.unwrap_or(0.0);
     let s0 = judged.s0.map(|s0| Value::Number((s0 * 1000.0).round() / 1000.0));
     let advice = judged.advice.as_ref().map_or_else(String::new, |a| {
         if a.point_outside {
@@ -162,6 +193,16 @@ fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>) {
                 ),
             )
         }
+    };
+    let (verdict, because) = if left >= BEYOND_USE {
+        (
+            Verdict::Fail,
+            format!(
+                "{because}; the readings contradict each other ten times more than was stated, and no place below can be relied on: hook the tape afresh and measure every line twice, or state the uncertainty that the tape really has"
+            ),
+        )
+    } else {
+        (verdict, because)
     };
     design.finding(check, verdict, s0, Limit::AtMost(Value::Number(2.0)), because);
 }
@@ -244,11 +285,7 @@ fn all_round(design: &mut Design, landing: &Landing, found: &Rest, is_so: bool) 
     let (name, lift) = highest(landing, found);
     let carrying = found.seats.iter().filter(|s| s.load.as_newtons() > 1.0).count();
     let worst = found.seats.iter().map(|s| s.gap).fold(Length::ZERO, Length::max);
-    let verdict = match (is_so, lift.rounded() > SEATED_WITHIN) {
-        (true, true) => Verdict::Fail,
-        (false, true) => Verdict::Caution,
-        (_, false) => Verdict::Ok,
-    };
+    let high = lift.rounded() > SEATED_WITHIN;
     let count = landing.seats().len();
     let comes = if is_so {
         format!("with {count} round cups it comes to rest")
@@ -265,13 +302,13 @@ fn all_round(design: &mut Design, landing: &Landing, found: &Rest, is_so: bool) 
     } else {
         format!("with {count} round cups it seats too as long as the places are exactly these: each error lifts it")
     };
-    design.finding(
-        &ALL_ROUND,
-        verdict,
-        Some(Value::Length(lift.rounded())),
-        Limit::AtMost(Value::Length(SEATED_WITHIN)),
-        because,
-    );
+    if is_so {
+        let verdict = if high { Verdict::Fail } else { Verdict::Ok };
+        let (lift, limit) = (Value::Length(lift.rounded()), Limit::AtMost(Value::Length(SEATED_WITHIN)));
+        design.finding(&ALL_ROUND, verdict, Some(lift), limit, because);
+    } else {
+        design.note(&ALL_ROUND, because);
+    }
 }
 
 fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
@@ -456,16 +493,14 @@ fn road(design: &mut Design, s: &Spec, r: &Results) {
             force(three)
         )
     });
-    let verdict = match limit {
-        limit if limit >= wanted => Verdict::Ok,
-        limit if limit.as_g() < SLOPE => Verdict::Fail,
-        _ => Verdict::Caution,
-    };
-    design.finding(
+    let shown = |a: Acceleration| Value::Acceleration(Acceleration::g((a.as_g() * 1000.0).round() / 1000.0));
+    let slope = Acceleration::g(SLOPE);
+    let least = if wanted < slope { wanted } else { slope };
+    design.at_least(
         &RIDE,
-        verdict,
-        Some(Value::Acceleration(Acceleration::g((limit.as_g() * 1000.0).round() / 1000.0))),
-        Limit::AtLeast(Value::Acceleration(Acceleration::g((wanted.as_g() * 1000.0).round() / 1000.0))),
+        shown(limit),
+        shown(least),
+        Some(shown(wanted)),
         format!(
             "towards {}° from x, without friction, by the cones and the stated tie-downs alone{tie}",
             show::trimmed(worst.direction.as_degrees(), 0)

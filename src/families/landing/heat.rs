@@ -14,6 +14,7 @@ use super::results::{RISES, SEATED_WITHIN};
 const HEAT: Check = Check {
     key: "heat",
     what: "greatest lift at rest over the range of temperature",
+    worst: Verdict::Fail,
     source: Source::Derived("growth of frame against trailer, length x difference of expansion x change, both ways"),
 };
 

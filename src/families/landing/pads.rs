@@ -15,21 +15,25 @@ use super::results::SEATED_WITHIN;
 const CLEAR_HOLE: Check = Check {
     key: "clear_hole",
     what: "room that the hole of a clear seat leaves its cone at the height of its pad",
+    worst: Verdict::Fail,
     source: Source::Derived("half of hole less cone at the height at which the pad holds the plate"),
 };
 const LAND: Check = Check {
     key: "pad_land",
     what: "plate left for the pad beside a clear hole",
+    worst: Verdict::Fail,
     source: Source::Derived("half of the plate's lesser extent, less hole and clearance; 10 mm is common practice"),
 };
 const BEARS: Check = Check {
     key: "all_bear",
     what: "greatest gap under a seat that should carry",
+    worst: Verdict::Caution,
     source: Source::Derived("lowest pose of the centre of mass over all seats"),
 };
 const LEVEL: Check = Check {
     key: "level",
     what: "tilt of the frame at rest, roll and pitch together",
+    worst: Verdict::Fail,
     source: Source::Derived("lowest pose of the centre of mass over seats of the stated heights"),
 };
 

@@ -15,6 +15,7 @@ use super::results::Results;
 const COMES_BACK: Check = Check {
     key: "comes_back",
     what: "the frame as built brings the target back to its place within",
+    worst: Verdict::Fail,
     source: Source::Derived("sum of the greatest shift by each cause, rest poses of the frame as built"),
 };
 

@@ -15,6 +15,7 @@ use super::read::{SeatSpec, Spec};
 const SLOT: Check = Check {
     key: "slot_travel",
     what: "room of the slot each way",
+    worst: Verdict::Fail,
     source: Source::Derived(
         "half of slot length less width, against offset along it, growth, and three sigma of both places",
     ),
@@ -22,11 +23,13 @@ const SLOT: Check = Check {
 const UNKNOWN: Check = Check {
     key: "slot_travel",
     what: "room of the slot each way",
+    worst: Verdict::Caution,
     source: Source::Derived("no file of the cup says how long the slot is"),
 };
 const CLEAR: Check = Check {
     key: "clear_room",
     what: "room of the clear hole all round",
+    worst: Verdict::Fail,
     source: Source::Derived(
         "clearance against offset, growth, and three sigma of the places of round cup, slot and hole",
     ),

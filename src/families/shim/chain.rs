@@ -28,21 +28,25 @@ const BARS: usize = 40;
 const DRAWS: Check = Check {
     key: "float_draws",
     what: "assemblies drawn at random whose float falls outside the range",
+    worst: Verdict::Caution,
     source: Source::Memory("JCGM 101:2008, propagation of distributions by Monte Carlo"),
 };
 const OPEN: Check = Check {
     key: "members_left_open",
     what: "what the members leave open at worst, against half the permitted float range",
+    worst: Verdict::Caution,
     source: Source::Derived("sum of half tolerances and root sum of squares of readings"),
 };
 const AGREES: Check = Check {
     key: "chain_agrees",
     what: "measured gap against the chain of sizes",
+    worst: Verdict::Caution,
     source: Source::Derived("worst case of the members and the measuring uncertainty of the gap"),
 };
 const SERVICE: Check = Check {
     key: "float_in_service",
     what: "float over the temperatures of service, least and greatest",
+    worst: Verdict::Fail,
     source: Source::Derived("linear expansion of every member from 20 °C, the reference temperature of ISO 1"),
 };
 

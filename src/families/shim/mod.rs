@@ -41,24 +41,37 @@ const GRINDING: Length = Length::mm(0.1);
 const FLOAT: Check = Check {
     key: "float",
     what: "float with the new shim, least and greatest",
+    worst: Verdict::Caution,
     source: Source::Derived("gap less shim, with the shim's tolerance and the measuring uncertainty"),
 };
-const LOOSE: Check =
-    Check { key: "loose_shims", what: "old shims added up one by one", source: Source::CommonPractice };
+const LOOSE: Check = Check {
+    key: "loose_shims",
+    what: "old shims added up one by one",
+    worst: Verdict::Caution,
+    source: Source::CommonPractice,
+};
 const TOOK_UP: Check = Check {
     key: "stack_took_up",
     what: "what the old stack took up, against the sum of its shims",
+    worst: Verdict::Caution,
     source: Source::Derived("float without shims less float with them"),
 };
 const UNCERTAIN: Check = Check {
     key: "measuring_uncertainty",
     what: "measuring uncertainty against half the permitted float range",
+    worst: Verdict::Fail,
     source: Source::Published("JCGM 100:2008 (GUM), root sum of squares, k = 2"),
 };
-const STOCK: Check =
-    Check { key: "stock", what: "what it is made from, and metal to grind off", source: Source::CommonPractice };
-const THIN: Check = Check { key: "thin_shim", what: "width of the shim", source: Source::CommonPractice };
-const RING: Check = Check { key: "ring_wall", what: "wall of the ring", source: Source::CommonPractice };
+const STOCK: Check = Check {
+    key: "stock",
+    what: "what it is made from, and metal to grind off",
+    worst: Verdict::Caution,
+    source: Source::CommonPractice,
+};
+const THIN: Check =
+    Check { key: "thin_shim", what: "width of the shim", worst: Verdict::Fail, source: Source::CommonPractice };
+const RING: Check =
+    Check { key: "ring_wall", what: "wall of the ring", worst: Verdict::Fail, source: Source::CommonPractice };
 
 fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let spec = read::read(fields, place)?;
@@ -392,6 +405,14 @@ fn checks(design: &mut Design, s: &Spec, w: &chain::Worked) {
     }
     if a.warnings.contains(&ShimWarning::StackOfLooseShims) {
         design.finding(&LOOSE, Verdict::Caution, None, None, ShimWarning::StackOfLooseShims.text());
+    } else if matches!(s.source, read::Source::Replaces { float_without: Some(_), .. }) {
+        design.finding(
+            &LOOSE,
+            Verdict::Ok,
+            None,
+            None,
+            "the float was measured without any shim; the old ones are not added up",
+        );
     }
     thicker_than_its_sum(design, s);
     design.at_least(

@@ -22,16 +22,19 @@ const GOOD_ENOUGH: f64 = 0.25;
 const WIDTH_INSTRUMENT: Check = Check {
     key: "width_instrument",
     what: "uncertainty of the instrument for the shim against its tolerance",
+    worst: Verdict::Fail,
     source: Source::Memory("ISO 14253-1: a size is proved inside limits pulled in by the uncertainty"),
 };
 const AT_HAND: Check = Check {
     key: "at_hand",
     what: "set of the fewest shims at hand, its error",
+    worst: Verdict::Caution,
     source: Source::Derived("exact search over all sets of at most four pieces"),
 };
 const BATCH: Check = Check {
     key: "batch",
     what: "sizes needed so that every assembly finds its shim",
+    worst: Verdict::Ok,
     source: Source::Derived("step = float range - 2 (shim tolerance + measuring uncertainty)"),
 };
 

@@ -9,46 +9,76 @@ use crate::units::Length;
 
 use super::fit::{Joint, kind_word};
 use super::read::{self, Spec};
-use super::rollers::Running;
+use super::rollers::{Running, raceway_piece};
 
-const WALL: Check = Check { key: "wall", what: "wall of the sleeve", source: Source::CommonPractice };
+const WALL: Check =
+    Check { key: "wall", what: "wall of the sleeve", worst: Verdict::Fail, source: Source::CommonPractice };
 const BORING: Check = Check {
     key: "bore_depth",
     what: "depth of the bore, in bores, against what a boring bar reaches from both ends",
+    worst: Verdict::Fail,
     source: Source::Memory("makers of boring bars: steel bars to 4 of their diameters; a bar of 0.7 of the bore"),
 };
-const GROOVE_WALL: Check =
-    Check { key: "wall_at_groove", what: "wall left under the groove", source: Source::CommonPractice };
-const BORE_FIT: Check =
-    Check { key: "bore_fit", what: "fit on the shaft", source: Source::Published("ISO 286-1:2010, 3.3: kinds of fit") };
+const GROOVE_WALL: Check = Check {
+    key: "wall_at_groove",
+    what: "wall left under the groove",
+    worst: Verdict::Fail,
+    source: Source::CommonPractice,
+};
+const BORE_FIT: Check = Check {
+    key: "bore_fit",
+    what: "fit on the shaft",
+    worst: Verdict::Caution,
+    source: Source::Published("ISO 286-1:2010, 3.3: kinds of fit"),
+};
 const OUTSIDE_FIT: Check = Check {
     key: "outside_fit",
     what: "fit in the housing",
+    worst: Verdict::Caution,
     source: Source::Published("ISO 286-1:2010, 3.3: kinds of fit"),
 };
 const COATED: Check = Check {
     key: "coating_clearance",
     what: "clearance left by the coating",
+    worst: Verdict::Fail,
     source: Source::Derived("a film on one surface takes twice its thickness off the clearance on the diameter"),
 };
 const PRESSED: Check = Check {
     key: "press_fit_not_worked",
-    what: "press fit that was not worked out",
+    what: "press fit worked out",
+    worst: Verdict::Caution,
     source: Source::Derived("a thick ring under pressure: the bore closes, the outside grows"),
 };
 const SERVICE: Check = Check {
     key: "service_fit",
     what: "clearance at the service temperature, negative: interference",
+    worst: Verdict::Fail,
     source: Source::Derived("linear expansion from the reference temperature of 20 °C (ISO 1)"),
 };
-const GREASE: Check = Check { key: "grease_path", what: "grease hole and groove", source: Source::CommonPractice };
-const ROLLER_GREASE: Check =
-    Check { key: "grease_to_rollers", what: "way of the grease to the rollers", source: Source::CommonPractice };
-const WATER: Check = Check { key: "water", what: "water at the ends", source: Source::CommonPractice };
-const SPACER: Check = Check { key: "spacer_clear", what: "spacers below the raceway", source: Source::CommonPractice };
+const GREASE: Check = Check {
+    key: "grease_path",
+    what: "grease hole and groove",
+    worst: Verdict::Caution,
+    source: Source::CommonPractice,
+};
+const ROLLER_GREASE: Check = Check {
+    key: "grease_to_rollers",
+    what: "way of the grease to the rollers",
+    worst: Verdict::Fail,
+    source: Source::CommonPractice,
+};
+const WATER: Check =
+    Check { key: "water", what: "water at the ends", worst: Verdict::Caution, source: Source::CommonPractice };
+const SPACER: Check = Check {
+    key: "spacer_clear",
+    what: "spacers below the raceway",
+    worst: Verdict::Caution,
+    source: Source::CommonPractice,
+};
 const UNCONFIRMED: Check = Check {
     key: "table_value",
     what: "table values behind the limits",
+    worst: Verdict::Ok,
     source: Source::Memory("at least one value was not seen in print"),
 };
 
@@ -69,6 +99,9 @@ pub fn checks(design: &mut Design, s: &Spec, joints: &[Joint], running: Option<&
     }
     if let Some(housing) = &s.housing {
         common::dissimilar(design, &s.common, &housing.material);
+    }
+    if s.rollers.is_some() || s.pressed_in.is_some() || s.slid_on.is_some() {
+        common::printed_under_load(design, &[&s.common.material]);
     }
     common::checks(design, &s.common);
     common::at_the_lathe(design);
@@ -133,21 +166,22 @@ fn fit(design: &mut Design, s: &Spec, joint: &Joint) {
     } else {
         (s.pressed_in.is_some(), "[pressed_in] with hub_outside")
     };
-    if max < Length::ZERO && !told {
-        design.finding(
-            &PRESSED,
-            Verdict::Caution,
-            None,
-            None,
-            format!("an interference fit changes the other diameter and stresses both parts, and nothing here accounts for it: add {table}"),
-        );
+    if max < Length::ZERO {
+        let (verdict, because) = if told {
+            (Verdict::Ok, format!("what it does to the other diameter and to both parts is worked out from {table}"))
+        } else {
+            (
+                Verdict::Caution,
+                format!(
+                    "an interference fit changes the other diameter and stresses both parts, and nothing here accounts for it: add {table}"
+                ),
+            )
+        };
+        design.finding(&PRESSED, verdict, None, None, because);
     }
     if joint.confirmed == Confirmed::Memory {
-        design.finding(
+        design.note(
             &UNCONFIRMED,
-            Verdict::Caution,
-            None,
-            None,
             format!(
                 "the limits on the side of the {} rest on a value from memory: check them in a printed table",
                 joint.partner
@@ -174,6 +208,11 @@ fn fit(design: &mut Design, s: &Spec, joint: &Joint) {
 fn at_service(design: &mut Design, joint: &Joint, change: Length) {
     let side = joint.partner;
     let [least, greatest] = [joint.range.min_clearance, joint.range.max_clearance].map(|c| (c + change).rounded());
+    let none_holds = match joint.range.kind {
+        FitKind::Clearance => greatest < Length::ZERO,
+        FitKind::Interference => least >= Length::ZERO,
+        FitKind::Transition => false,
+    };
     let (value, limit, holds, because) = match joint.range.kind {
         FitKind::Clearance => (
             least,
@@ -191,7 +230,12 @@ fn at_service(design: &mut Design, joint: &Joint, change: Length) {
             (least, Limit::To(Value::Length(greatest)), false, "neither sure to slide nor sure to hold")
         }
     };
-    let verdict = if holds { Verdict::Ok } else { Verdict::Caution };
+    // Where some pairs still work, measuring and pairing clears it.
+    let verdict = match (holds, none_holds) {
+        (true, _) => Verdict::Ok,
+        (false, false) => Verdict::Caution,
+        (false, true) => Verdict::Fail,
+    };
     design.finding(&SERVICE, verdict, Some(Value::Length(value)), limit, format!("{because} (side of the {side})"));
 }
 
@@ -253,8 +297,10 @@ fn grease_to_rollers(design: &mut Design, s: &Spec, running: &Running, sealed: b
 }
 
 fn spacers(design: &mut Design, s: &Spec) {
-    let softer = s.segments.iter().filter(|g| g.material.name != s.common.material.name);
-    let Some(least) = softer.map(|g| (s.outside.value - g.outside).rounded()).reduce(Length::min) else { return };
+    let (raceway, ..) = raceway_piece(s);
+    let Some(hard) = raceway.and_then(|i| s.segments.get(i)) else { return };
+    let spacers = s.segments.iter().filter(|g| g.material.name != hard.material.name);
+    let Some(least) = spacers.map(|g| (s.outside.value - g.outside).rounded()).reduce(Length::min) else { return };
     let verdict = if least < Length::mm(0.2) { Verdict::Caution } else { Verdict::Ok };
     design.finding(
         &SPACER,

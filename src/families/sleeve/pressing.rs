@@ -119,6 +119,7 @@ pub fn read(table: &Fields, place: &Workplace, way: Way) -> Option<Pressing> {
 const HOLDS: Check = Check {
     key: "press_holds",
     what: "least interference that is left to hold",
+    worst: Verdict::Fail,
     source: Source::Derived("limits of both parts (ISO 286-1)"),
 };
 const HOLDS_SMOOTHED: Check = Check {
@@ -128,22 +129,26 @@ const HOLDS_SMOOTHED: Check = Check {
 const HUB_YIELD: Check = Check {
     key: "outer_part_yields",
     what: "equivalent stress in the outer part at its bore",
+    worst: Verdict::Fail,
     source: Source::Published("Boresi & Schmidt, Advanced Mechanics of Materials, chapter 11; von Mises"),
 };
 const SLEEVE_YIELD: Check = Check {
     key: "inner_part_yields",
     what: "equivalent stress in the inner part at its bore",
+    worst: Verdict::Fail,
     source: Source::Published("Boresi & Schmidt, Advanced Mechanics of Materials, chapter 11; von Mises"),
 };
 const HEAT_HARD: Check = Check {
     key: "heating",
     what: "temperature to which the outer part is heated",
+    worst: Verdict::Caution,
     source: Source::Published(HARD_RING_LIMIT.source),
 };
 const HEAT_SOFT: Check = Check { source: Source::CommonPractice, ..HEAT_HARD };
 const BEFORE: Check = Check {
     key: "machine_before_pressing",
     what: "tolerance left to machine to before pressing",
+    worst: Verdict::Fail,
     source: Source::Derived(
         "thick cylinders after Lame; finest grade of the process by handbook charts of machining processes",
     ),
@@ -151,6 +156,7 @@ const BEFORE: Check = Check {
 const AFTER: Check = Check {
     key: "finish_after_pressing",
     what: "left on the diameter to finish after pressing, least and greatest",
+    worst: Verdict::Fail,
     source: Source::Derived(
         "thick cylinders after Lame, both ends of the interference and of the size before; stock by common practice",
     ),
@@ -158,6 +164,7 @@ const AFTER: Check = Check {
 const SMOOTHED: Check = Check {
     key: "smoothing",
     what: "interference lost because peaks are flattened",
+    worst: Verdict::Ok,
     source: Source::Memory("DIN 7190-1: 0.8 (Rz1 + Rz2), Rz taken as 5 Ra"),
 };
 
@@ -233,11 +240,8 @@ fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) 
     design.computed_length("interference_max", "greatest interference", written.max, "greatest shaft - least hole");
     if loss > Length::ZERO {
         design.computed_length("smoothing", "interference lost by smoothing", loss, "0.8 (Rz1 + Rz2), Rz = 5 Ra");
-        design.finding(
+        design.note(
             &SMOOTHED,
-            Verdict::Ok,
-            Some(Value::Length(loss.rounded())),
-            None,
             "it is taken off the least interference only; measure the roughness where the grip decides",
         );
     }
@@ -384,7 +388,7 @@ fn service(
     press: &Press,
     effective: Range<Length>,
 ) -> Result<(), MechanicsError> {
-    let mut left = effective.min;
+    let (mut left, mut most) = (effective.min, effective.max);
     if let Some(t) = &s.service {
         let warm = press.interference_at(effective.min, t.value)?;
         design.computed_length(
@@ -393,13 +397,14 @@ fn service(
             warm,
             "interference + D (a_inner - a_outer)(t - 20 C)",
         );
+        let warm_most = press.interference_at(effective.max, t.value)?;
         design.computed_length(
             "interference_at_service_max",
             "greatest interference at the service temperature",
-            press.interference_at(effective.max, t.value)?,
+            warm_most,
             "interference + D (a_inner - a_outer)(t - 20 C)",
         );
-        left = left.min(warm);
+        (left, most) = (left.min(warm), most.min(warm_most));
     }
     if let Some(loose) = press.loose_at(effective.max)? {
         design.computed(
@@ -409,8 +414,13 @@ fn service(
             "interference/(D (a_outer - a_inner))",
         );
     }
-    let verdict = if left <= Length::ZERO { Verdict::Caution } else { Verdict::Ok };
+    let verdict = match (most <= Length::ZERO, left <= Length::ZERO) {
+        (true, _) => Verdict::Fail,
+        (false, true) => Verdict::Caution,
+        (false, false) => Verdict::Ok,
+    };
     let because = match (verdict, s.service.is_some()) {
+        (Verdict::Fail, _) => "even the tightest pair of parts is loose: choose a tighter class",
         (Verdict::Ok, false) => "even the loosest pair stays tight",
         (Verdict::Ok, true) => "even the loosest pair stays tight, at 20 °C and at the service temperature",
         _ => {

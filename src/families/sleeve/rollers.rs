@@ -209,6 +209,7 @@ fn hardness(table: &Fields, key: &'static Key) -> Option<Option<Given<Hardness>>
 const DENTS: Check = Check {
     key: "raceway_dents",
     what: "contact pressure of the most loaded roller",
+    worst: Verdict::Fail,
     source: Source::Published(
         "Johnson, Contact Mechanics, section 6.1 (first yield at 0.3 p0 = Sy/2); Sy = H/3 after Tabor",
     ),
@@ -216,16 +217,19 @@ const DENTS: Check = Check {
 const SHARE: Check = Check {
     key: "load_factor",
     what: "load factor as written, against the one of the clearance",
+    worst: Verdict::Fail,
     source: Source::Memory("equilibrium of the rollers, Harris & Kotzalas; deflection after Palmgren"),
 };
 const HARD: Check = Check {
     key: "raceway_hardness",
     what: "hardness of the raceway, HV",
+    worst: Verdict::Caution,
     source: Source::Published("needle bearing makers' catalogues, raceways on shafts: 58 to 64 HRC"),
 };
 const SAFETY: Check = Check {
     key: "static_safety",
     what: "static safety of the rollers on this raceway",
+    worst: Verdict::Fail,
     source: Source::Published(
         "ISO 76:2006, static rating; 1 for quiet, 1.5 for usual running by needle bearing catalogues",
     ),
@@ -233,32 +237,43 @@ const SAFETY: Check = Check {
 const CASE: Check = Check {
     key: "case_depth",
     what: "depth of the hard case",
+    worst: Verdict::Fail,
     source: Source::Derived("deep enough that the shear has fallen to the core's yield; at least 0.3 mm from memory"),
 };
 const OVERLAP: Check = Check {
     key: "swing_renews_grease",
     what: "swing against the one at which the tracks of neighbouring rollers overlap",
+    worst: Verdict::Caution,
     source: Source::Derived("rolling without slip: 720 deg/(Z (1 + Dw/Dpw)); false brinelling: ISO 15243:2017"),
 };
 const CLASS: Check = Check {
     key: "raceway_class",
     what: "tolerance class of the raceway for the clearance wanted",
+    worst: Verdict::Caution,
     source: Source::Published("needle bearing makers' catalogues, raceways without inner ring (two agree)"),
 };
 const RUNNING: Check = Check {
     key: "running_clearance",
     what: "least running clearance of the rollers",
+    worst: Verdict::Fail,
     source: Source::Derived("circle inside the rollers less the raceway, both at their limits"),
 };
-const LONG: Check = Check { key: "raceway_length", what: "length of the hard raceway", source: Source::CommonPractice };
+const LONG: Check = Check {
+    key: "raceway_length",
+    what: "length of the hard raceway",
+    worst: Verdict::Fail,
+    source: Source::CommonPractice,
+};
 const JOINTS: Check = Check {
     key: "joints_clear",
     what: "distance from the end of the roller track to the nearest end of the raceway",
+    worst: Verdict::Fail,
     source: Source::CommonPractice,
 };
 const FILLS: Check = Check {
     key: "chain_fills",
     what: "tolerance of the stacked pieces against the end float",
+    worst: Verdict::Caution,
     source: Source::Derived("sum of the length tolerances of all pieces"),
 };
 

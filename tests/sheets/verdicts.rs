@@ -1,0 +1,38 @@
+//! What a verdict means, held over parts drawn by lot: no check goes beyond what it declares, and every caution can be
+//! cleared: some part of the same family shows the same check in order.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use setdown::design::Verdict;
+
+use super::random_parts::part;
+
+/// Parts of each family; a landing takes as long as a hundred others.
+const PARTS: [(u64, u64); 5] = [(0, 300), (1, 300), (2, 600), (3, 300), (4, 40)];
+
+#[test]
+fn every_caution_can_be_cleared() {
+    let mut seen: BTreeMap<(&str, String), BTreeSet<Verdict>> = BTreeMap::new();
+    let mut faults = BTreeSet::new();
+    let mut worked = 0;
+    for seed in PARTS.iter().flat_map(|(family, count)| (0..*count).map(move |i| 5 * i + family)) {
+        let part = part(seed);
+        let Ok(design) = part.work("part.toml") else { continue };
+        worked += 1;
+        for finding in &design.findings {
+            seen.entry((part.family, finding.key.clone())).or_default().insert(finding.verdict);
+            if finding.verdict > finding.worst {
+                faults.insert(format!("{} {} is {:?}", part.family, finding.key, finding.verdict));
+            }
+        }
+    }
+    assert!(worked > 1400, "only {worked} parts worked");
+    let judged = |wanted: Verdict| seen.values().filter(|v| v.contains(&wanted)).count();
+    assert!(judged(Verdict::Caution) > 30 && judged(Verdict::Fail) > 10, "too few departures were met");
+    for ((family, key), verdicts) in &seen {
+        if verdicts.contains(&Verdict::Caution) && !verdicts.contains(&Verdict::Ok) {
+            faults.insert(format!("{family} {key}: a caution that no part clears"));
+        }
+    }
+    assert!(faults.is_empty(), "{}", faults.into_iter().collect::<Vec<_>>().join("\n"));
+}
