@@ -156,6 +156,18 @@ pub enum Side {
     Right,
 }
 
+impl Side {
+    /// The next one clockwise.
+    pub fn next(self) -> Self {
+        match self {
+            Self::Above => Self::Right,
+            Self::Right => Self::Below,
+            Self::Below => Self::Left,
+            Self::Left => Self::Above,
+        }
+    }
+}
+
 /// A face cut through, hatched.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Cut {
@@ -163,6 +175,8 @@ pub struct Cut {
     pub outlines: Vec<Vec<Segment>>,
     /// Which part of an assembly: neighbours are hatched differently.
     pub part: usize,
+    /// A solid part is not cut lengthwise (ISO 128-3:2020): its outline counts, but it is not hatched.
+    pub solid: bool,
 }
 
 /// How a line of the view is drawn.
@@ -180,11 +194,28 @@ pub enum Edge {
     Thread,
 }
 
+/// How a view hangs together with the next one.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub enum Stands {
+    /// It stands for itself.
+    #[default]
+    Alone,
+    /// The section of a flat part; its plan follows.
+    Front,
+    /// The plan of a flat part.
+    Above {
+        /// It is the same all round.
+        round: bool,
+    },
+}
+
 /// One view of a part or an assembly; x to the right, y upwards.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct View {
     /// What it is: `Section on the axis`, `Plan`.
     pub title: String,
+    /// How it hangs together with the next view.
+    pub stands: Stands,
     /// Faces cut through.
     pub cuts: Vec<Cut>,
     /// Lines of joined edges.
@@ -308,7 +339,8 @@ impl View {
         self
     }
 
-    /// Sets words and one more recorded figure behind the last dimension: `.pointed("thread", at).also(" × ", "depth")`.
+    /// Sets words and one more recorded figure behind the last dimension: `.pointed("thread", at).also(" × ", "depth")`;
+    /// words that begin with a line feed begin a new line.
     pub fn also(self, words: &str, key: &str) -> Self {
         self.last(|d| d.behind.push((words.into(), key.into())))
     }

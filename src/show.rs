@@ -63,17 +63,117 @@ pub fn length_number(length: Length, unit: LengthUnit) -> String {
     }
 }
 
-/// A limit of size without its unit: 3 decimals in mm (a fourth where it is not nought and the limits lie closer than
-/// 0.1 mm), 4 in inch.
-pub fn limit_number(limit: Length, unit: LengthUnit, width: Length) -> String {
+/// Beginning of the names of general tolerances, which are said once for all sizes.
+pub const GENERAL: &str = "ISO 2768";
+
+/// Limits of size without their unit, least and greatest: 3 decimals in mm (a fourth where it is not nought and the
+/// limits lie closer than 0.1 mm), 4 in inch. They are rounded inward, so that no printed limit permits what the exact
+/// one forbids; where nothing would be left between them, they get more figures.
+pub fn limit_pair(lower: Length, upper: Length, unit: LengthUnit) -> [String; 2] {
+    printed(lower, upper, unit).map(|p| p.text)
+}
+
+/// A printed limit: its text, and what the text says, in steps of its last figure.
+struct Printed {
+    text: String,
+    steps: f64,
+    decimals: usize,
+}
+
+fn printed(lower: Length, upper: Length, unit: LengthUnit) -> [Printed; 2] {
+    let fine = unit == LengthUnit::Mm && upper - lower < Length::mm(0.1);
+    let usual = if unit == LengthUnit::Inch || fine { 4 } else { 3 };
+    let at = |decimals| [inward(lower, unit, decimals, 1.0), inward(upper, unit, decimals, -1.0)];
+    let decimals = match lower < upper {
+        true => {
+            (usual..=MOST_DECIMALS).find(|d| matches!(at(*d), [least, most] if least < most)).unwrap_or(MOST_DECIMALS)
+        }
+        false => usual,
+    };
+    let nearest = |limit| (in_unit(limit, unit) * power(decimals)).round();
+    // A measured size is its own least and greatest.
+    let steps = if lower < upper { at(decimals) } else { [nearest(lower), nearest(upper)] };
+    steps.map(|steps| {
+        let text = fixed(steps / power(decimals), decimals);
+        let short = text.strip_suffix('0').filter(|_| fine && decimals == usual).map(str::to_string);
+        Printed { text: short.unwrap_or(text), steps, decimals }
+    })
+}
+
+/// Limits never get more figures than a ten-millionth.
+const MOST_DECIMALS: usize = 7;
+
+/// A limit in steps of its last figure, moved up (`sense` +1) or down (−1) to a whole one; what lies within the noise
+/// of the last bits of one counts as that.
+fn inward(limit: Length, unit: LengthUnit, decimals: usize, sense: f64) -> f64 {
+    let exact = in_unit(limit, unit) * power(decimals);
+    let near = exact.round();
+    if (exact - near).abs() < 1e-5 { near } else { (exact * sense).ceil() * sense }
+}
+
+fn in_unit(length: Length, unit: LengthUnit) -> f64 {
     match unit {
-        LengthUnit::Inch => fixed(limit.as_inches(), 4),
-        LengthUnit::Mm if width >= Length::mm(0.1) => fixed(limit.as_mm(), 3),
-        LengthUnit::Mm => {
-            let fine = fixed(limit.as_mm(), 4);
-            fine.strip_suffix('0').map_or(fine.clone(), str::to_string)
+        LengthUnit::Mm => length.as_mm(),
+        LengthUnit::Inch => length.as_inches(),
+    }
+}
+
+fn power(decimals: usize) -> f64 {
+    (0..decimals).fold(1.0, |p, _| p * 10.0)
+}
+
+/// A size as it stands on the drawing and in every list: with close limits of its own to the last figure that they
+/// count from.
+pub fn size_number(size: Length, limits: Option<&crate::design::Limits>, unit: LengthUnit) -> String {
+    let fine = limits.is_some_and(|l| !l.by.starts_with(GENERAL) && l.upper - l.lower < Length::mm(0.1));
+    if fine && unit == LengthUnit::Mm { trimmed(size.as_mm(), 4) } else { length_number(size, unit) }
+}
+
+/// Deviations from the printed size to the printed limits: `(+0.021 / 0)`, or `±0.1` where both are alike.
+pub fn deviations(size: Length, limits: &crate::design::Limits, unit: LengthUnit) -> String {
+    let shown = size_number(size, Some(limits), unit);
+    let [lower, upper] = printed(limits.lower, limits.upper, unit).map(|limit| {
+        // Both are whole steps of the finer of the two last figures.
+        let decimals = limit.decimals.max(shown.split('.').nth(1).map_or(0, str::len));
+        let steps = limit.steps * power(decimals - limit.decimals);
+        let from = (shown.parse::<f64>().unwrap_or_else(|_| in_unit(size, unit)) * power(decimals)).round();
+        signed((steps - from) / power(decimals), decimals)
+    });
+    match (upper.strip_prefix('+'), lower.strip_prefix('−')) {
+        (Some(up), Some(down)) if up == down => format!("±{up}"),
+        _ => format!("({upper} / {lower})"),
+    }
+}
+
+fn signed(deviation: f64, decimals: usize) -> String {
+    let text = trimmed(deviation, decimals);
+    match text.strip_prefix('-') {
+        Some(size) => format!("−{size}"),
+        None if text == "0" => text,
+        None => format!("+{text}"),
+    }
+}
+
+/// How many are to be made, as `2 to make`; nothing for what has no solid: it is a check, and nobody makes it.
+pub fn wanted(design: &Design) -> Option<String> {
+    (!design.solids.is_empty()).then(|| format!("{} to make", design.header.count))
+}
+
+/// A short mark that changes whenever a size, a limit or a step of the work changes, so that two printouts of a
+/// changed part can be told apart: six figures of FNV-1a over what is shown.
+pub fn revision(design: &Design) -> String {
+    let unit = design.header.unit;
+    let sizes = dimension_lines(design).into_iter().flat_map(|l| [l.key, l.size, l.least, l.most, l.by]);
+    let steps = design.operations.iter().map(|o| o.text.clone());
+    let cells = design.tables.iter().flat_map(|t| t.rows.iter().flatten()).map(|v| value(v, unit));
+    let material = design.header.material.clone();
+    let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
+    for text in sizes.chain(steps).chain(cells).chain(material) {
+        for byte in text.bytes().chain([0]) {
+            hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
         }
     }
+    format!("{:06x}", (hash ^ (hash >> 24) ^ (hash >> 48)) & 0x00ff_ffff)
 }
 
 /// A length with its unit.
@@ -128,7 +228,8 @@ pub fn value_other(v: &Value, unit: LengthUnit) -> String {
         Value::CuttingSpeed(v) => format!("{} m/min", trimmed(v.as_m_per_min(), 1)),
         Value::Angle(a) => {
             let (negative, degrees, minutes) = a.as_degrees_minutes();
-            format!("{}{degrees}°{:0>4}'", if negative { "-" } else { "" }, fixed(minutes, 1))
+            let minus = negative && (degrees > 0 || minutes > 0.0);
+            format!("{}{degrees}°{:0>4}'", if minus { "-" } else { "" }, fixed(minutes, 1))
         }
         _ => String::new(),
     }
@@ -182,18 +283,23 @@ pub fn significant(x: f64, figures: i32) -> String {
 
 /// The line of the list of sizes for one dimension.
 pub fn dimension_line(d: &Dimension, unit: LengthUnit) -> DimensionLine {
-    let limit = |pick: fn(&crate::design::Limits) -> Length, unit| {
-        d.limits.as_ref().map_or_else(String::new, |l| limit_number(pick(l), unit, l.upper - l.lower))
+    let limits = |unit| match &d.limits {
+        Some(l) => limit_pair(l.lower, l.upper, unit),
+        None => [String::new(), String::new()],
     };
-    let other = other_unit(unit);
+    let ([least, most], [other_least, other_most]) = (limits(unit), limits(other_unit(unit)));
+    let size = match &d.value {
+        Value::Length(size) => format!("{} {}", size_number(*size, d.limits.as_ref(), unit), unit_name(unit)),
+        other => value(other, unit),
+    };
     DimensionLine {
         key: d.key.clone(),
         label: d.label.clone(),
-        size: value(&d.value, unit),
+        size,
         other: value_other(&d.value, unit),
-        least: limit(|l| l.lower, unit),
-        most: limit(|l| l.upper, unit),
-        other_limits: (limit(|l| l.lower, other), limit(|l| l.upper, other)),
+        least,
+        most,
+        other_limits: (other_least, other_most),
         by: d.limits.as_ref().map_or_else(String::new, |l| l.by.clone()),
         how: match &d.origin {
             Origin::Given(text) => format!("given: {text}"),
@@ -249,4 +355,56 @@ pub fn dimension_lines(design: &Design) -> Vec<DimensionLine> {
 /// All lines of the list of findings.
 pub fn finding_lines(design: &Design) -> Vec<FindingLine> {
     design.findings.iter().map(|f| finding_line(f, design.header.unit)).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::Limits;
+    use crate::source::Confirmed;
+    use crate::units::Angle;
+
+    #[test]
+    fn nought_degrees_have_no_sign() {
+        let other = |degrees: f64| value_other(&Value::Angle(Angle::degrees(degrees)), LengthUnit::Mm);
+        assert_eq!(other(-0.0), "0°00.0'");
+        assert_eq!(other(-0.0004), "0°00.0'");
+        assert_eq!(other(-0.5), "-0°30.0'");
+        assert_eq!(value(&Value::Angle(Angle::degrees(-0.0)), LengthUnit::Mm), "0°");
+    }
+
+    /// A drawing and its table must not contradict each other: size and deviations come to the printed limits.
+    #[test]
+    fn size_and_deviations_add_up_to_the_limits() {
+        let steps = |text: &str| (text.replace('−', "-").parse::<f64>().unwrap() * 1e7).round() as i64;
+        let sizes = [25.0, 25.4, 1.2526, 38.0, 9.525, 60.3249];
+        let zones = [(-0.009, 0.0), (0.0, 0.021), (-0.0138, 0.0137), (-0.3, 0.3), (-0.002, 0.0), (0.0071, 0.0129)];
+        for (size, (lower, upper), unit) in sizes
+            .iter()
+            .flat_map(|s| zones.iter().flat_map(move |z| [LengthUnit::Mm, LengthUnit::Inch].map(|unit| (*s, *z, unit))))
+        {
+            let (size, by) = (Length::mm(size), String::from("as written"));
+            let limits = Limits {
+                lower: size + Length::mm(lower),
+                upper: size + Length::mm(upper),
+                by,
+                confirmed: Confirmed::TwoOrMore,
+            };
+            let [least, most] = limit_pair(limits.lower, limits.upper, unit);
+            let (number, text) = (size_number(size, Some(&limits), unit), deviations(size, &limits, unit));
+            let ends = match text.strip_prefix('±') {
+                Some(both) => [format!("-{both}"), both.to_string()],
+                None => {
+                    let (up, down) = text.trim_matches(['(', ')']).split_once(" / ").unwrap();
+                    [down.to_string(), up.to_string()]
+                }
+            };
+            let told = format!("{number} {text} against {least} to {most}");
+            assert_eq!(
+                [&ends[0], &ends[1]].map(|d| steps(&number) + steps(d)),
+                [steps(&least), steps(&most)],
+                "{told}"
+            );
+        }
+    }
 }

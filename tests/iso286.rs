@@ -12,7 +12,8 @@ use setdown::standards::iso286::{
     standard_fits_holding,
 };
 use setdown::standards::iso2768::{GeneralClass, general_angle_tolerance, general_radius_tolerance, general_tolerance};
-use setdown::units::Length;
+use setdown::units::{Length, LengthUnit};
+use setdown::{design, show};
 
 const LIMITS: &str = include_str!("published/iso286_limits_check.csv");
 const MISPRINTS: &str = include_str!("published/iso286_misprints.csv");
@@ -408,4 +409,69 @@ fn general_tolerances() {
     assert_eq!(general_radius_tolerance(class("m"), Length::mm(5.0)).unwrap().value, Length::mm(0.5));
     let angle = |text, side| general_angle_tolerance(class(text), Length::mm(side)).unwrap().value.as_degrees();
     assert_eq!((angle("m", 25.0), angle("c", 120.0), angle("v", 5.0)), (0.5, 0.5, 3.0));
+}
+
+/// A printed number as whole steps of its last figure, and how many figures stand behind the point.
+fn decimal(text: &str) -> (i128, u32) {
+    let (whole, part) = text.split_once('.').unwrap_or((text, ""));
+    (format!("{whole}{part}").parse().unwrap(), part.len() as u32)
+}
+
+/// The printed limit against the exact one in hundredths of a micrometre: -1 below it, 0 on it, 1 above it. An inch is
+/// 25.4 mm exactly (its definition), so that whole numbers decide.
+fn against(text: &str, unit: LengthUnit, exact: i128) -> i128 {
+    let (steps, figures) = decimal(text);
+    let (over, under) = if unit == LengthUnit::Mm { (10, 10) } else { (254, 10) };
+    (steps * over * 100_000 - exact * under * 10_i128.pow(figures)).signum()
+}
+
+/// Limits are rounded inward: no printed one permits what the exact one forbids, in either unit.
+#[test]
+fn printed_limits_never_permit_more_than_the_exact_ones() {
+    let hundredths = |length: Length| (length.as_um() * 100.0).round() as i128;
+    let nominals =
+        [1.0, 2.5, 3.175, 6.0, 9.525, 10.0, 12.7, 18.0, 19.05, 25.0, 25.4, 30.0, 38.1, 47.3, 50.0, 63.5, 80.0];
+    let nominals = nominals.into_iter().chain([100.0, 101.6, 125.0, 180.0, 200.0, 247.65, 315.0, 400.0, 500.0]);
+    let letters = "A B C D E F G H JS J K M N P R S T U V X Z ZA ZB ZC";
+    let (mut seen, mut split) = (0, 0);
+    for nominal in nominals {
+        for letter in letters.split(' ').flat_map(|l| [l.to_string(), l.to_lowercase()]) {
+            for grade in 3..=16 {
+                let Ok(class) = ToleranceClass::parse(&format!("{letter}{grade}")) else { continue };
+                let Ok(l) = limits(Length::mm(nominal), class) else { continue };
+                let exact = hundredths(Length::mm(nominal));
+                let (lower, upper) = (exact + hundredths(l.lower), exact + hundredths(l.upper));
+                for unit in [LengthUnit::Mm, LengthUnit::Inch] {
+                    let n = Length::mm(nominal);
+                    let [least, most] = show::limit_pair(n + l.lower, n + l.upper, unit);
+                    let told = format!("{nominal} {class}: {least} to {most} {unit:?}, exactly {lower} to {upper}");
+                    assert!(against(&least, unit, lower) >= 0 && against(&most, unit, upper) <= 0, "{told}");
+                    assert!(number(&least) < number(&most), "{told}");
+                    seen += 1;
+                    split += u32::from(decimal(&least).1 > 4);
+                }
+            }
+        }
+    }
+    assert!(seen > 8000 && split > 0, "{seen} pairs, {split} with more figures");
+}
+
+/// ISO 286-2: 25 h5 is 0 / -9 µm; 25 mm are 0.984252 in, so that 0.9843 in would be too large.
+#[test]
+fn a_shaft_of_25_h5_is_at_most_9842_ten_thousandths() {
+    let pair = |unit| show::limit_pair(Length::mm(24.991), Length::mm(25.0), unit);
+    assert_eq!(pair(LengthUnit::Inch), ["0.9839", "0.9842"]);
+    assert_eq!(pair(LengthUnit::Mm), ["24.991", "25.000"]);
+    // What a drawing says comes to the same limits: 0.9843 less 0.0001 and less 0.0004.
+    let by = || "h5".to_string();
+    let l = design::Limits {
+        lower: Length::mm(24.991),
+        upper: Length::mm(25.0),
+        by: by(),
+        confirmed: Confirmed::TwoOrMore,
+    };
+    assert_eq!(show::size_number(Length::mm(25.0), Some(&l), LengthUnit::Inch), "0.9843");
+    assert_eq!(show::deviations(Length::mm(25.0), &l, LengthUnit::Inch), "(−0.0001 / −0.0004)");
+    // 2 µm are less than a ten-thousandth of an inch: one figure more.
+    assert_eq!(show::limit_pair(Length::mm(24.998), Length::mm(25.0), LengthUnit::Inch), ["0.98418", "0.98425"]);
 }

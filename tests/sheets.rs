@@ -18,7 +18,7 @@ use std::path::PathBuf;
 
 use proptest::prelude::*;
 use setdown::design::Design;
-use setdown::drawing::{Characteristic, Side};
+use setdown::drawing::{Characteristic, Drawing, Edge, How, Side, Stands, View};
 use setdown::export::{dxf, json, pdf, svg};
 use setdown::page::content::{Content, Style};
 use setdown::page::label::{Field, Label};
@@ -28,8 +28,9 @@ use setdown::page::scale::Paper;
 use setdown::page::spans::{FIRST, NEXT, Span, Tag};
 use setdown::page::symbols::Projection;
 use setdown::page::template::template;
-use setdown::page::{Area, Mark, Page, Path, Point, of_design, sheet, title_block};
-use setdown::units::LengthUnit;
+use setdown::page::{Area, Line, Mark, Page, Path, Point, of_design, sheet, title_block};
+use setdown::shape::Segment;
+use setdown::units::{Length, LengthUnit};
 
 /// A truncated cone lying on its side: the outline of a view with slanting edges.
 fn outline() -> impl Strategy<Value = [Point; 4]> {
@@ -223,7 +224,74 @@ fn faults(page: &Page) -> Vec<String> {
 fn sheets_keep_to_their_frame_and_letters_apart() {
     for content in everything() {
         for style in styles() {
-            sheet::sheets(&content, &style).iter().for_each(check_page);
+            sheet::sheets(&content, &style).expect("sheets").iter().for_each(check_page);
+        }
+    }
+}
+
+/// No sheet is better than one that shows nothing, or not all: the fault is named.
+#[test]
+fn a_drawing_that_cannot_be_read_is_refused() {
+    let told = |drawing: Drawing| {
+        let content = Content { drawing, ..mock::cone() };
+        sheet::sheets(&content, &Style::default()).expect_err("no sheet")
+    };
+    let of = |view: View| Drawing { views: vec![view] };
+    assert!(told(of(View::new("Nothing"))).contains("`Nothing`"));
+    let asks = mock::cone_view().diameter("nobody_knows", Length::ZERO, Length::mm(70.0), Side::Left);
+    assert!(told(of(asks)).contains("nobody_knows"));
+    // What keeps together and has no scale in common.
+    let line = |title: &str, length: f64, stands: Stands| {
+        let far = setdown::shape::Point::mm(length, 0.0);
+        let edge = Segment::line(setdown::shape::Point::ORIGIN, far).expect("an edge");
+        View { stands, edges: vec![(Edge::Visible, vec![edge])], ..View::new(title) }
+    };
+    let views = vec![line("Huge", 9000.0, Stands::Front), line("Tiny", 10.0, Stands::Above { round: false })];
+    assert!(told(Drawing { views }).contains("`Huge`, `Tiny`"));
+    let nothing = Content { drawing: Drawing::default(), pictures: Vec::new(), ..mock::cone() };
+    assert!(sheet::sheets(&nothing, &Style::default()).is_err());
+}
+
+/// Beside its plan a section lies on its side, its axis level; sizes go round with it.
+#[test]
+fn a_section_beside_its_plan_lies_down() {
+    let flat = mock::plate_solid();
+    let view = View::through("Section", &flat, Length::ZERO).distance(
+        "thickness",
+        setdown::shape::Point::ORIGIN,
+        setdown::shape::Point::mm(0.0, 12.0),
+        Side::Left,
+    );
+    let upright = setdown::page::view::bare_area(&view);
+    for clockwise in [true, false] {
+        let lying = view.clone().lying(clockwise);
+        let area = setdown::page::view::bare_area(&lying);
+        assert!((area.width() - upright.height()).abs() < 1e-9 && (area.height() - upright.width()).abs() < 1e-9);
+        let How::Across { to, side, .. } = lying.dimensions[0].how else { panic!("a distance") };
+        // In first angle the upper face is turned away from the plan on its left, in third towards it.
+        let (x, wanted) = if clockwise { (12.0, Side::Above) } else { (-12.0, Side::Below) };
+        assert!((to.x().as_mm() - x).abs() < 1e-9 && side == wanted, "{to:?} {side:?}");
+    }
+}
+
+/// No seam of a tiled template runs through a centre that is punched.
+#[test]
+fn template_seams_keep_off_centres() {
+    for width in [230.0, 260.0, 300.0, 340.0] {
+        for paper in [Paper::A4, Paper::Letter] {
+            let pages = template(&mock::plate_with_hole_in_the_middle(width), "plate", paper);
+            let radius = |m: &Mark| {
+                let area = m.area();
+                ((area.width() - 20.0).abs() < 1e-6 && (area.height() - 20.0).abs() < 1e-6).then(|| area.centre())
+            };
+            for page in &pages {
+                let dashed =
+                    page.marks.iter().filter(|m| matches!(m, Mark::Stroke(_, Line::Hidden, _))).map(Mark::area);
+                let seams: Vec<Area> = dashed.collect();
+                for centre in page.marks.iter().filter_map(radius) {
+                    assert!(!seams.iter().any(|s| s.grown(4.0).holds(Area::around([centre]))), "{width} {paper:?}");
+                }
+            }
         }
     }
 }
@@ -233,9 +301,10 @@ fn sheets_keep_to_their_frame_and_letters_apart() {
 fn files_are_the_same_each_time() {
     let folder = std::env::var_os("SHEETS_FOLDER").map(PathBuf::from);
     for content in everything() {
-        let pages = sheet::sheets(&content, &styles()[0]);
+        let pages = sheet::sheets(&content, &styles()[0]).expect("sheets");
         let bytes = pdf::write(&pages, &content.name);
-        assert!(bytes == pdf::write(&sheet::sheets(&content, &styles()[0]), &content.name));
+        let again = sheet::sheets(&content, &styles()[0]).expect("sheets");
+        assert!(bytes == pdf::write(&again, &content.name));
         assert!(bytes.starts_with(b"%PDF-1."));
         for (i, page) in pages.iter().enumerate() {
             let drawn = svg::write(page);

@@ -142,19 +142,12 @@ fn table(answer: &FitAnswer, out: &mut dyn Write) -> io::Result<()> {
         vec![["", "class", "deviation µm", "least mm", "most mm", "least in", "most in"].map(String::from).to_vec()];
     for (name, side) in [("hole", &answer.hole), ("shaft", &answer.shaft)] {
         let Some(s) = side else { continue };
-        let limit = |l: Length, unit| show::limit_number(n + l, unit, Length::ZERO);
         let l = &s.limits;
+        let [mm, inch] = [LengthUnit::Mm, LengthUnit::Inch].map(|u| show::limit_pair(n + l.lower, n + l.upper, u));
         let deviation =
             if l.lower == l.upper { signed(l.lower) } else { format!("{} / {}", signed(l.upper), signed(l.lower)) };
-        rows.push(vec![
-            name.into(),
-            s.class.clone().unwrap_or_else(|| "measured".into()),
-            deviation,
-            limit(l.lower, LengthUnit::Mm),
-            limit(l.upper, LengthUnit::Mm),
-            limit(l.lower, LengthUnit::Inch),
-            limit(l.upper, LengthUnit::Inch),
-        ]);
+        let class = s.class.clone().unwrap_or_else(|| "measured".into());
+        rows.push([name.into(), class, deviation].into_iter().chain(mm).chain(inch).collect());
     }
     for line in crate::export::text::aligned(&rows) {
         writeln!(out, "  {line}")?;

@@ -504,8 +504,8 @@ fn told(design: &Design) -> Vec<String> {
         n => format!(", {n} cautions"),
     };
     let header = &design.header;
-    let head =
-        format!("  {:<8}{} ({}, {} to make{note})", design.verdict().word(), header.name, header.family, header.count);
+    let wanted = show::wanted(design).map_or_else(String::new, |words| format!(", {words}"));
+    let head = format!("  {:<8}{} ({}{wanted}{note})", design.verdict().word(), header.name, header.family);
     let fails = show::finding_lines(design)
         .iter()
         .filter(|l| l.verdict == "fail")

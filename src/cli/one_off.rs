@@ -178,11 +178,14 @@ pub fn shim(call: &ShimCall, out: &mut dyn Write, err: &mut dyn Write) -> io::Re
     let row = |what: &str, l: Length| {
         vec![what.to_string(), show::length(l, LengthUnit::Mm), show::length(l, LengthUnit::Inch)]
     };
+    let [in_mm, in_inch] = [LengthUnit::Mm, LengthUnit::Inch].map(|u| show::limit_pair(answer.lower, answer.upper, u));
+    let ([least_mm, most_mm], [least_in, most_in]) = (in_mm, in_inch);
+    let limit = |what: &str, mm: String, inch: String| vec![what.to_string(), format!("{mm} mm"), format!("{inch} in")];
     let sides = if call.sides == 2 { "width of each of two shims" } else { "width of the shim" };
     let rows = [
         row(sides, answer.each),
-        row("  least", answer.lower),
-        row("  greatest", answer.upper),
+        limit("  least", least_mm, least_in),
+        limit("  greatest", most_mm, most_in),
         row("all together", answer.total),
         row("float that results", answer.float.nominal),
         row("  least", answer.float.min),

@@ -1,6 +1,6 @@
 //! Views made from the shape itself: the section of a turned part, plan and section of a flat one.
 
-use crate::drawing::{Cut, Edge, View};
+use crate::drawing::{Cut, Drawn, Edge, How, Side, Stands, View};
 use crate::shape::{Bored, Contour, Flat, FlatHole, Point, RadialHole, Segment, Turned};
 use crate::units::{Angle, Length};
 
@@ -20,6 +20,22 @@ fn placed(segments: &[Segment], (rule, mirrors): Placing, origin: Point) -> Vec<
         .collect()
 }
 
+/// Every place along the axis is full up to the axis.
+fn is_solid(profile: &[Segment]) -> bool {
+    let on_axis = |s: &&Segment| s.from().x() < Length::um(1.0) && s.to().x() < Length::um(1.0);
+    let along: Length = profile.iter().filter(on_axis).map(|s| (s.to().y() - s.from().y()).abs()).sum();
+    let ends = profile.iter().flat_map(|s| [s.from().y(), s.to().y()]);
+    let (low, high) =
+        ends.fold((Length::mm(f64::INFINITY), Length::mm(f64::NEG_INFINITY)), |(l, h), y| (l.min(y), h.max(y)));
+    along > high - low - Length::um(1.0)
+}
+
+/// Outline and holes are circles about one centre.
+fn is_round(flat: &Flat) -> bool {
+    let Some(outer) = flat.outer().as_circle() else { return false };
+    flat.holes().all(|h| matches!(h, FlatHole::Bored(b) if b.centre().distance(outer.centre()) < Length::um(1.0)))
+}
+
 fn line(a: Point, b: Point) -> Vec<Segment> {
     Segment::line(a, b).into_iter().collect()
 }
@@ -27,7 +43,9 @@ fn line(a: Point, b: Point) -> Vec<Segment> {
 impl View {
     /// The section of a turned part on its axis, which lies level from left to right: as it sits in the lathe.
     pub fn section(title: &str, turned: &Turned) -> Self {
-        Self::new(title).with_turned(turned, 0, Point::ORIGIN, AXIS_LEVEL, AXIS_LEVEL_BELOW)
+        let seen = is_solid(turned.profile().segments()) && turned.holes().is_empty();
+        let title = if seen { title.replace("Section on the axis", "Seen from the side") } else { title.into() };
+        Self::new(&title).with_turned(turned, 0, Point::ORIGIN, AXIS_LEVEL, AXIS_LEVEL_BELOW)
     }
 
     /// A turned part with its axis upright through `origin`, added to a picture of several parts.
@@ -37,11 +55,12 @@ impl View {
 
     fn with_turned(mut self, turned: &Turned, part: usize, origin: Point, here: Placing, there: Placing) -> Self {
         let profile = turned.profile().segments();
+        let solid = is_solid(profile) && turned.holes().is_empty();
         for (placing, side) in [(here, 0.0), (there, 180.0)] {
             let drilled = drilled(turned, Angle::degrees(side));
             let drilled = drilled.iter().map(|walls| placed(walls, placing, origin));
             let outlines = std::iter::once(placed(profile, placing, origin)).chain(drilled).collect();
-            self.cuts.push(Cut { outlines, part });
+            self.cuts.push(Cut { outlines, part, solid });
             let off_axis: Vec<Vec<Segment>> = runs_off_axis(profile);
             self.edges.extend(off_axis.iter().map(|run| (Edge::Visible, placed(run, placing, origin))));
         }
@@ -93,7 +112,7 @@ impl View {
 
     /// A flat part seen from above.
     pub fn plan(title: &str, flat: &Flat) -> Self {
-        let mut view = Self::new(title);
+        let mut view = Self { stands: Stands::Above { round: is_round(flat) }, ..Self::new(title) };
         view.edges.push((Edge::Visible, flat.outer().segments().to_vec()));
         for hole in flat.holes() {
             view = view.with_hole_seen(hole);
@@ -132,7 +151,8 @@ impl View {
     /// The same view upside down and moved: a plate that lands on its entry face. Dimensions and notes stay behind.
     pub fn upside_down(self, by: Point) -> Self {
         let flip = |segments: &[Segment]| placed(segments, (|p, o| Point::new(o.x() + p.x(), o.y() - p.y()), true), by);
-        let cut = |c: &Cut| Cut { outlines: c.outlines.iter().map(|o| flip(o)).collect(), part: c.part };
+        let cut =
+            |c: &Cut| Cut { outlines: c.outlines.iter().map(|o| flip(o)).collect(), part: c.part, solid: c.solid };
         let edges = self.edges.iter().map(|(edge, s)| (*edge, flip(s))).collect();
         Self { title: self.title, cuts: self.cuts.iter().map(cut).collect(), edges, ..Self::default() }
     }
@@ -140,9 +160,18 @@ impl View {
     /// A cone in its cup, axis upright: the cup's entry face lies `seat_height` over the base of the cone, and the ring
     /// on which they touch is marked.
     pub fn seated(title: &str, cone: &Turned, cup: &Flat, hole: Point, seat_height: Length, contact: Length) -> Self {
-        let by = Point::new(-hole.x(), seat_height + cup.thickness());
-        let mut plate = Self::through(title, cup, hole.y()).of_part(1);
-        plate.edges = plate.edges.iter().flat_map(|(edge, s)| opened(*edge, s, cup, hole)).collect();
+        let slot = cup.holes().find_map(|h| match h {
+            FlatHole::Slot { centre, direction, .. } if centre.distance(hole) < Length::um(1.0) => Some(*direction),
+            _ => None,
+        });
+        // A cone touches a slot across its length only.
+        let (plane, x) = match slot {
+            Some(direction) => ((hole, direction + Angle::degrees(90.0)), Length::ZERO),
+            None => ((Point::new(Length::ZERO, hole.y()), Angle::ZERO), hole.x()),
+        };
+        let by = Point::new(-x, seat_height + cup.thickness());
+        let mut plate = Self::cut_along(title, cup, plane).of_part(1);
+        plate.edges = plate.edges.iter().flat_map(|(edge, s)| opened(*edge, s, cup, (hole, x), plane)).collect();
         let plate = plate.upside_down(by);
         let (left, right) = (Point::new(contact * -0.5, seat_height), Point::new(contact * 0.5, seat_height));
         let mut view = plate.with_upright(cone, 0, Point::ORIGIN);
@@ -150,6 +179,42 @@ impl View {
             view.edges.push((Edge::Visible, circle(at, contact * 0.04)));
         }
         view
+    }
+
+    /// The same view turned by a quarter with all that is said of it: the section of a ring whose axis lies level.
+    pub fn lying(self, clockwise: bool) -> Self {
+        let (rule, by): (fn(Point, Point) -> Point, f64) = if clockwise {
+            (|p, o| Point::new(o.x() + p.y(), o.y() - p.x()), -90.0)
+        } else {
+            (|p, o| Point::new(o.x() - p.y(), o.y() + p.x()), 90.0)
+        };
+        let (at, by) = (|p: Point| rule(p, Point::ORIGIN), Angle::degrees(by));
+        let turn = |segments: &[Segment]| placed(segments, (rule, false), Point::ORIGIN);
+        let cut = |c: Cut| Cut { outlines: c.outlines.iter().map(|o| turn(o)).collect(), ..c };
+        let side = |s: Side| if clockwise { s.next() } else { s.next().next().next() };
+        let how = |how: How| match how {
+            How::Across { from, to, side: s, diameter } => {
+                How::Across { from: at(from), to: at(to), side: side(s), diameter }
+            }
+            How::Corner { vertex, from, to } => How::Corner { vertex: at(vertex), from: from + by, to: to + by },
+            How::Hole { centre, diameter, count } => How::Hole { centre: at(centre), diameter, count },
+            How::Radius { centre, radius, direction } => {
+                How::Radius { centre: at(centre), radius, direction: direction + by }
+            }
+            How::Taper { at: point, to_left } => How::Taper { at: at(point), to_left },
+            How::Note { at: point, kind } => How::Note { at: at(point), kind },
+        };
+        Self {
+            title: self.title,
+            stands: Stands::Alone,
+            cuts: self.cuts.into_iter().map(cut).collect(),
+            edges: self.edges.iter().map(|(edge, s)| (*edge, turn(s))).collect(),
+            dimensions: self.dimensions.into_iter().map(|d| Drawn { how: how(d.how.clone()), ..d }).collect(),
+            notes: self.notes.into_iter().map(|(p, words)| (at(p), words)).collect(),
+            textures: self.textures.into_iter().map(|(p, off, words)| (at(p), off + by, words)).collect(),
+            frames: self.frames.into_iter().map(|(p, off, frame)| (at(p), off + by, frame)).collect(),
+            datums: self.datums.into_iter().map(|(p, off, letter)| (at(p), off + by, letter)).collect(),
+        }
     }
 
     fn of_part(mut self, part: usize) -> Self {
@@ -166,20 +231,26 @@ impl View {
     /// The section of a flat part along the level line at `y`; the top face lies at the top, its height from 0 to the
     /// thickness.
     pub fn through(title: &str, flat: &Flat, y: Length) -> Self {
+        let mut view = Self::cut_along(title, flat, (Point::new(Length::ZERO, y), Angle::ZERO));
+        view.stands = Stands::Front;
+        for hole in flat.holes() {
+            view = view.with_bore_edges(hole, y, flat.thickness());
+        }
+        view
+    }
+
+    fn cut_along(title: &str, flat: &Flat, plane: Plane) -> Self {
         let mut view = Self::new(title);
         let t = flat.thickness();
-        for (a, b) in crossed(flat.outer(), y) {
+        for (a, b) in crossed_along(flat.outer(), plane) {
             let outline = rectangle(a, Length::ZERO, b, t);
             view.edges.push((Edge::Visible, outline.clone()));
-            view.cuts.push(Cut { outlines: vec![outline], part: 0 });
+            view.cuts.push(Cut { outlines: vec![outline], part: 0, solid: false });
         }
-        let openings: Vec<Vec<Segment>> = flat.holes().flat_map(|h| opening(h, y, t)).collect();
+        let openings: Vec<Vec<Segment>> = flat.holes().flat_map(|h| opening(h, plane, t)).collect();
         view.edges.extend(openings.iter().map(|o| (Edge::Visible, o.clone())));
         if let Some(cut) = view.cuts.first_mut() {
             cut.outlines.extend(openings);
-        }
-        for hole in flat.holes() {
-            view = view.with_bore_edges(hole, y, t);
         }
         view
     }
@@ -216,7 +287,14 @@ fn drilled(turned: &Turned, side: Angle) -> Vec<Vec<Segment>> {
 }
 
 /// Edges of a plate in section without the lines that a cone in the hole hides.
-fn opened(edge: Edge, segments: &[Segment], cup: &Flat, hole: Point) -> Vec<(Edge, Vec<Segment>)> {
+fn opened(
+    edge: Edge,
+    segments: &[Segment],
+    cup: &Flat,
+    at: (Point, Length),
+    plane: Plane,
+) -> Vec<(Edge, Vec<Segment>)> {
+    let (hole, middle) = at;
     let bored = cup.holes().find_map(|h| match h {
         FlatHole::Bored(b) if b.centre().distance(hole) < Length::um(1.0) => Some(b),
         _ => None,
@@ -224,8 +302,8 @@ fn opened(edge: Edge, segments: &[Segment], cup: &Flat, hole: Point) -> Vec<(Edg
     // A slot or cut-out has one width for the whole thickness.
     let plain = || {
         let outlines = cup.holes().filter_map(|h| h.widest().ok());
-        let mut spans = outlines.flat_map(|outline| crossed(&outline, hole.y()));
-        spans.find(|(a, b)| *a < hole.x() && hole.x() < *b).map(|(a, b)| (b - a) * 0.5)
+        let mut spans = outlines.flat_map(|outline| crossed_along(&outline, plane));
+        spans.find(|(a, b)| *a < middle && middle < *b).map(|(a, b)| (b - a) * 0.5)
     };
     let radius_at = |level: Length| match bored {
         Some(b) if (level - cup.thickness()).abs() < Length::um(1.0) => b.top_diameter() * 0.5,
@@ -236,12 +314,12 @@ fn opened(edge: Edge, segments: &[Segment], cup: &Flat, hole: Point) -> Vec<(Edg
     let pieces = segments.iter().flat_map(|s| {
         let (from, to) = (s.from(), s.to());
         let (low, high) = (from.x().min(to.x()), from.x().max(to.x()));
-        if (from.y() - to.y()).abs() > Length::um(1.0) || low >= hole.x() || high <= hole.x() {
+        if (from.y() - to.y()).abs() > Length::um(1.0) || low >= middle || high <= middle {
             return vec![vec![*s]];
         }
         let (y, r) = (from.y(), radius_at(from.y()));
         let at = |x: Length| Point::new(x, y);
-        let sides = [(low, hole.x() - r), (hole.x() + r, high)];
+        let sides = [(low, middle - r), (middle + r, high)];
         sides.into_iter().filter(|(a, b)| a < b).map(|(a, b)| line(at(a), at(b))).collect()
     });
     pieces.map(|p| (edge, p)).collect()
@@ -276,13 +354,15 @@ fn corner_diameters(bored: &Bored) -> Vec<Length> {
     all
 }
 
-/// The outlines that a hole leaves in the section at `y`.
-fn opening(hole: &FlatHole, y: Length, t: Length) -> Vec<Vec<Segment>> {
+/// The outlines that a hole leaves in the section along a plane.
+fn opening(hole: &FlatHole, plane: Plane, t: Length) -> Vec<Vec<Segment>> {
+    let (at, direction) = plane;
+    let on_level = |b: &Bored| direction == Angle::ZERO && (b.centre().y() - at.y()).abs() <= Length::um(1.0);
     match hole {
-        FlatHole::Bored(b) if (b.centre().y() - y).abs() <= Length::um(1.0) => vec![bore_outline(b, t)],
+        FlatHole::Bored(b) if on_level(b) => vec![bore_outline(b, t)],
         _ => {
             let contour = hole.widest().ok();
-            let crossings = contour.iter().flat_map(|c| crossed(c, y));
+            let crossings = contour.iter().flat_map(|c| crossed_along(c, plane));
             crossings.map(|(a, b)| rectangle(a, Length::ZERO, b, t)).collect()
         }
     }
@@ -304,20 +384,32 @@ fn bore_outline(bored: &Bored, t: Length) -> Vec<Segment> {
     outline
 }
 
+/// A plane square to a flat part: a point on it, which lies at nought along it, and its direction.
+type Plane = (Point, Angle);
+
 /// Where the level line at `y` runs inside a contour, from left to right.
 fn crossed(contour: &Contour, y: Length) -> Vec<(Length, Length)> {
-    let mut at: Vec<f64> = contour.segments().iter().flat_map(|s| crossings(s, y.as_mm())).collect();
+    crossed_along(contour, (Point::new(Length::ZERO, y), Angle::ZERO))
+}
+
+/// Where a plane runs inside a contour, from its point along its direction.
+fn crossed_along(contour: &Contour, plane: Plane) -> Vec<(Length, Length)> {
+    let mut at: Vec<f64> = contour.segments().iter().flat_map(|s| crossings(s, plane)).collect();
     at.sort_by(f64::total_cmp);
     at.chunks_exact(2).filter_map(|c| Some((Length::mm(*c.first()?), Length::mm(*c.get(1)?)))).collect()
 }
 
-/// Where one edge crosses the level line, arcs by chords of 1.5°.
-fn crossings(segment: &Segment, y: f64) -> Vec<f64> {
-    let points = points_along(segment);
+/// Where one edge crosses the plane, arcs by chords of 1.5°.
+fn crossings(segment: &Segment, (at, direction): Plane) -> Vec<f64> {
+    let (cos, sin) = (direction.cos(), direction.sin());
+    let seen = |p: &Point| {
+        let (x, y) = ((p.x() - at.x()).as_mm(), (p.y() - at.y()).as_mm());
+        (x * cos + y * sin, y * cos - x * sin)
+    };
+    let points: Vec<(f64, f64)> = points_along(segment).iter().map(seen).collect();
     let pairs = points.iter().zip(points.iter().skip(1));
-    let crossing = |(a, b): (&Point, &Point)| {
-        let (ax, ay, bx, by) = (a.x().as_mm(), a.y().as_mm(), b.x().as_mm(), b.y().as_mm());
-        ((ay <= y) != (by <= y)).then(|| ax + (bx - ax) * (y - ay) / (by - ay))
+    let crossing = |((ax, ay), (bx, by)): (&(f64, f64), &(f64, f64))| {
+        ((*ay <= 0.0) != (*by <= 0.0)).then(|| ax - (bx - ax) * ay / (by - ay))
     };
     pairs.filter_map(crossing).collect()
 }

@@ -33,6 +33,7 @@ pub fn whole(design: &Design) -> Json {
     if let Json::Object(object) = &mut json {
         object.insert("schema".into(), json!(SCHEMA));
         object.insert("count".into(), json!(h.count));
+        object.insert("revision".into(), json!(show::revision(design)));
         object.insert("material".into(), json!(h.material));
         object.insert("note".into(), json!(h.note));
         object.insert("units".into(), json!(show::unit_name(h.unit)));

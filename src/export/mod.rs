@@ -42,7 +42,7 @@ impl Default for Options {
 pub struct Prepared<'a> {
     design: &'a Design,
     options: &'a Options,
-    pages: OnceCell<Vec<Page>>,
+    pages: OnceCell<Result<Vec<Page>, String>>,
     meshes: OnceCell<Result<Vec<Mesh>, String>>,
 }
 
@@ -52,8 +52,9 @@ impl<'a> Prepared<'a> {
     }
 
     /// The drawing sheets.
-    fn pages(&self) -> &[Page] {
-        self.pages.get_or_init(|| of_design::sheets(self.design, &self.options.style))
+    fn pages(&self) -> Result<&[Page], String> {
+        let all = self.pages.get_or_init(|| of_design::sheets(self.design, &self.options.style));
+        all.as_ref().map(Vec::as_slice).map_err(String::clone)
     }
 
     /// A mesh for each solid.
@@ -131,7 +132,7 @@ fn write_text(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
 /// All sheets in one file, and the paper template of a flat part beside it.
 fn write_pdf(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
     let title = &p.design.header.name;
-    let mut files = vec![(".pdf".to_string(), pdf::write(p.pages(), title))];
+    let mut files = vec![(".pdf".to_string(), pdf::write(p.pages()?, title))];
     let template = of_design::template(p.design, p.options.style.paper);
     if !template.is_empty() {
         files.push(("-template.pdf".into(), pdf::write(&template, &format!("{title}, paper template 1:1"))));
@@ -142,7 +143,7 @@ fn write_pdf(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
 /// One file for each sheet.
 fn write_svg(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
     let name = |i: usize| if i == 0 { ".svg".to_string() } else { format!("-sheet-{}.svg", i + 1) };
-    Ok(p.pages().iter().enumerate().map(|(i, page)| (name(i), svg::write(page).into_bytes())).collect())
+    Ok(p.pages()?.iter().enumerate().map(|(i, page)| (name(i), svg::write(page).into_bytes())).collect())
 }
 
 /// What follows the stem for one of the solids.

@@ -7,6 +7,9 @@ use stl_io::{Normal, Triangle, Vertex};
 
 use crate::mesh::{Mesh, norm};
 
+/// What stands in the head of the file.
+const HEAD: &[u8] = b"binary STL by setdown, unit: mm";
+
 /// Why a mesh cannot be written as STL.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum StlError {
@@ -32,6 +35,10 @@ pub fn stl(mesh: &Mesh) -> Result<Vec<u8>, StlError> {
     let triangles: Vec<Triangle> = mesh.triangles.iter().map(|t| triangle(mesh, t)).collect();
     // Writing into memory cannot fail.
     let _ = stl_io::write_stl(&mut out, triangles.iter());
+    // The head of 80 bytes is free words; it must not begin with `solid`, which means the format in letters.
+    for (byte, word) in out.iter_mut().zip(HEAD) {
+        *byte = *word;
+    }
     Ok(out)
 }
 

@@ -59,8 +59,8 @@ impl Sheet {
 
     fn title(&mut self, title: &str) {
         self.line("");
-        self.line(title);
-        self.line(&"-".repeat(title.chars().count()));
+        self.wrapped("", title);
+        self.line(&"-".repeat(title.chars().count().min(WIDTH)));
     }
 
     /// Wraps after `first`, further lines indented to its width.
@@ -93,9 +93,11 @@ pub fn wrap(text: &str, width: usize) -> Vec<String> {
 fn heading(sheet: &mut Sheet, design: &Design) {
     let h = &design.header;
     sheet.line(&h.name);
-    sheet.line(&"=".repeat(h.name.chars().count()));
+    sheet.line(&"=".repeat(h.name.chars().count().min(WIDTH)));
     let material = h.material.as_deref().map_or_else(String::new, |m| format!(", {m}"));
-    sheet.line(&format!("{}{material}, {} to make. Part file: {}", h.family, h.count, h.file));
+    let wanted = show::wanted(design).map_or_else(String::new, |words| format!(", {words}"));
+    sheet.wrapped("", &format!("{}{material}{wanted}. Part file: {}", h.family, h.file));
+    sheet.line(&format!("Revision of its figures: {}", show::revision(design)));
     if let Some(note) = &h.note {
         sheet.wrapped("Note: ", note);
     }
@@ -113,24 +115,16 @@ fn sizes(sheet: &mut Sheet, design: &Design) {
         return;
     }
     sheet.title(&format!(
-        "Make and measure ({} first, {} beside)",
+        "Make and measure ({}, and {} under it)",
         show::unit_name(design.header.unit),
         show::unit_name(show::other_unit(design.header.unit))
     ));
-    let mut rows =
-        vec![["what", "size", "least", "most", "other unit", "least", "most", "set by", "measured"].map(String::from)];
+    let mut rows = vec![["what", "size", "least", "most", "set by", "measured"].map(String::from)];
     for l in made {
-        rows.push([
-            l.label.clone(),
-            l.size.clone(),
-            l.least.clone(),
-            l.most.clone(),
-            l.other.clone(),
-            l.other_limits.0.clone(),
-            l.other_limits.1.clone(),
-            l.by.clone(),
-            "________".into(),
-        ]);
+        let boxes = "________".to_string();
+        rows.push([l.label.clone(), l.size.clone(), l.least.clone(), l.most.clone(), l.by.clone(), boxes]);
+        let (least, most) = l.other_limits.clone();
+        rows.push([String::new(), l.other.clone(), least, most, String::new(), String::new()]);
     }
     columns(sheet, &rows);
 }
@@ -151,9 +145,35 @@ fn figures(sheet: &mut Sheet, design: &Design) {
 /// Left-aligned columns, each as wide as its widest cell; the first row is the heading.
 fn columns<const N: usize>(sheet: &mut Sheet, rows: &[[String; N]]) {
     let dynamic: Vec<Vec<String>> = rows.iter().map(|r| r.to_vec()).collect();
-    for line in aligned(&dynamic) {
+    for line in within(&dynamic, WIDTH - 2) {
         sheet.line(&format!("  {line}"));
     }
+}
+
+/// Rows of cells as lines of at most `room` characters, columns aligned: cells of the widest columns are broken.
+fn within(rows: &[Vec<String>], room: usize) -> Vec<String> {
+    let count = rows.iter().map(Vec::len).max().unwrap_or(0);
+    let of =
+        |i: usize, size: fn(&str) -> usize| rows.iter().filter_map(|r| r.get(i)).map(|c| size(c)).max().unwrap_or(0);
+    let mut widths: Vec<usize> = (0..count).map(|i| of(i, |c| c.chars().count())).collect();
+    let least: Vec<usize> = (0..count).map(|i| of(i, longest_word)).collect();
+    while widths.iter().sum::<usize>() + 2 * count.saturating_sub(1) > room {
+        let can = widths.iter_mut().zip(&least).filter(|(width, least)| **width > **least);
+        let Some((widest, _)) = can.max_by_key(|(width, _)| **width) else { break };
+        *widest -= 1;
+    }
+    let broken = rows.iter().flat_map(|row| {
+        let cells: Vec<Vec<String>> = row.iter().zip(&widths).map(|(cell, width)| wrap(cell, *width)).collect();
+        let high = cells.iter().map(Vec::len).max().unwrap_or(0);
+        (0..high)
+            .map(move |i| cells.iter().map(|c| c.get(i).cloned().unwrap_or_default()).collect())
+            .collect::<Vec<_>>()
+    });
+    aligned(&broken.collect::<Vec<Vec<String>>>())
+}
+
+fn longest_word(cell: &str) -> usize {
+    cell.split_whitespace().map(|word| word.chars().count()).max().unwrap_or(0)
 }
 
 /// Rows of cells as lines, columns aligned.
@@ -187,17 +207,15 @@ fn measures(sheet: &mut Sheet, design: &Design, operation: &Operation) {
         let l = show::dimension_line(dimension, design.header.unit);
         let limits = if l.least.is_empty() { String::new() } else { format!(" ({} to {})", l.least, l.most) };
         let other = if l.other.is_empty() { String::new() } else { format!(", {}", l.other) };
-        sheet.line(&format!(
-            "          measure {} with {}: {}{limits}{other}   measured ________",
-            l.label, measure.with, l.size
-        ));
+        let words = format!("{} with {}: {}{limits}{other}   measured ________", l.label, measure.with, l.size);
+        sheet.wrapped("          measure ", &words);
     }
 }
 
 fn table_lines(sheet: &mut Sheet, design: &Design, table: &Table, indent: &str) {
     let mut rows = vec![table.columns.clone()];
     rows.extend(table.rows.iter().map(|r| r.iter().map(|v| cell(v, design)).collect()));
-    for line in aligned(&rows) {
+    for line in within(&rows, WIDTH - indent.len()) {
         sheet.line(&format!("{indent}{line}"));
     }
 }

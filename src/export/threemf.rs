@@ -28,9 +28,13 @@ fn model(name: &str, mesh: &Mesh) -> String {
     let mut xml = String::from(concat!(
         "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n",
         "<model unit=\"millimeter\" xml:lang=\"en-US\" ",
-        "xmlns=\"http://schemas.microsoft.com/3dmanufacturing/core/2015/02\">\n<resources>"
+        "xmlns=\"http://schemas.microsoft.com/3dmanufacturing/core/2015/02\">\n"
     ));
-    let _ = write!(xml, "<object id=\"1\" name=\"{}\" type=\"model\"><mesh>\n<vertices>\n", escaped(name));
+    let title = escaped(name);
+    let _ =
+        write!(xml, "<metadata name=\"Title\">{title}</metadata>\n<metadata name=\"Application\">setdown</metadata>\n");
+    xml.push_str("<resources>");
+    let _ = write!(xml, "<object id=\"1\" name=\"{title}\" type=\"model\"><mesh>\n<vertices>\n");
     for p in &mesh.points {
         let [x, y, z] = p.map(|v| (v * 1e6).round() / 1e6 + 0.0);
         let _ = writeln!(xml, "<vertex x=\"{x}\" y=\"{y}\" z=\"{z}\"/>");

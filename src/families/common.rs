@@ -371,14 +371,14 @@ pub fn both(design: &Design, key: &str) -> String {
     }
 }
 
-/// The limits of a recorded size in words, in both units: `25.000 to 25.021 mm (0.9843 to 0.9851 in)`; the size where
+/// The limits of a recorded size in words, in both units: `25.000 to 25.021 mm (0.9843 to 0.9850 in)`; the size where
 /// it has none.
 pub fn between(design: &Design, key: &str) -> String {
     let unit = design.header.unit;
     let Some(dimension) = design.dimension(key) else { return String::new() };
     let Some(l) = &dimension.limits else { return show::value(&dimension.value, unit) };
     let pair = |unit| {
-        let [least, most] = [l.lower, l.upper].map(|x| show::limit_number(x, unit, l.upper - l.lower));
+        let [least, most] = show::limit_pair(l.lower, l.upper, unit);
         format!("{least} to {most} {}", show::unit_name(unit))
     };
     format!("{} ({})", pair(unit), pair(show::other_unit(unit)))

@@ -131,6 +131,11 @@ impl Area {
         Point::new((self.left + self.right) / 2.0, (self.bottom + self.top) / 2.0)
     }
 
+    /// The same, wider at both sides.
+    pub fn widened(self, by: f64) -> Self {
+        Self { left: self.left - by, right: self.right + by, ..self }
+    }
+
     /// Both share more than an edge.
     pub fn overlaps(self, o: Self) -> bool {
         self.left < o.right && o.left < self.right && self.bottom < o.top && o.bottom < self.top

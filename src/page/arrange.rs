@@ -1,16 +1,28 @@
-//! Several views on one sheet: the largest recommended scale at which all of them fit with their dimensions.
+//! Several views on one sheet: the largest recommended scale at which they fit with all their dimensions.
+//!
+//! A section and the plan of the same flat part keep together in projection (ISO 5456-2); any other view stands for
+//! itself. What does not fit on one sheet at a legible size goes on to the next.
 
-use crate::drawing::{Drawing, View};
+use std::cell::OnceCell;
+use std::ops::Range;
+
+use crate::drawing::{Drawing, Stands, View};
 use crate::page::label::SIZE;
 use crate::page::scale::Scale;
 use crate::page::symbols::Projection;
-use crate::page::view::{Block, Labels, bare_area, draw};
-use crate::page::{Anchor, Area, Mark, Point, Text};
+use crate::page::view::{Block, Labels, bare_area, draw, unrecorded};
+use crate::page::{Anchor, Area, Mark, Point, Text, font};
 
 /// Free space between views, mm.
 const BETWEEN: f64 = 8.0;
 /// Free space round all views, mm.
 const ROUND: f64 = 1.5;
+/// The longer side of a view is at least so long on paper, mm; a smaller picture shows nothing.
+pub const LEGIBLE: f64 = 25.0;
+/// Height of a line of a title, in heights of its capitals.
+const LINE: f64 = 1.6;
+/// Titles are broken to the width of their view, but not narrower than that, mm.
+const TITLE: f64 = 60.0;
 
 /// Views placed in a room.
 pub struct Arranged {
@@ -18,35 +30,206 @@ pub struct Arranged {
     pub scale: Scale,
     /// What is drawn.
     pub marks: Vec<Mark>,
+    /// The longer side of the smallest view, mm on paper.
+    pub smallest: f64,
     /// Keys of dimensions, and words of notes, that found no room.
     pub left_out: Vec<String>,
-    /// Keys that the drawing asks for and nobody recorded.
-    pub unknown: Vec<String>,
 }
 
-/// Places all views in a room; where even the smallest scale has no room for all dimensions, the last ones of the
-/// fullest view are left out and counted.
-pub fn arrange(drawing: &Drawing, labels: &Labels, projection: Projection, room: Area) -> Arranged {
-    let mut views = drawing.views.clone();
-    if projection == Projection::Third {
-        views.reverse();
+/// A view drawn at every scale at which somebody asked for it.
+struct Sized {
+    view: View,
+    bare: Area,
+    blocks: Vec<OnceCell<Block>>,
+}
+
+impl Sized {
+    fn new(view: View) -> Self {
+        let blocks = Scale::SERIES.iter().map(|_| OnceCell::new()).collect();
+        Self { bare: bare_area(&view), view, blocks }
     }
-    let mut dropped = Vec::new();
-    loop {
-        if let Some((scale, block)) = largest(&views, labels, room) {
-            let by = room.centre() - block.area.centre();
-            let marks = block.moved(by).collect();
-            dropped.extend(block.left_out);
-            return Arranged { scale, marks, left_out: dropped, unknown: block.unknown };
+
+    fn at(&self, scale: usize, labels: &Labels) -> Option<&Block> {
+        let (cell, scale) = (self.blocks.get(scale)?, Scale::SERIES.get(scale)?);
+        Some(cell.get_or_init(|| titled(draw(&self.view, scale.factor(), labels), &self.view.title)))
+    }
+
+    fn long_side(&self) -> f64 {
+        self.bare.width().max(self.bare.height())
+    }
+}
+
+/// The section of a flat part and its plan.
+struct Pair {
+    front: Sized,
+    above: Sized,
+    /// Where the plan is the same all round: the section lying on its side, to stand beside the plan.
+    lying: Option<Sized>,
+}
+
+/// What keeps together.
+enum Group {
+    /// One view.
+    One(Box<Sized>),
+    /// Two in projection.
+    Two(Box<Pair>),
+}
+
+impl Group {
+    fn views(&self) -> Vec<&Sized> {
+        match self {
+            Self::One(view) => vec![view],
+            Self::Two(pair) => vec![&pair.front, &pair.above],
         }
-        let fullest = views.iter_mut().max_by_key(|v| v.dimensions.len() + v.notes.len() + v.textures.len());
-        match fullest.and_then(drop_one) {
-            Some(name) => dropped.push(name),
-            None => {
-                return Arranged { scale: Scale::TRUE, marks: Vec::new(), left_out: dropped, unknown: Vec::new() };
+    }
+}
+
+/// All views of a drawing, ready to be set on sheets.
+pub struct Views<'a> {
+    groups: Vec<Group>,
+    labels: &'a Labels,
+    projection: Projection,
+}
+
+impl<'a> Views<'a> {
+    /// Views and what stands on their dimensions.
+    ///
+    /// # Errors
+    /// A view without edges, or a dimension that nobody recorded: faults of whoever made the drawing.
+    pub fn new(drawing: &Drawing, labels: &'a Labels, projection: Projection) -> Result<Self, String> {
+        if let Some(view) = drawing.views.iter().find(|v| bare_area(v).width().max(bare_area(v).height()) <= 0.0) {
+            return Err(format!("the view `{}` of the drawing is empty", view.title));
+        }
+        let unknown: Vec<String> = drawing.views.iter().flat_map(|v| unrecorded(v, labels)).collect();
+        if !unknown.is_empty() {
+            return Err(format!("the drawing asks for sizes that were not worked out: {}", unknown.join(", ")));
+        }
+        Ok(Self { groups: grouped(&drawing.views, projection), labels, projection })
+    }
+
+    /// How many groups of views there are.
+    pub fn count(&self) -> usize {
+        self.groups.len()
+    }
+
+    /// How many groups come up to the last one in which a size stands.
+    pub fn dimensioned(&self) -> usize {
+        let has_sizes = |g: &Group| g.views().iter().any(|v| !v.view.dimensions.is_empty());
+        self.groups.iter().rposition(has_sizes).map_or(0, |last| last + 1)
+    }
+
+    /// Some of the groups in a room at the largest scale at which nothing is left out, or else at the one at which
+    /// least is; none where no legible scale has room.
+    pub fn fit(&self, groups: Range<usize>, room: Area) -> Option<Arranged> {
+        let chosen = self.groups.get(groups).filter(|g| !g.is_empty())?;
+        let views: Vec<&Sized> = chosen.iter().flat_map(Group::views).collect();
+        let shortest = views.iter().map(|v| v.long_side()).fold(f64::INFINITY, f64::min);
+        let fits =
+            |b: &Block| b.area.width() + 2.0 * ROUND <= room.width() && b.area.height() + 2.0 * ROUND <= room.height();
+        let may_fit =
+            |f: f64| views.iter().all(|v| v.bare.width() * f < room.width() && v.bare.height() * f < room.height());
+        let mut best: Option<(Scale, Block)> = None;
+        for (i, scale) in Scale::SERIES.iter().enumerate().filter(|(_, s)| may_fit(s.factor())) {
+            // A scale that is much smaller is no gain for the sake of one leader.
+            let far = best.as_ref().is_some_and(|(b, _)| b.factor() > 2.6 * scale.factor());
+            if shortest * scale.factor() < LEGIBLE || far {
+                break;
+            }
+            let Some(block) = self.ways(chosen, i).into_iter().find(fits) else { continue };
+            if best.as_ref().is_none_or(|(_, b)| block.left_out.len() < b.left_out.len()) {
+                best = Some((*scale, block));
+            }
+            if best.as_ref().is_some_and(|(_, b)| b.left_out.is_empty()) {
+                break;
+            }
+        }
+        best.map(|(scale, block)| centred(scale, &block, shortest * scale.factor(), room))
+    }
+
+    /// One group in a room that is too small for all that is said of it: the least important is left out and named.
+    ///
+    /// # Errors
+    /// There is no room even for the bare views at a legible size.
+    pub fn squeeze(&self, group: usize, room: Area) -> Result<Arranged, String> {
+        let chosen = self.groups.get(group).map_or_else(Vec::new, Group::views);
+        let mut views: Vec<View> = chosen.iter().map(|v| v.view.clone()).collect();
+        let titles: Vec<String> = views.iter().map(|v| format!("`{}`", v.title)).collect();
+        let mut dropped = Vec::new();
+        loop {
+            let fewer = Views { groups: grouped(&views, self.projection), ..*self };
+            if let Some(mut arranged) = fewer.fit(0..fewer.count(), room) {
+                arranged.left_out.extend(dropped);
+                return Ok(arranged);
+            }
+            let fullest = views.iter_mut().max_by_key(|v| v.dimensions.len() + v.notes.len() + v.textures.len());
+            let Some(name) = fullest.and_then(drop_one) else {
+                return Err(format!("the drawing has no room on the paper at a legible size: {}", titles.join(", ")));
+            };
+            dropped.push(name);
+        }
+    }
+
+    /// All ways of setting groups of views at one scale.
+    fn ways(&self, groups: &[Group], scale: usize) -> Vec<Block> {
+        let all: Option<Vec<Vec<Block>>> = groups.iter().map(|g| self.set(g, scale)).collect();
+        let Some(all) = all else { return Vec::new() };
+        if let [only] = all.as_slice() {
+            return only.clone();
+        }
+        let first: Vec<Block> = all.iter().filter_map(|a| a.first().cloned()).collect();
+        let bare: Vec<Area> = groups.iter().filter_map(|g| Some(g.views().first()?.bare)).collect();
+        let mut ways = grids(&first, &bare);
+        if let Some(Group::Two(two)) = groups.first()
+            && let (Some(front), Some(above)) = (two.front.at(scale, self.labels), two.above.at(scale, self.labels))
+            && let Some((_, others)) = first.split_first()
+        {
+            // The others stand beside the plan, which stays under the section or over it.
+            let beside: Vec<Block> = std::iter::once(above.clone()).chain(others.iter().cloned()).collect();
+            let row = join(&beside, false, false);
+            let pair = if self.projection == Projection::First { [front.clone(), row] } else { [row, front.clone()] };
+            ways.push(join(&pair, true, true));
+        }
+        ways
+    }
+
+    /// The ways of setting one group.
+    fn set(&self, group: &Group, scale: usize) -> Option<Vec<Block>> {
+        let at = |view: &Sized| view.at(scale, self.labels).cloned();
+        match group {
+            Group::One(view) => Some(vec![at(view)?]),
+            Group::Two(pair) => {
+                let (front, above) = (at(&pair.front)?, at(&pair.above)?);
+                let lying = pair.lying.as_ref().and_then(at);
+                let beside = lying.map(|lying| join(&[above.clone(), lying], false, true));
+                let order = if self.projection == Projection::First { [front, above] } else { [above, front] };
+                Some(std::iter::once(join(&order, true, true)).chain(beside).collect())
             }
         }
     }
+}
+
+fn grouped(views: &[View], projection: Projection) -> Vec<Group> {
+    let mut groups = Vec::new();
+    let mut views = views.iter().peekable();
+    while let Some(view) = views.next() {
+        let plan = views.next_if(|next| view.stands == Stands::Front && matches!(next.stands, Stands::Above { .. }));
+        groups.push(match plan {
+            Some(plan) => {
+                // Seen from the side on which it is set: the upper face is away from the plan in first angle.
+                let lying = || Sized::new(view.clone().lying(projection == Projection::First));
+                let lying = (plan.stands == Stands::Above { round: true }).then(lying);
+                let (front, above) = (Sized::new(view.clone()), Sized::new(plan.clone()));
+                Group::Two(Box::new(Pair { front, above, lying }))
+            }
+            None => Group::One(Box::new(Sized::new(view.clone()))),
+        });
+    }
+    groups
+}
+
+fn centred(scale: Scale, block: &Block, smallest: f64, room: Area) -> Arranged {
+    let by = room.centre() - block.area.centre();
+    Arranged { scale, marks: block.moved(by).collect(), smallest, left_out: block.left_out.clone() }
 }
 
 /// Takes the least important thing said in a view off it; gives back its name.
@@ -58,43 +241,27 @@ fn drop_one(view: &mut View) -> Option<String> {
     texture(view).or_else(|| note(view)).or_else(|| frame(view)).or_else(|| dimension(view))
 }
 
-fn largest(views: &[View], labels: &Labels, room: Area) -> Option<(Scale, Block)> {
-    let bare: Vec<Area> = views.iter().map(bare_area).collect();
-    let may_fit = |s: &&Scale| {
-        bare.iter().all(|a| a.width() * s.factor() < room.width() && a.height() * s.factor() < room.height())
-    };
-    Scale::SERIES.iter().filter(may_fit).find_map(|scale| {
-        let blocks: Vec<Block> = views.iter().map(|v| titled(draw(v, scale.factor(), labels), &v.title)).collect();
-        if blocks.is_empty() {
-            return None;
-        }
-        let fits =
-            |b: &Block| b.area.width() + 2.0 * ROUND <= room.width() && b.area.height() + 2.0 * ROUND <= room.height();
-        ways(&blocks, &bare).into_iter().find(fits).map(|b| (*scale, b))
-    })
+/// Blocks in rows of one, of all, of two, of three …
+fn grids(blocks: &[Block], bare: &[Area]) -> Vec<Block> {
+    let count = blocks.len();
+    let columns = [1, count].into_iter().chain(2..count);
+    columns.map(|columns| grid(blocks, bare, columns)).collect()
 }
 
-/// One column; one row; the first over a row of the others.
-fn ways(blocks: &[Block], bare: &[Area]) -> Vec<Block> {
-    let alike = |size: fn(Area) -> f64| {
-        let mut sizes = bare.iter().map(|a| size(*a));
-        let first = sizes.next().unwrap_or(0.0);
-        sizes.all(|s| (s - first).abs() < 1e-3)
+fn grid(blocks: &[Block], bare: &[Area], columns: usize) -> Block {
+    let alike = |areas: &[Area], size: fn(Area) -> f64| {
+        let first = areas.first().map_or(0.0, |a| size(*a));
+        areas.iter().all(|a| (size(*a) - first).abs() < 1e-3)
     };
-    let column = join(blocks, true, alike(Area::width));
-    let row = join(blocks, false, alike(Area::height));
-    match blocks.split_first() {
-        Some((first, others)) if others.len() > 1 => {
-            vec![column, row, join(&[first.clone(), join(others, false, false)], true, false)]
-        }
-        _ => vec![column, row],
-    }
+    let rows = blocks.chunks(columns).zip(bare.chunks(columns));
+    let rows: Vec<Block> = rows.map(|(blocks, bare)| join(blocks, false, alike(bare, Area::height))).collect();
+    join(&rows, true, columns == 1 && alike(bare, Area::width))
 }
 
 /// Blocks under each other or side by side; their origins in line where they show the same width or height.
 fn join(blocks: &[Block], under: bool, aligned: bool) -> Block {
     let mut marks = Vec::new();
-    let (mut area, mut left_out, mut unknown) = (Area::EMPTY, Vec::new(), Vec::new());
+    let (mut area, mut left_out) = (Area::EMPTY, Vec::new());
     for block in blocks {
         let (a, first) = (block.area, marks.is_empty());
         let centre = if aligned { Point::default() } else { a.centre() };
@@ -107,15 +274,19 @@ fn join(blocks: &[Block], under: bool, aligned: bool) -> Block {
         area = area.with(a.moved(by));
         marks.extend(block.moved(by));
         left_out.extend(block.left_out.iter().cloned());
-        unknown.extend(block.unknown.iter().cloned());
     }
-    Block { marks, area, left_out, unknown }
+    Block { marks, area, left_out }
 }
 
+/// The title under a view, broken to its width.
 fn titled(mut block: Block, title: &str) -> Block {
-    if !title.is_empty() {
-        let at = Point::new(block.area.centre().x, block.area.bottom - 3.0 - SIZE);
-        let text = Mark::Text(Text::new(at, SIZE, title).anchored(Anchor::Middle));
+    if title.is_empty() {
+        return block;
+    }
+    let (middle, width) = (block.area.centre().x, block.area.width().max(TITLE));
+    for line in font::wrap(title, SIZE, width) {
+        let at = Point::new(middle, block.area.bottom - SIZE * LINE - 1.0);
+        let text = Mark::Text(Text::new(at, SIZE, line).anchored(Anchor::Middle));
         block.area = block.area.with(text.area());
         block.marks.push(text);
     }

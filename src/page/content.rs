@@ -42,6 +42,10 @@ pub struct SizeRow {
     pub how: String,
     /// One of the few shown large on the first sheet.
     pub principal: bool,
+    /// It is made: drawn with limits on the picture of the part.
+    pub made: bool,
+    /// It can be measured: it is drawn, it has limits, or a step of the work says with what.
+    pub measurable: bool,
 }
 
 /// A table of text.
@@ -113,6 +117,8 @@ pub struct Content {
     pub name: String,
     /// Its number: the stem of its files.
     pub number: String,
+    /// Changes whenever one of its figures changes.
+    pub revision: String,
     /// What kind of part.
     pub kind: String,
     /// Material; may be empty.
@@ -148,6 +154,12 @@ pub struct Content {
 }
 
 impl Content {
+    /// The sizes that decide, and then the others that are made.
+    pub fn to_make(&self) -> impl Iterator<Item = &SizeRow> {
+        let others = self.sizes.iter().filter(|s| s.made && !s.principal);
+        self.sizes.iter().filter(|s| s.principal).chain(others)
+    }
+
     /// How many checks came out so.
     pub fn count_of(&self, outcome: Outcome) -> usize {
         self.findings.iter().filter(|f| f.outcome == outcome).count()

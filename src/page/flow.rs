@@ -49,7 +49,7 @@ impl<'a> Flow<'a> {
         }
         let (w, h) = self.style.paper.size();
         let mut page = Page::new(w, h, self.content.name.as_str());
-        let frame = title_block::slim(&mut page, self.content);
+        let frame = title_block::slim(&mut page, self.content, false);
         self.pages.push(page);
         self.room =
             Area { left: frame.left + 3.0, right: frame.right - 3.0, bottom: frame.bottom + 2.0, top: frame.top - 3.0 };

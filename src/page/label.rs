@@ -153,12 +153,17 @@ impl Label {
         self
     }
 
-    /// The same with words and the first line of another behind its first.
+    /// The same with words and the first line of another behind its last; words that begin with a line feed begin a new
+    /// line.
     pub fn with(mut self, words: &str, other: &Self) -> Self {
         let mut more = other.lines.first().cloned().unwrap_or_default();
-        if let (Some(line), Some(Piece::Words(first, _))) = (self.lines.first_mut(), more.first_mut()) {
-            first.insert_str(0, words);
-            line.extend(more);
+        if let Some(Piece::Words(first, _)) = more.first_mut() {
+            // Pieces of a line stand apart as it is.
+            first.insert_str(0, words.trim_start());
+        }
+        match self.lines.last_mut() {
+            Some(line) if !words.starts_with('\n') => line.extend(more),
+            _ => self.lines.push(more),
         }
         self
     }

@@ -32,6 +32,17 @@ pub struct Plan {
     pub centre_of_gravity: Option<(f64, f64)>,
     /// By how much offsets are drawn larger than the plan.
     pub magnified: f64,
+    /// Distances of neighbouring seats, each with its place in the list of [`sides`], as text.
+    pub distances: Vec<String>,
+}
+
+/// The sides of the figure that the seats make, each from one seat to the next round their middle.
+pub fn sides(places: &[(f64, f64)]) -> Vec<((f64, f64), (f64, f64))> {
+    let corners: Vec<(f64, f64)> =
+        around(places.iter().map(|(x, y)| Point::new(*x, *y)).collect()).iter().map(|p| (p.x, p.y)).collect();
+    let next = corners.iter().copied().cycle().skip(1);
+    let count = if corners.len() == 2 { 1 } else { corners.len() };
+    corners.iter().copied().zip(next).take(count).collect()
 }
 
 /// Draws a plan, 120 mm across. A seat that touches is filled; an arrow shows where the frame lies off it.
@@ -58,7 +69,13 @@ pub fn plan(plan: &Plan) -> Vec<Mark> {
     for seat in &plan.seats {
         marks.extend(taken.letter(seat, on_paper(seat.x, seat.y)));
     }
-    let foot = Point::new(0.0, Area::of(&marks).bottom - 7.0);
+    for (((ax, ay), (bx, by)), words) in
+        sides(&plan.seats.iter().map(|s| (s.x, s.y)).collect::<Vec<_>>()).into_iter().zip(&plan.distances)
+    {
+        marks.extend(taken.distance(on_paper(ax, ay), on_paper(bx, by), words));
+    }
+    let foot = Point::new(0.0, Area::of(&marks).bottom - ARM - 3.0);
+    marks.extend(axes(Point::new(-LETTERED / 2.0, foot.y)));
     let words =
         format!("Arrows: where the frame lies off its seats, drawn {} times larger than the plan", plan.magnified);
     marks.push(text(foot, SMALL, &words, Anchor::Middle));
@@ -103,6 +120,23 @@ impl Taken {
         let best = tries.min_by_key(|marks| self.met(Area::of(marks))).unwrap_or_default();
         self.areas.push(Area::of(&best));
         best
+    }
+
+    /// A distance beside the line that it belongs to, where it meets nothing; no distance where it fits nowhere.
+    fn distance(&mut self, from: Point, to: Point, words: &str) -> Option<Mark> {
+        let beside = [(0.0, 2.0), (0.0, -4.5), (2.0, -1.2), (-2.0, -1.2)];
+        let along = [0.5, 0.35, 0.65].into_iter().flat_map(|share| beside.map(|(x, y)| (share, x, y)));
+        let tries = along.map(|(share, x, y)| {
+            let anchor = match f64::total_cmp(&x, &0.0) {
+                std::cmp::Ordering::Less => Anchor::End,
+                std::cmp::Ordering::Equal => Anchor::Middle,
+                std::cmp::Ordering::Greater => Anchor::Start,
+            };
+            text(from + (to - from) * share + Point::new(x, y), SMALL, words, anchor)
+        });
+        let best = tries.min_by_key(|mark| self.met(mark.area())).filter(|mark| self.met(mark.area()) == 0)?;
+        self.areas.push(best.area());
+        Some(best)
     }
 
     /// How much of what is there an area meets; the edge of the picture counts as well.
@@ -155,6 +189,20 @@ fn centre_of_gravity(at: Point) -> Vec<Mark> {
         marks.push(Mark::Fill(path, Shade::Black));
     }
     marks
+}
+
+/// Length of the arms of the axes, mm on paper.
+const ARM: f64 = 8.0;
+
+/// The directions x and y in which all places count.
+fn axes(origin: Point) -> Vec<Mark> {
+    let arms = [(Point::new(ARM, 0.0), "x", Point::new(1.5, -1.2)), (Point::new(0.0, ARM), "y", Point::new(-0.8, 1.2))];
+    let arm = |(to, name, beside): (Point, &str, Point)| {
+        let tip = origin + to;
+        let head = Mark::Fill(Arrow { tip, from: origin }.head(), Shade::Black);
+        [Mark::line(origin, tip, Line::Narrow), head, text(tip + beside, SIZE, name, Anchor::Start)]
+    };
+    arms.into_iter().flat_map(arm).collect()
 }
 
 /// The points in order round their middle.

@@ -15,6 +15,10 @@ const LEG: f64 = 2.0;
 const SHELF: f64 = 3.0;
 /// How much farther a leader goes to spare crossing one line, mm.
 const CROSSING: f64 = 14.0;
+/// How much farther it goes to spare crossing another leader, mm.
+const CONFUSING: f64 = 60.0;
+/// Free space between the level part of a leader and the words of another at the same height, mm.
+const APART: f64 = 2.5;
 
 /// How much farther a leader goes to leave the part at once and not along its edge, mm.
 const OVER_PART: f64 = 25.0;
@@ -74,6 +78,8 @@ pub struct Ground<'a> {
     pub labels: &'a [Area],
     /// Arrow heads already there: no lettering may lie on them.
     pub heads: &'a [Area],
+    /// Leaders already there: one that crosses another is followed to the wrong end.
+    pub leaders: &'a [(Point, Point)],
 }
 
 impl Ground<'_> {
@@ -82,6 +88,7 @@ impl Ground<'_> {
         let wide = area.grown(GAP);
         !self.labels.iter().chain(self.heads).any(|t| t.overlaps(wide))
             && !self.edges.iter().chain(self.lines).any(|(a, b)| wide.is_cut_by(*a, *b))
+            && !self.leaders.iter().any(|(a, b)| wide.widened(APART).is_cut_by(*a, *b))
             && !self.on_part(area.centre())
     }
 
@@ -91,6 +98,11 @@ impl Ground<'_> {
             (a.y <= p.y) != (b.y <= p.y) && a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y) > p.x
         };
         self.edges.iter().filter(right_of).count() % 2 == 1
+    }
+
+    /// The level part of a leader runs up to the words of another, as if it belonged to them.
+    fn runs_into_labels(&self, elbow: Point, far: Point) -> bool {
+        self.labels.iter().any(|t| t.grown(GAP).widened(APART).is_cut_by(elbow, far))
     }
 
     fn crosses_labels(&self, from: Point, to: Point) -> bool {
@@ -178,15 +190,22 @@ fn way(leader: &Leader, direction: f64, length: f64, ground: &Ground<'_>) -> Opt
     let area = leader.label.area(corner, 0.0);
     if ground.covers_head(leader, tip, elbow)
         || ground.crosses_labels(tip, elbow)
-        || ground.crosses_labels(elbow, far)
+        || ground.runs_into_labels(elbow, far)
         || !ground.is_free(area)
     {
         return None;
     }
     let crossings = ground.crossings(tip, elbow) + ground.crossings(elbow, far);
+    let leaders = ground.leaders.iter().filter(|(a, b)| cross(*a, *b, tip, elbow) || cross(*a, *b, elbow, far)).count();
     let grazes = ground.is_near_edge(tip.along(direction, 8.0), 4.0);
     let over_part = if grazes || ground.on_part(tip.along(direction, 1.5)) { OVER_PART } else { 0.0 };
-    Some(Way { tip, elbow, far, corner, cost: length + over_part + CROSSING * crossings as f64 })
+    Some(Way {
+        tip,
+        elbow,
+        far,
+        corner,
+        cost: length + over_part + CROSSING * crossings as f64 + CONFUSING * leaders as f64,
+    })
 }
 
 /// Where the level part of a leader ends, and the lower left corner of its label: words stand on the line, boxes are

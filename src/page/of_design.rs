@@ -9,14 +9,13 @@ use crate::page::view::{self, Labels, bare_area};
 use crate::page::{Mark, Page, landing_pictures, pictures, sheet, template};
 use crate::shape::Body;
 use crate::show;
-use crate::units::show::trimmed;
 use crate::units::{Length, LengthUnit};
 
-/// Beginning of the names of general tolerances, which are said once in the title block.
-const GENERAL: &str = "ISO 2768";
-
 /// All sheets of a part.
-pub fn sheets(design: &Design, style: &Style) -> Vec<Page> {
+///
+/// # Errors
+/// A drawing that would be empty, illegible or incomplete; the sentence says why.
+pub fn sheets(design: &Design, style: &Style) -> Result<Vec<Page>, String> {
     sheet::sheets(&content(design), style)
 }
 
@@ -34,6 +33,7 @@ pub fn content(design: &Design) -> Content {
     Content {
         name: header.name.clone(),
         number: header.stem.clone(),
+        revision: show::revision(design),
         kind: capitalised(header.family),
         material: header.material.clone().unwrap_or_default(),
         count: header.count,
@@ -41,9 +41,9 @@ pub fn content(design: &Design) -> Content {
         unit: show::unit_name(unit).into(),
         general: general(design),
         drawing: design.drawing.clone().unwrap_or_else(|| bare(design)),
-        pictures: design.pictures.iter().map(picture).collect(),
+        pictures: design.pictures.iter().map(|p| picture(p, unit)).collect(),
         labels: design.dimensions.iter().map(|d| (d.key.clone(), label(d, unit))).collect::<Labels>(),
-        sizes: design.dimensions.iter().map(|d| size_row(d, unit)).collect(),
+        sizes: design.dimensions.iter().map(|d| size_row(design, d)).collect(),
         steps: design.operations.iter().map(|o| step(design, o)).collect(),
         tables: design.tables.iter().filter(used).map(|t| grid(t, unit)).collect(),
         findings: design.findings.iter().map(|f| finding(f, unit)).collect(),
@@ -57,7 +57,7 @@ pub fn content(design: &Design) -> Content {
 const SECTION: (f64, f64) = (110.0, 55.0);
 
 /// A picture drawn, with its title.
-fn picture(picture: &Picture) -> (String, Vec<Mark>) {
+fn picture(picture: &Picture, unit: LengthUnit) -> (String, Vec<Mark>) {
     match picture {
         Picture::Seats { title, seats, centre, magnified } => {
             let mm = |p: crate::shape::Point| (p.x().as_mm(), p.y().as_mm());
@@ -65,8 +65,13 @@ fn picture(picture: &Picture) -> (String, Vec<Mark>) {
                 let ((x, y), off) = (mm(s.at), mm(s.off));
                 landing_pictures::Seat { name: s.name.clone(), x, y, off, load: s.load.clone(), touches: s.touches }
             };
+            let places: Vec<(f64, f64)> = seats.iter().map(|s| mm(s.at)).collect();
+            let apart = |((ax, ay), (bx, by)): &((f64, f64), (f64, f64))| {
+                show::length(Length::mm(libm::hypot(bx - ax, by - ay)).rounded(), unit)
+            };
             let plan = landing_pictures::Plan {
                 seats: seats.iter().map(seat).collect(),
+                distances: landing_pictures::sides(&places).iter().map(apart).collect(),
                 centre_of_gravity: Some(mm(*centre)),
                 magnified: *magnified,
             };
@@ -114,7 +119,7 @@ fn capitalised(word: &str) -> String {
 /// The general tolerance that any of the sizes names.
 fn general(design: &Design) -> String {
     let by = design.dimensions.iter().filter_map(|d| d.limits.as_ref()).map(|l| &l.by);
-    by.into_iter().find(|by| by.starts_with(GENERAL)).cloned().unwrap_or_default()
+    by.into_iter().find(|by| by.starts_with(show::GENERAL)).cloned().unwrap_or_default()
 }
 
 /// Views of the solids without dimensions, for a family that says nothing of its drawing.
@@ -143,13 +148,11 @@ fn label(d: &Dimension, unit: LengthUnit) -> Label {
 }
 
 fn sized(size: Length, limits: &Limits, unit: LengthUnit) -> Label {
-    let number = show::length_number(size, unit);
-    if limits.by.starts_with(GENERAL) {
+    let number = show::size_number(size, Some(limits), unit);
+    if limits.by.starts_with(show::GENERAL) {
         return Label::new(&number, "");
     }
-    // The size that the deviations count from, to their own last figure.
-    let number = if unit == LengthUnit::Mm { trimmed(size.as_mm(), 4) } else { number };
-    let tail = deviations(size, limits, unit);
+    let tail = show::deviations(size, limits, unit);
     if is_class(&limits.by) {
         Label::new(&format!("{number} {}", limits.by), &tail)
     } else {
@@ -164,29 +167,12 @@ fn is_class(by: &str) -> bool {
     matches!(letters, 1 | 2) && matches!(figures, 1 | 2) && letters + figures == by.chars().count()
 }
 
-/// `(+0.021 / 0)`, or `±0.1` where both are alike.
-fn deviations(size: Length, limits: &Limits, unit: LengthUnit) -> String {
-    let (upper, lower) = (signed(limits.upper - size, unit), signed(limits.lower - size, unit));
-    match (upper.strip_prefix('+'), lower.strip_prefix('−')) {
-        (Some(up), Some(down)) if up == down => format!("±{up}"),
-        _ => format!("({upper} / {lower})"),
-    }
-}
-
-fn signed(deviation: Length, unit: LengthUnit) -> String {
-    let text = match unit {
-        LengthUnit::Mm => trimmed(deviation.as_mm(), 4),
-        LengthUnit::Inch => trimmed(deviation.as_inches(), 5),
-    };
-    match text.strip_prefix('-') {
-        Some(size) => format!("−{size}"),
-        None if text == "0" => text,
-        None => format!("+{text}"),
-    }
-}
-
-fn size_row(d: &Dimension, unit: LengthUnit) -> SizeRow {
-    let line = show::dimension_line(d, unit);
+fn size_row(design: &Design, d: &Dimension) -> SizeRow {
+    let line = show::dimension_line(d, design.header.unit);
+    let views = design.drawing.iter().flat_map(|drawing| &drawing.views);
+    let drawn = views.flat_map(|v| &v.dimensions).any(|drawn| drawn.key == d.key && !drawn.auxiliary);
+    let steps = &design.operations;
+    let measured = steps.iter().flat_map(|o| &o.measure).any(|m| m.key == d.key);
     let (other_least, other_most) = line.other_limits;
     SizeRow {
         key: line.key,
@@ -197,6 +183,8 @@ fn size_row(d: &Dimension, unit: LengthUnit) -> SizeRow {
         most: [line.most, other_most],
         how: line.how,
         principal: d.principal,
+        made: drawn && d.limits.is_some(),
+        measurable: drawn || measured || d.limits.is_some(),
     }
 }
 
@@ -205,7 +193,7 @@ fn step(design: &Design, operation: &Operation) -> StepText {
     let table = design.tables.iter().find(|t| operation.table == Some(t.key));
     let measured = operation.measure.iter().filter_map(|m| {
         let dimension = design.dimension(&m.key)?;
-        Some(MeasureRow { row: size_row(dimension, unit), with: m.with.to_string() })
+        Some(MeasureRow { row: size_row(design, dimension), with: m.with.to_string() })
     });
     StepText {
         at: operation.at.to_string(),
@@ -215,9 +203,24 @@ fn step(design: &Design, operation: &Operation) -> StepText {
     }
 }
 
+/// A table as text; a unit that stands in every cell of a column is said once, over it.
 fn grid(table: &Table, unit: LengthUnit) -> Grid {
-    let row = |r: &Vec<Value>| r.iter().map(|v| show::value(v, unit)).collect();
-    Grid { title: table.title.clone(), columns: table.columns.clone(), rows: table.rows.iter().map(row).collect() }
+    let all_lengths = |i: usize| {
+        let cells = table.rows.iter().filter_map(|r| r.get(i));
+        !table.rows.is_empty() && cells.clone().all(|v| matches!(v, Value::Length(_)))
+    };
+    let head = |(i, words): (usize, &String)| match all_lengths(i) {
+        true if words.is_empty() => show::unit_name(unit).to_string(),
+        true => format!("{words}, {}", show::unit_name(unit)),
+        false => words.clone(),
+    };
+    let cell = |(i, v): (usize, &Value)| match v {
+        Value::Length(l) if all_lengths(i) => show::length_number(*l, unit),
+        other => show::value(other, unit),
+    };
+    let row = |r: &Vec<Value>| r.iter().enumerate().map(cell).collect();
+    let columns = table.columns.iter().enumerate().map(head).collect();
+    Grid { title: table.title.clone(), columns, rows: table.rows.iter().map(row).collect() }
 }
 
 fn finding(f: &Finding, unit: LengthUnit) -> FindingText {

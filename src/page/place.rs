@@ -127,9 +127,11 @@ pub fn place(scene: &Scene) -> Annotation {
         let drawn = draw_side(side, &spans, edge, &taken);
         out.append(drawn);
     }
+    let before = out.lines.len();
     for leader in noted.iter().chain(&scene.leaders) {
         let (labels, heads, lines) = (out.labels.clone(), out.heads(), out.lines_with(&scene.lines));
-        let ground = Ground { edges: &edges, lines: &lines, labels: &labels, heads: &heads };
+        let leaders = out.lines.get(before..).unwrap_or_default().to_vec();
+        let ground = Ground { edges: &edges, lines: &lines, labels: &labels, heads: &heads, leaders: &leaders };
         if !draw_leader(leader, &ground, &mut out) {
             out.left_out.push(leader.name.clone());
         }
@@ -144,7 +146,7 @@ fn place_corners(scene: &Scene, edges: &[(Point, Point)], out: &mut Annotation) 
     for corner in &scene.corners {
         let (labels, heads) = (out.labels.clone(), out.heads());
         let lines: Vec<(Point, Point)> = rays.iter().chain(&out.lines_with(&scene.lines)).copied().collect();
-        let ground = Ground { edges, lines: &lines, labels: &labels, heads: &heads };
+        let ground = Ground { edges, lines: &lines, labels: &labels, heads: &heads, leaders: &[] };
         noted.extend(draw_corner(corner, &ground, out));
     }
     noted

@@ -2,7 +2,7 @@
 //! what was checked, and what to lay out.
 
 use crate::page::area::{Area, Point};
-use crate::page::arrange::{Arranged, arrange};
+use crate::page::arrange::{Arranged, Views};
 use crate::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
 use crate::page::flow::Flow;
 use crate::page::label::{SIZE, SMALL};
@@ -17,14 +17,21 @@ const WRITING: f64 = 10.0;
 const DRAWING_SHARE: f64 = 0.5;
 
 /// All sheets of a part.
-pub fn sheets(content: &Content, style: &Style) -> Vec<Page> {
-    let (first, shown, pictured) = first_sheet(content, style);
+///
+/// # Errors
+/// A drawing that would be empty, illegible or incomplete.
+pub fn sheets(content: &Content, style: &Style) -> Result<Vec<Page>, String> {
+    let views = Views::new(&content.drawing, &content.labels, style.projection)?;
+    if views.count() == 0 && content.pictures.is_empty() {
+        return Err("there is nothing to draw".into());
+    }
+    let first = First::sheet(content, style, &views)?;
     let mut flow = Flow::new(content, style);
-    let rest: Vec<&SizeRow> = content.sizes.iter().filter(|s| s.principal).skip(shown).collect();
+    let rest: Vec<&SizeRow> = content.to_make().skip(first.sizes).collect();
     if !rest.is_empty() {
         flow.heading("Make and measure, continued", 30.0);
-        let rows: Vec<Vec<Cell>> = rest.iter().map(|s| measure_cells(s, LARGE)).collect();
-        flow.table(&measure_columns(flow.width()), &measure_header(), &rows, WRITING, 0.0);
+        let rows: Vec<Vec<Cell>> = rest.iter().map(|s| measure_cells(s, content.count)).collect();
+        flow.table(&measure_columns(flow.width(), content.count), &measure_header(content.count), &rows, WRITING, 0.0);
     }
     work(content, &mut flow);
     findings(content, &mut flow);
@@ -35,11 +42,12 @@ pub fn sheets(content: &Content, style: &Style) -> Vec<Page> {
         table.draw(0.0, &mut flow);
     }
     all_sizes(content, &mut flow);
-    let mut pages = vec![first];
-    pages.extend(picture_sheets(content, style, pictured));
+    let mut pages = vec![first.page];
+    pages.extend(view_sheets(content, style, &views, first.views)?);
+    pages.extend(picture_sheets(content, style, first.pictures));
     pages.extend(flow.finish());
     title_block::number_sheets(&mut pages);
-    pages
+    Ok(pages)
 }
 
 /// Free height under a picture before the title of the next, mm: a title belongs to what stands under it.
@@ -69,7 +77,7 @@ fn picture_sheets(content: &Content, style: &Style, mut from: usize) -> Vec<Page
     while from < content.pictures.len() {
         let (w, h) = style.paper.size();
         let mut page = Page::new(w, h, content.name.as_str());
-        let room = title_block::slim(&mut page, content);
+        let room = title_block::slim(&mut page, content, false);
         let next = set_pictures(&mut page, content, room, from);
         // A picture larger than a whole sheet is left out rather than asked for again for ever.
         from = next.max(from + 1);
@@ -78,60 +86,141 @@ fn picture_sheets(content: &Content, style: &Style, mut from: usize) -> Vec<Page
     pages
 }
 
-/// The drawing, how many of the principal sizes found room under it, and how many of the pictures.
-fn first_sheet(content: &Content, style: &Style) -> (Page, usize, usize) {
-    let (w, h) = style.paper.size();
-    let mut page = Page::new(w, h, content.name.as_str());
-    let frame = title_block::frame(&page);
-    // The block is drawn last, since it shows the scale; its height does not depend on it.
-    let room = title_block::full(&mut page.clone(), content, style, "1:1");
-    let room = Area { top: frame.top - verdict(&mut page, content, frame), ..room };
-    let mut laid = Laid::out(content, style, room, usize::MAX);
-    if laid.shown > FEW {
-        // A drawing that all the sizes would squeeze is given the room of those that can as well stand overleaf.
-        let roomier = Laid::out(content, style, room, FEW);
-        if roomier.drawn.scale.factor() > 2.2 * laid.drawn.scale.factor() {
-            laid = roomier;
-        }
-    }
-    page.marks.extend(laid.marks);
-    page.marks.extend(laid.drawn.marks);
-    let empty = content.drawing.views.is_empty();
-    let scale = if empty { "none".to_string() } else { laid.drawn.scale.to_string() };
-    title_block::full(&mut page, content, style, &scale);
-    let pictured = if empty { set_pictures(&mut page, content, laid.views, 0) } else { 0 };
-    (page, laid.shown, pictured)
+/// A drawing is not spread over more sheets, nor the sizes taken from under it, unless that makes it so much larger.
+const MUCH_LARGER: f64 = 2.2;
+
+/// Views of this length, mm on paper, are large enough to leave others and the sizes their room beside them.
+const GOOD: f64 = 45.0;
+
+/// How many of the groups of views from one on stand on one sheet of that room, and how: all of them, or as many as can
+/// stand there without being made much smaller than the one that needs most room would be alone.
+fn together(views: &Views, from: usize, room: Area) -> Option<(usize, Arranged)> {
+    let alone = |group: usize| Some(views.fit(group..group + 1, room)?.scale.factor());
+    let enough = |count: usize| {
+        let least = (from..from + count).map(alone).collect::<Option<Vec<f64>>>()?.into_iter().fold(f64::MAX, f64::min);
+        let drawn = views.fit(from..from + count, room)?;
+        (drawn.scale.factor() * MUCH_LARGER > least || drawn.smallest >= GOOD).then_some((count, drawn))
+    };
+    (1..=views.count() - from).rev().find_map(enough)
 }
 
-/// So many principal sizes stay on the first sheet whatever the drawing asks for.
+/// Further sheets for the views that the first had no room for.
+fn view_sheets(content: &Content, style: &Style, views: &Views, mut from: usize) -> Result<Vec<Page>, String> {
+    let mut pages = Vec::new();
+    while from < views.count() {
+        let (w, h) = style.paper.size();
+        let mut page = Page::new(w, h, content.name.as_str());
+        let room = title_block::slim(&mut page, content, true);
+        let head = Area { top: room.top - SIZE * 2.5, ..room };
+        let (count, drawn) = match together(views, from, head) {
+            Some(found) => found,
+            None => (1, squeezed(content, views, from, head)?),
+        };
+        let words = format!("Drawing, continued: scale {}", drawn.scale);
+        let at = Point::new(room.left + 3.0, room.top - SIZE * 1.8);
+        page.marks.push(Mark::Text(Text::new(at, SIZE, words)));
+        page.marks.extend(drawn.marks);
+        page.marks.extend(left_out(content, &drawn.left_out, head));
+        from += count;
+        pages.push(page);
+    }
+    Ok(pages)
+}
+
+/// One group of views in a room too small for all its sizes, with the strip that names what is left out.
+fn squeezed(content: &Content, views: &Views, group: usize, room: Area) -> Result<Arranged, String> {
+    let drawn = views.squeeze(group, room)?;
+    let strip = Area::of(&left_out(content, &drawn.left_out, room)).height();
+    views.squeeze(group, Area { bottom: room.bottom + strip + SMALL, ..room })
+}
+
+/// The first sheet.
+struct First {
+    page: Page,
+    /// How many of the sizes to make it shows, how many groups of views, how many pictures.
+    sizes: usize,
+    views: usize,
+    pictures: usize,
+}
+
+impl First {
+    fn sheet(content: &Content, style: &Style, views: &Views) -> Result<Self, String> {
+        let (w, h) = style.paper.size();
+        let mut page = Page::new(w, h, content.name.as_str());
+        let frame = title_block::frame(&page);
+        // The block is drawn last, since it shows the scale; its height does not depend on it.
+        let drawn = views.count() > 0;
+        let room = title_block::full(&mut page.clone(), content, style, drawn.then_some("1:1"));
+        let room = Area { top: frame.top - verdict(&mut page, content, frame), ..room };
+        if !drawn {
+            let table = Sizes::under(content, room, usize::MAX);
+            page.marks.extend(table.marks);
+            title_block::full(&mut page, content, style, None);
+            let pictures = set_pictures(&mut page, content, table.above, 0);
+            return Ok(Self { page, sizes: table.shown, views: 0, pictures });
+        }
+        let laid = Laid::out(content, views, room)?;
+        page.marks.extend(laid.marks);
+        page.marks.extend(laid.drawn.marks);
+        title_block::full(&mut page, content, style, Some(&laid.drawn.scale.to_string()));
+        Ok(Self { page, sizes: laid.sizes, views: laid.views, pictures: 0 })
+    }
+}
+
+/// So many sizes stay on the first sheet whatever the drawing asks for.
 const FEW: usize = 2;
 
 /// The first sheet but for its frame: the table of sizes and the note, the room above them and the views in it.
 struct Laid {
     marks: Vec<Mark>,
-    /// How many of the principal sizes it shows.
-    shown: usize,
-    views: Area,
+    /// How many of the sizes to make it shows, and how many groups of views.
+    sizes: usize,
+    views: usize,
     drawn: Arranged,
 }
 
 impl Laid {
-    fn out(content: &Content, style: &Style, room: Area, most: usize) -> Self {
+    fn out(content: &Content, views: &Views, room: Area) -> Result<Self, String> {
+        let among = |most: usize| {
+            let sizes = Sizes::under(content, room, most);
+            let (count, drawn) = together(views, 0, sizes.above).filter(|(_, drawn)| drawn.left_out.is_empty())?;
+            Some(Self { marks: sizes.marks, sizes: sizes.shown, views: count, drawn })
+        };
+        // Views with sizes matter more here than the picture of an assembly.
+        let told = |laid: &Self| laid.views.min(views.dimensioned());
+        if let Some(roomiest) = among(FEW) {
+            // A drawing that all the sizes would squeeze is given the room of those that can as well stand overleaf.
+            let enough = |laid: &Self| {
+                let (scale, best) = (laid.drawn.scale.factor(), roomiest.drawn.scale.factor());
+                let large = scale >= best || (scale * MUCH_LARGER > best && laid.drawn.smallest >= GOOD);
+                large && told(laid) >= told(&roomiest)
+            };
+            let fuller = [usize::MAX, 6, 5, 4, 3].into_iter().find_map(|most| among(most).filter(enough));
+            return Ok(fuller.unwrap_or(roomiest));
+        }
+        let few = Sizes::under(content, room, FEW);
+        let drawn = squeezed(content, views, 0, few.above)?;
+        let mut marks = few.marks;
+        marks.extend(left_out(content, &drawn.left_out, few.above));
+        Ok(Self { marks, sizes: few.shown, views: 1, drawn })
+    }
+}
+
+/// The table of sizes at the foot of the first sheet, the note over it, and the room above both.
+struct Sizes {
+    marks: Vec<Mark>,
+    shown: usize,
+    above: Area,
+}
+
+impl Sizes {
+    fn under(content: &Content, room: Area, most: usize) -> Self {
         let inner = Area { left: room.left + 3.0, right: room.right - 3.0, ..room };
-        let (mut marks, shown) = principal_table(content, inner, most);
+        let (mut marks, shown) = size_table(content, inner, most);
         let bottom = if marks.is_empty() { inner.bottom } else { Area::of(&marks).top + 1.0 };
         let (noted, height) = note(content, inner, bottom);
         marks.extend(noted);
-        let views = Area { bottom: bottom + height, ..room };
-        let draw = |room| arrange(&content.drawing, &content.labels, style.projection, room);
-        let mut drawn = draw(views);
-        if !drawn.left_out.is_empty() {
-            // What is left out is told under the views, in a strip of its own.
-            let lines = left_out(content, &drawn.left_out, views);
-            drawn = draw(Area { bottom: views.bottom + SMALL * 1.7 * lines.len() as f64, ..views });
-            marks.extend(left_out(content, &drawn.left_out, views));
-        }
-        Self { marks, shown, views, drawn }
+        Self { marks, shown, above: Area { bottom: bottom + height, ..room } }
     }
 }
 
@@ -165,6 +254,9 @@ fn note(content: &Content, room: Area, bottom: f64) -> (Vec<Mark>, f64) {
 
 /// Says by name what found no room in the drawing.
 fn left_out(content: &Content, names: &[String], views: Area) -> Vec<Mark> {
+    if names.is_empty() {
+        return Vec::new();
+    }
     let named = |key: &String| content.sizes.iter().find(|s| s.key == *key).map_or(key.clone(), |s| s.what.clone());
     let all: Vec<String> = names.iter().map(named).collect();
     let words = format!("No room in the drawing, see the list of sizes: {}", all.join(", "));
@@ -177,36 +269,60 @@ fn left_out(content: &Content, names: &[String], views: Area) -> Vec<Mark> {
     lines.into_iter().enumerate().map(line).collect()
 }
 
-fn measure_columns(width: f64) -> Vec<Column> {
-    let shares = [0.30, 0.20, 0.17, 0.17, 0.16];
-    let column =
-        |(i, share): (usize, &f64)| if i == 0 { Column::left(width * share) } else { Column::middle(width * share) };
-    shares.iter().enumerate().map(column).collect()
+/// So many pieces get a box of their own for what was measured.
+const BOXES: u32 = 4;
+
+/// Columns of the table of sizes: the last ones to write in, one for each of a few pieces.
+fn measure_columns(width: f64, count: u32) -> Vec<Column> {
+    let boxes = count.clamp(1, BOXES);
+    let shares: &[f64] = if boxes == 1 { &[0.30, 0.20, 0.17, 0.17] } else { &[0.26, 0.16, 0.13, 0.13] };
+    let rest = 1.0 - shares.iter().sum::<f64>();
+    let column = |(i, share): (usize, &f64)| {
+        if i == 0 { Column::left(width * share) } else { Column::middle(width * share) }
+    };
+    let written = (0..boxes).map(|_| Column::middle(width * rest / f64::from(boxes)));
+    shares.iter().enumerate().map(column).chain(written).collect()
 }
 
-fn measure_header() -> Vec<Cell> {
-    ["What", "Size", "Least", "Most", "Measured"].iter().map(|w| Cell::new(*w, SMALL)).collect()
+/// What stands over the boxes: `Measured`, or the numbers of the pieces.
+fn box_heads(count: u32) -> Vec<String> {
+    let number = |i: u32| match i {
+        i if i == BOXES && count > BOXES => "last".into(),
+        i => format!("no. {i}"),
+    };
+    if count <= 1 { vec!["Measured".into()] } else { (1..=count.min(BOXES)).map(number).collect() }
 }
 
-fn measure_cells(size: &SizeRow, large: f64) -> Vec<Cell> {
+fn measure_header(count: u32) -> Vec<Cell> {
+    let words = ["What", "Size", "Least", "Most"].map(String::from);
+    words.into_iter().chain(box_heads(count)).map(|w| Cell::new(w, SMALL)).collect()
+}
+
+/// Empty boxes, or dashes for a figure that nobody can measure on the part.
+fn boxes(size: &SizeRow, count: u32) -> impl Iterator<Item = Cell> {
+    let cell = if size.measurable { Cell::default() } else { Cell::new("–", SMALL) };
+    std::iter::repeat_n(cell, count.clamp(1, BOXES) as usize)
+}
+
+fn measure_cells(size: &SizeRow, count: u32) -> Vec<Cell> {
     let pair =
         |[first, second]: &[String; 2], height: f64| Cell::new(first.as_str(), height).and(second.as_str(), SMALL);
-    vec![
+    let cells = vec![
         Cell::new(size.what.as_str(), SIZE).and(size.by.as_str(), SMALL),
-        pair(&size.size, large),
+        pair(&size.size, if size.principal { LARGE } else { SIZE }),
         pair(&size.least, SIZE),
         pair(&size.most, SIZE),
-        Cell::default(),
-    ]
+    ];
+    cells.into_iter().chain(boxes(size, count)).collect()
 }
 
-/// The principal sizes at the foot of the room, at most so many, and as many as leave the drawing its share.
-fn principal_table(content: &Content, room: Area, most: usize) -> (Vec<Mark>, usize) {
-    let columns = measure_columns(room.width());
-    let mut rows = vec![Row::new(&columns, &measure_header(), 0.0)];
+/// The sizes to make at the foot of the room, at most so many, and as many as leave the drawing its share.
+fn size_table(content: &Content, room: Area, most: usize) -> (Vec<Mark>, usize) {
+    let columns = measure_columns(room.width(), content.count);
+    let mut rows = vec![Row::new(&columns, &measure_header(content.count), 0.0)];
     let mut height: f64 = rows.iter().map(|r| r.height).sum();
-    for size in content.sizes.iter().filter(|s| s.principal).take(most) {
-        let row = Row::new(&columns, &measure_cells(size, LARGE), WRITING);
+    for size in content.to_make().take(most) {
+        let row = Row::new(&columns, &measure_cells(size, content.count), WRITING);
         if height + row.height > room.height() * (1.0 - DRAWING_SHARE) && !content.drawing.views.is_empty() {
             break;
         }
@@ -232,11 +348,11 @@ fn work(content: &Content, flow: &mut Flow<'_>) {
     }
     flow.heading("Work in order", 20.0);
     for (i, step) in content.steps.iter().enumerate() {
-        one_step(i + 1, step, flow);
+        one_step(i + 1, step, content.count, flow);
     }
 }
 
-fn one_step(number: usize, step: &StepText, flow: &mut Flow<'_>) {
+fn one_step(number: usize, step: &StepText, count: u32, flow: &mut Flow<'_>) {
     // A table with its title, and the room that both want.
     let table = step.table.as_ref().map(|grid| {
         let table = Ruled::of(grid, flow.width() - 16.0);
@@ -260,10 +376,10 @@ fn one_step(number: usize, step: &StepText, flow: &mut Flow<'_>) {
     }
     if !step.measure.is_empty() {
         flow.gap(1.5);
-        let columns = measured_columns(flow.width() - 16.0);
-        let header: Vec<Cell> =
-            ["Measure", "With", "Least", "Most", "Measured"].iter().map(|w| Cell::new(*w, SMALL)).collect();
-        let rows: Vec<Vec<Cell>> = step.measure.iter().map(measured_cells).collect();
+        let columns = measured_columns(flow.width() - 16.0, count);
+        let words = ["Measure", "With", "Least", "Most"].map(String::from);
+        let header: Vec<Cell> = words.into_iter().chain(box_heads(count)).map(|w| Cell::new(w, SMALL)).collect();
+        let rows: Vec<Vec<Cell>> = step.measure.iter().map(|m| measured_cells(m, count)).collect();
         flow.table(&columns, &header, &rows, WRITING, 16.0);
     }
     flow.gap(3.0);
@@ -272,20 +388,23 @@ fn one_step(number: usize, step: &StepText, flow: &mut Flow<'_>) {
 /// Height of the head of a table of sizes to measure and its first row, mm.
 const MEASURED: f64 = 20.0;
 
-fn measured_columns(width: f64) -> Vec<Column> {
-    [0.32, 0.18, 0.16, 0.16, 0.18].iter().map(|share| Column::left(width * share)).collect()
+fn measured_columns(width: f64, count: u32) -> Vec<Column> {
+    let boxes = count.clamp(1, BOXES);
+    let shares: &[f64] = if boxes == 1 { &[0.32, 0.18, 0.16, 0.16] } else { &[0.24, 0.16, 0.13, 0.13] };
+    let rest = (1.0 - shares.iter().sum::<f64>()) / f64::from(boxes);
+    shares.iter().copied().chain((0..boxes).map(|_| rest)).map(|share| Column::left(width * share)).collect()
 }
 
-fn measured_cells(measure: &MeasureRow) -> Vec<Cell> {
+fn measured_cells(measure: &MeasureRow, count: u32) -> Vec<Cell> {
     let row = &measure.row;
     let pair = |[first, second]: &[String; 2]| Cell::new(first.as_str(), SIZE).and(second.as_str(), SMALL);
-    vec![
+    let cells = vec![
         Cell::new(format!("{}: {}", row.what, row.size[0]), SMALL).and(row.size[1].as_str(), SMALL),
         Cell::new(measure.with.as_str(), SMALL),
         pair(&row.least),
         pair(&row.most),
-        Cell::default(),
-    ]
+    ];
+    cells.into_iter().chain(boxes(row, count)).collect()
 }
 
 /// A table of text laid out, in figures as large as its columns allow.

@@ -33,6 +33,10 @@ pub fn template(cutting: &Cutting, name: &str, paper: Paper) -> Vec<Page> {
     // All sheets together, with the part in the middle.
     let all = (step.x * across as f64 + OVERLAP, step.y * down as f64 + OVERLAP);
     let first = Point::new(area.centre().x - all.0 / 2.0, area.centre().y + all.1 / 2.0);
+    let spare = (all.0 - area.width() - 2.0, all.1 - area.height() - 2.0);
+    let centres = centres(cutting);
+    let (xs, ys): (Vec<f64>, Vec<f64>) = centres.iter().map(|c| (c.x - first.x, first.y - c.y)).unzip();
+    let first = first + Point::new(clear_of(&xs, step.x, across, spare.0), -clear_of(&ys, step.y, down, spare.1));
     let places = (0..down).flat_map(|j| (0..across).map(move |i| (i, j)));
     places
         .map(|(i, j)| {
@@ -48,6 +52,28 @@ pub fn template(cutting: &Cutting, name: &str, paper: Paper) -> Vec<Page> {
             page
         })
         .collect()
+}
+
+/// Every point that is punched or looked at.
+fn centres(cutting: &Cutting) -> Vec<Point> {
+    let marks = cutting.marks().iter().filter_map(|mark| match mark {
+        shape::Mark::Circle(c) => Some(c.centre()),
+        shape::Mark::Cross { centre, .. } => Some(*centre),
+        shape::Mark::Line { .. } => None,
+    });
+    cutting.holes().iter().map(Contour::centroid).chain(marks).map(point).collect()
+}
+
+/// How far to move the sheets, within the paper to spare, so that no two meet at a centre: the least move that keeps
+/// the seams clear of all of them, or else the one that keeps farthest off. `places` count from the first sheet.
+fn clear_of(places: &[f64], step: f64, count: usize, spare: f64) -> f64 {
+    let gap = |move_by: f64| {
+        let seams = (1..count).map(|i| step * i as f64 + OVERLAP / 2.0 + move_by);
+        let gaps = seams.flat_map(|seam| places.iter().map(move |p| (p - seam).abs()));
+        gaps.fold(f64::INFINITY, f64::min).min(2.0 * OVERLAP)
+    };
+    let moves = (0..=40).flat_map(|i| [1.0, -1.0].map(|sign| sign * f64::from(i) / 80.0 * spare.max(0.0)));
+    moves.fold(0.0, |best, next| if gap(next) > gap(best) + 1e-9 { next } else { best })
 }
 
 /// Width and height of the sheet, laid on its side if `turned`.

@@ -28,15 +28,13 @@ pub struct Block {
     pub area: Area,
     /// Keys of dimensions, or words of notes, for which there was no room.
     pub left_out: Vec<String>,
-    /// Keys that the drawing asks for and nobody recorded: a fault of the program.
-    pub unknown: Vec<String>,
 }
 
 impl Block {
     /// From marks alone.
     pub fn new(marks: Vec<Mark>) -> Self {
         let area = Area::of(&marks);
-        Self { marks, area, left_out: Vec::new(), unknown: Vec::new() }
+        Self { marks, area, left_out: Vec::new() }
     }
 
     /// The marks moved.
@@ -54,16 +52,15 @@ pub fn bare_area(view: &View) -> Area {
 /// Draws a view; sizes for which there is no room are left out and named.
 pub fn draw(view: &View, scale: f64, labels: &Labels) -> Block {
     let mut marks = Vec::new();
-    for cut in &view.cuts {
+    for cut in view.cuts.iter().filter(|c| !c.solid) {
         let face = Path { contours: cut.outlines.iter().flat_map(|o| path(o, scale).contours).collect() };
         marks.push(hatch(&face, Hatch::of_part(cut.part)));
     }
     marks.extend(view.edges.iter().map(|(edge, segments)| edge_mark(*edge, segments, scale)));
-    let (scene, unknown) = scene(view, scale, labels);
-    let placed = place(&scene);
+    let placed = place(&scene(view, scale, labels));
     marks.extend(placed.marks);
     let area = Area::of(&marks);
-    Block { marks, area, left_out: placed.left_out, unknown }
+    Block { marks, area, left_out: placed.left_out }
 }
 
 fn edge_mark(edge: Edge, segments: &[Segment], scale: f64) -> Mark {
@@ -104,18 +101,22 @@ pub fn path(segments: &[Segment], scale: f64) -> Path {
     Path { contours: vec![Contour { start: at(first.from(), scale), steps, closed }] }
 }
 
-/// The dimensions of the view for placing, and the keys that nobody recorded.
-fn scene(view: &View, scale: f64, labels: &Labels) -> (Scene, Vec<String>) {
+/// Keys that a view asks for and nobody recorded: a fault of whoever made the drawing.
+pub fn unrecorded(view: &View, labels: &Labels) -> Vec<String> {
+    let dimensions = view.dimensions.iter().filter_map(|d| Said::of(d, labels).err());
+    dimensions.chain(view.frames.iter().filter_map(|(_, _, f)| framed(f, labels).err())).collect()
+}
+
+/// The dimensions of the view for placing; what was not recorded does not stand in it.
+fn scene(view: &View, scale: f64, labels: &Labels) -> Scene {
     let mut scene = Scene::default();
-    let mut unknown = Vec::new();
     for (_, segments) in &view.edges {
         scene.lines.extend(path(segments, scale).chords(6.0));
     }
     scene.outline = outline(view, scale);
     for drawn in &view.dimensions {
-        match Said::of(drawn, labels) {
-            Ok(said) => add(&mut scene, drawn, said, scale),
-            Err(key) => unknown.push(key),
+        if let Ok(said) = Said::of(drawn, labels) {
+            add(&mut scene, drawn, &said, scale);
         }
     }
     for (point, words) in &view.notes {
@@ -126,9 +127,8 @@ fn scene(view: &View, scale: f64, labels: &Labels) -> (Scene, Vec<String>) {
         scene.leaders.push(off_surface(at(*point, scale), *off, label, words));
     }
     for (point, off, frame) in &view.frames {
-        match framed(frame, labels) {
-            Ok(label) => scene.leaders.push(off_surface(at(*point, scale), *off, label, &frame.key)),
-            Err(key) => unknown.push(key),
+        if let Ok(label) = framed(frame, labels) {
+            scene.leaders.push(off_surface(at(*point, scale), *off, label, &frame.key));
         }
     }
     for (point, off, letter) in &view.datums {
@@ -136,7 +136,7 @@ fn scene(view: &View, scale: f64, labels: &Labels) -> (Scene, Vec<String>) {
         let leader = pointer(at(*point, scale), lettered(*letter), &format!("datum {letter}"));
         scene.leaders.push(Leader { end: End::Triangle, within: Some((d, d)), ..leader });
     }
-    (scene, unknown)
+    scene
 }
 
 /// What is said of one dimension.
@@ -212,7 +212,7 @@ fn pointer(at: Point, label: Label, name: &str) -> Leader {
     Leader { at, radius: 0.0, end: End::Arrow, within: None, label, name: name.into() }
 }
 
-fn add(scene: &mut Scene, drawn: &Drawn, said: Said, scale: f64) {
+fn add(scene: &mut Scene, drawn: &Drawn, said: &Said, scale: f64) {
     let name = drawn.key.as_str();
     match &drawn.how {
         How::Across { from, to, side, diameter } => {

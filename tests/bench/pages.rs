@@ -33,7 +33,7 @@ fn demo() -> Vec<Design> {
 fn sheets(design: &Design) -> (Duration, usize) {
     let once = || {
         let start = Instant::now();
-        let pages = of_design::sheets(design, &Style::default());
+        let pages = of_design::sheets(design, &Style::default()).expect("sheets");
         std::hint::black_box(pdf::write(&pages, &design.header.name));
         pages.iter().for_each(|page| drop(std::hint::black_box(svg::write(page))));
         (start.elapsed(), pages.len())

@@ -34,6 +34,8 @@ fn row(what: &str, size: f64, by: &str, limits: Option<(f64, f64)>, principal: b
         most: limit(limits.map(|l| l.1)),
         how: "given: as in the part file".into(),
         principal,
+        made: limits.is_some(),
+        measurable: true,
     }
 }
 
@@ -134,6 +136,7 @@ pub fn cone() -> Content {
     Content {
         name: "Locating cone, front left".into(),
         number: "front-left-cone".into(),
+        revision: "0a1b2c".into(),
         kind: "Cone locator".into(),
         material: "C45 (1.0503)".into(),
         count: 2,
@@ -195,6 +198,7 @@ pub fn plate() -> Content {
     Content {
         name: "Cup plate".into(),
         number: "cup-plate".into(),
+        revision: "0a1b2c".into(),
         kind: "Plate".into(),
         material: "S355".into(),
         count: 4,
@@ -224,6 +228,13 @@ pub fn large_cutting() -> Cutting {
         vec![],
     )
     .expect("a sound cutting")
+}
+
+/// A plate whose one hole lies where two sheets would meet.
+pub fn plate_with_hole_in_the_middle(width: f64) -> Cutting {
+    let hole = Contour::circle(Circle::new(Point::mm(0.0, 0.0), mm(20.0)).expect("a circle")).expect("a hole");
+    let outer = Contour::rectangle(mm(width), mm(width), mm(0.0)).expect("a sound outline");
+    Cutting::new(outer, vec![hole], vec![]).expect("a sound cutting")
 }
 
 /// One picture of each kind.
@@ -265,8 +276,12 @@ pub fn pictures() -> Vec<(&'static str, Vec<Mark>)> {
         load: "3138 N".into(),
         touches: *x == 0.0 || *y == 0.0,
     };
-    let plan =
-        Plan { seats: seats.iter().map(seat).collect(), centre_of_gravity: Some((950.0, 560.0)), magnified: 300.0 };
+    let plan = Plan {
+        seats: seats.iter().map(seat).collect(),
+        centre_of_gravity: Some((950.0, 560.0)),
+        magnified: 300.0,
+        distances: vec![],
+    };
     let ride = RideOff {
         radii: (0..72).map(|i| 30.0 + 6.0 * f64::from(i % 18) / 18.0).collect(),
         needed: Some(20.0),

@@ -5,11 +5,13 @@ use std::path::PathBuf;
 use setdown::design::{Design, Verdict};
 use setdown::export::{self, Options};
 use setdown::landing::chance::SplitMix;
+use setdown::page::arrange::LEGIBLE;
 use setdown::page::content::Style;
+use setdown::page::label::Label;
 use setdown::page::place::HEAD;
 use setdown::page::scale::Paper;
 use setdown::page::symbols::Projection;
-use setdown::page::{Line, Mark, Page, Path, Point, Shade, of_design};
+use setdown::page::{Area, Line, Mark, Page, Path, Point, Shade, of_design};
 use setdown::shop::Shop;
 
 /// How many parts are drawn by lot, and how many of them at least must be such as can be made.
@@ -359,6 +361,11 @@ fn sleeve(w: &mut Writer) {
     if in_pieces {
         w.line("[[segment]]\nname = \"raceway\"\nmaterial = \"steel 52100 hardened\"");
         w.put("length", length * 0.6);
+        let more = w.lot.below(6);
+        for i in 0..more {
+            w.line(&format!("[[segment]]\nname = \"piece {i}\""));
+            w.put("length", length * 0.05);
+        }
         w.line("[[segment]]");
         w.words("name", &["spacer", "spacer on the side of the winch"]);
         w.maybe(2, "outside_diameter", bore + 2.0 * wall - 0.4);
@@ -590,6 +597,63 @@ fn green_beside_a_missed_limit(design: &Design) -> Vec<String> {
     missed.map(|f| format!("{} is in order: {:?}, {:?}", f.key, f.value, f.limit)).collect()
 }
 
+/// The views on a page: all wide lines over the title block.
+fn views_on(page: &Page) -> Area {
+    let wide = |m: &&Mark| matches!(m, Mark::Stroke(_, Line::Wide, _)) && m.area().bottom > TITLE_BLOCK;
+    Area::of(page.marks.iter().filter(wide))
+}
+
+/// Upper edge of the title block of a first sheet, mm.
+const TITLE_BLOCK: f64 = 46.0;
+/// The views and what is said of them cover at least this share of the paper.
+const SHARE: f64 = 0.025;
+
+fn scales(page: &Page) -> Vec<f64> {
+    let ratio = |words: &str| {
+        let (paper, part) = words.strip_prefix("Drawing, continued: scale ").unwrap_or(words).split_once(':')?;
+        Some(paper.parse::<f64>().ok()? / part.parse::<f64>().ok()?)
+    };
+    page.texts().filter_map(|t| ratio(&t.words)).collect()
+}
+
+/// What is wrong with the drawing of a part: a sheet with a scale and no view, views too small to be read, a size
+/// that the drawing asks for and neither shows nor names.
+fn drawing_faults(design: &Design, pages: &[Page]) -> Vec<String> {
+    let content = of_design::content(design);
+    let drawn: Vec<&Page> = pages.iter().filter(|p| !scales(p).is_empty()).collect();
+    if content.drawing.views.is_empty() {
+        return drawn.iter().map(|_| "a scale on a sheet without a view".to_string()).collect();
+    }
+    let mut found = Vec::new();
+    if drawn.first().map(|p| p.marks.len()) != pages.first().map(|p| p.marks.len()) {
+        found.push("no scale on the first sheet".to_string());
+    }
+    for page in &drawn {
+        let (views, scale) = (views_on(page), scales(page));
+        let heads = page.marks.iter().filter(|m| head(m).is_some()).map(Mark::area);
+        let all = heads.fold(views, Area::with);
+        let share = all.width() * all.height() / (page.width * page.height);
+        if scale.len() != 1 || views.width().max(views.height()) < LEGIBLE - 1e-6 || share < SHARE {
+            found.push(format!(
+                "views of {:.1} × {:.1} mm, {share:.3} of the sheet, scales {scale:?}",
+                views.width(),
+                views.height()
+            ));
+        }
+    }
+    let words: Vec<&str> = drawn.iter().flat_map(|p| p.texts()).map(|t| t.words.as_str()).collect();
+    let all = words.join(" ");
+    for key in content.drawing.views.iter().flat_map(|v| &v.dimensions).map(|d| &d.key) {
+        let figure = content.labels.get(key).and_then(Label::figure).unwrap_or("no figure");
+        let name = content.sizes.iter().find(|s| s.key == *key).map_or("no name", |s| s.what.as_str());
+        let named = all.contains("No room in the drawing") && all.contains(name);
+        if !named && !words.iter().any(|w| w.contains(figure)) {
+            found.push(format!("{key}, {figure}, is neither drawn nor named"));
+        }
+    }
+    found
+}
+
 /// Works one part; how many arrows its sheets have and their faults, each with the seed, or why it was refused. One
 /// set of its files is left for the readers in tests/oracle.
 fn look_at(seed: u64) -> Result<(usize, Vec<String>), String> {
@@ -601,7 +665,10 @@ fn look_at(seed: u64) -> Result<(usize, Vec<String>), String> {
     let mut found = green_beside_a_missed_limit(&design);
     let mut arrows = 0;
     for style in styles(seed) {
-        for (i, page) in of_design::sheets(&design, &style).iter().enumerate() {
+        let pages = of_design::sheets(&design, &style).map_err(|why| format!("{seed} {family}: no sheet: {why}"))?;
+        let drawn = drawing_faults(&design, &pages).into_iter();
+        found.extend(drawn.map(|f| format!("{:?}, {:?}: {f}", style.paper, style.projection)));
+        for (i, page) in pages.iter().enumerate() {
             let all = super::faults(page).into_iter().chain(arrow_faults(page)).chain(torn_units(page));
             let place = format!("{:?}, {:?}, sheet {}", style.paper, style.projection, i + 1);
             found.extend(all.chain(words_on_heads(page)).map(|f| format!("{place}: {f}")));
@@ -622,6 +689,66 @@ fn leave_files(design: &Design, style: &Style) {
     let options = Options { style: style.clone(), only, ..Options::default() };
     for (name, bytes) in export::files(design, &options).expect("files") {
         std::fs::write(folder().join(name), bytes).expect("written");
+    }
+}
+
+/// The scale of every sheet with a drawing, on both papers and in both projections; every fault of them.
+fn scales_of(text: &str, beside: &[(&'static str, String)]) -> (Vec<f64>, Vec<String>) {
+    let neighbour = |_: &str, name: &str| {
+        let found = beside.iter().find(|(n, _)| *n == name).ok_or("no such file")?;
+        Ok((name.to_string(), found.1.clone()))
+    };
+    let design = setdown::job::work("part.toml", text, &Shop::default(), &neighbour).expect("a sound part");
+    let styles = [Paper::A4, Paper::Letter].into_iter().flat_map(|paper| {
+        [Projection::First, Projection::Third].map(|projection| Style { paper, projection, ..Style::default() })
+    });
+    let (mut all, mut faults) = (Vec::new(), Vec::new());
+    for style in styles {
+        let pages = of_design::sheets(&design, &style).expect("sheets");
+        all.extend(pages.first().into_iter().flat_map(scales));
+        faults.extend(drawing_faults(&design, &pages));
+        faults.extend(pages.iter().flat_map(super::faults));
+    }
+    (all, faults)
+}
+
+/// A slot is drawn as large as its plate allows, whatever its angle and however long the title of its view.
+#[test]
+fn slots_at_any_angle_have_a_drawing() {
+    let cone = "family = \"cone\"\nname = \"its cone\"\nbase_diameter = \"60 mm\"\ntip_diameter = \"24 mm\"\nhalf_angle = \"30 deg\"\n";
+    let beside = [("cone.toml", cone.to_string())];
+    for unit in ["mm", "in"] {
+        for mates in ["", "mates = \"cone.toml\"\n"] {
+            for (length, degrees) in
+                [(52.473, -23.96), (45.0, 0.0), (50.0, 45.0), (47.5, 67.35), (52.0, 90.0), (44.3, 120.0)]
+            {
+                let text = format!(
+                    "family = \"cup\"\nname = \"slot\"\nunits = \"{unit}\"\nlength = \"120 mm\"\nwidth = \"100 mm\"\n\
+                     thickness = \"8 mm\"\n{mates}[hole]\nkind = \"slot\"\ndiameter = \"40 mm\"\nlength = \"{length} mm\"\n\
+                     direction = \"{degrees} deg\"\n[mounting]\nthread = \"M8\"\nspacing = [\"90 mm\", \"70 mm\"]\n"
+                );
+                let (scales, faults) = scales_of(&text, &beside);
+                assert!(faults.is_empty(), "{text}: {}", faults.join("; "));
+                assert!(scales.len() == 4 && scales.iter().all(|s| *s >= 0.5), "{text}: {scales:?}");
+            }
+        }
+    }
+}
+
+/// A sleeve in many pieces is laid out in rows or over more sheets.
+#[test]
+fn sleeves_in_many_pieces_have_a_drawing() {
+    for pieces in 2..9 {
+        let mut text = "family = \"sleeve\"\nname = \"stack\"\nbore = \"30 mm\"\noutside_diameter = \"50 mm\"\nlength = \"150 mm\"\n\
+                        bore_class = \"H7\"\noutside_class = \"h6\"\n"
+            .to_string();
+        for i in 0..pieces {
+            let length = if i + 1 == pieces { String::new() } else { format!("length = \"{} mm\"\n", 150 / pieces) };
+            text += &format!("[[segment]]\nname = \"piece {i}\"\n{length}");
+        }
+        let (scales, faults) = scales_of(&text, &[]);
+        assert!(faults.is_empty(), "{pieces} pieces: {}", faults.join("; "));
+        assert!(scales.len() == 4 && scales.iter().all(|s| *s >= 0.5), "{pieces} pieces: {scales:?}");
     }
 }
 

@@ -4,7 +4,7 @@ use crate::drawing::{Drawing, Side, View};
 use crate::shape::{Point, Turned};
 use crate::units::{Angle, Length};
 
-use super::read::{self, BoltKind, Recess, Spec};
+use super::read::{BoltKind, Recess, Spec};
 
 /// The section with its dimensions; z runs to the right, from the foot to the nose.
 pub fn drawing(s: &Spec, turned: &Turned) -> Drawing {
@@ -58,19 +58,18 @@ fn bolt(view: View, s: &Spec, top: Length) -> View {
                     .diameter("counterbore_diameter", top, diameter, Side::Right)
                     .axial("counterbore_depth", (top - depth, diameter), (top, diameter), Side::Below),
                 Recess::Countersink { diameter, .. } => {
-                    view.diameter("countersink_diameter", top, diameter, Side::Right)
+                    view.diameter("countersink_diameter", top, diameter, Side::Right).also(" × ", "countersink_angle")
                 }
                 Recess::None => view,
             }
         }
         BoltKind::FromBelow { tap_drill, depth } => {
-            let deep = read::drilled_depth(depth, &bolt.size);
-            view.pointed("thread", Point::new(Length::ZERO, tap_drill / -2.0)).axial(
-                "drill_depth",
-                (Length::ZERO, tap_drill),
-                (deep, tap_drill),
-                Side::Below,
-            )
+            // Thread and hole, each with its depth (ISO 6410-1:1993, ISO 15786:2008).
+            view.thread_inside(Length::ZERO, depth, bolt.size.major, false)
+                .pointed("thread", Point::new(Length::ZERO, tap_drill / -2.0))
+                .also(" × ", "thread_depth")
+                .also("\nØ", "tap_drill")
+                .also(" × ", "drill_depth")
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The drawing of a cup plate: its plan from the entry face, a section through the hole, and the cone in it.
 
-use crate::drawing::{Characteristic, Drawing, Edge, Frame, Side, View};
+use crate::drawing::{Characteristic, Drawing, Edge, Frame, Side, Stands, View};
 use crate::families::cone;
 use crate::shape::{Contour, Flat, FlatHole, Point, Segment};
 use crate::units::{Angle, Length};
@@ -132,12 +132,12 @@ fn section(s: &Spec, flat: &Flat) -> View {
         Hole::Slot { .. } => "Section across the slot, entry face up",
         _ => "Section, entry face up",
     };
-    let view = View::through(title, flat, Length::ZERO).distance(
-        "thickness",
-        Point::new(x / -2.0, Length::ZERO),
-        Point::new(x / -2.0, t),
-        Side::Left,
-    );
+    let mut view = View::through(title, flat, Length::ZERO);
+    if matches!(s.hole, Hole::Slot { .. }) {
+        // It looks along the slot, and not along an edge of the plan.
+        view.stands = Stands::Alone;
+    }
+    let view = view.distance("thickness", Point::new(x / -2.0, Length::ZERO), Point::new(x / -2.0, t), Side::Left);
     match &s.hole {
         Hole::Stepped { drill, stop, .. } => {
             let lands = drill.lands(stop.value, t);

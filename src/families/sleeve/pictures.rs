@@ -54,11 +54,10 @@ fn zone(design: &Design, key: &str, name: &str, nominal: Length, unit: LengthUni
             texts,
         });
     };
-    let number = |limit: Length| show::limit_number(limit, unit, l.upper - l.lower);
     Some(FitZone {
         name: format!("{name} {}", l.by),
         deviations: (l.lower - nominal, l.upper - nominal),
-        texts: [number(l.lower), number(l.upper)],
+        texts: show::limit_pair(l.lower, l.upper, unit),
     })
 }
 
