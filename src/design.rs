@@ -76,6 +76,22 @@ pub struct Limits {
     pub confirmed: Confirmed,
 }
 
+/// The least that a limit of size may be: below it the sheets would show nought in one unit or the other.
+pub const LEAST_LIMIT: Length = Length::um(2.0);
+
+/// Limits of an angle.
+#[derive(Clone, PartialEq, Debug)]
+pub struct AngleLimits {
+    /// Least angle.
+    pub lower: Angle,
+    /// Greatest angle.
+    pub upper: Angle,
+    /// What sets them: `ISO 2768-m`, or a sentence.
+    pub by: String,
+    /// How well the table behind them is confirmed.
+    pub confirmed: Confirmed,
+}
+
 /// One size or figure of the part.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Dimension {
@@ -87,6 +103,10 @@ pub struct Dimension {
     pub value: Value,
     /// Between which sizes it may lie, for a size that is made.
     pub limits: Option<Limits>,
+    /// Its limits may be nought or less: a float, a height or a gap, not a size of the part.
+    pub may_vanish: bool,
+    /// The same for an angle.
+    pub angle_limits: Option<AngleLimits>,
     /// Where it comes from.
     pub origin: Origin,
     /// One of the few that decide whether the part works: shown large on the sheet.
@@ -311,8 +331,16 @@ impl Design {
     }
 
     fn record(&mut self, key: &str, label: &str, value: Value, origin: Origin) -> &mut Dimension {
-        let dimension =
-            Dimension { key: key.into(), label: label.into(), value, limits: None, origin, principal: false };
+        let dimension = Dimension {
+            key: key.into(),
+            label: label.into(),
+            value,
+            limits: None,
+            may_vanish: false,
+            angle_limits: None,
+            origin,
+            principal: false,
+        };
         self.dimensions.push(dimension);
         let last = self.dimensions.len() - 1;
         #[allow(clippy::indexing_slicing, reason = "pushed on the line above")]
@@ -377,10 +405,32 @@ impl Design {
         self.record(key, label, value, Origin::Assumed(why));
     }
 
-    /// Sets the limits of size of a recorded dimension.
+    /// Sets the limits of size of a recorded dimension. A size whose least is nought is nothing that can be made:
+    /// [`Design::vanishing`] tells it.
     pub fn limit(&mut self, key: &str, limits: Limits) {
         if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == key) {
             dimension.limits = Some(limits);
+        }
+    }
+
+    /// Sets the limits of a float, a height, a gap or an error of form, which may be nought or less.
+    pub fn range(&mut self, key: &str, limits: Limits) {
+        self.limit(key, limits);
+        if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == key) {
+            dimension.may_vanish = true;
+        }
+    }
+
+    /// Sizes whose least limit is nought or would be shown as nought.
+    pub fn vanishing(&self) -> impl Iterator<Item = (&Dimension, &Limits)> {
+        let limited = self.dimensions.iter().filter(|d| !d.may_vanish);
+        limited.filter_map(|d| d.limits.as_ref().map(|l| (d, l))).filter(|(_, l)| l.lower < LEAST_LIMIT)
+    }
+
+    /// Sets the limits of a recorded angle.
+    pub fn limit_angle(&mut self, key: &str, limits: AngleLimits) {
+        if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == key) {
+            dimension.angle_limits = Some(limits);
         }
     }
 

@@ -1,10 +1,58 @@
 //! One question about a hole and a shaft, answered in full: limits, clearance, kind, at another temperature too.
 
+use crate::slip::{self, Slip};
 use crate::source::Confirmed;
 use crate::standards::ansi_b4_1;
 use crate::standards::fit::{FitRange, Limits, fit_of};
 use crate::standards::iso286::{self, Feature, Fit, ToleranceClass};
-use crate::units::{Expansion, Length, Temperature};
+use crate::units::{Expansion, Length, LengthUnit, Temperature};
+
+/// The least that a limit may be: below it the answer would show nought in one unit or the other.
+const LEAST_LIMIT: Length = Length::um(2.0);
+
+/// Play or interference beyond any class, as a part of the size, where ISO 286-1 has no letters for it.
+/// Source: common practice, no source.
+const BEYOND: f64 = 0.005;
+
+/// More play, or more interference, than any class of that size has: two parts that were not meant for each other.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Beyond {
+    /// It is play, else interference.
+    pub play: bool,
+    /// The most that a class has.
+    pub most: Length,
+    /// The slip that would explain it.
+    pub slip: Option<Slip>,
+}
+
+impl Beyond {
+    /// In words, for a partner of that size.
+    pub fn said(&self, partner: Length, most: &str, unit: LengthUnit) -> String {
+        let much = if self.play {
+            "more play than the widest class of ISO 286 leaves"
+        } else {
+            "more interference than the tightest class of ISO 286 asks for"
+        };
+        let meant = self.slip.map_or_else(|| "measure again".into(), |slip| slip.question(partner, unit));
+        format!("{much} at this size, {most}: {meant}")
+    }
+}
+
+/// Whether a fit of that nominal size is beyond every class; `partner` is the size that would be the slip, the shaft or
+/// else the hole.
+pub fn beyond_any_class(nominal: Length, partner: Length, partner_is_shaft: bool, range: &FitRange) -> Option<Beyond> {
+    let widest = iso286::widest_clearance(nominal).unwrap_or(nominal * BEYOND);
+    let tightest = iso286::widest_interference(nominal).unwrap_or(nominal * BEYOND);
+    let (smaller, larger) = if partner_is_shaft { (widest, tightest) } else { (tightest, widest) };
+    let slip = slip::likely(partner, nominal - smaller, nominal + larger);
+    if range.min_clearance > widest {
+        Some(Beyond { play: true, most: widest, slip })
+    } else if -range.max_clearance > tightest {
+        Some(Beyond { play: false, most: tightest, slip })
+    } else {
+        None
+    }
+}
 
 /// One side of the fit.
 #[derive(Clone, Debug)]
@@ -68,18 +116,30 @@ pub fn by_class(nominal: Length, text: &str) -> Result<FitAnswer, String> {
     if ansi_b4_1::inch_fit_names().any(|name| name.eq_ignore_ascii_case(text)) {
         let fit = ansi_b4_1::inch_fit(nominal, &text.to_ascii_uppercase()).map_err(|e| e.to_string())?;
         let side = |symbol: &str, limits| Some(Side { class: Some(symbol.to_string()), limits });
-        return Ok(FitAnswer::new(nominal, side(fit.hole_symbol, fit.hole), side(fit.shaft_symbol, fit.shaft)));
+        return standing(FitAnswer::new(nominal, side(fit.hole_symbol, fit.hole), side(fit.shaft_symbol, fit.shaft)));
     }
     if text.contains('/') {
         let fit = Fit::parse(text).map_err(|e| e.to_string())?;
-        return Ok(FitAnswer::new(nominal, Some(side(nominal, fit.hole)?), Some(side(nominal, fit.shaft)?)));
+        return standing(FitAnswer::new(nominal, Some(side(nominal, fit.hole)?), Some(side(nominal, fit.shaft)?)));
     }
     let class = ToleranceClass::parse(text).map_err(|e| e.to_string())?;
     let one = side(nominal, class)?;
-    Ok(match class.feature {
+    standing(match class.feature {
         Feature::Hole => FitAnswer::new(nominal, Some(one), None),
         Feature::Shaft => FitAnswer::new(nominal, None, Some(one)),
     })
+}
+
+/// The answer, unless a class leaves nothing of the size.
+fn standing(answer: FitAnswer) -> Result<FitAnswer, String> {
+    let sides = [&answer.hole, &answer.shaft].into_iter().flatten();
+    let gone = sides.filter(|s| answer.nominal + s.limits.lower < LEAST_LIMIT).find_map(|s| s.class.clone());
+    match gone {
+        None => Ok(answer),
+        Some(class) => Err(format!(
+            "`{class}` leaves nothing of so small a size: its least would be nought or less; is that the unit which was meant?"
+        )),
+    }
 }
 
 fn side(nominal: Length, class: ToleranceClass) -> Result<Side, String> {

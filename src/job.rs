@@ -1,10 +1,11 @@
 //! From the texts of part files to finished designs and files, without touching disk or clock.
 
 use crate::description::{self, Document, Fields, Problem};
-use crate::design::Design;
+use crate::design::{Design, Value};
 use crate::families::{self, FAMILIES, Workplace, common};
 use crate::printable::escaped;
 use crate::shop::Shop;
+use crate::show;
 use crate::suggest;
 
 /// Reads a file beside a part file: its name and text, or a sentence why not.
@@ -33,6 +34,9 @@ pub fn work_watched(
     let near = |name: &str| neighbour(file, name);
     let place = Workplace { shop, file, neighbour: &near, progress };
     let design = family_of(&document).and_then(|family| (family.work)(&document.root(family.keys), &place));
+    if let Some(design) = &design {
+        vanishing(design, &document.root_unchecked());
+    }
     let problems = document.into_problems();
     match design {
         Some(design) if problems.is_empty() => Ok(design),
@@ -41,6 +45,17 @@ pub fn work_watched(
             "this part could not be worked out, and no reason was noted: a fault in the program",
         )]),
         _ => Err(problems),
+    }
+}
+
+/// Notes sizes whose tolerance leaves nothing of them.
+fn vanishing(design: &Design, root: &Fields) {
+    for (dimension, limits) in design.vanishing() {
+        let Value::Length(size) = &dimension.value else { continue };
+        let [size, least] = [*size, limits.lower].map(|l| show::length(l, design.header.unit));
+        let message = format!("nothing would be left of the {} of {size}: its least is {least}", dimension.label);
+        let help = format!("make it larger, or its tolerance closer (it is set by: {})", limits.by);
+        root.problem_at_name(&dimension.key, message, Some(help));
     }
 }
 

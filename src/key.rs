@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use crate::units::Length;
+
 /// One key of a part file.
 #[derive(Debug)]
 pub struct Key {
@@ -81,13 +83,19 @@ pub enum Kind {
     List,
 }
 
+/// The smallest size that anything is made or measured to; what is smaller is a slip of the pen.
+/// Source: common practice, no source.
+pub const LEAST: Length = Length::um(1.0);
+
 /// Range of a length.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Bounds {
-    /// Above 0.
+    /// Above 0, and at least [`LEAST`].
     Positive,
-    /// 0 or more.
+    /// 0 or more; what is not 0 is at least [`LEAST`], as what is above 0.
     NotNegative,
+    /// 0 or more, however small: a film, a roughness, a deviation.
+    Fine,
     /// Any sign.
     Any,
 }
@@ -97,6 +105,8 @@ impl Kind {
     pub const POSITIVE: Self = Self::Length(Bounds::Positive);
     /// A length of 0 or more.
     pub const NOT_NEGATIVE: Self = Self::Length(Bounds::NotNegative);
+    /// A length of 0 or more, however small.
+    pub const FINE: Self = Self::Length(Bounds::Fine);
     /// A length of any sign.
     pub const LENGTH: Self = Self::Length(Bounds::Any);
     /// Lengths above 0.

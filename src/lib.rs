@@ -24,6 +24,7 @@ pub mod seating;
 pub mod shape;
 pub mod shop;
 pub mod show;
+pub mod slip;
 pub mod source;
 pub mod standards;
 pub mod step_drill;

@@ -9,13 +9,44 @@ use crate::standards::friction;
 use crate::standards::galvanic::{self, AnodicGroup};
 use crate::standards::iso2768::GeneralClass;
 use crate::standards::materials::{self, CuttingSpeeds, HardnessScale, SpeedRange};
-use crate::units::{CuttingSpeed, Density, Expansion, Length, LengthUnit, SpindleSpeed, Stress, Temperature};
+use crate::turning;
+use crate::units::{Angle, CuttingSpeed, Density, Expansion, Length, LengthUnit, SpindleSpeed, Stress, Temperature};
 
 const FAMILY: Key = Key::new("family", "family", Kind::Choice(&["shop"]), "\"shop\"");
 const UNITS: Key = Key::new("units", "units", Kind::Choice(&["mm", "in"]), "unit shown first: \"mm\" or \"in\"");
 const TOOL: Key = Key::new("tool", "tool", Kind::Choice(&["HSS", "carbide"]), "usual turning tool");
 const MAX_SPEED: Key =
     Key::new("max_speed_rpm", "greatest spindle speed", Kind::Number(10.0, 20_000.0), "such as 1500");
+const MIN_SPEED: Key = Key::new(
+    "min_speed_rpm",
+    "least spindle speed",
+    Kind::Number(1.0, 20_000.0),
+    "of a lathe with stepless speeds, such as 50; then max_speed_rpm is its greatest",
+);
+const LATHE_SPEEDS: Key = Key::new(
+    "lathe_speeds_rpm",
+    "speeds of the lathe",
+    Kind::Numbers(1.0, 20_000.0),
+    "every speed that the lathe has, such as [70, 120, 210, 360, 620, 1100]",
+);
+const DRILL_SPEEDS: Key = Key::new(
+    "drill_press_speeds_rpm",
+    "speeds of the drill press",
+    Kind::Numbers(1.0, 20_000.0),
+    "every speed that the drill press has, such as [280, 530, 930, 1600, 2500]",
+);
+const TAPER_LENGTH: Key = Key::new(
+    "taper_attachment_length",
+    "length of the taper attachment",
+    Kind::POSITIVE,
+    "longest taper that it turns at one setting, such as \"250 mm\"; leave out where the lathe has none",
+);
+const TAPER_ANGLE: Key = Key::new(
+    "taper_attachment_angle",
+    "greatest half-angle of the taper attachment",
+    Kind::HALF_ANGLE,
+    "such as \"8 deg\"",
+);
 const DEPTH_OF_CUT: Key =
     Key::new("depth_of_cut", "depth of cut", Kind::POSITIVE, "usual roughing cut per side, such as \"1.5 mm\"");
 const FINISH_ALLOWANCE: Key = Key::new(
@@ -55,8 +86,12 @@ const YIELD: Key = Key::new("yield", "yield strength", Kind::Stress, "such as \"
 const HARDNESS: Key = Key::new("hardness_hv", "hardness", Kind::Number(10.0, 1200.0), "Vickers hardness, such as 130");
 
 const MATERIAL_KEYS: &[Key] = &[NAME, LIKE, DENSITY, MODULUS, POISSON, EXPANSION, YIELD, HARDNESS];
+#[rustfmt::skip]
 const KEYS: &[Key] =
-    &[FAMILY, UNITS, TOOL, MAX_SPEED, DEPTH_OF_CUT, FINISH_ALLOWANCE, COMPOUND_TRAVEL, CHECK_ROLLER, GENERAL, MATERIAL];
+    &[
+        FAMILY, UNITS, TOOL, MAX_SPEED, MIN_SPEED, LATHE_SPEEDS, DRILL_SPEEDS, TAPER_LENGTH, TAPER_ANGLE, DEPTH_OF_CUT,
+        FINISH_ALLOWANCE, COMPOUND_TRAVEL, CHECK_ROLLER, GENERAL, MATERIAL,
+    ];
 
 /// Defaults and materials of the shop.
 #[derive(Clone, Debug)]
@@ -65,16 +100,15 @@ pub struct Shop {
     pub unit: LengthUnit,
     /// Usual turning tool.
     pub tool: &'static str,
-    /// The lathe's greatest speed.
-    pub max_speed: SpindleSpeed,
-    /// Usual roughing cut per side.
-    pub depth_of_cut: Length,
-    /// Usual metal left square to a flank.
-    pub finish_allowance: Length,
+    /// Speeds of lathe and drill press.
+    pub machines: Machines,
+    /// Longest taper and greatest half-angle of the taper attachment, where there is one.
+    pub taper_attachment: Option<(Length, Angle)>,
+    depth_of_cut: Option<Length>,
+    finish_allowance: Option<Length>,
     /// Travel of the compound slide.
     pub compound_travel: Length,
-    /// Rollers at hand for check sizes.
-    pub check_roller: Length,
+    check_roller: Option<Length>,
     /// General tolerance class.
     pub general_tolerance: GeneralClass,
     /// Materials of the shop's own; they come before the tables.
@@ -87,13 +121,120 @@ impl Default for Shop {
         Self {
             unit: LengthUnit::Mm,
             tool: "HSS",
-            max_speed: SpindleSpeed::rpm(2000.0),
-            depth_of_cut: Length::mm(1.5),
-            finish_allowance: Length::mm(0.3),
+            machines: Machines::default(),
+            taper_attachment: None,
+            depth_of_cut: None,
+            finish_allowance: None,
             compound_travel: Length::mm(75.0),
-            check_roller: Length::mm(10.0),
+            check_roller: None,
             general_tolerance: GeneralClass::Medium,
             own: Vec::new(),
+        }
+    }
+}
+
+/// The speeds that a machine has.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Speeds {
+    /// These and no others, slowest first.
+    Steps(Vec<SpindleSpeed>),
+    /// Any between two.
+    Stepless(SpindleSpeed, SpindleSpeed),
+}
+
+/// A speed that the machine has, chosen for a cut.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Setting {
+    /// The speed.
+    pub speed: SpindleSpeed,
+    /// What the cut asks for.
+    pub wanted: SpindleSpeed,
+}
+
+impl Setting {
+    /// Even the slowest speed is faster than the cut asks for.
+    pub fn too_fast(&self) -> bool {
+        self.speed > self.wanted
+    }
+}
+
+impl Speeds {
+    /// The fastest that is not above `wanted`; the slowest where all are.
+    pub fn at_most(&self, wanted: SpindleSpeed) -> Setting {
+        let speed = match self {
+            Self::Steps(steps) => {
+                let below = steps.iter().rev().find(|s| s.as_rpm() <= wanted.as_rpm() + 0.5);
+                below.or(steps.first()).copied().unwrap_or(wanted)
+            }
+            // A dial or a display is set to whole fives.
+            Self::Stepless(least, most) => {
+                let fives = SpindleSpeed::rpm((wanted.min(*most).as_rpm() / 5.0).floor() * 5.0);
+                if fives < *least { *least } else { fives }
+            }
+        };
+        Setting { speed, wanted: if speed.as_rpm() <= wanted.as_rpm() + 0.5 { wanted.max(speed) } else { wanted } }
+    }
+
+    fn steps(rpm: &[f64]) -> Self {
+        let mut rpm = rpm.to_vec();
+        rpm.sort_by(f64::total_cmp);
+        Self::Steps(rpm.into_iter().map(SpindleSpeed::rpm).collect())
+    }
+}
+
+/// Lathe and drill press.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Machines {
+    /// Speeds of the lathe.
+    pub lathe: Speeds,
+    /// Speeds of the drill press.
+    pub drill_press: Speeds,
+    /// The lathe's speeds are the shop's own, not assumed.
+    pub lathe_known: bool,
+}
+
+/// Speeds of a usual small lathe: steps of the R20/3 series of ISO 229 (from memory), which geared lathes follow.
+const USUAL_LATHE: &[f64] = &[45.0, 63.0, 90.0, 125.0, 180.0, 250.0, 355.0, 500.0, 710.0, 1000.0, 1400.0, 2000.0];
+/// Speeds of a usual drill press, from the same series. Common practice, no source.
+const USUAL_DRILL_PRESS: &[f64] = &[250.0, 355.0, 500.0, 710.0, 1000.0, 1400.0, 2000.0, 2800.0];
+
+impl Default for Machines {
+    fn default() -> Self {
+        Self { lathe: Speeds::steps(USUAL_LATHE), drill_press: Speeds::steps(USUAL_DRILL_PRESS), lathe_known: false }
+    }
+}
+
+impl Machines {
+    /// The lathe's speed for a cut at that diameter.
+    pub fn turn(&self, cutting: CuttingSpeed, diameter: Length) -> Setting {
+        self.lathe.at_most(turning::spindle_speed(cutting, diameter))
+    }
+
+    /// The drill press's speed for a drill of that diameter.
+    pub fn drill(&self, cutting: CuttingSpeed, diameter: Length) -> Setting {
+        self.drill_press.at_most(turning::spindle_speed(cutting, diameter))
+    }
+
+    fn read(f: &Fields) -> Self {
+        let usual = Self::default();
+        let list = |key: &Key| f.numbers(key).map(|n| n.value).filter(|n| !n.is_empty());
+        let (least, most) = (f.number(&MIN_SPEED).map(|n| n.value), f.number(&MAX_SPEED).map(|n| n.value));
+        let lathe = match (list(&LATHE_SPEEDS), least, most) {
+            (Some(steps), ..) => Some(Speeds::steps(&steps)),
+            (None, Some(least), most) => {
+                let most = most.unwrap_or(2000.0).max(least);
+                Some(Speeds::Stepless(SpindleSpeed::rpm(least), SpindleSpeed::rpm(most)))
+            }
+            (None, None, Some(most)) => {
+                let below = USUAL_LATHE.iter().copied().filter(|s| *s < most);
+                Some(Speeds::steps(&below.chain([most]).collect::<Vec<_>>()))
+            }
+            (None, None, None) => None,
+        };
+        Self {
+            lathe_known: lathe.is_some(),
+            lathe: lathe.unwrap_or(usual.lathe),
+            drill_press: list(&DRILL_SPEEDS).map_or(usual.drill_press, |steps| Speeds::steps(&steps)),
         }
     }
 }
@@ -121,6 +262,8 @@ pub struct Material {
     pub plastic: bool,
     /// Place in the galvanic series, for metals.
     pub anodic: Option<AnodicGroup>,
+    /// A magnet holds it.
+    pub magnetic: bool,
     speeds: Option<CuttingSpeeds>,
     rubbing: Option<friction::Body>,
     /// Density, expansion or stiffness is from memory.
@@ -138,6 +281,8 @@ pub struct Cutting {
     pub rough: CuttingSpeed,
     /// Finishing.
     pub finish: CuttingSpeed,
+    /// Twist drills of high-speed steel.
+    pub drill: CuttingSpeed,
 }
 
 impl Material {
@@ -151,9 +296,14 @@ impl Material {
     pub fn cutting(&self, carbide: bool) -> Cutting {
         let low = |range: SpeedRange| range.value.0;
         match (self.speeds, carbide) {
-            (Some(s), false) => Cutting { rough: low(s.hss_rough), finish: low(s.hss_finish) },
-            (Some(s), true) => Cutting { rough: low(s.carbide_rough), finish: low(s.carbide_finish) },
-            (None, _) => Cutting { rough: CuttingSpeed::m_per_min(15.0), finish: CuttingSpeed::m_per_min(20.0) },
+            (Some(s), false) => Cutting { rough: low(s.hss_rough), finish: low(s.hss_finish), drill: low(s.drill) },
+            (Some(s), true) => {
+                Cutting { rough: low(s.carbide_rough), finish: low(s.carbide_finish), drill: low(s.drill) }
+            }
+            (None, _) => {
+                let slow = CuttingSpeed::m_per_min;
+                Cutting { rough: slow(15.0), finish: slow(20.0), drill: slow(12.0) }
+            }
         }
     }
 }
@@ -180,6 +330,7 @@ impl From<&materials::Material> for Material {
             printed: m.is_printed_plastic,
             plastic: m.youngs_modulus.value < Stress::gpa(20.0),
             anodic: m.anodic,
+            magnetic: is_steel(m),
             speeds: m.cutting,
             rubbing: m.friction_body,
             unconfirmed: [m.density.confirmed, m.youngs_modulus.confirmed, m.poisson.confirmed, m.expansion.confirmed]
@@ -202,6 +353,7 @@ impl From<&materials::Material> for Material {
 /// Source: ISO 18265:2013, table A.1 (from memory): 360 MPa stands beside about 112 HV.
 const TENSILE_PER_VICKERS: f64 = 3.2;
 
+/// Carbon and tool steel, which a magnet holds; austenitic stainless it does not.
 fn is_steel(m: &materials::Material) -> bool {
     m.friction_body == Some(friction::Body::Steel)
 }
@@ -216,7 +368,30 @@ fn vickers(value: f64, scale: HardnessScale) -> Option<f64> {
     }
 }
 
+/// A usual figure of the trade in the unit that the part is made in. Common practice, no source.
+pub const fn by_unit(unit: LengthUnit, mm: f64, inches: f64) -> Length {
+    match unit {
+        LengthUnit::Mm => Length::mm(mm),
+        LengthUnit::Inch => Length::inches(inches),
+    }
+}
+
 impl Shop {
+    /// Usual roughing cut per side: the shop's own, else 1.5 mm or 0.060 in.
+    pub fn depth_of_cut(&self, unit: LengthUnit) -> Length {
+        self.depth_of_cut.unwrap_or(by_unit(unit, 1.5, 0.060))
+    }
+
+    /// Usual metal left square to a flank: the shop's own, else 0.3 mm or 0.012 in.
+    pub fn finish_allowance(&self, unit: LengthUnit) -> Length {
+        self.finish_allowance.unwrap_or(by_unit(unit, 0.3, 0.012))
+    }
+
+    /// Rollers at hand for check sizes: the shop's own, else 10 mm or 3/8 in.
+    pub fn check_roller(&self, unit: LengthUnit) -> Length {
+        self.check_roller.unwrap_or(by_unit(unit, 10.0, 0.375))
+    }
+
     /// The shop's own materials, in the order of its file.
     pub fn own(&self) -> &[Material] {
         &self.own
@@ -256,15 +431,16 @@ impl Shop {
     fn from_fields(f: &Fields) -> Self {
         let usual = Self::default();
         f.choice(&FAMILY);
-        let length = |key: &Key, usual: Length| f.length(key).map_or(usual, |g| g.value);
+        let length = |key: &Key| f.length(key).map(|g| g.value);
         let mut shop = Self {
             unit: f.default_unit().unwrap_or(usual.unit),
             tool: f.choice(&TOOL).map_or(usual.tool, |t| t.value),
-            max_speed: f.number(&MAX_SPEED).map_or(usual.max_speed, |n| SpindleSpeed::rpm(n.value)),
-            depth_of_cut: length(&DEPTH_OF_CUT, usual.depth_of_cut),
-            finish_allowance: length(&FINISH_ALLOWANCE, usual.finish_allowance),
-            compound_travel: length(&COMPOUND_TRAVEL, usual.compound_travel),
-            check_roller: length(&CHECK_ROLLER, usual.check_roller),
+            machines: Machines::read(f),
+            taper_attachment: taper_attachment(f),
+            depth_of_cut: length(&DEPTH_OF_CUT),
+            finish_allowance: length(&FINISH_ALLOWANCE),
+            compound_travel: length(&COMPOUND_TRAVEL).unwrap_or(usual.compound_travel),
+            check_roller: length(&CHECK_ROLLER),
             general_tolerance: f
                 .choice(&GENERAL)
                 .and_then(|g| GeneralClass::parse(g.value).ok())
@@ -313,6 +489,31 @@ impl Shop {
     }
 }
 
+/// The taper attachment: both its figures, or a word about the one that is missing.
+fn taper_attachment(f: &Fields) -> Option<(Length, Angle)> {
+    let (length, angle) = (f.length(&TAPER_LENGTH), f.angle(&TAPER_ANGLE));
+    match (length, angle) {
+        (Some(length), Some(angle)) => Some((length.value, angle.value)),
+        (Some(_), None) if !f.has(&TAPER_ANGLE) => {
+            f.problem_at(
+                &TAPER_LENGTH,
+                "the greatest angle of the taper attachment is missing".into(),
+                Some("add taper_attachment_angle = \"8 deg\"".into()),
+            );
+            None
+        }
+        (None, Some(_)) if !f.has(&TAPER_LENGTH) => {
+            f.problem_at(
+                &TAPER_ANGLE,
+                "the length of the taper attachment is missing".into(),
+                Some("add taper_attachment_length = \"250 mm\"".into()),
+            );
+            None
+        }
+        _ => None,
+    }
+}
+
 /// Whether two metals may stand together bare in that environment: difference of anodic index in volts, the limit, and
 /// which is eaten (the second, if true). `None` where one is no metal of the table.
 pub fn galvanic_pair(a: &Material, b: &Material, environment: galvanic::Environment) -> Option<(f64, f64, bool)> {
@@ -338,5 +539,63 @@ impl ShopQuantities for Fields<'_> {
     }
     fn expansion(&self, key: &Key) -> Option<crate::key::Given<Expansion>> {
         self.by(key, "an expansion such as \"11.7 um/m/K\"", crate::units::text::expansion)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rpm(x: f64) -> SpindleSpeed {
+        SpindleSpeed::rpm(x)
+    }
+
+    #[test]
+    fn only_speeds_that_the_machine_has() {
+        let speeds = Speeds::steps(&[210.0, 70.0, 120.0]);
+        for (wanted, got, too_fast) in [
+            (119.0, 70.0, false),
+            (120.2, 120.0, false),
+            (119.8, 120.0, false),
+            (5000.0, 210.0, false),
+            (40.0, 70.0, true),
+        ] {
+            let setting = speeds.at_most(rpm(wanted));
+            assert_eq!((setting.speed, setting.too_fast()), (rpm(got), too_fast), "{wanted}");
+        }
+        let stepless = Speeds::Stepless(rpm(52.0), rpm(1801.0));
+        for (wanted, got) in [(123.0, 120.0), (9000.0, 1800.0), (20.0, 52.0)] {
+            assert_eq!(stepless.at_most(rpm(wanted)).speed, rpm(got));
+        }
+    }
+
+    #[test]
+    fn speeds_from_the_file() {
+        let read = |text: &str| Shop::read("shop.toml", &format!("family = \"shop\"\n{text}"));
+        let turn = |shop: &Shop, rpm| shop.machines.lathe.at_most(SpindleSpeed::rpm(rpm)).speed.whole();
+        assert_eq!(turn(&read("lathe_speeds_rpm = [1100, 70, 360]").unwrap(), 500.0), 360);
+        assert_eq!(turn(&read("max_speed_rpm = 1500").unwrap(), 1800.0), 1500);
+        assert_eq!(turn(&read("min_speed_rpm = 100").unwrap(), 60.0), 100);
+        assert!(read("taper_attachment_length = \"250 mm\"").is_err());
+        assert!(read("taper_attachment_length = \"250 mm\"\ntaper_attachment_angle = \"8 deg\"").is_ok());
+    }
+
+    /// Austenitic stainless, aluminium, brass and plastics do not stick to a magnet; carbon steel does.
+    #[test]
+    fn what_a_magnet_holds() {
+        let shop = Shop::default();
+        for (name, held) in [
+            ("steel S235", true),
+            ("52100", true),
+            ("304", false),
+            ("aluminium", false),
+            ("brass", false),
+            ("PLA", false),
+        ] {
+            if let Ok(m) = shop.material(name) {
+                assert_eq!(m.magnetic, held, "{name}");
+            }
+        }
+        assert!(shop.material("304").is_ok() && shop.material("steel S235").is_ok());
     }
 }

@@ -228,8 +228,9 @@ pub fn value_other(v: &Value, unit: LengthUnit) -> String {
         Value::CuttingSpeed(v) => format!("{} m/min", trimmed(v.as_m_per_min(), 1)),
         Value::Angle(a) => {
             let (negative, degrees, minutes) = a.as_degrees_minutes();
-            let minus = negative && (degrees > 0 || minutes > 0.0);
-            format!("{}{degrees}°{:0>4}'", if minus { "-" } else { "" }, fixed(minutes, 1))
+            let minutes = fixed(minutes, 1);
+            let sign = if negative && (degrees > 0 || minutes != "0.0") { "-" } else { "" };
+            format!("{sign}{degrees}°{minutes:0>4}'")
         }
         _ => String::new(),
     }
@@ -281,6 +282,12 @@ pub fn significant(x: f64, figures: i32) -> String {
     trimmed(x, decimals)
 }
 
+/// Least and greatest angle, in degrees and in degrees and minutes; empty where there are no limits.
+fn angle_limits(d: &Dimension, unit: LengthUnit) -> Option<[(String, String); 2]> {
+    let limits = d.angle_limits.as_ref()?;
+    Some([limits.lower, limits.upper].map(|a| (value(&Value::Angle(a), unit), value_other(&Value::Angle(a), unit))))
+}
+
 /// The line of the list of sizes for one dimension.
 pub fn dimension_line(d: &Dimension, unit: LengthUnit) -> DimensionLine {
     let limits = |unit| match &d.limits {
@@ -292,6 +299,15 @@ pub fn dimension_line(d: &Dimension, unit: LengthUnit) -> DimensionLine {
         Value::Length(size) => format!("{} {}", size_number(*size, d.limits.as_ref(), unit), unit_name(unit)),
         other => value(other, unit),
     };
+    if let Some([(least, other_least), (most, other_most)]) = angle_limits(d, unit) {
+        return DimensionLine {
+            least,
+            most,
+            other_limits: (other_least, other_most),
+            by: d.angle_limits.as_ref().map_or_else(String::new, |l| l.by.clone()),
+            ..dimension_line(&Dimension { angle_limits: None, ..d.clone() }, unit)
+        };
+    }
     DimensionLine {
         key: d.key.clone(),
         label: d.label.clone(),

@@ -47,10 +47,12 @@ pub enum TaperError {
     Disagree {
         /// Which figure.
         what: &'static str,
-        /// As given, in mm or degrees or as a ratio.
+        /// As given, in mm or as a ratio.
         given: f64,
         /// As it follows from the other figures.
         follows: f64,
+        /// ` mm`, or nothing for a ratio.
+        unit: &'static str,
     },
 }
 
@@ -59,9 +61,9 @@ impl fmt::Display for TaperError {
         match self {
             Self::TooFew(what) => f.write_str(what),
             Self::Impossible(what) => f.write_str(what),
-            Self::Disagree { what, given, follows } => write!(
+            Self::Disagree { what, given, follows, unit } => write!(
                 f,
-                "the figures contradict each other: {what} is given as {}, the others make it {}",
+                "the figures contradict each other: {what} is given as {}{unit}, the others make it {}{unit}",
                 crate::units::show::fixed(*given, 4),
                 crate::units::show::fixed(*follows, 4)
             ),
@@ -127,7 +129,7 @@ pub fn solve(known: KnownTaper) -> Result<Taper, TaperError> {
         "too few figures: give a half-angle or a ratio, or the large diameter, small diameter and length",
     ))?;
     let ratio = taper_ratio(half_angle);
-    agree("the ratio", known.ratio, Some(ratio), 1e-4)?;
+    agree("the ratio", known.ratio, Some(ratio), 1e-4, "")?;
     let large = known.large.or_else(|| Some(known.small? + known.length? * ratio));
     let small = known.small.or_else(|| Some(small_diameter(known.large?, half_angle, known.length?)));
     let length = known.length.or_else(|| Some(taper_length(known.large?, known.small?, half_angle)));
@@ -137,6 +139,7 @@ pub fn solve(known: KnownTaper) -> Result<Taper, TaperError> {
             known.small.map(Length::as_mm),
             Some(small_diameter(large, half_angle, length).as_mm()),
             0.005,
+            " mm",
         )?;
     }
     if let Some(small) = small.filter(|s| *s < Length::ZERO) {
@@ -148,10 +151,16 @@ pub fn solve(known: KnownTaper) -> Result<Taper, TaperError> {
     Ok(Taper { large, small, length, half_angle, ratio })
 }
 
-fn agree(what: &'static str, given: Option<f64>, follows: Option<f64>, within: f64) -> Result<(), TaperError> {
+fn agree(
+    what: &'static str,
+    given: Option<f64>,
+    follows: Option<f64>,
+    within: f64,
+    unit: &'static str,
+) -> Result<(), TaperError> {
     match (given, follows) {
         (Some(given), Some(follows)) if (given - follows).abs() > within => {
-            Err(TaperError::Disagree { what, given, follows })
+            Err(TaperError::Disagree { what, given, follows, unit })
         }
         _ => Ok(()),
     }
@@ -279,4 +288,74 @@ pub fn spindle_speed(speed: CuttingSpeed, diameter: Length) -> SpindleSpeed {
 /// Source: geometry.
 pub fn dial_over_travel(travel: Length, half_angle: Angle) -> Length {
     travel * half_angle.tan()
+}
+
+/// What a grip has to carry.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Load {
+    /// Facing and skimming, at most 0.3 mm (0.012 in) deep.
+    Light,
+    /// Roughing, drilling, tapping, parting off.
+    Heavy,
+}
+
+/// Least length of the jaws on the work, `diameter` gripped, `stands_out` the length before the jaws.
+/// Heavy: a third of what stands out, no less than half the diameter: a roughing cut of 0.8 kN at the free end against jaws
+/// that press with 20 kN, whose pressure shifts to a quarter of their length, F L < W g/(4 · 2), gives g > 0.32 L.
+/// Light: a ninth of what stands out, a fifteenth of the diameter, 4 mm, whichever is most; the jaws bored to size.
+/// For work of 3 to 200 mm in a three-jaw chuck. Source: common practice, no source; the third derived as told.
+pub fn least_grip(diameter: Length, stands_out: Length, load: Load) -> Length {
+    match load {
+        Load::Heavy => (stands_out / 3.0).max(diameter / 2.0),
+        Load::Light => (stands_out / 9.0).max(diameter / 15.0).max(Length::mm(4.0)),
+    }
+}
+
+/// What holds the free end of work in a chuck.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Support {
+    /// Nothing: it is short.
+    None,
+    /// The tailstock's centre.
+    Centre,
+    /// The centre, and a steady or follower rest between.
+    CentreAndRest,
+}
+
+/// Longest overhang in diameters without any support.
+/// Source: lathe owner's manual, safety page: work longer than 3 diameters out of the chuck is to be supported.
+pub const UNSUPPORTED: f64 = 3.0;
+/// Longest overhang in diameters that a centre alone supports. Source: common practice, no source.
+pub const WITH_CENTRE: f64 = 10.0;
+
+/// The support that work asks for by its length out of the chuck and the diameter it is turned from.
+/// Source: see [`UNSUPPORTED`] and [`WITH_CENTRE`].
+pub fn support(stands_out: Length, diameter: Length) -> Support {
+    let slenderness = stands_out / diameter;
+    if slenderness <= UNSUPPORTED {
+        Support::None
+    } else if slenderness <= WITH_CENTRE {
+        Support::Centre
+    } else {
+        Support::CentreAndRest
+    }
+}
+
+/// Centre drills of ISO 866, form A, from memory: pilot diameter and mouth of the 60° cone, mm.
+const CENTRE_DRILLS: [(f64, f64); 8] =
+    [(1.0, 2.12), (1.6, 3.35), (2.0, 4.25), (2.5, 5.3), (3.15, 6.7), (4.0, 8.5), (5.0, 10.6), (6.3, 13.2)];
+
+/// The centre drill for a face: the largest whose mouth leaves half the face's width, and no wider than a quarter of the
+/// work; pilot and mouth diameter. `None` where the face bears no centre.
+/// Source: ISO 866 sizes from memory; the choice is common practice, no source.
+pub fn centre_drill(face: Length, work: Length) -> Option<(Length, Length)> {
+    let widest = (face / 2.0).min((work / 4.0).max(Length::mm(2.2)));
+    let sizes = CENTRE_DRILLS.iter().rev().map(|(pilot, mouth)| (Length::mm(*pilot), Length::mm(*mouth)));
+    sizes.into_iter().find(|(_, mouth)| *mouth <= widest)
+}
+
+/// Number of passes from one diameter to another, none deeper than `depth_of_cut` per side.
+/// Source: arithmetic.
+pub fn passes(from: Length, to: Length, depth_of_cut: Length) -> u32 {
+    ((from - to) / (depth_of_cut * 2.0) - 1e-9).ceil().clamp(0.0, 500.0) as u32
 }

@@ -306,7 +306,7 @@ fn faults_of_a_cone_file() {
         ("half_angle", "height = \"50 mm\"\nhalf_angle", &["contradict", "tip_diameter"]),
         ("half_angle", "tip_radius = \"20 mm\"\nhalf_angle", &["parts/x.toml:6:14", "does not fit"]),
         ("half_angle", "foot_diameter = \"40 mm\"\nhalf_angle", &["narrower than the cone's base"]),
-        ("half_angle", "check_ring = \"80 mm\"\nhalf_angle", &["does not rest on a flank"]),
+        ("half_angle", "check_ring = \"80 mm\"\nhalf_angle", &["does not rest on the flank of every cone"]),
         ("steel S235", "stel S235", &["parts/x.toml:3:12", "not known", "did you mean"]),
         ("\"test cone\"", "\"\"", &["1 to 80 characters"]),
         ("half_angle", "count = 0\nhalf_angle", &["parts/x.toml:6:9", "between 1 and"]),

@@ -161,6 +161,13 @@ fn what_was_changed_by_hand_is_never_lost() {
     bench.write("out/a.txt", &same_size);
     bench.make(&[]);
     assert_eq!(bench.names("out-set-aside").len(), 3);
+    // Another of that size, and the list written again after it, as a version control does that puts both there.
+    let (other, list) = (same_size.replace('m', "n"), bench.read("out/manifest.json"));
+    bench.write("out/a.txt", &other);
+    std::thread::sleep(Duration::from_millis(20));
+    bench.write("out/manifest.json", &list);
+    bench.make(&[]);
+    assert!(bench.out() == whole && bench.names("out-set-aside").len() == 4);
 }
 
 /// A folder with somebody's notes in it is not touched.

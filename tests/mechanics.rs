@@ -668,9 +668,15 @@ mod shim {
         let gap = |g| ShimSource::Gap(Measured::exact(mm(g)));
         let text = |q: &ShimQuestion| shim_width(q).unwrap_err().to_string();
         assert_eq!(
-            text(&question(gap(0.08), Sides::One, 0.0)),
+            text(&question(gap(0.04), Sides::One, 0.0)),
             "the float is already smaller than wanted: there is no room for a shim"
         );
+        for inside in [0.05, 0.08, 0.1, 0.12, 0.15] {
+            assert_eq!(
+                text(&question(gap(inside), Sides::One, 0.0)),
+                "no shim is needed: without any, the float is already what is wanted"
+            );
+        }
         assert_eq!(text(&question(gap(1.0), Sides::One, 0.1)), "a centring offset needs a shim on both sides");
         assert_eq!(text(&question(gap(1.0), Sides::Two, 0.6)), "the centring offset leaves no shim on one side");
         assert_eq!(text(&question(gap(f64::NAN), Sides::One, 0.0)), "the gap is not a number");

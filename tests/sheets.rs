@@ -7,6 +7,7 @@
     reason = "a test stops at the first thing that is not as it should be"
 )]
 
+mod lot;
 #[path = "sheets/mock.rs"]
 mod mock;
 #[path = "sheets/random_parts.rs"]

@@ -251,6 +251,8 @@ fn a_ladder_is_told_width_by_width() {
         near(size["nominal_mm"].as_f64().unwrap(), row[0].as_f64().unwrap(), 1e-9);
         assert!(size["label"].as_str().unwrap().ends_with(&format!("make {}", row[4])), "{size}");
     }
+    // What a single shim would leave open is no caution where every assembly gets its own.
+    assert_eq!(made["verdict"], "ok", "{}", made["findings"]);
     for kind in ["stl", "step", "3mf"] {
         let all = fs::read_dir(folder.path().join("out")).unwrap();
         let of = all.filter(|f| f.as_ref().unwrap().path().extension().is_some_and(|e| e == kind)).count();

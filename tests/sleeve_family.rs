@@ -127,6 +127,13 @@ fn a_bush_that_yields_says_what_would_do() {
     assert!(yields["because"].as_str().unwrap().contains("n6 (at most"), "{yields}");
     let part = made(&bronze.replace("p6", "n6"));
     assert_ne!(finding(&part, "inner_part_yields").unwrap()["verdict"], "fail");
+    // Warm, the bronze grows more than its hub: what does then is looser still, and does.
+    let warm = format!("service_temperature = \"60 C\"\n{bronze}");
+    let part = made(&warm);
+    let because = finding(&part, "inner_part_yields").unwrap()["because"].as_str().unwrap();
+    assert!(because.contains("m6 (at most"), "{because}");
+    let part = made(&warm.replace("p6", "m6"));
+    assert_ne!(finding(&part, "inner_part_yields").unwrap()["verdict"], "fail");
 }
 
 /// 33 x 400 with a wall of 1.5 mm: no boring bar reaches through it; from tube it is held on a mandrel and in a steady.
@@ -194,4 +201,28 @@ fn a_housing_beside_rollers_is_refused() {
     let folder = tempfile::tempdir().unwrap();
     fs::write(folder.path().join("part.toml"), format!("{PIVOT}{NEEDLES}[housing]\nclass = \"F6\"\n")).unwrap();
     run_in(folder.path(), &["check", "part.toml"]).fails_with(2, &["part.toml:", "no housing is there"]);
+}
+
+/// The single questions tell what they rest on. 0.8 (Rz + Rz) with Rz = 5 Ra of Ra 1.6 and 0.8 is 9.6 um (DIN 7190-1,
+/// from memory); pressure goes with the interference (Lame). Load factors as of the needles above.
+#[test]
+fn one_off_questions_say_what_they_assume() {
+    let folder = tempfile::tempdir().unwrap();
+    let ask = |arguments: &[&str]| run_in(folder.path(), arguments);
+    let press = ["press", "--interface", "30mm", "--hub-outside", "60mm", "--bore", "25mm", "--length", "20mm"];
+    let tight: Vec<&str> = press.into_iter().chain(["--interference", "20um", "30um"]).collect();
+    let rough: Vec<&str> = tight.iter().copied().chain(["--roughness", "1.6um", "0.8um"]).collect();
+    assert!(ask(&tight).out.contains("no roughness was told"));
+    assert!(ask(&rough).out.contains("9.6 µm is taken off"));
+    let pressure = |arguments: &[&str]| {
+        let all: Vec<&str> = arguments.iter().copied().chain(["--json"]).collect();
+        ask(&all).json()["pressure_mpa"]["min"].as_f64().unwrap()
+    };
+    near(pressure(&rough) / pressure(&tight), 10.4 / 20.0, 1e-3);
+    let row = ["raceway", "--rollers", "24", "--roller-diameter", "2.5mm", "--roller-length", "12mm"];
+    let row: Vec<&str> =
+        row.into_iter().chain(["--raceway", "25mm", "--load", "6007 N", "--hardness", "60 HRC"]).collect();
+    let clear: Vec<&str> = row.iter().copied().chain(["--clearance", "29um"]).collect();
+    assert!(ask(&row).out.contains("roller 5, assumed"));
+    assert!(ask(&clear).out.contains("roller 6.13, of the clearance"));
 }

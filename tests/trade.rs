@@ -137,7 +137,7 @@ fn a_taper_from_any_figures() {
     let wrong = turning::solve(KnownTaper { small: Some(mm(14.0)), ..all }).unwrap_err().to_string();
     assert_eq!(
         wrong,
-        "the figures contradict each other: the small diameter is given as 14.0000, the others make it 12.0000"
+        "the figures contradict each other: the small diameter is given as 14.0000 mm, the others make it 12.0000 mm"
     );
     assert!(turning::solve(KnownTaper { large: Some(mm(20.0)), ..Default::default() }).is_err());
     assert!(
@@ -276,6 +276,37 @@ fn nose_and_capture() {
     // Tangent circle of a 2 mm fillet in a corner of 120 degrees: 2 tan 30 from the corner.
     near!(seating::nose_flat(mm(24.0), deg(30.0), mm(2.0)).as_mm(), 24.0 - 4.0 * deg(30.0).tan(), epsilon = 1e-12);
     near!(seating::side_play(mm(5.0), deg(30.0)).as_mm(), 5.7735, epsilon = 5e-5);
+}
+
+/// Grips: a third of what stands out from the balance of moments told at the function, worked here with its numbers:
+/// 0.8 kN at 90 mm against 20 kN on jaws of 30 mm, margin 2: 72 N m against 75 N m; a jaw of 25 mm no longer carries it.
+#[test]
+fn a_grip_carries_the_cut_that_follows() {
+    let carries = |grip: f64, out: f64| 0.8 * out <= 20.0 * grip / (4.0 * 2.0);
+    let least = turning::least_grip(mm(20.0), mm(90.0), turning::Load::Heavy).as_mm();
+    assert!(carries(least, 90.0) && !carries(least * 0.9, 90.0));
+    // A foot of 6 mm bears no drill and tap in a cone of 60 mm, but a skim of its base.
+    assert!(turning::least_grip(mm(60.0), mm(2.0), turning::Load::Heavy) > mm(6.0));
+    assert!(turning::least_grip(mm(60.0), mm(2.0), turning::Load::Light) <= mm(5.0));
+}
+
+/// Lathe owner's manual, safety page: more than 3 diameters out of the chuck is to be supported. 330 mm of 55 mm bar is 6.
+#[test]
+fn slender_work_gets_its_support() {
+    assert_eq!(turning::support(mm(150.0), mm(50.0)), turning::Support::None);
+    assert_eq!(turning::support(mm(330.0), mm(55.0)), turning::Support::Centre);
+    assert_eq!(turning::support(mm(420.0), mm(35.0)), turning::Support::CentreAndRest);
+    // ISO 866 form A (from memory): 2 mm pilot, mouth 4.25 mm, on a face of 10 mm; none on a face of 2 mm.
+    assert_eq!(turning::centre_drill(mm(10.0), mm(50.0)), Some((mm(2.0), mm(4.25))));
+    assert_eq!(turning::centre_drill(mm(2.0), mm(50.0)), None);
+}
+
+/// 65 mm bar to 60 mm in cuts of at most 1.5 mm a side: 2.5 mm takes two; 3.0 mm just two; 3.02 mm three.
+#[test]
+fn passes_by_hand() {
+    for (from, to, passes) in [(65.0, 60.0, 2), (66.0, 60.0, 2), (66.04, 60.0, 3), (60.0, 60.0, 0)] {
+        assert_eq!(turning::passes(mm(from), mm(to), mm(1.5)), passes);
+    }
 }
 
 /// Limit deviations of ISO 9013:2017, tolerance class 1, as a cutting firm prints them; grades of machining processes

@@ -96,6 +96,16 @@ fn warm(call: &FitCall, answer: &FitAnswer) -> Result<Option<Warm>, String> {
         .ok_or_else(|| "a fit at temperature needs a hole and a shaft".into())
 }
 
+/// Two measured sizes that no class brings together: a slip?
+fn mistaken(answer: &FitAnswer) -> Option<String> {
+    let size =
+        |side: &Option<Side>| side.as_ref().filter(|s| s.class.is_none()).map(|s| answer.nominal + s.limits.lower);
+    let (hole, shaft) = (size(&answer.hole)?, size(&answer.shaft)?);
+    let beyond = fitting::beyond_any_class(hole, shaft, true, answer.range.as_ref()?)?;
+    let both = [LengthUnit::Mm, LengthUnit::Inch].map(|unit| show::length(beyond.most, unit));
+    Some(beyond.said(shaft, &format!("{} ({})", both[0], both[1]), LengthUnit::Mm))
+}
+
 /// Micrometres to a hundredth, without noise of the last bits.
 fn um(length: Length) -> f64 {
     (length.as_um() * 100.0).round() / 100.0
@@ -117,6 +127,9 @@ fn as_json(answer: &FitAnswer, warm: Option<&Warm>) -> Json {
     }
     if !answer.held_by.is_empty() {
         object.insert("held_by".into(), json!(answer.held_by));
+    }
+    if let Some(words) = mistaken(answer) {
+        object.insert("caution".into(), json!(words));
     }
     object.insert("confirmed".into(), json!(answer.confirmed() != Confirmed::Memory));
     if let Some(w) = warm {
@@ -162,6 +175,9 @@ fn table(answer: &FitAnswer, out: &mut dyn Write) -> io::Result<()> {
             format!("listed fits that hold both sizes: {}", answer.held_by.join(", "))
         };
         writeln!(out, "  {held}")?;
+        if let Some(words) = mistaken(answer) {
+            writeln!(out, "  caution: {words}")?;
+        }
     }
     picture(answer, out)?;
     for side in [&answer.hole, &answer.shaft].into_iter().flatten().filter(|s| s.class.is_some()) {

@@ -80,6 +80,18 @@ impl<'d> Fields<'d> {
         self.problem_in(span, message, help);
     }
 
+    /// Notes a problem at the value behind a name, here or in a table inside; at the head where it is not written.
+    pub fn problem_at_name(&self, name: &str, message: String, help: Option<String>) {
+        let inside = || {
+            self.table.values().find_map(|item| match item.get_ref() {
+                DeValue::Table(table) => table.get(name).map(Spanned::span),
+                _ => None,
+            })
+        };
+        let span = self.table.get(name).map(Spanned::span).or_else(inside).unwrap_or_else(|| self.head_span());
+        self.problem_in(span, message, help);
+    }
+
     /// Notes that something is missing from this table.
     pub fn missing(&self, message: &str, help: Option<&str>) {
         self.document.note(self.head_span(), message, help);

@@ -4,7 +4,7 @@ use toml::de::DeValue;
 
 use super::Fields;
 use super::fields::{Item, did_you_mean, shortened};
-use crate::key::{Bounds, Given, Key, Kind};
+use crate::key::{Bounds, Given, Key, Kind, LEAST};
 use crate::units::text::{self, TextError};
 use crate::units::{Acceleration, Angle, Force, Length, Mass, Stress, Temperature, Torque, show};
 
@@ -66,10 +66,29 @@ impl<'d> Fields<'d> {
         };
         let length = given.value;
         match bounds {
-            Bounds::Positive => self.within(given, key, length > Length::ZERO, "be greater than 0"),
-            Bounds::NotNegative => self.within(given, key, length >= Length::ZERO, "be 0 or more"),
+            Bounds::Positive => {
+                self.within(given, key, length > Length::ZERO, "be greater than 0").and_then(|g| self.made(g, key))
+            }
+            Bounds::NotNegative => {
+                self.within(given, key, length >= Length::ZERO, "be 0 or more").and_then(|g| self.made(g, key))
+            }
+            Bounds::Fine => self.within(given, key, length >= Length::ZERO, "be 0 or more"),
             Bounds::Any => Some(given),
         }
+    }
+
+    /// Passes on what is 0 or large enough to be made, and notes what is not.
+    fn made(&self, given: Given<Length>, key: &Key) -> Option<Given<Length>> {
+        if given.value == Length::ZERO || given.value >= LEAST {
+            return Some(given);
+        }
+        let message = format!(
+            "{} of {} is smaller than anything that can be made or measured",
+            self.subject(&given.span, key),
+            given.text
+        );
+        self.document.note(given.span, &message, Some("1 um or more; is that the unit which was meant?"));
+        None
     }
 
     /// A length written as a bare number: right only where the file states its unit.
@@ -161,7 +180,7 @@ impl<'d> Fields<'d> {
     pub fn deviations(&self, key: &Key) -> Option<Given<(Length, Length)>> {
         let item = self.item(key)?;
         let DeValue::Array(array) = item.get_ref() else {
-            return self.one_length(item, key, Bounds::NotNegative).map(|g| g.map(|t| (-t, t)));
+            return self.one_length(item, key, Bounds::Fine).map(|g| g.map(|t| (-t, t)));
         };
         let values = self.all(array, |i| self.one_length(i, key, Bounds::Any).map(|g| g.value))?;
         self.two((item, values), key, |a, b| a <= b, "as a list is two deviations, the lower first")

@@ -80,6 +80,11 @@ fn dimension(d: &Dimension, unit: LengthUnit) -> Json {
         object.insert("upper_mm".into(), number(limits.upper.as_mm()));
         object.insert("limits_by".into(), json!(limits.by));
     }
+    if let Some(limits) = &d.angle_limits {
+        object.insert("lower_deg".into(), number(limits.lower.as_degrees()));
+        object.insert("upper_deg".into(), number(limits.upper.as_degrees()));
+        object.insert("limits_by".into(), json!(limits.by));
+    }
     object.insert(
         "origin".into(),
         json!(match d.origin {

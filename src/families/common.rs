@@ -1,10 +1,11 @@
 //! Keys and checks that every family has: name, count, material, coating, environment, general tolerances.
 
 use crate::description::{Document, Fields};
-use crate::design::{Check, Design, Header, Limit, Limits, Value, Verdict};
+use crate::design::{Check, Design, Header, LEAST_LIMIT, Limit, Limits, Value, Verdict};
 use crate::key::{Given, Key, Kind};
-use crate::shop::{self, Material};
+use crate::shop::{self, Machines, Material, Setting};
 use crate::show;
+use crate::slip;
 use crate::source::{Confirmed, Source};
 use crate::standards::coatings;
 use crate::standards::galvanic::{ANODIC_SOURCE, Environment};
@@ -12,7 +13,6 @@ use crate::standards::iso273::{self, Series};
 use crate::standards::iso286::{self, Feature, ToleranceClass};
 use crate::standards::iso2768::{self, GeneralClass};
 use crate::standards::threads::Thread;
-use crate::turning;
 use crate::units::{Force, Length, SpindleSpeed, Volume};
 
 use super::{Family, Workplace};
@@ -48,12 +48,8 @@ pub const COATING: Key = Key::new(
     Kind::Text,
     "such as \"hot-dip zinc over 6 mm\" or \"zinc plate 8\"; leave out for bare metal",
 );
-pub const COATING_THICKNESS: Key = Key::new(
-    "coating_thickness",
-    "coating thickness",
-    Kind::NOT_NEGATIVE,
-    "film per surface as measured, such as \"85 um\"",
-);
+pub const COATING_THICKNESS: Key =
+    Key::new("coating_thickness", "coating thickness", Kind::FINE, "film per surface as measured, such as \"85 um\"");
 
 /// What every part file says about itself.
 pub struct Common {
@@ -67,6 +63,8 @@ pub struct Common {
     pub environment: Environment,
     /// Film on the part.
     pub coating: Option<Coating>,
+    /// Speeds of the shop's lathe and drill press.
+    pub machines: Machines,
 }
 
 /// A film on the part.
@@ -126,6 +124,7 @@ pub fn read(fields: &Fields, place: &Workplace, family: &'static str, usual_mate
         general: general.unwrap_or(place.shop.general_tolerance),
         environment,
         coating: coating?,
+        machines: place.shop.machines.clone(),
     })
 }
 
@@ -306,6 +305,14 @@ pub fn class_limits(
         iso286::limits(nominal, parsed).map_err(|e| (e.to_string(), None))
     });
     match found {
+        Ok(l) if nominal + l.lower < LEAST_LIMIT => {
+            let least = mm((nominal + l.lower).rounded());
+            let message =
+                format!("`{}` leaves nothing of {}: its least size would be {least}", class.value, mm(nominal));
+            let help = "a finer class, or another size: is that the unit which was meant?";
+            fields.problem_in(class.span.clone(), message, Some(help.into()));
+            None
+        }
         Ok(l) => {
             let by = if l.confirmed == Confirmed::Memory {
                 format!("{} (unconfirmed)", class.value)
@@ -336,10 +343,7 @@ pub fn general_limits(design: &mut Design, common: &Common, keys: &[&str]) {
         };
         if let Ok(t) = found {
             let by = format!("ISO 2768-{}", common.general);
-            design.limit(
-                key,
-                Limits { lower: (size - t.value).max(Length::ZERO), upper: size + t.value, by, confirmed: t.confirmed },
-            );
+            design.limit(key, Limits { lower: size - t.value, upper: size + t.value, by, confirmed: t.confirmed });
         }
     }
 }
@@ -465,6 +469,21 @@ pub fn printed_under_load(design: &mut Design, materials: &[&Material]) {
     }
 }
 
+const SLIP: Check = Check {
+    key: "slip",
+    what: "size that does not go with its neighbour",
+    worst: Verdict::Fail,
+    source: Source::Derived("it would after a slip of the unit (25.4) or of the decimal point (10)"),
+};
+
+/// Tells a size which would go with its neighbour after a slip of the pen, and as it is written does not.
+pub fn slip(design: &mut Design, verdict: Verdict, what: &str, written: Length, goes: (Length, Length), beside: &str) {
+    let Some(slip) = slip::likely(written, goes.0, goes.1) else { return };
+    let unit = design.header.unit;
+    let because = format!("{what} does not go with {beside}: {}", slip.question(written, unit));
+    design.finding(&SLIP, verdict, Some(Value::Length(written.rounded())), None, because);
+}
+
 /// What every part is told: plastic, unconfirmed figures.
 pub fn checks(design: &mut Design, common: &Common) {
     if common.material.printed {
@@ -545,9 +564,76 @@ pub const FACE_ALLOWANCE: Length = Length::mm(1.0);
 /// Source: common practice, no source.
 pub const TURNED_ENDS: Length = Length::mm(10.0);
 
-/// Speed of a twist drill of high-speed steel in that material.
-pub fn drill_speed(material: &Material, diameter: Length) -> SpindleSpeed {
-    turning::spindle_speed(material.cutting(false).rough, diameter)
+const TOO_FAST: Check = Check {
+    key: "slowest_speed",
+    what: "slowest speed of the machine",
+    worst: Verdict::Caution,
+    source: Source::Published("printed cutting speeds of the material, slow end"),
+};
+
+/// The speed of a setting; says so where even the machine's slowest is faster than the cut asks for.
+pub fn spindle(design: &mut Design, what: &str, setting: Setting) -> SpindleSpeed {
+    let [speed, wanted] = [setting.speed, setting.wanted].map(Value::SpindleSpeed);
+    if setting.too_fast() {
+        let because =
+            format!("{what}: the machine goes no slower; take lighter cuts with plenty of oil, or a machine that does");
+        design.findings.retain(|f| f.key != TOO_FAST.key || f.verdict != Verdict::Ok);
+        if !design.findings.iter().any(|f| f.key == TOO_FAST.key && f.because == because) {
+            design.finding(&TOO_FAST, Verdict::Caution, Some(speed), Limit::AtMost(wanted), because);
+        }
+    } else if !design.findings.iter().any(|f| f.key == TOO_FAST.key) {
+        let because = "the machine goes as slowly as every cut of this part asks for";
+        design.finding(&TOO_FAST, Verdict::Ok, Some(speed), Limit::AtMost(wanted), because);
+    }
+    setting.speed
+}
+
+/// Speed of the drill press for a twist drill of high-speed steel in that material.
+pub fn drill_speed(design: &mut Design, machines: &Machines, material: &Material, diameter: Length) -> SpindleSpeed {
+    let setting = machines.drill(material.cutting(false).drill, diameter);
+    spindle(design, "drilling", setting)
+}
+
+/// Speed of the lathe for a twist drill held in its tailstock.
+pub fn drill_speed_in_lathe(
+    design: &mut Design,
+    machines: &Machines,
+    material: &Material,
+    diameter: Length,
+) -> SpindleSpeed {
+    let setting = machines.turn(material.cutting(false).drill, diameter);
+    spindle(design, "drilling in the lathe", setting)
+}
+
+const THREAD_SOLD: Check = Check {
+    key: "thread_sold",
+    what: "pitch of the thread",
+    worst: Verdict::Caution,
+    source: Source::Memory("series of ISO 261 and ASME B1.1"),
+};
+
+/// Says that nobody sells a tap or a bolt of that pitch.
+pub fn standard_thread(design: &mut Design, thread: &Thread) {
+    if thread.is_standard() {
+        return;
+    }
+    let known: Vec<String> = thread.standard_pitches().iter().map(ToString::to_string).collect();
+    let instead = if known.is_empty() {
+        "take a standard diameter".into()
+    } else {
+        format!("at this diameter there are {}", known.join(", "))
+    };
+    let because = format!("{thread} stands in no series of the standard: tap and bolt are made to order; {instead}");
+    design.finding(&THREAD_SOLD, Verdict::Caution, Some(Value::Text(thread.to_string())), None, because);
+}
+
+/// How a thin piece is held for grinding its face: by a magnet where one holds the material.
+pub fn held_for_grinding(material: &Material) -> &'static str {
+    if material.magnetic {
+        "by a magnet, or by tape on a flat plate with a stop in front of it"
+    } else {
+        "by tape on a flat plate with a stop in front of it (a magnet does not hold this material)"
+    }
 }
 
 /// Lines for every machine: said once, whatever the part goes through.

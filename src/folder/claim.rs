@@ -11,12 +11,12 @@ use std::ffi::OsString;
 use std::fs::{self, Metadata};
 use std::io;
 use std::path::{Path, PathBuf};
-use std::time::SystemTime;
+use std::time::{Duration, SystemTime};
 
 use rayon::prelude::*;
 
 use super::aside::{Aside, has_content};
-use super::list::{Entry, LIST, List};
+use super::list::{Entry, LIST, List, sha256};
 use super::{Doing, FolderError, place, system};
 
 /// Held while a folder is read and written, so that two runs never mix their files.
@@ -113,7 +113,8 @@ impl Claim {
         let (list, written) = match fs::read(&path) {
             Ok(bytes) => {
                 let list = List::parse(&bytes).ok_or_else(|| FolderError::BadList(path.clone()))?;
-                (list, fs::metadata(&path).ok().and_then(|m| system::last_touched(&m)))
+                let sealed = fs::metadata(&path).ok().filter(|m| is_sealed(m, &bytes));
+                (list, sealed.and_then(|m| system::last_touched(&m)))
             }
             Err(error) if error.kind() == io::ErrorKind::NotFound => (List::default(), None),
             Err(error) => return Err(FolderError::Io { doing: "read", path, error }),
@@ -168,6 +169,7 @@ impl Claim {
         if !self.folder.exists() {
             system::rename_folder(new, &self.folder).doing("put in place the folder", &self.folder)?;
             system::sync_folder(&self.parent);
+            self.seal();
             return Ok(Vec::new());
         }
         let old = match system::exchange_names(new, &self.folder) {
@@ -175,17 +177,19 @@ impl Claim {
             Err(_) => self.step_aside(new)?,
         };
         system::sync_folder(&self.parent);
-        let rescued = self.clear(&old, |name, path| {
+        // The new folder stands. What cannot be cleared away now (on Windows: a file that another program holds open) stays
+        // hidden beside it for the next run.
+        let cleared = self.clear(&old, |name, path| {
             earlier.files.get(name).is_some_and(|found| found.is_as_found(path) || has_content(path, &found.entry))
-        })?;
-        self.stamp();
-        Ok(rescued)
+        });
+        self.seal();
+        Ok(cleared.unwrap_or_default())
     }
 
     /// For systems without an exchange of names: the old folder steps aside and comes back if the new one can't take its
     /// place.
     fn step_aside(&self, new: &Path) -> Result<PathBuf, FolderError> {
-        let (ready, old) = (self.beside("ready"), self.beside("old"));
+        let (ready, old) = (self.beside("ready"), self.free("old"));
         system::rename_folder(new, &ready).doing("put in place the folder", &ready)?;
         if let Err(error) = system::rename_folder(&self.folder, &old) {
             let _ = self.sweep(&ready);
@@ -199,11 +203,26 @@ impl Claim {
         Ok(old)
     }
 
-    /// The list is touched last of all, after the old folder's links are gone: whatever is touched from now on is seen to be.
-    fn stamp(&self) {
-        let list = fs::OpenOptions::new().append(true).open(self.folder.join(LIST));
-        // Setting its time to what it is moves the time of its entry. Without it the next run reads more files than it need.
-        let _ = list.and_then(|f| f.set_modified(f.metadata()?.modified()?));
+    /// The list is touched last of all, after the old folder's links are gone: whatever is touched from now on is seen to
+    /// be. Its time bears a seal of its content: a list that another program put there (a version control, a copy) does
+    /// not, and nothing is taken on its word.
+    fn seal(&self) {
+        let path = self.folder.join(LIST);
+        let sealed = fs::read(&path).and_then(|bytes| {
+            let list = fs::OpenOptions::new().append(true).open(&path)?;
+            let seconds =
+                list.metadata()?.modified()?.duration_since(SystemTime::UNIX_EPOCH).map_err(io::Error::other)?;
+            list.set_modified(SystemTime::UNIX_EPOCH + Duration::new(seconds.as_secs(), seal_of(&bytes)))
+        });
+        // Without the seal the next run reads all files instead of some.
+        drop(sealed);
+    }
+
+    /// A name beside the folder that is free: an old folder that could not be cleared away keeps its own.
+    fn free(&self, what: &str) -> PathBuf {
+        let numbered = (2..).map(|n| self.beside(&format!("{what}-{n}")));
+        let mut names = std::iter::once(self.beside(what)).chain(numbered);
+        names.find(|path| !path.exists()).unwrap_or_else(|| self.beside(what))
     }
 
     fn beside(&self, what: &str) -> PathBuf {
@@ -213,6 +232,7 @@ impl Claim {
     /// Finishes what a killed run had begun, and removes what it left.
     fn finish_or_sweep(&self) -> Result<(), FolderError> {
         let (ready, old) = (self.beside("ready"), self.beside("old"));
+        // An old folder with a number was left for later while a newer one stood: it never comes back.
         for waiting in [&ready, &old] {
             if waiting.exists() && !self.folder.exists() {
                 system::rename_folder(waiting, &self.folder).doing("put back the folder", &self.folder)?;
@@ -221,9 +241,11 @@ impl Claim {
         let growing = hidden(&self.folder, "new-");
         for entry in fs::read_dir(&self.parent).doing("read the folder", &self.parent)?.flatten() {
             let (name, path) = (entry.file_name(), entry.path());
-            let left = name.to_string_lossy().starts_with(&*growing.to_string_lossy()) || path == ready || path == old;
+            let begins = |start: &std::ffi::OsStr| name.to_string_lossy().starts_with(&*start.to_string_lossy());
+            let left = begins(&growing) || begins(&hidden(&self.folder, "old")) || path == ready;
             if left && entry.file_type().is_ok_and(|t| t.is_dir()) {
-                self.sweep(&path)?;
+                // One that another program still holds is swept another time.
+                let _ = self.sweep(&path);
             }
         }
         Ok(())
@@ -247,11 +269,19 @@ impl Claim {
             let path = entry.doing("read the folder", old)?.path();
             let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
             let plain = fs::symlink_metadata(&path).is_ok_and(|m| m.is_file());
-            if plain && (name == LIST || is_ours(&name, &path)) {
-                fs::remove_file(&path).doing("remove", &path)?;
+            // The list goes last: without it the next run would take what is left for a folder that was still growing.
+            if plain && name == LIST {
+                continue;
+            }
+            if plain && is_ours(&name, &path) {
+                system::remove_file(&path).doing("remove", &path)?;
             } else {
                 rescued.push(self.aside.take_in(&path)?);
             }
+        }
+        let list = old.join(LIST);
+        if list.exists() {
+            system::remove_file(&list).doing("remove", &list)?;
         }
         fs::remove_dir(old).doing("remove the folder", old)?;
         Ok(rescued)
@@ -263,6 +293,17 @@ impl Found {
     fn is_as_found(&self, path: &Path) -> bool {
         fs::symlink_metadata(path).is_ok_and(|m| m.len() == self.size && m.modified().ok() == self.written)
     }
+}
+
+/// Nanoseconds that stand for the content of a list.
+fn seal_of(list: &[u8]) -> u32 {
+    let digits: String = sha256(list).chars().take(8).collect();
+    u32::from_str_radix(&digits, 16).unwrap_or_default() % 1_000_000_000
+}
+
+fn is_sealed(list: &Metadata, bytes: &[u8]) -> bool {
+    let since = list.modified().ok().and_then(|m| m.duration_since(SystemTime::UNIX_EPOCH).ok());
+    since.is_some_and(|s| s.subsec_nanos() == seal_of(bytes))
 }
 
 /// A hidden name beside the folder.

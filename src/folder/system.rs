@@ -38,6 +38,19 @@ pub fn rename_folder(from: &Path, to: &Path) -> io::Result<()> {
     outcome
 }
 
+/// Removes a file. Windows removes none that is marked read-only: the mark goes first.
+pub fn remove_file(path: &Path) -> io::Result<()> {
+    #[cfg(windows)]
+    if let Ok(meta) = fs::metadata(path)
+        && meta.permissions().readonly()
+    {
+        let mut permissions = meta.permissions();
+        permissions.set_readonly(false);
+        fs::set_permissions(path, permissions)?;
+    }
+    fs::remove_file(path)
+}
+
 /// Whether two folders stand on different drives.
 #[cfg(unix)]
 pub fn other_drive(a: &Path, b: &Path) -> bool {

@@ -105,6 +105,8 @@ pub enum MechanicsError {
     },
     /// The answer cannot be reached: the reason, as a sentence.
     Impossible(&'static str),
+    /// There is nothing to be made: the reason, as a sentence.
+    NotNeeded(&'static str),
 }
 
 impl fmt::Display for MechanicsError {
@@ -118,7 +120,7 @@ impl fmt::Display for MechanicsError {
             Self::NotSmaller { smaller, larger } => write!(f, "{smaller} must be smaller than {larger}"),
             Self::Empty(what) => write!(f, "no {what} given"),
             Self::TooMany { what, most } => write!(f, "more than {most} {what}: too many to search them all"),
-            Self::Impossible(reason) => f.write_str(reason),
+            Self::Impossible(reason) | Self::NotNeeded(reason) => f.write_str(reason),
         }
     }
 }

@@ -9,7 +9,8 @@ use crate::page::view::{self, Labels, bare_area};
 use crate::page::{Mark, Page, landing_pictures, pictures, sheet, template};
 use crate::shape::Body;
 use crate::show;
-use crate::units::{Length, LengthUnit};
+use crate::units::show::trimmed;
+use crate::units::{Angle, Length, LengthUnit};
 
 /// All sheets of a part.
 ///
@@ -143,8 +144,18 @@ fn label(d: &Dimension, unit: LengthUnit) -> Label {
     match (&d.value, &d.limits) {
         (Value::Length(size), Some(limits)) => sized(*size, limits, unit),
         (Value::Length(size), None) => Label::new(&show::length_number(*size, unit), ""),
+        (Value::Angle(angle), _) => Label::new(&show::value(&d.value, unit), &angle_deviations(*angle, d)),
         (value, _) => Label::new(&show::value(value, unit), ""),
     }
+}
+
+/// `±0.25°` for an angle whose tolerance is its own; the general one stands in the title block.
+fn angle_deviations(angle: Angle, d: &Dimension) -> String {
+    let Some(limits) = d.angle_limits.as_ref().filter(|l| !l.by.starts_with(show::GENERAL)) else {
+        return String::new();
+    };
+    let [up, down] = [limits.upper - angle, angle - limits.lower].map(|a| trimmed(a.as_degrees(), 3));
+    if up == down { format!("±{up}°") } else { format!("(+{up}° / −{down}°)") }
 }
 
 fn sized(size: Length, limits: &Limits, unit: LengthUnit) -> Label {

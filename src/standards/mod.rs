@@ -5,6 +5,7 @@
 
 pub mod ansi_b4_1;
 pub mod coatings;
+pub mod drills;
 pub mod fit;
 pub mod friction;
 pub mod galvanic;

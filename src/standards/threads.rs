@@ -2,9 +2,10 @@
 
 use std::fmt;
 
+use super::drills::{self, Drill};
 use crate::source::Cited;
 use crate::source::Confirmed::{self, Memory, One as O, TwoOrMore as T};
-use crate::units::{Area, Length};
+use crate::units::{Area, Length, LengthUnit};
 
 /// Which family of threads.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -122,7 +123,82 @@ const UNIFIED_COARSE: &[(&str, f64, f64)] = &[
     ("1-1/8", 1.125, 7.), ("1-1/4", 1.25, 7.), ("1-3/8", 1.375, 6.), ("1-1/2", 1.5, 6.),
 ];
 
+/// Pitches of ISO 261 beside the coarse one, from memory: up to this diameter and from this one, in mm.
+#[rustfmt::skip]
+const METRIC_FINE: &[(f64, &[f64])] = &[
+    (1., &[0.2]), (1.2, &[0.2]), (1.4, &[0.2]), (1.6, &[0.2]), (1.8, &[0.2]), (2., &[0.25]), (2.5, &[0.35]),
+    (3., &[0.35]), (3.5, &[0.35]), (4., &[0.5]), (4.5, &[0.5]), (5., &[0.5]), (6., &[0.75]), (7., &[0.75]),
+    (8., &[1., 0.75]), (9., &[1., 0.75]), (10., &[1.25, 1., 0.75]), (11., &[1., 0.75]), (12., &[1.5, 1.25, 1.]),
+    (14., &[1.5, 1.25, 1.]), (15., &[1.5, 1.]), (16., &[1.5, 1.]), (17., &[1.5, 1.]), (18., &[2., 1.5, 1.]),
+    (20., &[2., 1.5, 1.]), (22., &[2., 1.5, 1.]), (24., &[2., 1.5, 1.]), (25., &[2., 1.5, 1.]), (26., &[1.5]),
+    (27., &[2., 1.5, 1.]), (28., &[2., 1.5, 1.]), (30., &[3., 2., 1.5, 1.]), (32., &[2., 1.5]),
+    (33., &[3., 2., 1.5]), (35., &[1.5]), (36., &[3., 2., 1.5]), (38., &[1.5]), (39., &[3., 2., 1.5]),
+    (40., &[3., 2., 1.5]), (42., &[4., 3., 2., 1.5]), (45., &[4., 3., 2., 1.5]), (48., &[4., 3., 2., 1.5]),
+    (50., &[3., 2., 1.5]), (52., &[4., 3., 2., 1.5]), (56., &[4., 3., 2., 1.5]), (60., &[4., 3., 2., 1.5]),
+    (64., &[4., 3., 2., 1.5]),
+];
+
+/// Threads per inch of ASME B1.1 beside the coarse one, from memory: fine, extra fine and constant-pitch series.
+#[rustfmt::skip]
+const UNIFIED_FINE: &[(&str, &[f64])] = &[
+    ("#1", &[72.]), ("#2", &[64.]), ("#3", &[56.]), ("#4", &[48.]), ("#5", &[44.]), ("#6", &[40.]), ("#8", &[36.]),
+    ("#10", &[32.]), ("#12", &[28., 32.]), ("1/4", &[28., 32.]), ("5/16", &[20., 24., 28., 32.]),
+    ("3/8", &[20., 24., 28., 32.]), ("7/16", &[16., 20., 28., 32.]), ("1/2", &[16., 20., 28., 32.]),
+    ("9/16", &[16., 18., 20., 24., 28., 32.]), ("5/8", &[12., 16., 18., 20., 24., 28., 32.]),
+    ("3/4", &[12., 16., 20., 28., 32.]), ("7/8", &[12., 14., 16., 20., 28., 32.]), ("1", &[12., 16., 20., 28., 32.]),
+    ("1-1/8", &[8., 12., 16., 18., 20., 28.]), ("1-1/4", &[8., 12., 16., 18., 20., 28.]),
+    ("1-3/8", &[8., 12., 16., 18., 20., 28.]), ("1-1/2", &[8., 12., 16., 18., 20., 28.]),
+];
+
+/// What the tap drill leaves: as near as drills allow to 75 per cent of full thread.
+/// Source: common practice, no source; printed charts of tap drills follow it.
+const WANTED_THREAD: f64 = 0.75;
+
+/// The drill for a tap, with the nearest of the other system for a rack that holds no other.
+#[derive(Clone, PartialEq, Debug)]
+pub struct TapDrill {
+    /// The drill of the thread's own system.
+    pub drill: Drill,
+    /// The nearest of the other system.
+    pub other: Option<Drill>,
+    /// How well it is confirmed.
+    pub confirmed: Confirmed,
+    /// Where it is from.
+    pub source: &'static str,
+}
+
 impl Thread {
+    /// Share of full thread that a hole leaves, (D − d)/(2 · 0.64952 P): the height of the external thread counts as full.
+    /// Source: Machinery's Handbook, 31st edition, tap drill sizes and percentage of thread.
+    pub fn share(&self, hole: Length) -> f64 {
+        (self.major - hole) / (self.pitch * 1.299_038)
+    }
+
+    /// The pitches that the standard knows for this diameter, coarse first; none where it knows no such diameter.
+    /// Source: ISO 261 and ASME B1.1, fine series from memory.
+    pub fn standard_pitches(&self) -> Vec<Self> {
+        let with = |pitch| Self { pitch, ..*self };
+        match self.kind {
+            ThreadKind::Metric => {
+                let major = self.major.as_mm();
+                let coarse = METRIC_COARSE.iter().filter(|row| row.major == major).map(|row| row.pitch);
+                let fine = METRIC_FINE.iter().filter(|row| row.0 == major).flat_map(|row| row.1.iter().copied());
+                coarse.chain(fine).map(|pitch| with(Length::mm(pitch))).collect()
+            }
+            ThreadKind::Unified => {
+                let size = UNIFIED_COARSE.iter().find(|row| (row.1 - self.major.as_inches()).abs() < 1e-9);
+                let fine = UNIFIED_FINE.iter().filter(|row| size.is_some_and(|s| s.0 == row.0));
+                let per_inch = size.map(|row| row.2).into_iter().chain(fine.flat_map(|row| row.1.iter().copied()));
+                per_inch.map(|n| with(Length::inches(1.0 / n))).collect()
+            }
+        }
+    }
+
+    /// Whether taps and bolts of this pitch are sold: it stands in a series of ISO 261 or ASME B1.1.
+    pub fn is_standard(&self) -> bool {
+        self.standard_pitches().iter().any(|t| (t.pitch - self.pitch).abs() < Length::um(0.1))
+    }
+
     /// Reads "M10", "M10x1.25", "3/8", "3/8-16 UNC", "#10-24", "1-1/4-7". Without a pitch the coarse one counts.
     pub fn parse(text: &str) -> Result<Self, ThreadError> {
         let text = text.trim();
@@ -145,21 +221,42 @@ impl Thread {
         d * d * std::f64::consts::FRAC_PI_4
     }
 
-    /// Drill for the tap: the table value for metric coarse threads, else D − P.
+    /// Drill for the tap, one that is sold. Metric: the table for coarse threads, else D − P to the next 0.1 mm. Unified: the
+    /// fraction, number or letter drill that leaves most nearly 75 per cent of thread.
     ///
-    /// M10: 8.5 mm. M10x1.25: 8.75 mm.
-    pub fn tap_drill(&self) -> Cited<Length> {
+    /// M10: 8.5 mm. M12x1.25: 10.8 mm. 1/2-13: 27/64 in, or 10.8 mm.
+    pub fn tap_drill(&self) -> TapDrill {
+        let off = |drill: &Drill| (self.share(drill.diameter) - WANTED_THREAD).abs();
+        let near = |unit| drills::best(unit, off);
         let row = METRIC_COARSE.iter().find(|row| {
             self.kind == ThreadKind::Metric && row.major == self.major.as_mm() && row.pitch == self.pitch.as_mm()
         });
-        match row {
-            Some(row) => Cited {
-                value: Length::mm(row.tap_drill),
+        let metric = |diameter: f64| Drill {
+            diameter: Length::mm(diameter),
+            name: crate::units::show::trimmed(diameter, 2) + " mm",
+        };
+        match (self.kind, row) {
+            (ThreadKind::Metric, Some(row)) => TapDrill {
+                drill: metric(row.tap_drill),
+                other: near(LengthUnit::Inch),
                 confirmed: row.confirmed,
                 source: "tap drills for ISO 261 coarse threads (reprints of ISO 2306)",
             },
-            None => {
-                Cited { value: self.major - self.pitch, confirmed: Memory, source: "D - P, common practice, no source" }
+            (ThreadKind::Unified, _) => TapDrill {
+                drill: near(LengthUnit::Inch)
+                    .unwrap_or_else(|| metric(((self.major - self.pitch).as_mm() * 10.0).ceil() / 10.0)),
+                other: near(LengthUnit::Mm),
+                confirmed: O,
+                source: "the drill that leaves most nearly 75 % of thread",
+            },
+            (ThreadKind::Metric, None) => {
+                let wanted = (self.major - self.pitch).as_mm();
+                TapDrill {
+                    drill: metric((wanted * 10.0 - 1e-6).ceil() / 10.0),
+                    other: near(LengthUnit::Inch),
+                    confirmed: Memory,
+                    source: "D - P to the next 0.1 mm, common practice, no source",
+                }
             }
         }
     }
@@ -327,13 +424,73 @@ mod tests {
         assert!(text("3/8-0").contains("below half the diameter"));
     }
 
-    /// Tap drills printed for M10 (8.5 mm) and M12 (10.2 mm); minor diameter of M10 is 8.376 mm (ISO 724).
+    /// Tap drills printed for M10 (8.5 mm) and M12 (10.2 mm); minor diameter of M10 is 8.376 mm (ISO 724). Fine threads by
+    /// DIN 336 (from memory): M10x1.25 8.8, M12x1.25 10.8, M16x1.5 14.5 mm.
     #[test]
     fn taps() {
-        assert_eq!(thread("M10").tap_drill().value, Length::mm(8.5));
-        assert_eq!(thread("M12").tap_drill().value, Length::mm(10.2));
-        assert_eq!(thread("M10x1.25").tap_drill().value, Length::mm(8.75));
+        for (name, drill) in [
+            ("M10", "8.5 mm"),
+            ("M12", "10.2 mm"),
+            ("M10x1.25", "8.8 mm"),
+            ("M12x1.25", "10.8 mm"),
+            ("M16x1.5", "14.5 mm"),
+        ] {
+            assert_eq!(thread(name).tap_drill().drill.name, drill);
+        }
         assert!((thread("M10").basic_minor_diameter().as_mm() - 8.376).abs() < 0.0005);
+    }
+
+    /// Machinery's Handbook, 31st edition, p. 2168, table 4, commercial tap drills; #8-32 from a metal supplier's chart.
+    #[test]
+    fn unified_tap_drills_as_printed() {
+        for (name, drill) in [
+            ("#8-32", "#29"),
+            ("1/4-20", "#7"),
+            ("1/4-28", "#3"),
+            ("5/16-18", "letter F"),
+            ("5/16-24", "letter I"),
+            ("3/8-16", "5/16 in"),
+            ("3/8-24", "letter Q"),
+            ("7/16-14", "letter U"),
+            ("7/16-20", "25/64 in"),
+            ("1/2-20", "29/64 in"),
+            ("1/2-13", "27/64 in"),
+            ("9/16-12", "31/64 in"),
+            ("5/8-11", "17/32 in"),
+            ("3/4-10", "21/32 in"),
+            ("3/4-16", "11/16 in"),
+            ("7/8-9", "49/64 in"),
+            ("1-8", "7/8 in"),
+        ] {
+            assert_eq!(thread(name).tap_drill().drill.name, drill, "{name}");
+        }
+        assert_eq!(thread("1/2-13").tap_drill().other.unwrap().name, "10.8 mm");
+    }
+
+    /// Machinery's Handbook, 31st edition, p. 2155, table 2: percentage of full thread.
+    #[test]
+    fn share_of_thread_as_printed() {
+        for (name, drill, percent) in [
+            ("#1-64", 0.0595, 66.0),
+            ("#1-64", 0.0625, 51.0),
+            ("#2-56", 0.0700, 69.0),
+            ("#2-64", 0.0700, 79.0),
+            ("#3-48", 0.0785, 76.0),
+        ] {
+            let share = thread(name).share(Length::inches(drill)) * 100.0;
+            assert!((share - percent).abs() <= 1.0, "{name}: {share}");
+        }
+    }
+
+    /// ISO 261 and ASME B1.1 know these, and not those.
+    #[test]
+    fn pitches_that_are_sold() {
+        for name in ["M10", "M10x1.25", "M12x1.5", "1/2-13", "1/2-20", "#10-32", "1-12", "3/4-16", "5/8-18"] {
+            assert!(thread(name).is_standard(), "{name}");
+        }
+        for name in ["1/2-12", "1/2-14", "M12x3", "M10x2", "3/8-18", "#10-30"] {
+            assert!(!thread(name).is_standard(), "{name}");
+        }
     }
 
     /// The drill leaves thread: it lies between the basic minor diameter (or 0.02 mm under) and D − 0.8 P.

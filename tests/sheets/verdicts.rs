@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use setdown::design::Verdict;
 
-use super::random_parts::part;
+use super::lot::part;
 
 /// Parts of each family; a landing takes as long as a hundred others.
 const PARTS: [(u64, u64); 5] = [(0, 300), (1, 300), (2, 600), (3, 300), (4, 40)];

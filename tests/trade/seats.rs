@@ -187,10 +187,10 @@ fn whatever_is_made_within_its_limits_seats_within_the_band() {
             let broken: f64 = edge.split(" = ").nth(1).map_or(0.0, |r| r.parse().unwrap());
             let drawn = made(70.0, a, 40.0, broken);
             let (lower, upper) = limits(&drawn, "seat_height");
-            // ISO 2768-m: +-0.3 on 40 and 70 mm; a flank of 38 to 80 mm: +-30' up to 50 mm, else +-20'; +-0.2 on a break.
-            let slant = 27.0 / a.to_radians().sin();
+            // ISO 2768-m: +-0.3 on 40 and 70 mm; the angle by its shorter leg, the height of 23 to 74 mm: +-30' up to 50 mm, else +-20'; +-0.2 on a break.
+            let height = 27.0 / a.to_radians().tan();
             let (angle, rim) = (
-                if slant <= 50.0 { 0.5 } else { 1.0 / 3.0 },
+                if height <= 50.0 { 0.5 } else { 1.0 / 3.0 },
                 if broken < 0.5 { 0.2_f64.min(broken / 2.0) } else { 0.2 },
             );
             for _ in 0..12 {

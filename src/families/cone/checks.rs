@@ -9,8 +9,8 @@ use crate::source::Source;
 use crate::turning;
 use crate::units::{Angle, Length};
 
-use super::read::{BoltKind, Recess, Spec};
-use super::work::Lathe;
+use super::read::{Bolt, BoltKind, Recess, Spec};
+use super::work::{Lathe, Taper};
 
 const STICKS: Check = Check {
     key: "self_holding",
@@ -66,6 +66,20 @@ const WAY: Check = Check {
     worst: Verdict::Ok,
     source: Source::CommonPractice,
 };
+const ROUTE: Check = Check {
+    key: "lathe_route",
+    what: "whether this lathe can turn it",
+    worst: Verdict::Caution,
+    source: Source::Published(
+        "lathe owner's manual, safety page: work longer than 3 diameters out of the chuck is to be supported",
+    ),
+};
+const ARBOR: Check = Check {
+    key: "stub_arbor",
+    what: "screw of the stub arbor against the base",
+    worst: Verdict::Fail,
+    source: Source::CommonPractice,
+};
 
 /// Friction of a greased seat, of a dry one, and of clean dry steel; printed values for steel run from 0.12 to 0.80.
 pub const FRICTIONS: [f64; 3] = [0.12, 0.30, 0.80];
@@ -74,7 +88,13 @@ pub const FRICTIONS: [f64; 3] = [0.12, 0.30, 0.80];
 pub fn checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
     flank(design, s);
     nose(design, s);
-    lathe_checks(design, s, shop, lathe);
+    if let Some(bolt) = &s.bolt {
+        common::standard_thread(design, &bolt.size);
+        stub_arbor(design, s, bolt);
+    }
+    if lathe.taper != Taper::Printed {
+        lathe_checks(design, s, shop, lathe);
+    }
     common::checks(design, &s.common);
     common::locator(design);
 }
@@ -117,7 +137,8 @@ fn nose(design: &mut Design, s: &Spec) {
         "a nose narrower than a fifth of the base is a spike: it bends, and it digs into a plate that lands on it",
     );
     let Some(bolt) = &s.bolt else { return };
-    if bolt.unconfirmed {
+    let has_recess = |kind: &BoltKind| matches!(kind, BoltKind::Through { recess, .. } if *recess != Recess::None);
+    if bolt.unconfirmed && has_recess(&bolt.kind) {
         design.note(&HEAD, "measure the screw in your hand before the recess is cut");
     }
     match bolt.kind {
@@ -144,6 +165,15 @@ fn nose(design: &mut Design, s: &Spec) {
                 Some(Value::Length(bolt.size.major)),
                 "one thread diameter of engagement in steel carries the bolt; softer metal wants 1.5 to 2",
             );
+            let (major, beside) = (bolt.size.major, "its thread");
+            common::slip(
+                design,
+                Verdict::Caution,
+                "the depth of full thread",
+                depth,
+                (major * 0.8, major * 4.0),
+                beside,
+            );
         }
     }
 }
@@ -151,24 +181,86 @@ fn nose(design: &mut Design, s: &Spec) {
 fn lathe_checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
     let diameter = lathe.stock_diameter.unwrap_or(s.base);
     let overhang = lathe.hold_out / diameter;
-    let verdict = if overhang > 3.0 { Verdict::Caution } else { Verdict::Ok };
-    design.finding(
-        &HOLD_OUT,
-        verdict,
-        Some(Value::Number((overhang * 100.0).round() / 100.0)),
-        Limit::AtMost(Value::Number(3.0)),
-        "longer work bends away from the tool and can leave the chuck; support it with the tailstock centre",
-    );
-    let verdict = if lathe.slant > shop.compound_travel { Verdict::Caution } else { Verdict::Ok };
-    design.finding(
-        &COMPOUND,
-        verdict,
-        Some(Value::Length(lathe.slant.rounded())),
-        Limit::AtMost(Value::Length(shop.compound_travel)),
-        "a flank longer than the slide's travel must be cut in two settings, and the joint shows",
-    );
+    let (verdict, limit, because) = match (&lathe.taper, lathe.centre) {
+        (_, Some(_)) => (
+            Verdict::Ok,
+            turning::WITH_CENTRE,
+            "over 3 diameters the tailstock's centre carries the free end, as the steps say",
+        ),
+        _ if overhang > turning::UNSUPPORTED => (
+            Verdict::Caution,
+            turning::UNSUPPORTED,
+            "longer work bends away from the tool and can leave the chuck, and here nothing can support it: it is made elsewhere",
+        ),
+        _ => (
+            Verdict::Ok,
+            turning::UNSUPPORTED,
+            "longer work bends away from the tool and can leave the chuck; support it with the tailstock centre",
+        ),
+    };
+    let shown = Value::Number((overhang * 100.0).round() / 100.0);
+    design.finding(&HOLD_OUT, verdict, Some(shown), Limit::AtMost(Value::Number(limit)), because);
+    let slant = Some(Value::Length(lathe.slant.rounded()));
+    let travel = Value::Length(shop.compound_travel);
+    if !matches!(lathe.taper, Taper::Elsewhere(_)) {
+        design.finding(&ROUTE, Verdict::Ok, None, None, "the steps are for the lathe of the shop");
+    }
+    match &lathe.taper {
+        Taper::Attachment => design.finding(
+            &COMPOUND,
+            Verdict::Ok,
+            slant,
+            Limit::Against(travel),
+            "longer than the compound slide travels: the taper attachment turns it",
+        ),
+        Taper::TwoSettings => design.finding(
+            &COMPOUND,
+            Verdict::Caution,
+            slant,
+            Limit::AtMost(travel),
+            "a flank longer than the slide's travel must be cut in two settings, and the joint shows",
+        ),
+        Taper::Elsewhere(why) => design.finding(
+            &ROUTE,
+            Verdict::Caution,
+            None,
+            None,
+            format!("not on this lathe: {why}; give the STEP file and the drawing to a shop that can"),
+        ),
+        _ => design.finding(
+            &COMPOUND,
+            Verdict::Ok,
+            slant,
+            Limit::AtMost(travel),
+            "the slide cuts the whole flank at one setting",
+        ),
+    }
     way(design, lathe);
     common::at_the_lathe(design);
+}
+
+/// A cone tapped from below is turned on a screw of its own thread.
+fn stub_arbor(design: &mut Design, s: &Spec, bolt: &Bolt) {
+    if !matches!(bolt.kind, BoltKind::FromBelow { .. }) || s.common.material.printed {
+        return;
+    }
+    let least = (s.base / 8.0).rounded();
+    let thin = bolt.size.major < least;
+    let (verdict, because) = if thin {
+        (
+            Verdict::Caution,
+            "it is turned on a screw of its own thread; one thinner than an eighth of the base bends: take half the depth of cut",
+        )
+    } else {
+        (Verdict::Ok, "it is turned on a screw of its own thread, its base on the arbor's shoulder")
+    };
+    design.finding(
+        &ARBOR,
+        verdict,
+        Some(Value::Length(bolt.size.major)),
+        Limit::AtLeast(Value::Length(least)),
+        because,
+    );
 }
 
 /// Between centres a taper must be slender; the compound slide turns any.

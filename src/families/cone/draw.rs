@@ -39,7 +39,7 @@ pub fn drawing(s: &Spec, turned: &Turned) -> Drawing {
     }
     let middle = foot + s.height / 2.0;
     let there = crate::seating::diameter_at(s.base, s.half_angle, s.height / 2.0) / 2.0;
-    view = view.taper("taper_ratio", Point::new(middle, -there), false).texture(
+    view = view.taper("taper", Point::new(middle, -there), false).texture(
         Point::new(middle, there),
         Angle::degrees(90.0) - s.half_angle,
         "Ra 1.6",

@@ -3,6 +3,7 @@
 pub mod checks;
 mod draw;
 pub mod read;
+mod steps;
 pub mod strength;
 mod work;
 
@@ -13,6 +14,7 @@ use crate::families::location;
 use crate::families::{Family, Workplace};
 use crate::seating;
 use crate::shape::{Body, Path, Point, ShapeError, Solid, Turn, Turned};
+use crate::show;
 use crate::turning;
 use crate::units::{Angle, Length};
 
@@ -70,6 +72,10 @@ fn sizes(design: &mut Design, s: &Spec) {
         }
         None => design.computed("half_angle", "half-angle", Value::Angle(s.half_angle), "atan((D - d)/(2 h))"),
     }
+    if let Some(tolerance) = &s.half_angle_tolerance {
+        design.given(&read::HALF_ANGLE_TOLERANCE, tolerance, Value::Angle);
+    }
+    design.limit_angle("half_angle", s.half_angle_limits());
     if let Some(radius) = &s.tip_radius {
         design.given_length(&read::TIP_RADIUS, radius);
         design.computed_length(
@@ -90,6 +96,8 @@ fn sizes(design: &mut Design, s: &Spec) {
     design.computed_length("slant", "slant of the flank", turning::slant(s.height, s.half_angle), "h / cos a");
     design.computed("included_angle", "included angle", Value::Angle(s.half_angle * 2.0), "2 a");
     design.computed("taper_ratio", "taper ratio", Value::Number(ratio), "(D - d)/h");
+    let one_to = Value::Text(format!("1:{}", show::trimmed(1.0 / ratio, 3)));
+    design.computed("taper", "taper", one_to, "1 : h/(D - d), as ISO 3040 writes it");
     design.computed_length("taper_per_foot", "taper per foot", turning::taper_per_foot(ratio), "12 in (D - d)/h");
     design.computed("compound_angle", "compound slide from the axis", Value::Angle(s.half_angle), "a");
     design.computed(
@@ -161,22 +169,40 @@ fn bolt_sizes(design: &mut Design, s: &Spec) {
                 Recess::None => {}
             }
         }
-        BoltKind::FromBelow { tap_drill, depth } => {
-            design.computed_length("tap_drill", "tap drill", tap_drill, "tap drill of the thread");
-            design.computed_length(
-                "thread_depth",
-                "depth of full thread",
-                depth,
-                "as written, or 1.5 thread diameters",
-            );
-            design.computed_length(
-                "drill_depth",
-                "depth of the tap drill",
-                read::drilled_depth(depth, &bolt.size),
-                "full thread + 3 pitches",
-            );
-        }
+        BoltKind::FromBelow { tap_drill, depth } => tapped(design, s, bolt, tap_drill, depth),
     }
+}
+
+/// The tapped hole: drill by its name, depths, and how the drawing calls it.
+fn tapped(design: &mut Design, s: &Spec, bolt: &read::Bolt, tap_drill: Length, depth: Length) {
+    let tap = bolt.size.tap_drill();
+    design.computed_length("tap_drill", "tap drill", tap_drill, tap.source);
+    let or = tap.other.as_ref().map_or_else(String::new, |other| format!(" or {}", other.name));
+    let name = Value::Text(format!("{}{or}", tap.drill.name));
+    design.computed("tap_drill_name", "tap drill as sold", name, "ASME B94.11M and ISO 235 sizes");
+    let share = Value::Share((bolt.size.share(tap_drill) * 100.0).round() / 100.0);
+    design.computed("thread_share", "share of full thread that it leaves", share, "(D - d)/(1.299 P)");
+    design.computed_length("thread_depth", "depth of full thread", depth, "as written, or 1.5 thread diameters");
+    design.computed_length(
+        "drill_depth",
+        "depth of the tap drill",
+        read::drilled_depth(depth, &bolt.size),
+        "full thread + 3 pitches",
+    );
+    design.computed(
+        "thread_callout",
+        "thread and hole",
+        thread_callout(s, bolt),
+        "ISO 6410: thread x depth / drill x depth",
+    );
+}
+
+/// `M12 × 18 / Ø10.2 × 23.25`, as ISO 6410 writes it.
+fn thread_callout(s: &Spec, bolt: &read::Bolt) -> Value {
+    let BoltKind::FromBelow { tap_drill, depth } = bolt.kind else { return Value::Text(bolt.thread.value.clone()) };
+    let number = |l: Length| show::length_number(l.rounded(), s.common.header.unit);
+    let deep = read::drilled_depth(depth, &bolt.size);
+    Value::Text(format!("{} × {} / Ø{} × {}", bolt.size, number(depth), number(tap_drill), number(deep)))
 }
 
 /// The profile in (r, z), z up from the crossbar face.

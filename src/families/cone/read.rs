@@ -1,11 +1,13 @@
 //! Reading a cone's part file.
 
 use crate::description::Fields;
+use crate::design::AngleLimits;
 use crate::families::Workplace;
 use crate::families::common::{self, Common, mm, settled};
 use crate::key::{Given, Key, Kind};
 use crate::shop::Material;
 use crate::source::Confirmed;
+use crate::standards::iso2768;
 use crate::standards::threads::{self, Thread};
 use crate::turning::{self, KnownTaper};
 use crate::units::{Angle, Force, Length};
@@ -29,6 +31,12 @@ pub const HEIGHT: Key = Key::new(
     "cone height",
     Kind::POSITIVE,
     "from the large to the small diameter, without the foot, such as \"41.569 mm\"",
+);
+pub const HALF_ANGLE_TOLERANCE: Key = Key::new(
+    "half_angle_tolerance",
+    "half-angle tolerance",
+    Kind::Angle(0.0, 20.0),
+    "how far the half-angle may be off either way, such as \"0.1 deg\"; ISO 2768-1 by the cone's height if left out",
 );
 pub const TIP_RADIUS: Key =
     Key::new("tip_radius", "tip radius", Kind::NOT_NEGATIVE, "rounding of the nose, such as \"3 mm\"");
@@ -147,6 +155,7 @@ pub const KEYS: &[Key] = &[
     TIP_DIAMETER,
     HALF_ANGLE,
     HEIGHT,
+    HALF_ANGLE_TOLERANCE,
     TIP_RADIUS,
     FOOT,
     FOOT_DIAMETER,
@@ -171,6 +180,7 @@ pub struct Spec {
     pub tip: Length,
     pub half_angle: Angle,
     pub height: Length,
+    pub half_angle_tolerance: Option<Given<Angle>>,
     pub written: Written,
     pub tip_radius: Option<Given<Length>>,
     pub foot: Option<Given<Length>>,
@@ -239,6 +249,35 @@ impl Spec {
         self.foot_diameter.as_ref().map_or(self.base, |f| f.value)
     }
 
+    /// Limits of the half-angle: as written, or ISO 2768-1 by the shorter leg of the angle, the cone's height. A cone that
+    /// narrows keeps narrowing: the least is never below a hundredth of the angle.
+    pub fn half_angle_limits(&self) -> AngleLimits {
+        let general = || iso2768::general_angle_tolerance(self.common.general, self.height);
+        let (tolerance, by, confirmed) = match (&self.half_angle_tolerance, general()) {
+            (Some(given), _) => (given.value, "stated tolerance".to_string(), Confirmed::TwoOrMore),
+            (None, Ok(t)) => (t.value, format!("ISO 2768-{}", self.common.general), t.confirmed),
+            (None, Err(_)) => (Angle::ZERO, "no tolerance".to_string(), Confirmed::Memory),
+        };
+        let lower = (self.half_angle - tolerance).max(self.half_angle / 100.0);
+        let upper = (self.half_angle + tolerance).min(Angle::degrees(89.0).max(self.half_angle));
+        AngleLimits { lower, upper, by, confirmed }
+    }
+
+    /// Limits of the base diameter, by the general tolerance.
+    pub fn base_limits(&self) -> (Length, Length) {
+        self.general_limits(self.base)
+    }
+
+    /// Limits of the foot's height, by the general tolerance.
+    pub fn foot_limits(&self) -> (Length, Length) {
+        self.general_limits(self.foot_height())
+    }
+
+    fn general_limits(&self, size: Length) -> (Length, Length) {
+        let t = iso2768::general_tolerance(self.common.general, size).map_or(Length::ZERO, |t| t.value);
+        ((size - t).max(Length::ZERO), size + t)
+    }
+
     /// Radius of the nose.
     pub fn nose_radius(&self) -> Length {
         self.tip_radius.as_ref().map_or(Length::ZERO, |r| r.value)
@@ -263,6 +302,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let (depth_of_cut, finish_allowance) = (fields.length(&DEPTH_OF_CUT), fields.length(&FINISH_ALLOWANCE));
     let (between_centres, check_roller, check_ring) =
         (fields.length(&BETWEEN_CENTRES), fields.length(&CHECK_ROLLER), fields.length(&CHECK_RING));
+    let half_angle_tolerance = fields.angle(&HALF_ANGLE_TOLERANCE);
     let (seat_load, side_factor, crossbar_wall) =
         (fields.load(&SEAT_LOAD), fields.number(&SIDE_FACTOR), fields.length(&CROSSBAR_WALL));
     let crossbar_material = common::material(fields, place, &CROSSBAR_MATERIAL, "steel S235");
@@ -274,6 +314,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         tip,
         half_angle,
         height,
+        half_angle_tolerance,
         written,
         tip_radius,
         foot,
@@ -357,7 +398,7 @@ fn bolt(table: &Fields) -> Option<Bolt> {
             clearance,
             register,
             unconfirmed: tap_drill.confirmed == Confirmed::Memory,
-            kind: BoltKind::FromBelow { tap_drill: tap_drill.value, depth },
+            kind: BoltKind::FromBelow { tap_drill: tap_drill.drill.diameter, depth },
         });
     }
     let (recess, unconfirmed) = recess(table, size, head, head_depth)?;
@@ -428,19 +469,20 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
             "add foot = \"6 mm\" or leave foot_diameter out",
         );
     }
-    for key in [&CHECK_RING] {
-        if let Some(ring) = s.check_ring.as_ref().filter(|r| r.value >= s.base || r.value <= s.tip) {
-            refuse(
-                key,
-                format!(
-                    "a ring bored {} does not rest on a flank between {} and {}",
-                    mm(ring.value),
-                    mm(s.tip),
-                    mm(s.base)
-                ),
-                "take a ring between tip and base diameter",
-            );
-        }
+    // Limits decide: the ring must rest on the flank of every cone of the batch.
+    let by = |size: Length| iso2768::general_tolerance(s.common.general, size).map_or(Length::ZERO, |t| t.value);
+    let (lowest, widest) = (s.tip + by(s.tip), s.base - by(s.base));
+    if let Some(ring) = s.check_ring.as_ref().filter(|r| r.value >= widest || r.value <= lowest) {
+        refuse(
+            &CHECK_RING,
+            format!(
+                "a ring bored {} does not rest on the flank of every cone: the widest tip is {}, the narrowest base {}",
+                mm(ring.value),
+                mm(lowest),
+                mm(widest)
+            ),
+            "take a ring between tip and base diameter, clear of their tolerances",
+        );
     }
     if s.bolt.as_ref().is_some_and(|b| b.register) && s.foot_height() <= Length::ZERO {
         refuse(&BOLT, "a register wants a foot".into(), "add foot = \"6 mm\", or leave register out");

@@ -1,36 +1,122 @@
 //! Lathe figures and the order of work for a cone.
 
 use crate::design::{Design, Limits, Table, Value};
-use crate::families::common::{FACE_ALLOWANCE, TURNED_ENDS, drill_speed};
+use crate::families::common::{self, FACE_ALLOWANCE, TURNED_ENDS};
 use crate::families::welded::{self, Weld};
-use crate::shop::Shop;
+use crate::shop::{Shop, by_unit};
 use crate::show;
 use crate::standards::stock;
-use crate::turning;
-use crate::units::{Length, SpindleSpeed};
+use crate::turning::{self, Support};
+use crate::units::{Angle, Length, LengthUnit, SpindleSpeed};
 
-use super::read::{self, BoltKind, Recess, Spec};
+use super::read::{self, BoltKind, Spec};
+use super::steps;
 use super::strength::{Forces, weld_line};
 
 /// What the lathe work needs, as recorded.
 pub struct Lathe {
     pub stock_diameter: Option<Length>,
+    pub depth_of_cut: Length,
+    /// How its flank is turned.
+    pub taper: Taper,
+    /// Pilot and mouth of the centre in its nose, where the tailstock's centre has to carry it.
+    pub centre: Option<(Length, Length)>,
     pub stock_length: Length,
     pub hold_out: Length,
     pub rough: SpindleSpeed,
     pub finish: SpindleSpeed,
     pub slant: Length,
     pub setover: Length,
-    /// Reading of a dial on the flank over [`DIAL_TRAVEL`].
-    dial: Length,
+    /// Reading of a dial on the flank over [`dial_travel`].
+    pub dial: Length,
     pub between_centres: Length,
 }
 
-/// Travel over which the flank is run by the dial: short enough for a dial of 10 mm at any usual cone.
-const DIAL_TRAVEL: Length = Length::mm(10.0);
+impl Lathe {
+    /// A printed cone has no lathe work.
+    const fn printed() -> Self {
+        let still = SpindleSpeed::ZERO;
+        let none = Length::ZERO;
+        Self {
+            stock_diameter: None,
+            depth_of_cut: none,
+            taper: Taper::Printed,
+            centre: None,
+            stock_length: none,
+            hold_out: none,
+            rough: still,
+            finish: still,
+            slant: none,
+            setover: none,
+            dial: none,
+            between_centres: none,
+        }
+    }
+}
+
+/// How the flank is turned.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Taper {
+    /// With the compound slide.
+    Compound,
+    /// With the compound slide, the carriage moved once.
+    TwoSettings,
+    /// With the taper attachment.
+    Attachment,
+    /// Not on this lathe, and why.
+    Elsewhere(String),
+    /// Not turned: it is printed.
+    Printed,
+}
+
+/// Travel over which the flank is run by the dial: short enough for a dial of 10 mm or 1/2 in at any usual cone.
+pub fn dial_travel(s: &Spec) -> Length {
+    by_unit(s.common.header.unit, 10.0, 0.5)
+}
+
+/// Metal for cleaning up one face. Source: common practice, no source.
+pub fn face_allowance(s: &Spec) -> Length {
+    by_unit(s.common.header.unit, FACE_ALLOWANCE.as_mm(), 0.04)
+}
+
+/// What the lathe can do for this flank, and what carries its free end.
+fn way(s: &Spec, shop: &Shop, hold_out: Length, diameter: Length) -> (Taper, Option<(Length, Length)>) {
+    let unit = s.common.header.unit;
+    let say = |l: Length| show::length(l.rounded(), unit);
+    let slant = turning::slant(s.height, s.half_angle);
+    let tapped = s.bolt.as_ref().is_some_and(|b| matches!(b.kind, BoltKind::FromBelow { .. }));
+    let flat = crate::seating::nose_flat(s.tip, s.half_angle, s.nose_radius());
+    let support = turning::support(hold_out, diameter);
+    let centre = turning::centre_drill(flat, diameter).filter(|(_, mouth)| *mouth >= diameter / 20.0 && !tapped);
+    let slender = |why: &str| {
+        Taper::Elsewhere(format!(
+            "{} of it stand out of the chuck, {} diameters, and {why}",
+            say(hold_out),
+            show::trimmed(hold_out / diameter, 1)
+        ))
+    };
+    let fits = |(length, angle): (Length, Angle)| s.height <= length && s.half_angle <= angle;
+    let taper = match (support, centre) {
+        (Support::CentreAndRest, _) => slender("no steady can run on a flank"),
+        (Support::Centre, None) => slender("its nose bears no centre"),
+        _ if slant <= shop.compound_travel => Taper::Compound,
+        _ if shop.taper_attachment.is_some_and(fits) => Taper::Attachment,
+        _ if slant <= shop.compound_travel * 2.0 => Taper::TwoSettings,
+        _ => Taper::Elsewhere(format!(
+            "its flank is {} long, the compound slide travels {}, and no taper attachment of the shop reaches",
+            say(slant),
+            say(shop.compound_travel)
+        )),
+    };
+    (taper, centre.filter(|_| support == Support::Centre))
+}
 
 /// Records stock, speeds, steps, set-over and check sizes.
 pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
+    if s.common.material.printed {
+        check_sizes(design, s, shop);
+        return Lathe::printed();
+    }
     let (stock_diameter, stock_length, hold_out) = stock(design, s);
     let (rough, finish) = speeds(design, s, shop);
     let between_centres = design.length_or(
@@ -41,16 +127,21 @@ pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
     );
     let setover = turning::tailstock_setover(between_centres, turning::taper_ratio(s.half_angle));
     let setover = design.computed_length("tailstock_setover", "tailstock set-over", setover, "L (D - d)/(2 h)");
-    roughing(design, s, shop);
+    let depth_of_cut = roughing(design, s, shop);
     check_sizes(design, s, shop);
+    let travel = if s.common.header.unit == LengthUnit::Mm { "10 mm" } else { "1/2 in" };
     let dial = design.computed_length(
-        "dial_over_10_mm",
-        "dial on the flank over 10 mm of carriage travel",
-        turning::dial_over_travel(DIAL_TRAVEL, s.half_angle),
-        "10 mm x tan a",
+        "dial_on_flank",
+        &format!("dial on the flank over {travel} of carriage travel"),
+        turning::dial_over_travel(dial_travel(s), s.half_angle),
+        "travel x tan a",
     );
+    let (taper, centre) = way(s, shop, hold_out, stock_diameter.unwrap_or(s.base.max(s.foot_width())));
     Lathe {
         stock_diameter,
+        depth_of_cut,
+        taper,
+        centre,
         stock_length,
         hold_out,
         rough,
@@ -76,8 +167,8 @@ fn stock(design: &mut Design, s: &Spec) -> (Option<Length>, Length, Length) {
     let hold_out = design.computed_length(
         "hold_out",
         "length out of the chuck",
-        s.height + s.foot_height() + TURNED_ENDS,
-        "part + 1 mm each face + 3 mm parting tool + 5 mm clear of the jaws",
+        s.height + s.foot_height() + by_unit(s.common.header.unit, TURNED_ENDS.as_mm(), 0.4),
+        "part + 1 mm (0.04 in) each face + 3 mm (0.12 in) parting tool + 5 mm (0.2 in) clear of the jaws",
     );
     let grip = bar.unwrap_or(widest);
     let length = design.computed_length(
@@ -93,10 +184,13 @@ fn speeds(design: &mut Design, s: &Spec, shop: &Shop) -> (SpindleSpeed, SpindleS
     let widest = s.base.max(s.foot_width());
     let speeds = s.common.material.cutting(s.carbide);
     let mut speed = |key: &str, label: &str, cutting| {
-        let wanted = turning::spindle_speed(cutting, widest);
-        let speed = wanted.min(shop.max_speed);
-        let formula =
-            if speed < wanted { "the lathe's greatest speed" } else { "1000 v/(pi D), at the widest diameter" };
+        let setting = shop.machines.turn(cutting, widest);
+        let formula = if shop.machines.lathe_known {
+            "the lathe's speed next below 1000 v/(pi D), widest diameter"
+        } else {
+            "next below 1000 v/(pi D) in steps of ISO 229, as shop.toml has no lathe_speeds_rpm"
+        };
+        let speed = common::spindle(design, label, setting);
         design.computed(key, label, Value::SpindleSpeed(speed), formula);
         speed
     };
@@ -106,24 +200,28 @@ fn speeds(design: &mut Design, s: &Spec, shop: &Shop) -> (SpindleSpeed, SpindleS
     )
 }
 
-fn roughing(design: &mut Design, s: &Spec, shop: &Shop) {
+fn roughing(design: &mut Design, s: &Spec, shop: &Shop) -> Length {
     let cut = design.length_or(
         &read::DEPTH_OF_CUT,
         s.depth_of_cut.as_ref(),
-        shop.depth_of_cut,
+        shop.depth_of_cut(s.common.header.unit),
         "the shop's usual roughing cut per side",
     );
     let left = design.length_or(
         &read::FINISH_ALLOWANCE,
         s.finish_allowance.as_ref(),
-        shop.finish_allowance,
+        shop.finish_allowance(s.common.header.unit),
         "the shop's usual allowance square to the flank",
     );
     let steps = turning::roughing_steps(s.base, s.tip, s.half_angle, cut, left);
     let thickest = turning::thickest_left(s.half_angle, cut, left);
     design.computed_length("thickest_left", "thickest metal left by the steps", thickest, "allowance + cut x cos a");
+    // To divisions of the dial, on the side that leaves metal: diameters up, stops down.
+    let division = by_unit(s.common.header.unit, 0.01, 0.001);
+    let whole = |l: Length, round: fn(f64) -> f64, slip: f64| (division * round(l / division + slip)).rounded();
     let rows = steps.iter().enumerate().map(|(i, step)| {
-        vec![Value::Count(i as u32 + 1), Value::Length(step.diameter.rounded()), Value::Length(step.stop.rounded())]
+        let (diameter, stop) = (whole(step.diameter, libm::ceil, -1e-6), whole(step.stop, libm::floor, 1e-6));
+        vec![Value::Count(i as u32 + 1), Value::Length(diameter), Value::Length(stop)]
     });
     design.tables.push(Table {
         key: "roughing_steps",
@@ -131,13 +229,14 @@ fn roughing(design: &mut Design, s: &Spec, shop: &Shop) {
         columns: ["cut", "turn to diameter", "stop at Z from the tip face"].map(String::from).into(),
         rows: rows.collect(),
     });
+    cut
 }
 
 fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) {
     let roller = design.length_or(
         &read::CHECK_ROLLER,
         s.check_roller.as_ref(),
-        shop.check_roller,
+        shop.check_roller(s.common.header.unit),
         "the shop's usual pair of rollers",
     );
     let over = turning::over_rollers(s.base, s.half_angle, roller);
@@ -147,7 +246,13 @@ fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) {
         over,
         "D + roller (1 + tan(45 deg - a/2)), rollers level with the base circle",
     );
-    limits_by_base(design, "over_rollers", |base| turning::over_rollers(base, s.half_angle, roller));
+    let on_foot = s.foot_width().as_mm() > (over - roller).as_mm();
+    let blocks = if on_foot { None } else { Some(s.foot_height()) };
+    limits_of_check(design, "over_rollers", s, |c| {
+        // On blocks of the drawn foot's height a higher foot lifts the base circle over them.
+        let level = blocks.map_or(Length::ZERO, |b| c.foot - b);
+        turning::over_rollers(c.base + level * turning::taper_ratio(c.half_angle), c.half_angle, roller)
+    });
     if let Some(ring) = &s.check_ring {
         let bore = design.given_length(&read::CHECK_RING, ring);
         design.computed_length(
@@ -156,33 +261,55 @@ fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) {
             s.foot_height() + turning::ring_height(s.base, s.half_angle, bore),
             "foot + (D - ring)/(2 tan a)",
         );
-        limits_by_base(design, "ring_height", |base| s.foot_height() + turning::ring_height(base, s.half_angle, bore));
+        limits_of_check(design, "ring_height", s, |c| c.foot + turning::ring_height(c.base, c.half_angle, bore));
     }
 }
 
-/// Limits of a check size that grows with the base diameter: what it reads at the limits of that diameter.
-fn limits_by_base(design: &mut Design, key: &str, reading: impl Fn(Length) -> Length) {
-    let Some(base) = design.dimension(read::BASE_DIAMETER.name).and_then(|d| d.limits.clone()) else { return };
-    let (lower, upper) = (reading(base.lower).rounded(), reading(base.upper).rounded());
-    design.limit(key, Limits { lower, upper, by: "limits of the base diameter".into(), confirmed: base.confirmed });
+/// A cone as it may come out within its limits.
+#[derive(Clone, Copy)]
+struct Corner {
+    base: Length,
+    half_angle: Angle,
+    foot: Length,
+}
+
+/// Limits of a check size: the least and greatest that it reads at all corners of the limits of base, half-angle and foot.
+/// It rises or falls steadily with each of them, so that no cone inside reads beyond the corners.
+fn limits_of_check(design: &mut Design, key: &str, s: &Spec, reading: impl Fn(Corner) -> Length) {
+    let (angle, base, foot) = (s.half_angle_limits(), s.base_limits(), s.foot_limits());
+    let mut least_most: Option<(Length, Length)> = None;
+    for base in [base.0, base.1] {
+        for half_angle in [angle.lower, angle.upper] {
+            for foot in [foot.0, foot.1] {
+                let read = reading(Corner { base, half_angle, foot });
+                least_most = Some(least_most.map_or((read, read), |(l, m)| (l.min(read), m.max(read))));
+            }
+        }
+    }
+    let Some((lower, upper)) = least_most.map(|(l, m)| (l.rounded(), m.rounded())) else { return };
+    let by = "limits of base, half-angle and foot".into();
+    design.limit(key, Limits { lower, upper, by, confirmed: angle.confirmed });
 }
 
 /// The order of work.
 pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&Forces>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l, unit);
-    let bar = lathe.stock_diameter.map_or_else(|| "bar or plate blank".into(), |d| format!("round bar {}", size(d)));
-    design.tools.push(format!(
-        "{} x {bar}, {} long each, {}",
-        s.common.header.count,
-        size(lathe.stock_length),
-        s.common.material.name
-    ));
+    let count = s.common.header.count;
+    let material = &s.common.material.name;
+    if lathe.taper == Taper::Printed {
+        design.tools.push(format!("{count} x print in {material}, from the STL or 3MF file"));
+    } else {
+        let bar =
+            lathe.stock_diameter.map_or_else(|| "bar or plate blank".into(), |d| format!("round bar {}", size(d)));
+        design.tools.push(format!("{count} x {bar}, {} long each, {material}", size(lathe.stock_length)));
+    }
     design.tools.push("calliper, micrometer, dial indicator with stand, two equal rollers".into());
-    cylinders(design, s, lathe, &size);
-    flank(design, s, lathe, &size);
-    nose_and_bolt(design, s, &size);
-    second_side(design, s, &size);
+    match &lathe.taper {
+        Taper::Elsewhere(why) => steps::elsewhere(design, s, why),
+        Taper::Printed => steps::printed(design, s),
+        _ => steps::turned(design, s, lathe),
+    }
     bench(design, s, &size);
     if s.bolt.as_ref().is_some_and(|bolt| bolt.register) {
         design
@@ -193,7 +320,7 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
             ))
             .measure("register_bore", "bore gauge or plug gauge");
     }
-    if s.weld_on {
+    if s.weld_on && lathe.taper != Taper::Printed {
         let wall = s.crossbar_wall.as_ref().map(|w| w.value);
         let foot = s.foot.as_ref().map(|f| f.value);
         let weld = Weld {
@@ -205,67 +332,6 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
         };
         welded::weld(design, &s.common, &weld);
     }
-}
-
-/// Length at which it is parted off: the part, and what its base is faced with.
-fn parted(s: &Spec) -> Length {
-    s.height + s.foot_height() + FACE_ALLOWANCE
-}
-
-/// The cylinders from which the cone is cut.
-fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe, size: &dyn Fn(Length) -> String) {
-    design.step(
-        "lathe",
-        format!(
-            "Chuck the bar with {} out of the jaws, hold at least one diameter. Face the tip end.",
-            size(lathe.hold_out)
-        ),
-    );
-    let turn = if s.foot_width() > s.base {
-        format!(
-            "At {} rpm turn the foot to {} up to {} from the tip face, then {} up to {}.",
-            lathe.rough.whole(),
-            size(s.foot_width()),
-            size(parted(s)),
-            size(s.base),
-            size(s.height)
-        )
-    } else {
-        format!("At {} rpm turn {} up to {} from the tip face.", lathe.rough.whole(), size(s.base), size(parted(s)))
-    };
-    design.step("lathe", turn).measure("base_diameter", "micrometer");
-}
-
-/// The flank, roughed in steps and finished with the compound slide.
-fn flank(design: &mut Design, s: &Spec, lathe: &Lathe, size: &dyn Fn(Length) -> String) {
-    let angle = |a| show::value(&Value::Angle(a), s.common.header.unit);
-    design
-        .step("lathe", format!("Rough the flank in steps at {} rpm; Z counts from the tip face.", lathe.rough.whole()))
-        .table("roughing_steps");
-    design.step("lathe", format!(
-        "Set the compound slide to {} from the axis ({} if its scale reads 0 square to the axis); the cut needs {} of slide travel. Take a first pass along the whole flank, then run a dial along it: over {} of carriage travel it must read {}.",
-        angle(s.half_angle), angle(turning::compound_from_square(s.half_angle)), size(lathe.slant), size(DIAL_TRAVEL), size(lathe.dial)
-    ));
-    design.step("lathe", format!(
-        "Finish the flank at {} rpm, tool exactly on centre height. Feed with the compound slide only; the cross slide sets the depth: {} in takes {} off the diameter. Leave the base edge sharp until the check over rollers is done.",
-        lathe.finish.whole(), size(Length::mm(0.1)), size(Length::mm(0.2))
-    )).measure("tip_diameter", "calliper").measure("height", "depth micrometer");
-}
-
-/// Parted off, the base faced, the thread in it.
-fn second_side(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
-    design
-        .step(
-            "lathe",
-            format!(
-                "Part off at {}, turn round, hold it {}, face the base to {} overall.",
-                size(parted(s)),
-                hold(s),
-                size(s.height + s.foot_height())
-            ),
-        )
-        .measure("overall_height", "calliper");
-    from_below(design, s, size);
 }
 
 /// What is measured on the finished cone.
@@ -286,17 +352,11 @@ fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
     }
     design.step(
         "bench",
-        format!("When the checks are done, break the outer edge of the base by about {}.", size(Length::mm(0.25))),
+        format!(
+            "When the checks are done, break the outer edge of the base by about {}.",
+            size(by_unit(s.common.header.unit, 0.25, 0.01))
+        ),
     );
-}
-
-/// How the cone is held for its second side: nothing grips a flank.
-fn hold(s: &Spec) -> &'static str {
-    if s.foot_height() >= Length::mm(4.0) {
-        "lightly by the foot in soft jaws"
-    } else {
-        "in a bush bored to the half-angle, or on a screw in its hole"
-    }
 }
 
 /// What the rollers lie on beside the cone, where it has a foot.
@@ -311,58 +371,4 @@ fn rollers_on(design: &Design, s: &Spec, size: &dyn Fn(Length) -> String) -> Str
     } else {
         format!(", on blocks as high as the foot, {}", size(s.foot_height()))
     }
-}
-
-fn nose_and_bolt(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
-    if s.nose_radius() > Length::ZERO {
-        design
-            .step("lathe", format!("Round the nose to {}.", size(s.nose_radius())))
-            .measure("tip_radius", "radius gauge");
-    }
-    let Some(bolt) = &s.bolt else { return };
-    let BoltKind::Through { hole, recess } = bolt.kind else { return };
-    let head = match recess {
-        Recess::Counterbore { diameter, depth } => {
-            format!(", counterbore {} to {} deep", size(diameter), size(depth))
-        }
-        Recess::Countersink { diameter, included } => format!(
-            ", countersink {} included to {}",
-            show::value(&Value::Angle(included), s.common.header.unit),
-            size(diameter)
-        ),
-        Recess::None => String::new(),
-    };
-    let speed = drill_speed(&s.common.material, hole);
-    design
-        .step(
-            "lathe",
-            format!(
-                "Centre drill, drill {} through at {} rpm for {}{head}.",
-                size(hole),
-                speed.whole(),
-                bolt.thread.value
-            ),
-        )
-        .measure("bolt_hole", "calliper");
-}
-
-/// The thread in the base, once the base is there.
-fn from_below(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
-    let Some(bolt) = &s.bolt else { return };
-    let BoltKind::FromBelow { tap_drill, depth } = bolt.kind else { return };
-    let deep = read::drilled_depth(depth, &bolt.size);
-    let speed = drill_speed(&s.common.material, tap_drill);
-    design
-        .step(
-            "lathe",
-            format!(
-                "From the base: centre drill, drill {} to {} deep at {} rpm, tap {} by hand to {} of full thread.",
-                size(tap_drill),
-                size(deep),
-                speed.whole(),
-                bolt.thread.value,
-                size(depth)
-            ),
-        )
-        .measure("drill_depth", "depth gauge");
 }

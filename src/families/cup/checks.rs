@@ -7,6 +7,8 @@ use crate::families::cone::strength::Forces;
 use crate::seating;
 use crate::seating::bedding::{Bedding, DEEPEST};
 use crate::source::Source;
+use crate::standards::iso2768;
+use crate::standards::threads::Thread;
 use crate::units::{Angle, Length};
 
 use super::read::{Hole, Mate, Plate, Spec};
@@ -21,6 +23,12 @@ const LASER_HOLE: Check = Check {
     source: Source::Published(
         "public design guides of laser cutting services: hole at least the plate's thickness, 0.7 of it the hard limit",
     ),
+};
+const BOLT_PASSES: Check = Check {
+    key: "bolt_passes",
+    what: "mounting hole against its bolt",
+    worst: Verdict::Fail,
+    source: Source::Derived("a hole is larger than the thread that goes through it"),
 };
 const EDGE: Check = Check {
     key: "edge_distance",
@@ -68,13 +76,13 @@ const ENVELOPE: Check = Check {
 };
 const BOTTOMS: Check = Check {
     key: "bottoms_out",
-    what: "seat height over the cone's base",
+    what: "least seat height over the cone's base",
     worst: Verdict::Fail,
     source: Source::Derived("the plate must stop on the flank before it reaches the base"),
 };
 const ENTERS: Check = Check {
     key: "cone_enters",
-    what: "contact diameter against the end of the straight flank",
+    what: "least contact diameter against the greatest end of the straight flank",
     worst: Verdict::Fail,
     source: Source::Derived("the ring must rest on the flank, not on the rounding of the nose"),
 };
@@ -156,6 +164,7 @@ pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>, forces: Option
     }
     if let (Some(seat), Some(mate)) = (seat, &s.mate) {
         seated(design, s, seat, mate);
+        slips(design, s, mate);
         friction(design, mate.cone.half_angle);
         pairing(design, s, seat, mate);
         if let Some(forces) = forces {
@@ -227,6 +236,7 @@ fn mounting(design: &mut Design, s: &Spec) {
     let t = s.thickness.value;
     laser_holes(design, s);
     let Some(m) = &s.mounting else { return };
+    bolt_in_its_hole(design, m);
     let (x, y) = s.plate.extent();
     let round = matches!(s.plate, Plate::Round(_));
     let to_edge = |(cx, cy): &(Length, Length)| {
@@ -327,12 +337,16 @@ fn stepped(design: &mut Design, s: &Spec) {
 }
 
 fn seated(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
-    design.at_least(&BOTTOMS, Value::Length(seat.height), Value::Length(Length::mm(0.1)), Some(Value::Length(Length::mm(1.0))),
+    let least = design.dimension("seat_height").and_then(|d| d.limits.as_ref()).map_or(seat.height, |l| l.lower);
+    design.at_least(&BOTTOMS, Value::Length(least), Value::Length(Length::mm(0.1)), Some(Value::Length(Length::mm(1.0))),
         "at nought the plate lands on the base before the flank fills the hole, and the hole is loose; keep 1 mm for wear and bedding in");
+    let hole = design.dimension("hole_diameter").and_then(|d| Some((d.value.number(), d.limits.as_ref()?.lower)));
+    let smaller = hole.map_or(Length::ZERO, |(nominal, lower)| Length::mm(nominal) - lower);
+    let tip = iso2768::general_tolerance(mate.cone.common.general, mate.cone.tip).map_or(Length::ZERO, |t| t.value);
     design.at_least(
         &ENTERS,
-        Value::Length(seat.contact),
-        Value::Length(seat.flank_end.rounded()),
+        Value::Length((seat.contact - smaller).rounded()),
+        Value::Length((seat.flank_end + tip).rounded()),
         None,
         "a hole smaller than the end of the flank rests on the nose: the height is then anybody's guess",
     );
@@ -366,6 +380,36 @@ fn seated(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
     if seat.nose_above > Length::ZERO {
         design.caution("The nose stands out beyond the plate: leave that much room inside the frame tube.");
     }
+}
+
+/// A hole outside the flank, a plate thicker than the cone is high: by a slip?
+fn slips(design: &mut Design, s: &Spec, mate: &Mate) {
+    let cone = &mate.cone;
+    let rings: Vec<Length> = super::seat::corners(s).iter().map(|c| c.diameter).collect();
+    if let Some(widest) = rings.iter().copied().reduce(Length::max) {
+        let goes = (cone.tip, cone.base.max(cone.tip * 1.001));
+        common::slip(design, Verdict::Fail, "the hole", widest, goes, "the cone that it is to take");
+    }
+    let goes = (Length::mm(0.5), cone.height + cone.foot_height());
+    common::slip(
+        design,
+        Verdict::Caution,
+        "the thickness of the plate",
+        s.thickness.value,
+        goes,
+        "the height of the cone",
+    );
+}
+
+/// A hole through which its bolt does not go, or in which it is lost.
+fn bolt_in_its_hole(design: &mut Design, m: &super::read::Mounting) {
+    let Some(major) = m.thread.as_ref().and_then(|t| Thread::parse(&t.value).ok()).map(|t| t.major) else { return };
+    if m.given_hole.is_none() {
+        return;
+    }
+    let because = "a bolt does not pass a hole that is no larger than its thread";
+    design.at_least(&BOLT_PASSES, Value::Length(m.hole), Value::Length(major), None, because);
+    common::slip(design, Verdict::Fail, "the mounting hole", m.hole, (major, major * 2.0), "its bolt");
 }
 
 fn friction(design: &mut Design, half_angle: Angle) {

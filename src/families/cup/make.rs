@@ -10,7 +10,6 @@ use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, 
 use crate::show;
 use crate::standards::processes::Process;
 use crate::step_drill::{Land, StepDrill};
-use crate::turning;
 use crate::units::{Angle, Length, LengthUnit, SpindleSpeed};
 
 use super::read::{self, Dowels, Edge, Hole, Plate, Spec};
@@ -303,7 +302,8 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
         Hole::Stepped { drill, stop, pilot, .. } => {
             let widest = drill.steps.last().copied().unwrap_or(Length::ZERO);
             // A step drill cuts at its widest step with its whole edge: half the speed of a twist drill.
-            let speed = turning::spindle_speed(s.common.material.cutting(false).rough * 0.5, widest);
+            let slow = s.common.machines.drill(s.common.material.cutting(false).drill * 0.5, widest);
+            let speed = common::spindle(design, "step drill", slow);
             drilling(design, drill, stop.value, pilot.is_some(), speed, &size);
         }
         Hole::Turned { small, half_angle, .. } => {
@@ -364,7 +364,7 @@ fn blank(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
 fn small_holes(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
     let Some(m) = s.mounting.as_ref().filter(|m| !route::can_be_cut(m.hole, s.thickness.value)) else { return };
     common::at_the_drill(design);
-    let speed = common::drill_speed(&s.common.material, m.hole);
+    let speed = common::drill_speed(design, &s.common.machines, &s.common.material, m.hole);
     design
         .step(
             "drill press",
@@ -395,7 +395,7 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
     match main.map(|route| (route, route.last)) {
         Some((route, Process::Drilled)) => {
             common::at_the_drill(design);
-            let speed = common::drill_speed(&s.common.material, d);
+            let speed = common::drill_speed(design, &s.common.machines, &s.common.material, d);
             design.step("drill press", format!("{}Drill {} through at {} rpm.", start(&route), size(d), speed.whole()));
         }
         Some((route, Process::Reamed)) => {

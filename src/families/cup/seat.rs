@@ -257,14 +257,13 @@ struct ConeLimits {
     foot: Length,
 }
 
-/// The general tolerances of the cone; its angle by the length of its flank, the shorter side of the angle.
+/// The limits of the cone, as its own sheet states them.
 fn cone_limits(cone: &Cone) -> ConeLimits {
     let class = cone.common.general;
     let length = |l| iso2768::general_tolerance(class, l).map_or(Length::ZERO, |t| t.value);
-    let slant = crate::turning::slant(cone.height, cone.half_angle);
     ConeLimits {
         base: length(cone.base),
-        half_angle: iso2768::general_angle_tolerance(class, slant).map_or(Angle::ZERO, |t| t.value),
+        half_angle: cone.half_angle_limits().upper - cone.half_angle,
         foot: if cone.foot.is_some() { length(cone.foot_height()) } else { Length::ZERO },
     }
 }
@@ -285,7 +284,7 @@ fn height_limits(design: &mut Design, s: &Spec, cone: &Cone) {
     let (Some(lowest), Some(highest)) = ends else { return };
     let set = |design: &mut Design, key: &str, foot: (Length, Length), by: &str| {
         let (lower, upper) = ((foot.0 + lowest.height).rounded(), (foot.1 + highest.height).rounded());
-        design.limit(key, Limits { lower, upper, by: by.into(), confirmed: Confirmed::TwoOrMore });
+        design.range(key, Limits { lower, upper, by: by.into(), confirmed: Confirmed::TwoOrMore });
     };
     let by = match &s.hole {
         Hole::Stepped { .. } => "limits of steps, stop depth, cone base and cone angle",

@@ -13,6 +13,7 @@ mod results;
 mod rooms;
 mod rubbing;
 mod setting_out;
+mod slips;
 
 use crate::description::Fields;
 use crate::design::Design;
@@ -53,6 +54,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         results.rest.as_ref().map_or_else(|_| Vec::new(), |found| repeat::causes(&spec, &landing, found, &results));
     repeat::record(&mut design, &spec, &causes);
     setting_out::record(&mut design, &spec, &places, &heights, &landing, &results);
+    slips::tell(&mut design, &spec, &heights);
     pictures::pictures(&mut design, &spec, &landing, &results);
     figures::figures(&mut design, &spec, &places, &heights, &landing, &results, &causes);
     Some(design)

@@ -321,7 +321,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         fit_up,
         draws,
     };
-    placed(fields, &spec).then_some(spec)
+    (placed(fields, &spec) && super::slips::readings_go(fields, &spec)).then_some(spec)
 }
 
 /// Every seat must have a place: from `at`, or from a survey of the cones.

@@ -5,7 +5,7 @@ use serde_json::json;
 
 use crate::design::{Check, Design, Limit, Limits, Table, Value, Verdict};
 use crate::drawing::{ChainLink, Picture};
-use crate::mechanics::shims::{FloatTarget, ShimAnswer, Side, shim_width};
+use crate::mechanics::shims::{FloatTarget, ShimAnswer, ShimSize, Side, THINNEST, shim_width};
 use crate::mechanics::stack::{Bin, Chain, Direction, Distribution, Member, Simulated, Size, Trials, simulate};
 use crate::mechanics::uncertainty::TWO_SIGMA;
 use crate::mechanics::{MechanicsError, Range};
@@ -87,14 +87,16 @@ impl Service {
 pub fn worked(s: &Spec) -> Result<Worked, MechanicsError> {
     let mut question = s.question();
     let range = question.target;
-    let answer = as_ground(shim_width(&question)?);
-    let Some(service) = service(s, &answer).transpose()? else {
-        return Ok(Worked { answer, window: range, service: None, holds: true });
+    let answer = shim_width(&question).map(as_ground);
+    // Without any shim the float may be right on the bench, and wrong in the cold.
+    let sizes = answer.as_ref().map_or(&[][..], |a| &a.sizes);
+    let Some(service) = service(s, sizes).transpose()? else {
+        return Ok(Worked { answer: answer?, window: range, service: None, holds: true });
     };
     let change = service.change();
     let window = FloatTarget { min: range.min - change.min, max: range.max - change.max };
     if window.min > window.max {
-        return Ok(Worked { answer, window: range, service: Some(service), holds: false });
+        return Ok(Worked { answer: answer?, window: range, service: Some(service), holds: false });
     }
     question.target = window;
     Ok(Worked { answer: as_ground(shim_width(&question)?), window, service: Some(service), holds: true })
@@ -105,9 +107,9 @@ fn as_ground(mut a: ShimAnswer) -> ShimAnswer {
     if a.upper > a.lower {
         return a;
     }
-    (a.lower, a.upper) = (a.each - GROUND, a.each + GROUND);
+    (a.lower, a.upper) = ((a.each - GROUND).max(THINNEST), a.each + GROUND);
     for size in &mut a.sizes {
-        (size.lower, size.upper) = (size.width - GROUND, size.width + GROUND);
+        (size.lower, size.upper) = ((size.width - GROUND).max(THINNEST), size.width + GROUND);
     }
     let all = GROUND * a.sizes.len() as f64;
     (a.float.min, a.float.max) = (a.float.min - all, a.float.max + all);
@@ -116,9 +118,9 @@ fn as_ground(mut a: ShimAnswer) -> ShimAnswer {
 
 /// The change at both temperatures. The shims are those of the range as written: narrowing it alters the change by
 /// less than a thousandth of itself.
-fn service(s: &Spec, a: &ShimAnswer) -> Option<Result<Service, MechanicsError>> {
+fn service(s: &Spec, sizes: &[ShimSize]) -> Option<Result<Service, MechanicsError>> {
     let (coldest, warmest) = s.temperatures.as_ref()?.value;
-    let all = s.chain.as_ref()?.members().iter().cloned().chain(new_shims(s, a)).collect();
+    let all = s.chain.as_ref()?.members().iter().cloned().chain(new_shims(s, sizes)).collect();
     Some(Chain::new(all).and_then(|chain| {
         let at = |t: Temperature| Ok((t, chain.change_at(t)?));
         Ok(Service { cold: at(coldest)?, warm: at(warmest)? })
@@ -131,12 +133,12 @@ fn service(s: &Spec, a: &ShimAnswer) -> Option<Result<Service, MechanicsError>> 
 /// The chain does not close, or a member is impossible.
 pub fn closed(s: &Spec, a: &ShimAnswer) -> Result<Chain, MechanicsError> {
     let mut members = s.gap_members();
-    members.extend(new_shims(s, a));
+    members.extend(new_shims(s, &a.sizes));
     Chain::new(members)
 }
 
-fn new_shims<'a>(s: &'a Spec, a: &'a ShimAnswer) -> impl Iterator<Item = Member> + 'a {
-    a.sizes.iter().map(|size| Member {
+fn new_shims<'a>(s: &'a Spec, sizes: &'a [ShimSize]) -> impl Iterator<Item = Member> + 'a {
+    sizes.iter().map(|size| Member {
         name: match size.side {
             Side::Only => "new shim",
             Side::Left => "new left shim",
@@ -179,19 +181,23 @@ fn gap_of_members(design: &mut Design, s: &Spec, w: &Worked) {
         by: "worst case of the members".into(),
         confirmed: Confirmed::TwoOrMore,
     };
-    design.limit("chain_gap", limits);
+    design.range("chain_gap", limits);
     let half = ((w.window.max - w.window.min) / 2.0).rounded();
     if matches!(s.source, read::Source::Members) {
         let open = chain.left_open().rounded();
-        let within = open < half;
-        let because = if within {
+        let within = open < half || s.batch.is_some();
+        let because = if s.batch.is_some() {
+            "the ladder of sizes takes it up: every assembly is measured and gets the shim of its row"
+        } else if within {
             "the shim of this width serves every assembly whose parts are inside their limits"
         } else {
             "made to the drawing alone, some assemblies would be outside: put the parts together without shims, measure \
              the gap, and make the shim to that"
         };
         let verdict = if within { Verdict::Ok } else { Verdict::Caution };
-        design.finding(&OPEN, verdict, Some(Value::Length(open)), Limit::AtMost(Value::Length(half)), because);
+        let half = Value::Length(half);
+        let limit = if s.batch.is_some() { Limit::Against(half) } else { Limit::AtMost(half) };
+        design.finding(&OPEN, verdict, Some(Value::Length(open)), limit, because);
         return;
     }
     let off = (a.gap - chain.middle()).abs().rounded();
@@ -269,7 +275,10 @@ fn spread(design: &mut Design, s: &Spec, chain: &Chain, range: FloatTarget) {
         "more assemblies than an uncertainty with k = 2 allows end outside the range: know the gap better, or allow more \
          float"
     };
-    design.finding(&DRAWS, verdict, Some(Value::Share(outside)), Limit::AtMost(Value::Share(BEYOND_U)), because);
+    // With a ladder of sizes no assembly gets this one shim blindly.
+    if s.batch.is_none() {
+        design.finding(&DRAWS, verdict, Some(Value::Share(outside)), Limit::AtMost(Value::Share(BEYOND_U)), because);
+    }
     histogram(design, s, &drawn, range);
     figures(design, chain, &drawn);
 }

@@ -1,12 +1,14 @@
 //! The rows of the chain: which sizes make the gap that the shim is to fill, and how well each is known.
 
 use crate::description::Fields;
+use crate::design::LEAST_LIMIT;
 use crate::families::Workplace;
 use crate::families::common::{self, Common};
 use crate::key::{Given, Key, Kind};
 use crate::mechanics::Range;
 use crate::mechanics::stack::{Direction, Distribution, Member, Size};
 use crate::mechanics::uncertainty::{Instrument, Measured};
+use crate::slip::{self, Slip};
 use crate::standards::{iso286, iso2768};
 use crate::units::Length;
 
@@ -56,6 +58,25 @@ pub struct Row {
     pub member: Member,
     /// How its size is known: `±0.05 mm`, `h9`, `ISO 2768-m`, `micrometer`.
     pub known: String,
+}
+
+/// The member whose size, after a slip of the pen, would bring the gap between the two; `None` where the gap lies there
+/// already, or where more than one would do.
+pub fn slipped(members: &[Member], least: Length, greatest: Length) -> Option<(&Member, Slip)> {
+    let sign = |m: &Member| if m.direction == Direction::Adds { 1.0 } else { -1.0 };
+    let gap: Length = members.iter().map(|m| m.middle() * sign(m)).sum();
+    if least <= gap && gap <= greatest {
+        return None;
+    }
+    let mut found = members.iter().filter_map(|m| {
+        // What this member must be for the gap to be right.
+        let others = (gap - m.middle() * sign(m)) * sign(m);
+        let (a, b) =
+            if sign(m) > 0.0 { (least - others, greatest - others) } else { (-others - greatest, -others - least) };
+        slip::likely(m.middle(), a.max(LEAST_LIMIT), b).map(|slip| (m, slip))
+    });
+    let first = found.next()?;
+    found.next().is_none().then_some(first)
 }
 
 /// Reads all rows; `None` if a problem was noted in any. With `warm`, every member must say its material.
@@ -111,6 +132,14 @@ fn knowledge(row: &Fields, size: Option<&Given<Length>>, common: Option<&Common>
         return Some((Size::Measured(Measured::by(nominal, with)), with.name().into()));
     }
     let (limits, known) = drawn(row, nominal, size?, common)?;
+    if nominal + limits.min < LEAST_LIMIT {
+        let least = common::mm((nominal + limits.min).rounded());
+        let key = if row.has(&TOLERANCE) { &TOLERANCE } else { &SIZE };
+        let help = "a size is larger than its tolerance; is that the unit which was meant?";
+        let message = format!("nothing would be left of {}: its least size would be {least}", common::mm(nominal));
+        row.problem_at(key, message, Some(help.into()));
+        return None;
+    }
     let distribution = match spread {
         "normal" => Distribution::Normal,
         "triangular" => Distribution::Triangular,

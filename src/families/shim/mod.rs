@@ -4,14 +4,16 @@ mod chain;
 mod members;
 pub mod read;
 mod route;
+mod slips;
 mod supply;
 
 use crate::description::Fields;
 use crate::design::{Check, Design, Limit, Limits, Value, Verdict};
-use crate::drawing::{Drawing, Side as Place, View};
+use crate::drawing::{Characteristic, Drawing, Frame, Side as Place, View};
 use crate::families::common;
 use crate::families::{Family, Workplace};
 use crate::key::Given;
+use crate::mechanics::MechanicsError;
 use crate::mechanics::shims::{self, FloatTarget, ShimAnswer, ShimWarning, Side};
 use crate::mechanics::uncertainty::{Contribution, Measured, TWO_SIGMA, combine};
 use crate::shape::{Body, Cutting, Flat, Point, ShapeError, Solid};
@@ -19,7 +21,7 @@ use crate::show;
 use crate::source::{Confirmed, Source};
 use crate::standards::processes;
 use crate::standards::stock;
-use crate::units::{Length, LengthUnit};
+use crate::units::{Angle, Length, LengthUnit};
 
 use read::Spec;
 use route::Route;
@@ -77,10 +79,16 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let spec = read::read(fields, place)?;
     let worked = match chain::worked(&spec) {
         Ok(worked) => worked,
+        Err(error @ MechanicsError::NotNeeded(_)) => {
+            let help = "leave it out, or ask for less float";
+            fields.problem_at(&read::TARGET_FLOAT, error.to_string(), Some(help.into()));
+            return None;
+        }
         Err(error) => {
             let keys = [&read::GAP, &read::FLOAT_WITHOUT, &read::REPLACES, &members::MEMBER];
             let key = keys.into_iter().find(|k| fields.has(k)).unwrap_or(&read::TARGET_FLOAT);
-            fields.problem_at(key, error.to_string(), Some("measure again, or ask for less float".into()));
+            let help = slips::in_the_chain(&spec).unwrap_or_else(|| "measure again, or ask for less float".into());
+            fields.problem_at(key, error.to_string(), Some(help));
             return None;
         }
     };
@@ -104,6 +112,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let sheet = from_stock(&spec, answer, fields)?;
     let route = route::choose(&spec, answer, at_hand, sheet);
     checks(&mut design, &spec, &worked);
+    slips::tell(&mut design, &spec);
     routed(&mut design, &spec, answer, &route);
     chain::record(&mut design, &spec, &worked, &closed);
     let ladder = supply::batch(&mut design, &spec, fields)?;
@@ -137,7 +146,7 @@ fn given(design: &mut Design, s: &Spec) {
     let key = &read::TARGET_FLOAT;
     design.computed_length(key.name, key.label, (range.min + range.max) / 2.0, "as written; the middle of a range");
     let by = if s.target.value.0 < s.target.value.1 { "as written" } else { "usual tolerance of a float" };
-    design.limit(
+    design.range(
         key.name,
         Limits {
             lower: range.min.rounded(),
@@ -156,7 +165,7 @@ fn in_service(design: &mut Design, w: &chain::Worked) {
     }
     let middle = (w.window.min + w.window.max) / 2.0;
     design.computed_length("bench_float", "float to be reached at 20 °C", middle, "middle of what cold and heat leave");
-    design.limit(
+    design.range(
         "bench_float",
         Limits {
             lower: w.window.min.rounded(),
@@ -200,7 +209,7 @@ fn results(design: &mut Design, s: &Spec, a: &ShimAnswer, window: FloatTarget) {
     }
     design.computed_length("float_min", "least float that can result", a.float.min, "target - shim tolerance - U");
     design.computed_length("float_nominal", "float that results", a.float.nominal, "gap - shims");
-    design.limit(
+    design.range(
         "float_nominal",
         Limits {
             lower: window.min.rounded(),
@@ -260,7 +269,7 @@ fn routed(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
     );
     let limits =
         Limits { lower: Length::ZERO, upper: parallel, by: "common practice".into(), confirmed: Confirmed::Memory };
-    design.limit("parallel", limits);
+    design.range("parallel", limits);
     match route {
         Route::Drawer(_) => {}
         Route::Sheet(choice) => {
@@ -290,7 +299,13 @@ fn drawing(flat: &Flat, width: &str, bore: Length, outside: Length, thick: Lengt
     let section = View::through("Section", flat, Length::ZERO)
         .diameter_between("outside_diameter", a, b, Place::Above)
         .diameter_between("bore", c, d, Place::Below)
-        .distance(width, Point::new(outside / -2.0, Length::ZERO), Point::new(outside / -2.0, thick), Place::Left);
+        .distance(width, Point::new(outside / -2.0, Length::ZERO), Point::new(outside / -2.0, thick), Place::Left)
+        .datum(Point::new((outside + bore) / 4.0, Length::ZERO), Angle::degrees(-90.0), 'A')
+        .frame(
+            Point::new((outside + bore) / 4.0, thick),
+            Angle::degrees(90.0),
+            Frame::new(Characteristic::Parallelism, "parallel").to('A'),
+        );
     Drawing { views: vec![section, View::plan("Plan", flat)] }
 }
 
@@ -376,6 +391,31 @@ fn bore_limits(design: &mut Design, s: &Spec, bore: &Given<Length>, route: &Rout
 }
 
 fn checks(design: &mut Design, s: &Spec, w: &chain::Worked) {
+    if s.batch.is_none() {
+        float(design, s, w);
+    }
+    if !matches!(s.source, read::Source::Members) {
+        uncertainty(design, &w.answer, w.window);
+    }
+    if w.answer.warnings.contains(&ShimWarning::StackOfLooseShims) {
+        design.finding(&LOOSE, Verdict::Caution, None, None, ShimWarning::StackOfLooseShims.text());
+    } else if matches!(s.source, read::Source::Replaces { float_without: Some(_), .. }) {
+        let because = "the float was measured without any shim; the old ones are not added up";
+        design.finding(&LOOSE, Verdict::Ok, None, None, because);
+    }
+    thicker_than_its_sum(design, s);
+    design.at_least(
+        &THIN,
+        Value::Length(w.answer.each.rounded()),
+        Value::Length(Length::mm(0.05)),
+        Some(Value::Length(Length::mm(0.3))),
+        "a thinner shim is punched from foil rather than ground, and it creeps",
+    );
+    common::checks(design, &s.common);
+}
+
+/// The float that one shim leaves; with a ladder of sizes every assembly gets its own.
+fn float(design: &mut Design, s: &Spec, w: &chain::Worked) {
     let (a, range, unit) = (&w.answer, s.float_range(), s.common.header.unit);
     let inside = a.float.min >= range.min - Length::um(0.05) && a.float.max <= range.max + Length::um(0.05);
     let (verdict, because) = if inside {
@@ -400,29 +440,6 @@ fn checks(design: &mut Design, s: &Spec, w: &chain::Worked) {
             show::length(range.max.rounded(), unit)
         ),
     );
-    if !matches!(s.source, read::Source::Members) {
-        uncertainty(design, a, w.window);
-    }
-    if a.warnings.contains(&ShimWarning::StackOfLooseShims) {
-        design.finding(&LOOSE, Verdict::Caution, None, None, ShimWarning::StackOfLooseShims.text());
-    } else if matches!(s.source, read::Source::Replaces { float_without: Some(_), .. }) {
-        design.finding(
-            &LOOSE,
-            Verdict::Ok,
-            None,
-            None,
-            "the float was measured without any shim; the old ones are not added up",
-        );
-    }
-    thicker_than_its_sum(design, s);
-    design.at_least(
-        &THIN,
-        Value::Length(a.each.rounded()),
-        Value::Length(Length::mm(0.05)),
-        Some(Value::Length(Length::mm(0.3))),
-        "a thinner shim is punched from foil rather than ground, and it creeps",
-    );
-    common::checks(design, &s.common);
 }
 
 /// What the stack took up by the difference of the floats, against the widths added up.

@@ -7,7 +7,6 @@ use crate::mechanics::shims::{ShimAnswer, Side, Sides, StockChoice};
 use crate::show;
 use crate::standards::processes::{self, Process};
 use crate::standards::stock;
-use crate::turning;
 use crate::units::Length;
 
 use super::read::{self, Spec};
@@ -150,8 +149,11 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
         "{count} x {name}: round bar {}, {long} long (the piece, its ends and one diameter of grip)",
         size(bar)
     ));
-    let rpm = |speed, diameter| turning::spindle_speed(speed, diameter).whole();
     let cutting = s.common.material.cutting(false);
+    let mut rpm =
+        |speed, diameter| common::spindle(design, "the ring", s.common.machines.turn(speed, diameter)).whole();
+    let (roughing, finishing) = (rpm(cutting.rough, outside.value), rpm(cutting.finish, outside.value));
+    let boring = rpm(cutting.finish, bore.value);
     let (over, across) = (common::between(design, "bore"), common::between(design, "outside_diameter"));
     let faced = match (s.batch.is_some(), ground) {
         (true, _) => format!("{} over the width of its row", size(LEFT_TO_GRIND)),
@@ -159,11 +161,8 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
         (false, false) => common::between(design, "width"),
     };
     let text = format!(
-        "Not from sheet: {because}. Face the bar, turn the outside to {across}, drill and bore to {over}, part off {} over the width, turn round in soft jaws or on a mandrel, face to {faced}; deburr. Speeds with HSS: roughing {} rpm, finishing {} rpm outside; bore {} rpm.",
-        size(common::FACE_ALLOWANCE),
-        rpm(cutting.rough, outside.value),
-        rpm(cutting.finish, outside.value),
-        rpm(cutting.finish, bore.value)
+        "Not from sheet: {because}. Face the bar, turn the outside to {across}, drill and bore to {over}, part off {} over the width, turn round in soft jaws or on a mandrel, face to {faced}; deburr. Speeds with HSS: roughing {roughing} rpm, finishing {finishing} rpm outside; bore {boring} rpm.",
+        size(common::FACE_ALLOWANCE)
     );
     design.step("lathe", text).measure("bore", "calliper").measure("outside_diameter", "calliper");
     common::at_the_lathe(design);
@@ -210,7 +209,10 @@ fn to_width(design: &mut Design, s: &Spec, grind_off: Option<Length>) {
         step
     };
     step.measure("parallel", "micrometer, at four places");
-    design.caution("A thin ring is held for grinding by a magnet where one holds it (not stainless 304, brass, bronze or aluminium), else by tape on a flat plate with a stop in front of it; never by the fingers: it is snatched, or it flies.");
+    design.caution(&format!(
+        "A thin ring is held for grinding {}, never by the fingers: it is snatched, or it flies.",
+        common::held_for_grinding(&s.common.material)
+    ));
 }
 
 fn each(s: &Spec) -> &'static str {

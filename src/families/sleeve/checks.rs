@@ -75,6 +75,12 @@ const SPACER: Check = Check {
     worst: Verdict::Caution,
     source: Source::CommonPractice,
 };
+const STANDS_OUT: Check = Check {
+    key: "spacer_limits",
+    what: "smallest raceway less largest spacer",
+    worst: Verdict::Fail,
+    source: Source::Derived("limits of both outside diameters"),
+};
 const UNCONFIRMED: Check = Check {
     key: "table_value",
     what: "table values behind the limits",
@@ -150,16 +156,19 @@ fn walls(design: &mut Design, s: &Spec) {
 fn fit(design: &mut Design, s: &Spec, joint: &Joint) {
     let check = if joint.key == "bore" { &BORE_FIT } else { &OUTSIDE_FIT };
     let (min, max) = (joint.range.min_clearance, joint.range.max_clearance);
-    let verdict = if joint.range.kind == FitKind::Transition { Verdict::Caution } else { Verdict::Ok };
+    let beyond = joint.beyond_any_class(design.header.unit);
+    let verdict = match joint.range.kind {
+        _ if beyond.is_some() => Verdict::Fail,
+        FitKind::Transition => Verdict::Caution,
+        FitKind::Clearance | FitKind::Interference => Verdict::Ok,
+    };
+    let because = beyond.unwrap_or_else(|| kind_word(joint.range.kind).into());
     design.finding(
         check,
         verdict,
         Some(Value::Length(min)),
         Limit::To(Value::Length(max)),
-        format!(
-            "least and greatest clearance on the diameter (negative: interference); {}",
-            kind_word(joint.range.kind)
-        ),
+        format!("least and greatest clearance on the diameter (negative: interference); {because}"),
     );
     let (told, table) = if joint.key == "bore" {
         (s.slid_on.is_some(), "[slid_on]")
@@ -309,4 +318,23 @@ fn spacers(design: &mut Design, s: &Spec) {
         Limit::AtLeast(Value::Length(Length::mm(0.2))),
         "spacers 0.2 to 0.5 mm smaller than the raceway keep the rollers off the joint",
     );
+    spacers_within_their_limits(design, s);
+}
+
+/// The largest spacer against the smallest raceway: one that stands out carries the rollers.
+fn spacers_within_their_limits(design: &mut Design, s: &Spec) {
+    let limits = |d: &Design, key: &str| d.dimension(key).and_then(|d| d.limits.clone());
+    let Some(raceway) = limits(design, "outside_diameter") else { return };
+    let spacers = (1..=s.segments.len()).filter_map(|i| limits(design, &format!("segment_{i}_outside")));
+    let Some(largest) = spacers.map(|l| l.upper).reduce(Length::max) else { return };
+    let left = (raceway.lower - largest).rounded();
+    let stands_out = left <= Length::ZERO;
+    let because = if stands_out {
+        "a spacer at its greatest stands level with a raceway at its least, or out of it, and carries the rollers: turn it smaller, or ask for a finer general tolerance"
+    } else {
+        "even the largest spacer stays below the smallest raceway"
+    };
+    let verdict = if stands_out { Verdict::Caution } else { Verdict::Ok };
+    let limit = Limit::AtLeast(Value::Length(Length::ZERO));
+    design.finding(&STANDS_OUT, verdict, Some(Value::Length(left)), limit, because);
 }

@@ -1,7 +1,7 @@
 //! The drawing of a sleeve: its section, all pieces in their places, each as it is machined.
 
 use crate::design::{Design, Value};
-use crate::drawing::{Drawing, Side, View};
+use crate::drawing::{Characteristic, Drawing, Frame, Side, View};
 use crate::shape::{Body, Point, Solid};
 use crate::show;
 use crate::units::{Angle, Length};
@@ -39,10 +39,12 @@ fn piece(
 ) -> View {
     let key = |what: &str| format!("segment_{}_{what}", i + 1);
     let outside = if g.outside < s.outside.value { key("outside") } else { m.outside.0.clone() };
-    let mut view = view
-        .diameter(&m.bore.0, Length::ZERO, m.bore.1, Side::Left)
-        .diameter(&outside, g.length, g.outside, Side::Right)
-        .axial(&key("length"), (Length::ZERO, g.outside), (g.length, g.outside), Side::Above);
+    let mut view = bore(design, m, view).diameter(&outside, g.length, g.outside, Side::Right).axial(
+        &key("length"),
+        (Length::ZERO, g.outside),
+        (g.length, g.outside),
+        Side::Above,
+    );
     let (raceway, ..) = rollers::raceway_piece(s);
     if raceway == Some(i) && s.rollers.is_some() {
         view = texture(design, view, "outside_diameter", Point::new(g.length * 0.7, g.outside / 2.0), 90.0);
@@ -51,6 +53,37 @@ fn piece(
         Some(h) => hole(view, "grease_hole_on_piece", h.position - from, g.outside),
         None => view,
     }
+}
+
+/// The bore, whose axis the rest is held against where anything is.
+fn bore(design: &Design, m: &Machined, view: View) -> View {
+    let view = view.diameter(&m.bore.0, Length::ZERO, m.bore.1, Side::Left);
+    let held = ["bore_to_outside", "ends_square"].iter().any(|key| design.dimension(key).is_some());
+    if held { view.as_datum('A') } else { view }
+}
+
+/// Geometric tolerances of the outside, as recorded.
+fn outside_true(design: &Design, view: View, outside: Length, length: Length) -> View {
+    let has = |key: &str| design.dimension(key).is_some();
+    let mut view = view;
+    if has("bore_to_outside") {
+        let frame = Frame::new(Characteristic::CircularRunOut, "bore_to_outside").to('A');
+        view = view.frame(Point::new(length * 0.6, outside / -2.0), Angle::degrees(-90.0), frame);
+    }
+    if has("outside_cylindricity") {
+        let frame = Frame::new(Characteristic::Cylindricity, "outside_cylindricity");
+        view = view.frame(Point::new(length * 0.4, outside / 2.0), Angle::degrees(90.0), frame);
+    }
+    view
+}
+
+/// The run-out of the ends, as recorded.
+fn ends_square(design: &Design, view: View, bore: Length, outside: Length, length: Length) -> View {
+    if design.dimension("ends_square").is_none() {
+        return view;
+    }
+    let frame = Frame::new(Characteristic::CircularRunOut, "ends_square").to('A');
+    view.frame(Point::new(length, (outside + bore) / -4.0), Angle::ZERO, frame)
 }
 
 fn texture(design: &Design, view: View, key: &str, at: Point, off: f64) -> View {
@@ -72,13 +105,17 @@ fn hole(view: View, key: &str, along: Length, outside: Length) -> View {
 
 fn whole(design: &Design, s: &Spec, m: &Machined, view: View) -> View {
     let (bore, outside, length) = (m.bore.1, m.outside.1, s.length.value);
-    let mut view = view
-        .diameter(&m.bore.0, Length::ZERO, bore, Side::Left)
-        .diameter(&m.outside.0, length, outside, Side::Right)
-        .axial("length", (Length::ZERO, outside), (length, outside), Side::Above);
+    let mut view = self::bore(design, m, view).diameter(&m.outside.0, length, outside, Side::Right).axial(
+        "length",
+        (Length::ZERO, outside),
+        (length, outside),
+        Side::Above,
+    );
     view = texture(design, view, "outside_diameter", Point::new(length * 0.7, outside / 2.0), 90.0);
     view = texture(design, view, "bore", Point::new(length * 0.4, bore / -2.0), 90.0);
     view = finished(design, m, view, length);
+    view = outside_true(design, view, outside, length);
+    view = ends_square(design, view, bore, outside, length);
     if let Some(g) = &s.groove {
         let (from, to) = (g.position - g.width.value / 2.0, g.position + g.width.value / 2.0);
         let floor = if g.inside { s.bore.value + g.depth.value * 2.0 } else { s.outside.value - g.depth.value * 2.0 };

@@ -3,10 +3,11 @@
 use crate::description::Fields;
 use crate::design::{Design, Value};
 use crate::families::common::{self, Side};
+use crate::fitting;
 use crate::source::Confirmed;
 use crate::standards::fit::{FitKind, FitRange, Limits, fit_of};
 use crate::standards::iso286::{self, ToleranceClass};
-use crate::units::{Length, Temperature};
+use crate::units::{Length, LengthUnit, Temperature};
 
 use super::read::{self, Mating, Spec};
 
@@ -17,6 +18,12 @@ pub struct Joint {
     /// As the partner is called.
     pub partner: &'static str,
     pub range: FitRange,
+    /// Nominal size of the sleeve here.
+    pub nominal: Length,
+    /// Nominal or measured size of the partner.
+    pub size: Length,
+    /// So much play is meant.
+    pub loose: bool,
     pub confirmed: Confirmed,
     /// Gap change from 20 °C to the service temperature; positive opens.
     pub at_service: Option<(Temperature, Length)>,
@@ -83,7 +90,9 @@ fn joint(design: &mut Design, s: &Spec, fields: &Fields, mating: &Mating, at_bor
             "D (a_hole - a_shaft)(t - 20 C)",
         );
     }
-    Some(Joint { key, partner, range, confirmed: own_limits.confirmed.min(partner_limits.confirmed), at_service })
+    let size = mating.diameter.as_ref().map_or(nominal, |d| d.value.rounded());
+    let confirmed = own_limits.confirmed.min(partner_limits.confirmed);
+    Some(Joint { key, partner, range, nominal, size, loose: mating.loose, confirmed, at_service })
 }
 
 /// Change of the gap between hole and shaft of the same size, D (α_hole − α_shaft)(t − 20 °C).
@@ -128,6 +137,23 @@ fn partner_limits(
             Some(Limits { lower: deviation, upper: deviation, confirmed: Confirmed::TwoOrMore, source: "measured" })
         }
         (None, None) => None,
+    }
+}
+
+impl Joint {
+    /// Why this is no fit at all: more play, or more interference, than the widest class of its size; a slip, as long as
+    /// the file does not say that so much play is meant.
+    pub fn beyond_any_class(&self, unit: LengthUnit) -> Option<String> {
+        let at_bore = self.key == "bore";
+        let beyond = fitting::beyond_any_class(self.nominal, self.size, at_bore, &self.range)?;
+        let most = crate::show::length(beyond.most, unit);
+        match (beyond.play, self.loose) {
+            (true, true) => None,
+            (true, false) => {
+                Some(beyond.said(self.size, &format!("{most} (loose = true says that it is meant)"), unit))
+            }
+            (false, _) => Some(beyond.said(self.size, &most, unit)),
+        }
     }
 }
 

@@ -7,7 +7,6 @@ use crate::shape::{Body, Path, Point, RadialHole, ShapeError, Solid, Turned};
 use crate::shop::Material;
 use crate::show;
 use crate::standards::stock;
-use crate::turning;
 use crate::units::{Angle, Length};
 
 use super::read::{self, Segment, Spec};
@@ -177,10 +176,10 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
         design.step("lathe", text).measure("groove_diameter", "calliper with thin jaws");
     }
     if let Some(h) = &s.grease_hole {
-        let speed =
-            common::drill_speed(holder(h.position).map_or(&s.common.material, |p| p.material), h.diameter.value);
+        let material = holder(h.position).map_or(&s.common.material, |p| p.material);
+        let speed = common::drill_speed(design, &s.common.machines, material, h.diameter.value);
         let text = format!(
-            "In a V-block: drill the grease hole {} through one wall at {} rpm or the fastest the machine has, {}. Take every burr off inside and outside.",
+            "In a V-block: drill the grease hole {} through one wall at {} rpm, {}. Take every burr off inside and outside.",
             size(h.diameter.value),
             speed.whole(),
             place(h.position)
@@ -211,7 +210,6 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let Piece { name, material, outside: (key, outside), from, to } = piece;
     let length = *to - *from;
     let cutting = material.cutting(false);
-    let rpm = |speed, diameter| turning::spindle_speed(speed, diameter).whole();
     stock_for(design, s, piece);
     let (across, within) = if material.hardened {
         (
@@ -221,6 +219,7 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     } else {
         (common::between(design, &made_to(design, key)), common::between(design, &made_to(design, "bore")))
     };
+    let mut rpm = |speed, diameter| common::spindle(design, name, s.common.machines.turn(speed, diameter)).whole();
     let (rough, finish) = (rpm(cutting.rough, *outside), rpm(cutting.finish, *outside));
     let inside = rpm(cutting.finish, s.bore.value);
     if !s.from_tube && !on_mandrel(s, piece) {

@@ -11,6 +11,7 @@ use crate::mechanics::press_fit::{
 use crate::mechanics::{MechanicsError, Range};
 use crate::shop::Material;
 use crate::show;
+use crate::slip;
 use crate::source::{Confirmed, Source};
 use crate::standards::friction::{self, Body, Condition, Motion};
 use crate::standards::iso286::{self, Grade, ToleranceClass};
@@ -29,16 +30,12 @@ pub const MATERIAL: Key =
     Key::new("material", "material of the other part", Kind::Text, "that of [housing] or [shaft] if left out");
 pub const FRICTION: Key =
     Key::new("friction", "coefficient of friction", Kind::Number(0.01, 1.0), "such as 0.12; 0.08 to 0.16 if left out");
-pub const ROUGHNESS: Key = Key::new(
-    "roughness",
-    "roughness of the sleeve, Ra",
-    Kind::NOT_NEGATIVE,
-    "such as \"0.8 um\"; no smoothing if left out",
-);
+pub const ROUGHNESS: Key =
+    Key::new("roughness", "roughness of the sleeve, Ra", Kind::FINE, "such as \"0.8 um\"; no smoothing if left out");
 pub const OTHER_ROUGHNESS: Key = Key::new(
     "other_roughness",
     "roughness of the other part, Ra",
-    Kind::NOT_NEGATIVE,
+    Kind::FINE,
     "such as \"1.6 um\"; as the sleeve if left out",
 );
 pub const GAP: Key =
@@ -54,6 +51,10 @@ pub const ON_KEYS: &[Key] = &[SHAFT_BORE, MATERIAL, FRICTION, ROUGHNESS, OTHER_R
 const USUAL_GAP: Length = Length::mm(0.03);
 /// Share of the yield strength from which a press fit is called near. Source: common practice, no source.
 const NEAR_YIELD: f64 = 0.9;
+
+/// A hub wider than this, in outside diameters of the sleeve, is a slip if a tenth or an inch the less would not be.
+/// Source: common practice, no source.
+const WIDEST_HUB: f64 = 10.0;
 
 /// Which way the sleeve is held.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -170,12 +171,25 @@ const SMOOTHED: Check = Check {
 
 /// Works out and records the press fit; `None` when a problem was noted.
 pub fn work(design: &mut Design, s: &Spec, p: &Pressing, joint: &Joint, table: &Fields) -> Option<()> {
+    let (what, goes, beside) = match p.way {
+        Way::In => ("the hub", (s.outside.value * 1.02, s.outside.value * WIDEST_HUB), "the sleeve inside it"),
+        Way::On => ("the bore of the shaft", (Length::ZERO, s.bore.value * 0.98), "the shaft"),
+    };
+    common::slip(design, Verdict::Caution, what, p.far.value, goes, beside);
     let written = Range { min: -joint.range.max_clearance, max: -joint.range.min_clearance };
     if written.max <= Length::ZERO {
         loose(design, p);
         return Some(());
     }
-    pressed(design, s, p, written).map_err(|error| table.problem_here(error.to_string())).ok()
+    let wrong = |error: MechanicsError| {
+        let meant = slip::likely(p.far.value, goes.0, goes.1).map(|x| x.question(p.far.value, s.common.header.unit));
+        let key = if p.way == Way::In { &HUB_OUTSIDE } else { &SHAFT_BORE };
+        match meant {
+            Some(meant) => table.problem_at(key, error.to_string(), Some(meant)),
+            None => table.problem_here(error.to_string()),
+        }
+    };
+    pressed(design, s, p, written).map_err(wrong).ok()
 }
 
 /// A fit that always leaves play holds nothing in a hub, and is what is wanted for a sleeve that only slides on.
@@ -447,7 +461,8 @@ fn yielding(
     effective: Range<Length>,
 ) -> Result<(), MechanicsError> {
     let warm = s.service.as_ref().map(|t| press.interference_at(effective.max, t.value)).transpose()?;
-    let worst = press.pressed(warm.map_or(effective.max, |w| w.max(effective.max)))?;
+    let tightest = warm.map_or(effective.max, |w| w.max(effective.max));
+    let worst = press.pressed(tightest)?;
     let (hub, sleeve) = match p.way {
         Way::In => (other(s, p), &s.common.material),
         Way::On => (&s.common.material, other(s, p)),
@@ -463,7 +478,8 @@ fn yielding(
             continue;
         };
         let because = if stress > limit {
-            let stands = press.interference_at_yield(part, limit, YieldRule::Mises)?;
+            // What heat adds is taken off: classes are compared at 20 °C.
+            let stands = press.interference_at_yield(part, limit, YieldRule::Mises)? - (tightest - effective.max);
             format!(
                 "tightest pair, against the yield strength of {}: it yields, the interference is not kept and the sizes given here no longer hold. {}",
                 material.name,

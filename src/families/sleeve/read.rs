@@ -110,8 +110,15 @@ pub const SEGMENT_OUTSIDE: Key = Key::new(
     "a spacer 0.2 to 0.5 mm smaller than the raceway keeps out of the rollers' way",
 );
 
+pub const LOOSE: Key = Key::new(
+    "loose",
+    "loose on purpose",
+    Kind::Flag,
+    "true where more play is meant than any class of ISO 286 leaves at this size",
+);
+
 /// Keys of `[shaft]` and `[housing]`.
-pub const MATING_KEYS: &[Key] = &[MATING_DIAMETER, MATING_CLASS, MATING_MATERIAL];
+pub const MATING_KEYS: &[Key] = &[MATING_DIAMETER, MATING_CLASS, MATING_MATERIAL, LOOSE];
 /// Keys of `[groove]`.
 pub const GROOVE_KEYS: &[Key] = &[SIDE, POSITION, GROOVE_WIDTH, GROOVE_DEPTH];
 /// Keys of `[grease_hole]`.
@@ -177,6 +184,8 @@ pub struct Mating {
     pub diameter: Option<Given<Length>>,
     pub class: Option<Given<String>>,
     pub material: Material,
+    /// So much play is meant.
+    pub loose: bool,
 }
 
 /// A groove, its middle from the left end.
@@ -282,6 +291,7 @@ fn belongs_together(fields: &Fields, s: &Spec) -> bool {
 fn mating(table: &Fields, place: &Workplace) -> Option<Mating> {
     let (diameter, class) = (table.length(&MATING_DIAMETER), table.text(&MATING_CLASS));
     let material = common::material(table, place, &MATING_MATERIAL, "steel S235");
+    let loose = table.flag(&LOOSE).is_some_and(|l| l.value);
     if !table.has(&MATING_DIAMETER) && !table.has(&MATING_CLASS) {
         table.missing(
             "neither a class nor a measured diameter is given",
@@ -289,7 +299,7 @@ fn mating(table: &Fields, place: &Workplace) -> Option<Mating> {
         );
         return None;
     }
-    Some(Mating { diameter, class, material: material? })
+    Some(Mating { diameter, class, material: material?, loose })
 }
 
 fn groove(table: &Fields, middle: Option<Length>) -> Option<Groove> {

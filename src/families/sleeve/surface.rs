@@ -97,5 +97,5 @@ fn form(design: &mut Design, s: &Spec) {
 fn allowed(design: &mut Design, key: &str, label: &str, most: Length, formula: &'static str, by: &str) {
     let most = design.computed_length(key, label, most, formula);
     let confirmed = if by == "common practice" { Confirmed::Memory } else { Confirmed::One };
-    design.limit(key, Limits { lower: Length::ZERO, upper: most, by: by.into(), confirmed });
+    design.range(key, Limits { lower: Length::ZERO, upper: most, by: by.into(), confirmed });
 }

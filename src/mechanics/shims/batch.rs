@@ -45,7 +45,7 @@ pub fn size_classes(
     }
     let first = gaps.min - (float.min + float.max) / 2.0;
     let sizes: Vec<Length> = (0..count as usize).map(|i| first + range * ((i as f64 + 0.5) / count)).collect();
-    sizes.iter().try_for_each(|size| positive("the thinnest shim", size.as_mm()))?;
+    sizes.iter().try_for_each(|size| positive("the thinnest shim", (*size - shim_tolerance).as_mm()))?;
     Ok(SizeClasses { largest_step, sizes })
 }
 

@@ -13,6 +13,10 @@ use super::uncertainty::{Contribution, Measured, TWO_SIGMA, combine};
 use super::{MechanicsError, finite, not_negative, positive};
 use crate::units::Length;
 
+/// The thinnest that a shim or a limit of its width may be: below it, none is put in.
+/// Source: common practice, no source.
+pub const THINNEST: Length = Length::um(2.0);
+
 /// What was measured.
 #[derive(Clone, PartialEq, Debug)]
 pub enum ShimSource {
@@ -157,7 +161,8 @@ pub struct ShimAnswer {
 /// two sides: left = (total + 2c)/2, right = (total - 2c)/2 for a part that sits c to the right of the middle.
 /// Tolerance: the half range of the float, less the measuring uncertainty U, shared over the sides (acceptance only
 /// inside limits pulled in by U: the idea of ISO 14253-1, from memory). When U leaves nothing, the tolerance is nil
-/// and a warning says so. All lengths are widths along the axis.
+/// and a warning says so. Where the gap itself, U either way, lies within the permitted range, none is needed:
+/// a least width of nought or less says the same. All lengths are widths along the axis.
 /// Source: derived here (the gap is filled by float and shims).
 ///
 /// ```
@@ -176,6 +181,9 @@ pub struct ShimAnswer {
 pub fn shim_width(question: &ShimQuestion) -> Result<ShimAnswer, MechanicsError> {
     check_target(&question.target)?;
     let (gap, uncertainty) = gap_and_uncertainty(&question.source)?;
+    if question.target.min <= gap - uncertainty && gap + uncertainty <= question.target.max {
+        return Err(MechanicsError::NotNeeded("no shim is needed: without any, the float is already what is wanted"));
+    }
     let target = (question.target.min + question.target.max) / 2.0;
     let total = gap - target;
     if total <= Length::ZERO {
@@ -187,12 +195,15 @@ pub fn shim_width(question: &ShimQuestion) -> Result<ShimAnswer, MechanicsError>
     let spare = (question.target.max - question.target.min) / 2.0 - uncertainty;
     let half_tolerance = spare.max(Length::ZERO) / sides;
     let each = total / sides;
+    if each < THINNEST {
+        return Err(MechanicsError::Impossible("the shim would be thinner than anything that can be made"));
+    }
     let swing = half_tolerance * sides + uncertainty;
     Ok(ShimAnswer {
         gap,
         total,
         each,
-        lower: each - half_tolerance,
+        lower: (each - half_tolerance).max(THINNEST),
         upper: each + half_tolerance,
         sizes: sizes(total, half_tolerance, question)?,
         float: FloatForecast { min: target - swing, nominal: target, max: target + swing },
@@ -246,7 +257,10 @@ fn check_stack(shims: &[Measured]) -> Result<(), MechanicsError> {
 
 fn sizes(total: Length, half_tolerance: Length, question: &ShimQuestion) -> Result<Vec<ShimSize>, MechanicsError> {
     finite("the centring offset", question.offset.as_mm())?;
-    let size = |side, width| ShimSize { side, width, lower: width - half_tolerance, upper: width + half_tolerance };
+    let size = |side, width: Length| {
+        let lower = (width - half_tolerance).max(THINNEST);
+        ShimSize { side, width, lower, upper: width + half_tolerance }
+    };
     match question.sides {
         Sides::One if question.offset != Length::ZERO => {
             Err(MechanicsError::Impossible("a centring offset needs a shim on both sides"))
@@ -254,7 +268,7 @@ fn sizes(total: Length, half_tolerance: Length, question: &ShimQuestion) -> Resu
         Sides::One => Ok(vec![size(Side::Only, total)]),
         Sides::Two => {
             let (left, right) = split(total, question.offset);
-            if left.min(right) <= Length::ZERO {
+            if left.min(right) - half_tolerance < THINNEST {
                 return Err(MechanicsError::Impossible("the centring offset leaves no shim on one side"));
             }
             Ok(vec![size(Side::Left, left), size(Side::Right, right)])

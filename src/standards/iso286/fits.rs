@@ -43,6 +43,22 @@ impl fmt::Display for Fit {
     }
 }
 
+/// Greatest clearance of the widest class that the tables hold at that size: hole H11, shaft a11 (c11 or d11 where the
+/// standard ends earlier), -es + 2 IT11.
+/// Source: ISO 286-1:2010 tables 1 and 4. 20 mm: 300 + 2 x 130 = 560 um.
+pub fn widest_clearance(nominal: Length) -> Option<Length> {
+    let with = |letter| Fit { hole: ToleranceClass::hole(Name::H, 11), shaft: ToleranceClass::shaft(letter, 11) };
+    [Name::A, Name::C, Name::D].into_iter().find_map(|l| with(l).range(nominal).ok()).map(|r| r.max_clearance)
+}
+
+/// Greatest interference of the tightest class that the tables hold at that size: shaft zc11 (x11 or u11 where the
+/// standard ends earlier) in a hole H, ei + IT11.
+/// Source: ISO 286-1:2010 tables 1 and 5. 20 mm: 188 + 130 = 318 um.
+pub fn widest_interference(nominal: Length) -> Option<Length> {
+    let shaft = |letter| limits(nominal, ToleranceClass::shaft(letter, 11));
+    [Name::Zc, Name::X, Name::U].into_iter().find_map(|l| shaft(l).ok()).map(|l| l.upper)
+}
+
 /// A fit that a standard recommends.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct ListedFit {

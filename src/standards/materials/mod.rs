@@ -59,6 +59,8 @@ pub struct CuttingSpeeds {
     pub carbide_rough: SpeedRange,
     /// Carbide, finishing.
     pub carbide_finish: SpeedRange,
+    /// Twist drills of high-speed steel.
+    pub drill: SpeedRange,
 }
 
 /// A material with what the shop needs to know of it.
@@ -126,6 +128,15 @@ const fn recalled(slow: f64, fast: f64) -> SpeedRange {
     speed(slow, fast, Memory, "from memory, unconfirmed")
 }
 
+const fn printed_sfm(slow: f64, fast: f64, source: &'static str) -> SpeedRange {
+    speed(slow * 0.3048, fast * 0.3048, One, source)
+}
+/// Where the speeds for drills, and for turning medium carbon steel, stand.
+const CARBON: &str =
+    "handbook table of cutting speeds for plain carbon steels, high-speed steel tools (a tool shop's reprint)";
+/// Where the speeds for drills in stainless steel stand.
+const STAINLESS_DRILL: &str =
+    "handbook table of cutting speeds for stainless steels, high-speed steel drills (a tool maker's reprint)";
 /// Where the speeds for steel and aluminium stand.
 const TURNING: &str = "a public table of turning speeds";
 
@@ -134,42 +145,60 @@ const STEEL: CuttingSpeeds = CuttingSpeeds {
     hss_finish: speed(50.0, 70.0, One, TURNING),
     carbide_rough: speed(150.0, 300.0, One, TURNING),
     carbide_finish: speed(150.0, 300.0, One, TURNING),
+    drill: printed_sfm(90.0, 100.0, CARBON),
 };
 const PREHARD: CuttingSpeeds = CuttingSpeeds {
     hss_rough: recalled(15.0, 20.0),
     hss_finish: recalled(20.0, 30.0),
     carbide_rough: recalled(80.0, 120.0),
     carbide_finish: recalled(100.0, 150.0),
+    drill: recalled(12.0, 15.0),
 };
+/// Medium carbon steel, 125 to 225 HB: one printed speed for turning, without telling roughing from finishing.
+const MEDIUM_CARBON: CuttingSpeeds = CuttingSpeeds {
+    hss_rough: printed_sfm(85.0, 100.0, CARBON),
+    hss_finish: printed_sfm(85.0, 100.0, CARBON),
+    carbide_rough: recalled(110.0, 200.0),
+    carbide_finish: recalled(120.0, 220.0),
+    drill: printed_sfm(75.0, 90.0, CARBON),
+};
+
+/// High-speed steel: the row for feeds of 0.008 to 0.015 in, which is what a light lathe takes; the row of 20 to 40 sfm is
+/// for 0.020 to 0.040 in.
 const STAINLESS: CuttingSpeeds = CuttingSpeeds {
-    hss_rough: sfm(20.0, 40.0),
+    hss_rough: sfm(50.0, 80.0),
     hss_finish: sfm(50.0, 80.0),
     carbide_rough: sfm(150.0, 200.0),
     carbide_finish: sfm(150.0, 300.0),
+    drill: printed_sfm(50.0, 55.0, STAINLESS_DRILL),
 };
 const ALUMINIUM: CuttingSpeeds = CuttingSpeeds {
     hss_rough: speed(150.0, 250.0, One, TURNING),
     hss_finish: speed(150.0, 250.0, One, TURNING),
     carbide_rough: recalled(300.0, 600.0),
     carbide_finish: recalled(300.0, 600.0),
+    drill: recalled(60.0, 90.0),
 };
 const BRASS: CuttingSpeeds = CuttingSpeeds {
     hss_rough: recalled(60.0, 90.0),
     hss_finish: recalled(90.0, 120.0),
     carbide_rough: recalled(150.0, 250.0),
     carbide_finish: recalled(200.0, 300.0),
+    drill: recalled(45.0, 60.0),
 };
 const BRONZE: CuttingSpeeds = CuttingSpeeds {
     hss_rough: recalled(30.0, 45.0),
     hss_finish: recalled(45.0, 60.0),
     carbide_rough: recalled(100.0, 150.0),
     carbide_finish: recalled(150.0, 200.0),
+    drill: recalled(20.0, 30.0),
 };
 const PLASTIC: CuttingSpeeds = CuttingSpeeds {
     hss_rough: recalled(100.0, 150.0),
     hss_finish: recalled(150.0, 250.0),
     carbide_rough: recalled(150.0, 250.0),
     carbide_finish: recalled(150.0, 300.0),
+    drill: recalled(30.0, 60.0),
 };
 
 /// All materials.
@@ -230,9 +259,24 @@ mod tests {
         assert_eq!(a36.yield_strength.unwrap().value, Stress::mpa(250.0));
         assert_eq!(a36.youngs_modulus.value, Stress::gpa(200.0));
         assert_eq!(a36.density.value, Density::kg_per_m3(7850.0));
-        // T.O. 1-1A-9 table 2-8: austenitic stainless, high-speed steel roughing 20 to 40 sfm
-        let (slow, fast) = material("304").unwrap().cutting.unwrap().hss_rough.value;
-        assert!((slow.as_sfm() - 20.0).abs() < 1e-9 && (fast.as_sfm() - 40.0).abs() < 1e-9);
+    }
+
+    /// T.O. 1-1A-9 table 2-8: 304 in high-speed steel at feeds of 0.008 to 0.015 in 50 to 80 sfm. Handbook table of plain
+    /// carbon steels: 1045 of 125 to 175 HB 100 sfm turning and 90 drilling, of 175 to 225 HB 85 and 75; 1018 drills at 90
+    /// to 100. Handbook table of stainless steels: 304 annealed drills at 55 sfm, cold drawn at 50.
+    #[test]
+    fn printed_speeds() {
+        let of = |name: &str| material(name).unwrap().cutting.unwrap();
+        for (range, least, most) in [
+            (of("304").hss_rough, 50.0, 80.0),
+            (of("1045").hss_rough, 85.0, 100.0),
+            (of("1045").drill, 75.0, 90.0),
+            (of("1018").drill, 90.0, 100.0),
+            (of("304").drill, 50.0, 55.0),
+        ] {
+            let (slow, fast) = range.value;
+            assert!((slow.as_sfm() - least).abs() < 1e-9 && (fast.as_sfm() - most).abs() < 1e-9);
+        }
     }
 
     #[test]
@@ -246,7 +290,7 @@ mod tests {
             }
             if let Some(c) = m.cutting {
                 assert!(
-                    [c.hss_rough, c.hss_finish, c.carbide_rough, c.carbide_finish]
+                    [c.hss_rough, c.hss_finish, c.carbide_rough, c.carbide_finish, c.drill]
                         .iter()
                         .all(|r| r.value.0 <= r.value.1)
                 );

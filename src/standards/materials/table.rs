@@ -3,7 +3,7 @@
 //! T seen in two or more publications, O in one, M from memory. Density kg/m³, Young's modulus GPa, Poisson's
 //! ratio, expansion 1e-6/K (20 to 100 °C), yield and tensile strength MPa, hardness on the scale named.
 
-use super::{ALUMINIUM, BRASS, BRONZE, PLASTIC, PREHARD, STAINLESS, STEEL};
+use super::{ALUMINIUM, BRASS, BRONZE, MEDIUM_CARBON, PLASTIC, PREHARD, STAINLESS, STEEL};
 use super::{HardnessScale, Material, cte, deg_c, gpa, hard, kg_m3, mpa, ratio};
 use crate::source::Confirmed::{Memory as M, One as O, TwoOrMore as T};
 use crate::standards::friction::Body;
@@ -134,7 +134,7 @@ pub(super) const MATERIALS: &[Material] = &[
         tensile_strength: Some(mpa(565., T, "a machining reference; a material library")),
         hardness: Some(hard(170., HardnessScale::Brinell, O, "a machining reference")),
         glass_transition: None,
-        cutting: Some(STEEL),
+        cutting: Some(MEDIUM_CARBON),
         anodic: Some(g::STEEL),
         friction_body: Some(Body::Steel),
         is_printed_plastic: false,

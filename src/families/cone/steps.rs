@@ -1,0 +1,264 @@
+//! The order of work for a cone: every step at the lathe names its grip, and the grip carries the step.
+
+use crate::design::{Design, Value};
+use crate::families::common;
+use crate::shop::by_unit;
+use crate::show;
+use crate::turning::{self, Load};
+use crate::units::Length;
+
+use super::read::{self, Bolt, BoltKind, Recess, Spec};
+use super::work::{Lathe, Taper, dial_travel, face_allowance};
+
+/// The deepest cut that a grip for light work bears.
+fn skim(s: &Spec) -> Length {
+    by_unit(s.common.header.unit, 0.3, 0.012)
+}
+
+fn size(s: &Spec, length: Length) -> String {
+    show::length_both(length.rounded(), s.common.header.unit)
+}
+
+/// Length at which it is parted off: the part, and what its base is faced with.
+fn parted(s: &Spec) -> Length {
+    s.height + s.foot_height() + face_allowance(s)
+}
+
+/// The lathe work, in the order that suits the way it is bolted.
+pub fn turned(design: &mut Design, s: &Spec, lathe: &Lathe) {
+    match &s.bolt {
+        Some(bolt) if matches!(bolt.kind, BoltKind::FromBelow { .. }) => {
+            base_first(design, s, lathe, bolt);
+            cylinders(design, s, lathe);
+            flank(design, s, lathe);
+            nose(design, s);
+            design.step("lathe", "Unscrew the cone from the arbor with a strap or by its foot, never by the flank.");
+        }
+        _ => {
+            let grip = bar_grip(s, lathe);
+            let centre = lathe.centre.map_or_else(String::new, |(pilot, _)| {
+                format!(
+                    " Centre drill it, pilot {}, bring up the tailstock's centre and keep it there for every cut outside.",
+                    size(s, pilot)
+                )
+            });
+            let text = format!(
+                "Chuck the bar with {} out of the jaws, at least {grip} in them. Face the tip end.{centre}",
+                size(s, lathe.hold_out)
+            );
+            design.step("lathe", text);
+            cylinders(design, s, lathe);
+            flank(design, s, lathe);
+            nose(design, s);
+            through(design, s);
+            second_side(design, s);
+        }
+    }
+}
+
+/// What the jaws hold of the bar.
+fn bar_grip(s: &Spec, lathe: &Lathe) -> String {
+    let bar = lathe.stock_diameter.unwrap_or(s.base.max(s.foot_width()));
+    size(s, turning::least_grip(bar, lathe.hold_out, Load::Heavy))
+}
+
+/// Base, drill and tap while the bar is still held whole; then a stub arbor with the same thread carries the blank.
+fn base_first(design: &mut Design, s: &Spec, lathe: &Lathe, bolt: &Bolt) {
+    let BoltKind::FromBelow { tap_drill, depth } = bolt.kind else { return };
+    let (material, machines) = (&s.common.material, &s.common.machines);
+    let speed = common::drill_speed_in_lathe(design, machines, material, tap_drill);
+    let deep = read::drilled_depth(depth, &bolt.size);
+    design.step("lathe", format!(
+        "The base comes first. Chuck the bar with {} out of the jaws, at least {} in them. Face the end: it is the base.",
+        size(s, lathe.hold_out), bar_grip(s, lathe)
+    ));
+    design.step("lathe", format!(
+        "In the same grip: centre drill, drill {} {} deep at {} rpm, tap {} by hand, the tap led by the tailstock's centre, {} of full thread.",
+        drill_name(s, bolt, tap_drill), size(s, deep), speed.whole(), bolt.thread.value, size(s, depth)
+    )).measure("drill_depth", "depth gauge").measure("thread_depth", "screw and depth gauge");
+    design.step("lathe", format!("In the same grip: part off at {} from the base.", size(s, parted(s))));
+    let shoulder = shoulder(s, bolt);
+    design.step("lathe", format!(
+        "Chuck a stub of bar, at least {} in the jaws. Face its end, turn a screw {} on it, {} long, with an undercut at a shoulder of {}: a stub arbor, made in place, so that it runs true. Screw the blank on until its base bears on the shoulder; the cut tightens it. It stays there until the cone is done.",
+        size(s, turning::least_grip(shoulder, s.height + s.foot_height(), Load::Heavy)), bolt.thread.value, size(s, depth * 0.8), size(s, shoulder)
+    ));
+    design
+        .step("lathe", format!("On the arbor: face the tip end to {} overall.", size(s, s.height + s.foot_height())))
+        .measure(overall_key(s), "depth micrometer");
+}
+
+/// The arbor's shoulder: as wide as the base lets it be without being cut, at least one and a half threads.
+/// Source: common practice, no source.
+fn shoulder(s: &Spec, bolt: &Bolt) -> Length {
+    let whole = by_unit(s.common.header.unit, 1.0, 1.0 / 16.0);
+    let wide = (s.foot_width() * 0.8).max(bolt.size.major * 1.5);
+    whole * (wide / whole).floor()
+}
+
+/// The drill by its name, with its size and what does instead.
+fn drill_name(s: &Spec, bolt: &Bolt, diameter: Length) -> String {
+    let tap = bolt.size.tap_drill();
+    let or = tap.other.map_or_else(String::new, |other| format!(", or {}", other.name));
+    format!("{}{or}, {},", tap.drill.name, show::length_both(diameter, s.common.header.unit))
+}
+
+/// The cylinders from which the cone is cut.
+fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe) {
+    let rpm = lathe.rough.whole();
+    let passes = |from: Option<Length>, to: Length| {
+        let count = from.map_or(0, |from| turning::passes(from, to, lathe.depth_of_cut));
+        if count > 1 {
+            format!(" in {count} cuts of at most {} a side", size(s, lathe.depth_of_cut))
+        } else {
+            String::new()
+        }
+    };
+    let text = if s.foot_width() > s.base {
+        format!(
+            "At {rpm} rpm turn the foot to {}{} up to {} from the tip face, then {}{} up to {}.",
+            size(s, s.foot_width()),
+            passes(lathe.stock_diameter, s.foot_width()),
+            size(s, parted(s)),
+            size(s, s.base),
+            passes(Some(s.foot_width()), s.base),
+            size(s, s.height)
+        )
+    } else {
+        format!(
+            "At {rpm} rpm turn {}{} up to {} from the tip face.",
+            size(s, s.base),
+            passes(lathe.stock_diameter, s.base),
+            size(s, parted(s))
+        )
+    };
+    design.step("lathe", text).measure("base_diameter", "micrometer");
+}
+
+/// The flank, roughed in steps and finished at its angle.
+fn flank(design: &mut Design, s: &Spec, lathe: &Lathe) {
+    let angle = |a| show::value(&Value::Angle(a), s.common.header.unit);
+    design
+        .step("lathe", format!("Rough the flank in steps at {} rpm; Z counts from the tip face.", lathe.rough.whole()))
+        .table("roughing_steps");
+    let dial = format!(
+        "Take a first pass along the flank, then run a dial along it: over {} of carriage travel it must read {}.",
+        size(s, dial_travel(s)),
+        size(s, lathe.dial)
+    );
+    let (set, feed) = match lathe.taper {
+        Taper::Attachment => {
+            (format!("Set the taper attachment to {} from the axis.", angle(s.half_angle)), "the carriage")
+        }
+        _ => {
+            let twice = if lathe.taper == Taper::TwoSettings {
+                " in two settings, the carriage moved between and the joint picked up by the dial"
+            } else {
+                ""
+            };
+            let set = format!(
+                "Set the compound slide to {} from the axis ({} if its scale reads 0 square to the axis); the cut needs {} of slide travel{twice}.",
+                angle(s.half_angle),
+                angle(turning::compound_from_square(s.half_angle)),
+                size(s, lathe.slant)
+            );
+            (set, "the compound slide")
+        }
+    };
+    design.step("lathe", format!("{set} {dial}"));
+    let by = by_unit(s.common.header.unit, 0.1, 0.005);
+    design.step("lathe", format!(
+        "Finish the flank at {} rpm, tool exactly on centre height. Feed with {feed} only; the cross slide sets the depth: {} in takes {} off the diameter. Leave the base edge sharp until the check over rollers is done.",
+        lathe.finish.whole(), size(s, by), size(s, by * 2.0)
+    )).measure("tip_diameter", "calliper").measure("height", "depth micrometer").measure("half_angle", "sine bar or two sizes over rollers");
+}
+
+fn nose(design: &mut Design, s: &Spec) {
+    if s.nose_radius() > Length::ZERO {
+        let text = format!("Round the nose to {}.", size(s, s.nose_radius()));
+        design.step("lathe", text).measure("tip_radius", "radius gauge");
+    }
+}
+
+/// The hole for a bolt through the axis, while the bar is still held whole.
+fn through(design: &mut Design, s: &Spec) {
+    let Some(Bolt { kind: BoltKind::Through { hole, recess }, thread, .. }) = &s.bolt else { return };
+    let head = match recess {
+        Recess::Counterbore { diameter, depth } => {
+            format!(", counterbore {} to {} deep", size(s, *diameter), size(s, *depth))
+        }
+        Recess::Countersink { diameter, included } => format!(
+            ", countersink {} included to {}",
+            show::value(&Value::Angle(*included), s.common.header.unit),
+            size(s, *diameter)
+        ),
+        Recess::None => String::new(),
+    };
+    let speed = common::drill_speed_in_lathe(design, &s.common.machines, &s.common.material, *hole);
+    let text = format!(
+        "In the same grip: centre drill, drill {} through and {} beyond at {} rpm for {}{head}.",
+        size(s, *hole),
+        size(s, face_allowance(s) * 2.0),
+        speed.whole(),
+        thread.value
+    );
+    design.step("lathe", text).measure("bolt_hole", "calliper");
+}
+
+/// Parted off in the bar's grip; the base is faced where a grip for light cuts is to be had, else it stays as parted.
+fn second_side(design: &mut Design, s: &Spec) {
+    let clear = by_unit(s.common.header.unit, 1.0, 0.04);
+    let grip = s.foot_height() - clear;
+    let overall = s.height + s.foot_height();
+    let text = if grip >= turning::least_grip(s.foot_width(), clear + face_allowance(s), Load::Light) {
+        format!(
+            "In the same grip: part off at {}. Turn round, hold {} of the foot in soft jaws bored to {}, the foot pressed against their step. Face the base to {} overall, cuts of at most {}: this grip carries no more.",
+            size(s, parted(s)),
+            size(s, grip),
+            size(s, s.foot_width()),
+            size(s, overall),
+            size(s, skim(s))
+        )
+    } else {
+        format!(
+            "In the same grip: part off at {} with a sharp tool ground square. No cylinder is left to hold the cone by for another cut: take off the pip and dress the base on a flat plate with abrasive cloth until it does not rock.",
+            size(s, overall)
+        )
+    };
+    design.step("lathe", text).measure(overall_key(s), "calliper");
+}
+
+/// The size that says how tall it is over all: a cone without a foot has only its height.
+fn overall_key(s: &Spec) -> &'static str {
+    if s.foot.is_some() { "overall_height" } else { "height" }
+}
+
+/// The steps of a cone that this lathe cannot turn.
+pub fn elsewhere(design: &mut Design, s: &Spec, why: &str) {
+    design.step("other maker", format!(
+        "Not on this lathe: {why}. Give the STEP file and the drawing to a shop with a numerically controlled lathe; order {} with every size of the table inside its limits.",
+        s.common.header.count
+    )).measure("base_diameter", "micrometer").measure("tip_diameter", "calliper").measure("height", "depth micrometer").measure("half_angle", "sine bar or two sizes over rollers");
+}
+
+/// The steps of a printed cone.
+pub fn printed(design: &mut Design, s: &Spec) {
+    design.step("3D printer", "Print from the STL or 3MF file standing on its base, nose up, without supports; four outlines, so that the flank is solid.")
+        .measure("base_diameter", "calliper").measure("tip_diameter", "calliper").measure(overall_key(s), "calliper");
+    design.step(
+        "bench",
+        "Take off the brim and the elephant's foot at the base: it must stand on a flat plate without rocking.",
+    );
+    let Some(bolt) = &s.bolt else { return };
+    let text = match bolt.kind {
+        BoltKind::Through { hole, .. } => {
+            format!("Clear the bolt hole with a drill of {}, turned by hand.", size(s, hole))
+        }
+        BoltKind::FromBelow { tap_drill, depth } => format!(
+            "Clear the hole with the tap drill, {}, turned by hand, and tap {} to {}; for trying the fit only.",
+            drill_name(s, bolt, tap_drill),
+            bolt.thread.value,
+            size(s, depth)
+        ),
+    };
+    design.step("bench", text);
+}

@@ -1,0 +1,121 @@
+//! Twist drills that can be bought: metric, fraction, number and letter sizes.
+
+use crate::units::show::inch_fraction;
+use crate::units::{Length, LengthUnit};
+
+/// Where the inch sizes stand.
+pub const INCH_SOURCE: &str = "ASME B94.11M, number, letter and fraction sizes (a tool maker's reprint of the table)";
+/// Where the metric sizes stand.
+pub const METRIC_SOURCE: &str = "ISO 235, jobber drills in steps of 0.1 mm, from memory";
+
+/// A drill as it is ordered.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Drill {
+    /// Diameter.
+    pub diameter: Length,
+    /// What is stamped on it: `27/64 in`, `#7`, `letter U`, `10.8 mm`.
+    pub name: String,
+}
+
+/// Number drills 1 to 60, inches.
+#[rustfmt::skip]
+const NUMBERS: [f64; 60] = [
+    0.2280, 0.2210, 0.2130, 0.2090, 0.2055, 0.2040, 0.2010, 0.1990, 0.1960, 0.1935,
+    0.1910, 0.1890, 0.1850, 0.1820, 0.1800, 0.1770, 0.1730, 0.1695, 0.1660, 0.1610,
+    0.1590, 0.1570, 0.1540, 0.1520, 0.1495, 0.1470, 0.1440, 0.1405, 0.1360, 0.1285,
+    0.1200, 0.1160, 0.1130, 0.1110, 0.1100, 0.1065, 0.1040, 0.1015, 0.0995, 0.0980,
+    0.0960, 0.0935, 0.0890, 0.0860, 0.0820, 0.0810, 0.0785, 0.0760, 0.0730, 0.0700,
+    0.0670, 0.0635, 0.0595, 0.0550, 0.0520, 0.0465, 0.0430, 0.0420, 0.0410, 0.0400,
+];
+
+/// Letter drills A to Z, inches.
+#[rustfmt::skip]
+const LETTERS: [f64; 26] = [
+    0.234, 0.238, 0.242, 0.246, 0.250, 0.257, 0.261, 0.266, 0.272, 0.277, 0.281, 0.290, 0.295,
+    0.302, 0.316, 0.323, 0.332, 0.339, 0.348, 0.358, 0.368, 0.377, 0.386, 0.397, 0.404, 0.413,
+];
+
+/// Fractions by 64ths up to 1-1/2 in.
+const FRACTIONS: u32 = 96;
+
+/// Inch drills, fractions first, so that 1/4 in is not called letter E.
+fn inch() -> impl Iterator<Item = Drill> {
+    let fractions = (1..=FRACTIONS).map(|n| Length::inches(f64::from(n) / 64.0));
+    let fractions = fractions.filter_map(|diameter| Some(Drill { diameter, name: inch_fraction(diameter)? }));
+    let numbers = (1..).zip(NUMBERS).map(|(n, d)| Drill { diameter: Length::inches(d), name: format!("#{n}") });
+    let letters =
+        ('A'..='Z').zip(LETTERS).map(|(c, d)| Drill { diameter: Length::inches(d), name: format!("letter {c}") });
+    fractions.chain(numbers).chain(letters)
+}
+
+/// Metric drills: 0.5 to 3 mm by 0.05, to 20 mm by 0.1, to 50 mm by 0.5.
+fn metric() -> impl Iterator<Item = Drill> {
+    let by = |from: u32, to: u32, step: usize| (from..=to).step_by(step).map(|n| Length::mm(f64::from(n) / 100.0));
+    let named = |diameter: Length| Drill { diameter, name: crate::units::show::trimmed(diameter.as_mm(), 2) + " mm" };
+    by(50, 300, 5).chain(by(310, 2000, 10)).chain(by(2050, 5000, 50)).map(named)
+}
+
+/// The drill of that system that is nearest to a diameter; none beyond the largest or below half the smallest.
+pub fn nearest(diameter: Length, unit: LengthUnit) -> Option<Drill> {
+    best(unit, |drill| (drill.diameter - diameter).abs().as_mm())
+        .filter(|drill| (drill.diameter - diameter).abs() < diameter * 0.05)
+}
+
+/// The drill whose error is least, the first of equals.
+pub(crate) fn best(unit: LengthUnit, error: impl Fn(&Drill) -> f64) -> Option<Drill> {
+    let least = |drills: &mut dyn Iterator<Item = Drill>| drills.min_by(|a, b| error(a).total_cmp(&error(b)));
+    match unit {
+        LengthUnit::Mm => least(&mut metric()),
+        LengthUnit::Inch => least(&mut inch()),
+    }
+}
+
+/// The drill of just that diameter (to 1 µm), the system of `first` before the other; none where nobody sells one.
+pub fn of_size(diameter: Length, first: LengthUnit) -> Option<Drill> {
+    let second = match first {
+        LengthUnit::Mm => LengthUnit::Inch,
+        LengthUnit::Inch => LengthUnit::Mm,
+    };
+    [first, second]
+        .into_iter()
+        .filter_map(|unit| nearest(diameter, unit))
+        .find(|drill| (drill.diameter - diameter).abs() <= Length::um(1.0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Millimetres beside the sizes as a tool maker's table prints them (ASME B94.11M sizes).
+    #[test]
+    fn printed_millimetres() {
+        for (name, mm) in [
+            ("#45", 2.08),
+            ("#29", 3.45),
+            ("#7", 5.11),
+            ("#3", 5.41),
+            ("#1", 5.79),
+            ("letter A", 5.94),
+            ("letter F", 6.53),
+            ("letter I", 6.91),
+            ("letter N", 7.67),
+            ("letter O", 8.03),
+            ("31/64 in", 12.30),
+            ("27/64 in", 10.72),
+        ] {
+            let found = inch().find(|d| d.name == name).unwrap();
+            assert!((found.diameter.as_mm() - mm).abs() < 0.0051, "{name}");
+        }
+    }
+
+    #[test]
+    fn sizes_are_found_by_their_name() {
+        let name = |d, unit| of_size(d, unit).map(|d| d.name);
+        assert_eq!(name(Length::inches(27.0 / 64.0), LengthUnit::Mm).as_deref(), Some("27/64 in"));
+        assert_eq!(name(Length::mm(12.7), LengthUnit::Inch).as_deref(), Some("1/2 in"));
+        assert_eq!(name(Length::mm(12.7), LengthUnit::Mm).as_deref(), Some("12.7 mm"));
+        assert_eq!(name(Length::inches(0.25), LengthUnit::Inch).as_deref(), Some("1/4 in"));
+        assert_eq!(name(Length::mm(10.746), LengthUnit::Inch), None);
+        assert_eq!(nearest(Length::mm(90.0), LengthUnit::Mm), None);
+    }
+}

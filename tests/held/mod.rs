@@ -1,0 +1,139 @@
+//! What every design must hold, whatever part it is of: names that mean something, numbers that are some, limits in
+//! order, drawings that show what was recorded, files without anything unseen.
+#![allow(dead_code, reason = "each test uses the part that it needs")]
+
+use setdown::design::{Design, LEAST_LIMIT, Value, Verdict};
+use setdown::drawing::{Drawn, How, Picture, Side, View};
+use setdown::export::{self, Options};
+use setdown::printable::first_unseen;
+use setdown::units::Length;
+
+/// Lengths are recorded to 0.1 µm; a drawing has them as they were written.
+const RECORDED: f64 = 1.5e-4;
+
+/// Everything that does not hold, each as a sentence.
+pub fn faults(design: &Design) -> Vec<String> {
+    [dimensions(design), findings(design), tables(design), operations(design), drawings(design), solids(design)]
+        .concat()
+}
+
+fn is_number(value: &Value) -> bool {
+    matches!(value, Value::Text(_)) || value.number().is_finite()
+}
+
+fn dimensions(design: &Design) -> Vec<String> {
+    let mut found = Vec::new();
+    for (i, d) in design.dimensions.iter().enumerate() {
+        if design.dimensions[..i].iter().any(|other| other.key == d.key) {
+            found.push(format!("{} is recorded twice", d.key));
+        }
+        if !is_number(&d.value) {
+            found.push(format!("{} is {:?}", d.key, d.value));
+        }
+        let Some(l) = &d.limits else { continue };
+        let (lower, upper) = (l.lower.as_mm(), l.upper.as_mm());
+        if !(lower.is_finite() && upper.is_finite() && lower <= upper) {
+            found.push(format!("limits of {}: {lower} to {upper}", d.key));
+        }
+        if !d.may_vanish && l.lower < LEAST_LIMIT {
+            found.push(format!("least {} is {lower}", d.key));
+        }
+    }
+    found
+}
+
+fn findings(design: &Design) -> Vec<String> {
+    let mut found = Vec::new();
+    for f in &design.findings {
+        if f.value.as_ref().into_iter().chain(f.limit.value()).any(|v| !is_number(v)) {
+            found.push(format!("{} holds {:?} against {:?}", f.key, f.value, f.limit));
+        }
+        if f.verdict == Verdict::Ok && f.value.as_ref().is_some_and(|v| f.limit.is_missed_by(v)) {
+            found.push(format!("{} is in order: {:?}, {:?}", f.key, f.value, f.limit));
+        }
+    }
+    found
+}
+
+fn tables(design: &Design) -> Vec<String> {
+    let mut found = Vec::new();
+    for t in &design.tables {
+        if t.rows.iter().any(|row| row.len() != t.columns.len()) {
+            found.push(format!("table {} is ragged", t.key));
+        }
+        if let Some(value) = t.rows.iter().flatten().find(|v| !is_number(v)) {
+            found.push(format!("table {} holds {value:?}", t.key));
+        }
+    }
+    found
+}
+
+fn operations(design: &Design) -> Vec<String> {
+    let mut found = Vec::new();
+    for o in &design.operations {
+        let missing = o.measure.iter().filter(|m| design.dimension(&m.key).is_none());
+        found.extend(missing.map(|m| format!("`{}` measures {}, which is not recorded", o.text, m.key)));
+        let table = o.table.filter(|t| !design.tables.iter().any(|other| other.key == *t));
+        found.extend(table.map(|t| format!("`{}` names the table {t}, which is not there", o.text)));
+    }
+    found
+}
+
+fn drawings(design: &Design) -> Vec<String> {
+    let sections =
+        design.pictures.iter().filter_map(|p| if let Picture::Section { view, .. } = p { Some(view) } else { None });
+    let views = design.drawing.iter().flat_map(|d| &d.views).chain(sections);
+    views.flat_map(|v: &View| v.dimensions.iter().filter_map(|d| drawn(design, d))).collect()
+}
+
+/// What is drawn is what is recorded under its key, or lies within its limits: a cut edge is drawn in their middle. Words,
+/// such as the widths of several shims, have no size of their own.
+fn drawn(design: &Design, drawn: &Drawn) -> Option<String> {
+    let key = &drawn.key;
+    let Some(dimension) = design.dimension(key) else {
+        return Some(format!("{key} is drawn and not recorded"));
+    };
+    if matches!(dimension.value, Value::Text(_)) {
+        return None;
+    }
+    let recorded = dimension.value.number();
+    let shown = match &drawn.how {
+        How::Across { from, to, side: Side::Above | Side::Below, .. } => (to.x() - from.x()).abs().as_mm(),
+        How::Across { from, to, .. } => (to.y() - from.y()).abs().as_mm(),
+        How::Hole { diameter, .. } => diameter.as_mm(),
+        How::Radius { radius, .. } => radius.as_mm(),
+        How::Corner { from, to, .. } => (*to - *from).as_degrees(),
+        How::Taper { .. } | How::Note { .. } => return None,
+    };
+    let (low, high) = dimension.limits.as_ref().map_or((recorded, recorded), |l| (l.lower.as_mm(), l.upper.as_mm()));
+    let (low, high) = (low.min(recorded) - RECORDED, high.max(recorded) + RECORDED);
+    (!(low..=high).contains(&shown)).then(|| format!("{key} is recorded as {recorded} and drawn as {shown}"))
+}
+
+fn solids(design: &Design) -> Vec<String> {
+    let volumes = design.solids.iter().map(|s| s.body.volume().as_mm3());
+    volumes.filter(|v| !v.is_finite() || *v <= 0.0).map(|v| format!("a solid of {v} mm³")).collect()
+}
+
+/// Files of every format, and what does not hold in them.
+///
+/// # Errors
+/// A file that cannot be made.
+pub fn files(design: &Design, chord: Length) -> Result<(Vec<(String, Vec<u8>)>, Vec<String>), String> {
+    let options = Options { chord_tolerance: chord, ..Options::default() };
+    let files = export::files(design, &options).map_err(|e| e.to_string())?;
+    let mut found = Vec::new();
+    for (name, bytes) in &files {
+        let Ok(text) = std::str::from_utf8(bytes) else { continue };
+        if !["txt", "json", "svg", "dxf", "step"].iter().any(|e| name.ends_with(&format!(".{e}"))) {
+            continue;
+        }
+        let lines = text.replace("\r\n", "\n");
+        if let Some((at, c, _)) = lines.split('\n').find_map(first_unseen) {
+            found.push(format!("{name}: U+{:04X} at {at} of a line", u32::from(c)));
+        }
+        let words = lines.split(|c: char| !c.is_ascii_alphanumeric());
+        found.extend(words.filter(|w| matches!(*w, "NaN" | "nan" | "inf" | "Inf")).map(|w| format!("{name}: {w}")));
+    }
+    Ok((files, found))
+}

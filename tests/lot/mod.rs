@@ -1,0 +1,496 @@
+//! Part files that nobody chose, drawn by lot: for every test that wants parts of all families.
+#![allow(dead_code, reason = "each test uses the part that it needs")]
+
+use setdown::design::Design;
+use setdown::landing::chance::SplitMix;
+use setdown::shop::Shop;
+
+/// The same parts on every machine.
+pub struct Lot(SplitMix);
+
+impl Lot {
+    pub fn new(seed: u64) -> Self {
+        Self(SplitMix::new(seed))
+    }
+    pub fn next(&mut self) -> u64 {
+        self.0.next_u64()
+    }
+    pub fn below(&mut self, count: usize) -> usize {
+        (self.next() % count as u64) as usize
+    }
+    pub fn one_in(&mut self, count: usize) -> bool {
+        self.below(count) == 0
+    }
+    pub fn between(&mut self, low: f64, high: f64) -> f64 {
+        low + (high - low) * (self.next() >> 11) as f64 / (1_u64 << 53) as f64
+    }
+    /// As a drawing would have it: to a half or to a tenth of a millimetre, sometimes odd.
+    fn size(&mut self, low: f64, high: f64) -> f64 {
+        let step = self.pick(&[0.5, 0.1, 0.01]);
+        ((self.between(low, high) / step).round() * step).clamp(low, high)
+    }
+    pub fn pick<T: Copy>(&mut self, of: &[T]) -> T {
+        of[self.below(of.len())]
+    }
+}
+
+const NAMES: [&str; 6] = [
+    "cup",
+    "front left cone",
+    "spacer, second from the right",
+    "Ring der Anhängerkupplung, außen geschliffen",
+    "levelling foot of the rear cross member with its raised collar",
+    "intermediate carrier of the swinging hoist arm, far side of the winch, 3rd kind",
+];
+const NOTES: [&str; 3] = [
+    "same part left and right",
+    "weld after the trailer is level; ask before the last cut",
+    "stamp the number on the face that is not seen, then grease the bore, wrap the part in oiled paper and put it back \
+     into the box in which the old one came, because the next one is measured against it",
+];
+const STEELS: [&str; 4] = ["steel S235", "steel 1045", "bronze C93200", "aluminium 6061-T6"];
+const THREADS: [(&str, f64); 5] = [("M5", 5.0), ("M6", 6.0), ("M8", 8.0), ("1/4", 6.35), ("M10", 10.0)];
+
+/// The text of a part file being written.
+struct Writer {
+    lot: Lot,
+    inch: bool,
+    text: String,
+}
+
+impl Writer {
+    fn line(&mut self, line: &str) {
+        self.text += line;
+        self.text.push('\n');
+    }
+    /// A length in the unit of the file or with its own.
+    fn length(&mut self, mm: f64) -> String {
+        let (mm3, inch) = (format!("{mm:.3}"), format!("{:.4}", mm / 25.4));
+        match (self.inch, self.lot.below(4)) {
+            (false, 0 | 1) => format!("\"{} mm\"", mm3.trim_end_matches('0').trim_end_matches('.')),
+            (false, _) => mm3,
+            (true, 0) => format!("\"{inch} in\""),
+            (true, _) => inch,
+        }
+    }
+    fn put(&mut self, key: &str, mm: f64) {
+        let value = self.length(mm);
+        self.line(&format!("{key} = {value}"));
+    }
+    fn maybe(&mut self, one_in: usize, key: &str, mm: f64) -> bool {
+        let wanted = self.lot.one_in(one_in);
+        if wanted {
+            self.put(key, mm);
+        }
+        wanted
+    }
+    fn list(&mut self, key: &str, mm: &[f64]) {
+        let values: Vec<String> = mm.iter().map(|v| self.length(*v)).collect();
+        self.line(&format!("{key} = [{}]", values.join(", ")));
+    }
+    fn words(&mut self, key: &str, of: &[&str]) {
+        let word = self.lot.pick(of);
+        self.line(&format!("{key} = \"{word}\""));
+    }
+    fn head(&mut self, family: &str) {
+        self.line(&format!("family = \"{family}\""));
+        self.words("name", &NAMES);
+        let unit = if self.inch { "in" } else { "mm" };
+        self.line(&format!("units = \"{unit}\""));
+        self.words("material", &STEELS);
+        if self.lot.one_in(3) {
+            self.words("note", &NOTES);
+        }
+        if self.lot.one_in(4) {
+            self.words("general_tolerance", &["f", "m", "c"]);
+        }
+        if self.lot.one_in(3) {
+            let count = 1 + self.lot.below(24);
+            self.line(&format!("count = {count}"));
+        }
+    }
+}
+
+/// One part file: its family and its text, and the part files beside it.
+pub struct Part {
+    pub family: &'static str,
+    pub text: String,
+    pub beside: Vec<(&'static str, String)>,
+}
+
+pub fn part(seed: u64) -> Part {
+    let mut lot = Lot::new(seed);
+    let inch = lot.one_in(3);
+    let mut w = Writer { lot, inch, text: String::new() };
+    let mut beside = Vec::new();
+    let family = ["cone", "cup", "sleeve", "shim", "landing"][(seed % 5) as usize];
+    w.head(family);
+    match family {
+        "cone" => cone(&mut w),
+        "cup" => beside.push(("cone.toml", cup(&mut w))),
+        "sleeve" => sleeve(&mut w),
+        "shim" => shim(&mut w),
+        _ => beside = landing(&mut w),
+    }
+    Part { family, text: w.text, beside }
+}
+
+fn cone(w: &mut Writer) {
+    let tip = w.lot.size(12.0, 40.0);
+    let base = tip + w.lot.size(10.0, 70.0);
+    let degrees = w.lot.size(8.0, 45.0);
+    let height = (base - tip) / 2.0 / degrees.to_radians().tan();
+    match w.lot.below(3) {
+        0 => w.put("height", height),
+        _ => w.line(&format!("half_angle = \"{degrees:.2} deg\"")),
+    }
+    w.put("base_diameter", base);
+    w.put("tip_diameter", tip);
+    let radius = w.lot.size(0.5, (tip / 6.0).min(height / 3.0));
+    let rounded = w.maybe(2, "tip_radius", radius);
+    let mut foot = w.lot.size(2.0, 20.0);
+    if w.maybe(2, "foot", foot) {
+        let wide = base + w.lot.size(4.0, 40.0);
+        w.maybe(2, "foot_diameter", wide);
+    } else {
+        foot = 0.0;
+    }
+    let check = w.lot.between(tip + 1.0, base - 1.0);
+    w.maybe(3, "check_ring", check);
+    w.maybe(4, "check_roller", 10.0);
+    if w.lot.one_in(4) {
+        w.words("tool", &["HSS", "carbide"]);
+    }
+    if w.lot.one_in(3) {
+        w.words("mounting", &["weld-on"]);
+        return;
+    }
+    let flat = tip - if rounded { 2.0 * radius } else { 0.0 };
+    let fitting: Vec<_> = THREADS.iter().copied().filter(|(_, d)| 2.2 * d < flat && 4.0 * d < height + foot).collect();
+    if fitting.is_empty() {
+        return;
+    }
+    let (thread, major) = w.lot.pick(&fitting);
+    w.words("mounting", &["bolt-on"]);
+    w.line(&format!("[bolt]\nthread = \"{thread}\""));
+    if w.lot.one_in(2) {
+        w.line("way = \"through\"");
+        w.words("head", &["counterbore", "countersink", "none"]);
+        w.words("clearance", &["fine", "medium", "coarse"]);
+    } else {
+        w.line("way = \"from below\"");
+        w.maybe(2, "depth", 1.2 * major);
+    }
+}
+
+/// Writes the cup; gives back the cone with which it mates, if with any.
+fn cup(w: &mut Writer) -> String {
+    let hole = w.lot.size(12.0, 60.0);
+    let thickness = w.lot.size(4.0, 16.0);
+    let kind = w.lot.pick(&["round", "slot", "stepped", "turned"]);
+    let slot = hole + w.lot.size(2.0, 20.0);
+    let half_angle = w.lot.size(15.0, 40.0);
+    let widest = match kind {
+        "slot" => slot,
+        "turned" => hole + 2.0 * thickness * half_angle.to_radians().tan(),
+        _ => hole,
+    } + 4.0;
+    let (thread, major) = w.lot.pick(&THREADS);
+    let land = 1.3 * major;
+    let between = widest + 2.0 * land + w.lot.size(2.0, 30.0);
+    let across = between + w.lot.size(0.0, 40.0);
+    let round = w.lot.one_in(3);
+    if round {
+        w.put("diameter", between + 3.0 * land);
+    } else {
+        w.put("length", across + 3.0 * land);
+        w.put("width", between + 3.0 * land);
+        w.maybe(2, "corner_radius", land);
+    }
+    w.put("thickness", thickness);
+    let mates = w.lot.one_in(2);
+    if mates {
+        w.line("mates = \"cone.toml\"");
+        w.maybe(3, "lift", 5.0);
+        if w.lot.one_in(2) {
+            w.line("seat_load = \"160 kg\"");
+        }
+    }
+    w.line(&format!("[hole]\nkind = \"{kind}\""));
+    cup_hole(w, kind, (hole, thickness, slot, half_angle));
+    cup_mounting(w, thread, round, (between, across));
+    if mates {
+        let angle = if kind == "turned" { half_angle } else { 30.0 };
+        let (base, tip) = (hole + 2.0 * thickness + 12.0, hole * 0.6);
+        format!(
+            "family = \"cone\"\nname = \"its cone\"\nbase_diameter = \"{base:.3} mm\"\ntip_diameter = \"{tip:.3} mm\"\n\
+             half_angle = \"{angle:.2} deg\"\n"
+        )
+    } else {
+        String::new()
+    }
+}
+
+fn cup_hole(w: &mut Writer, kind: &str, (hole, thickness, slot, half_angle): (f64, f64, f64, f64)) {
+    match kind {
+        "stepped" => {
+            let step = w.lot.pick(&[1.0, 2.0, 3.0]);
+            let height = w.lot.size(2.0, 5.0);
+            let count = ((thickness + 12.0) / height).ceil() + 2.0;
+            let steps: Vec<f64> =
+                (0..count as u32).rev().map(|i| hole - step * f64::from(i)).filter(|d| *d > 3.0).collect();
+            w.list("steps", &steps);
+            w.put("step_height", height);
+            w.put("stop_depth", height * 0.6);
+            if w.lot.one_in(2) {
+                w.words("tip_angle", &["118 deg", "135 deg"]);
+            }
+        }
+        "turned" => {
+            w.put("diameter", hole);
+            w.line(&format!("half_angle = \"{half_angle:.2} deg\""));
+            w.maybe(2, "turning_allowance", 1.0);
+        }
+        _ => {
+            w.put("diameter", hole);
+            if kind == "slot" {
+                w.put("length", slot);
+                let degrees = w.lot.size(0.0, 180.0);
+                w.line(&format!("direction = \"{degrees:.1} deg\""));
+            } else if w.lot.one_in(2) {
+                w.words("class", &["H7", "H9", "H11"]);
+            }
+            let edge = w.lot.pick(&["chamfer", "rim_radius"]);
+            let reach = w.lot.size(0.3, 1.5);
+            w.maybe(2, edge, reach);
+        }
+    }
+}
+
+fn cup_mounting(w: &mut Writer, thread: &str, round: bool, (between, across): (f64, f64)) {
+    if w.lot.one_in(5) {
+        return;
+    }
+    w.line(&format!("[mounting]\nthread = \"{thread}\""));
+    if round || w.lot.one_in(3) {
+        w.put("circle", between);
+        let number = w.lot.pick(&[2, 3, 4, 5, 6, 8, 12]);
+        let first = w.lot.size(0.0, 60.0);
+        w.line(&format!("number = {number}\nfirst_angle = \"{first:.1} deg\""));
+    } else {
+        w.list("spacing", &[across, between]);
+    }
+}
+
+fn sleeve(w: &mut Writer) {
+    let bore = w.lot.size(6.0, 60.0);
+    let wall = w.lot.size(2.0, 12.0);
+    let length = w.lot.size(14.0, 140.0);
+    let pressed = w.lot.one_in(3);
+    let slid = !pressed && w.lot.one_in(3);
+    let in_pieces = !pressed && !slid && w.lot.one_in(3);
+    let runs = !pressed && length > 30.0 && w.lot.one_in(2);
+    w.put("bore", bore);
+    w.put("outside_diameter", bore + 2.0 * wall);
+    w.put("length", length);
+    w.words("bore_class", if slid { &["H7", "H6"] } else { &["H7", "F8", "G6", "H9"] });
+    let outside = if pressed { ["p6", "r6", "s6"] } else { ["h5", "h6", "f7"] };
+    w.words("outside_class", &outside);
+    w.maybe(2, "chamfer", 0.5);
+    w.maybe(2, "bore_chamfer", 0.4);
+    if w.lot.one_in(3) {
+        w.line("service_temperature = \"60 C\"");
+    }
+    if slid || w.lot.one_in(2) {
+        w.line("[shaft]");
+        w.words("class", if slid { &["p6", "r6", "s6"] } else { &["g6", "f7", "h6"] });
+    }
+    if pressed || (w.lot.one_in(3) && !runs) {
+        w.line("[housing]");
+        w.words("class", &if pressed { ["H7", "H6"] } else { ["F7", "G7"] });
+    }
+    let (middle, hole) = (if in_pieces { length * 0.3 } else { length / 2.0 }, w.lot.size(1.0, 2.4));
+    if w.lot.one_in(2) {
+        w.line("[groove]");
+        w.words("side", &["inside", "outside"]);
+        let width = w.lot.size(3.0, 4.0);
+        w.put("position", middle);
+        w.put("width", width);
+        w.put("depth", wall * 0.25);
+    }
+    if w.lot.one_in(2) {
+        w.line("[grease_hole]");
+        // Every third hole opens beside the track of the rollers.
+        w.put("position", if hole < 1.5 { length * 0.12 } else { middle });
+        w.put("diameter", hole);
+    }
+    if pressed {
+        w.line("[pressed_in]");
+        let metal = w.lot.size(8.0, 60.0);
+        w.put("hub_outside", bore + 2.0 * wall + metal);
+    }
+    if slid {
+        w.line("[slid_on]");
+        w.maybe(2, "shaft_bore", bore * 0.3);
+    }
+    if runs {
+        runs_under(w, length);
+    }
+    if in_pieces {
+        w.line("[[segment]]\nname = \"raceway\"\nmaterial = \"steel 52100 hardened\"");
+        w.put("length", length * 0.6);
+        let more = w.lot.below(6);
+        for i in 0..more {
+            w.line(&format!("[[segment]]\nname = \"piece {i}\""));
+            w.put("length", length * 0.05);
+        }
+        w.line("[[segment]]");
+        w.words("name", &["spacer", "spacer on the side of the winch"]);
+        w.maybe(2, "outside_diameter", bore + 2.0 * wall - 0.4);
+    }
+}
+
+fn runs_under(w: &mut Writer, length: f64) {
+    let (rollers, newtons) = (12 + w.lot.below(20), 500 + 500 * w.lot.below(20));
+    w.line(&format!("[runs_under]\nrollers = {rollers}\nload = \"{newtons} N\""));
+    let diameter = w.lot.pick(&[2.0, 2.5, 3.0]);
+    w.put("roller_diameter", diameter);
+    w.put("roller_length", length * 0.3);
+    if w.lot.one_in(2) {
+        let swing = 5 + w.lot.below(90);
+        w.line(&format!("motion = \"swings\"\nswing = \"{swing} deg\""));
+    } else {
+        w.line("motion = \"turns\"");
+    }
+    w.words("clearance", &["small", "normal", "large"]);
+    w.words("hardness", &["60 HRC", "45 HRC", "180 HV"]);
+    if w.lot.one_in(2) {
+        w.put("end_float", 0.15);
+    }
+    if w.lot.one_in(3) {
+        w.line("sealed = true");
+    }
+}
+
+/// Writes the landing; gives back the cone and the cups that it names.
+fn landing(w: &mut Writer) -> Vec<(&'static str, String)> {
+    let mass = 80 + w.lot.below(900);
+    w.line(&format!("mass = \"{mass} kg\"\ndraws = 300"));
+    let (x, y) = (w.lot.size(300.0, 1400.0), w.lot.size(250.0, 700.0));
+    let (cx, cy, high) = (w.lot.size(-0.2, 0.2) * x, w.lot.size(-0.2, 0.2) * y, w.lot.size(100.0, 900.0));
+    w.list("centre_of_mass", &[cx, cy, high]);
+    w.maybe(2, "hoist_swing", 4.0);
+    w.maybe(3, "height_uncertainty", 0.2);
+    w.put("position_uncertainty", 0.6);
+    if w.lot.one_in(3) {
+        w.line("tie_down = \"2 kN\"");
+    }
+    let all_round = w.lot.one_in(3);
+    let count = w.lot.pick(&[3, 4, 4, 6]);
+    let names = ["FL", "FR", "rear left, behind the winch", "RR", "ML", "MR"];
+    for (i, name) in names.iter().enumerate().take(count) {
+        let turn = std::f64::consts::TAU * i as f64 / count as f64 + 0.3;
+        w.line(&format!("[[seat]]\nname = \"{name}\"\ncone = \"cone.toml\""));
+        w.list("at", &[x * turn.cos(), y * turn.sin()]);
+        let off = [w.lot.size(-1.5, 1.5), w.lot.size(-1.5, 1.5)];
+        match i {
+            0 => w.line("cup = \"cup.toml\""),
+            1 if !all_round => {
+                // Some point at the round cup, some at nothing.
+                let (from, to) = (0.3_f64, std::f64::consts::TAU / count as f64 + 0.3);
+                let line = (y * (to.sin() - from.sin())).atan2(x * (to.cos() - from.cos())).to_degrees();
+                let degrees = if count == 3 { 30.0 } else { line.rem_euclid(180.0) };
+                // The length of the slot is known from its file, or from none.
+                let cup = if count == 3 { "cup" } else { "slot" };
+                w.line(&format!("cup = \"{cup}.toml\"\nkind = \"slot\"\ndirection = \"{degrees:.1} deg\""));
+            }
+            _ if all_round => w.line("cup = \"cup.toml\""),
+            _ => w.line("kind = \"clear\"\nclearance = \"6 mm\""),
+        }
+        w.list("mismatch", &off);
+    }
+    let cone = "family = \"cone\"\nname = \"its cone\"\nbase_diameter = \"60 mm\"\ntip_diameter = \"24 mm\"\nhalf_angle = \"30 deg\"\n";
+    let cup = "family = \"cup\"\nname = \"its cup\"\nlength = \"120 mm\"\nwidth = \"100 mm\"\nthickness = \"8 mm\"\n\
+               mates = \"cone.toml\"\n[hole]\nkind = \"round\"\ndiameter = \"40 mm\"\n";
+    let slot = cup.replace("kind = \"round\"", "kind = \"slot\"\nlength = \"60 mm\"");
+    vec![("cone.toml", cone.into()), ("cup.toml", cup.into()), ("slot.toml", slot)]
+}
+
+fn shim(w: &mut Writer) {
+    let chain = w.lot.one_in(3);
+    let gap = w.lot.size(0.8, 4.0);
+    match w.lot.below(if chain { 3 } else { 2 }) {
+        0 => w.put("gap", gap),
+        1 => {
+            let count = 2 + w.lot.below(4);
+            let old: Vec<f64> = (0..count).map(|_| w.lot.size(0.2, 0.9)).collect();
+            w.list("replaces", &old);
+            if !w.maybe(2, "present_float", 0.12) && count.is_multiple_of(2) {
+                w.put("float_without", old.iter().sum::<f64>() + 0.13);
+            }
+        }
+        _ => {}
+    }
+    let least = w.lot.size(0.03, 0.1);
+    w.list("target_float", &[least, least + 0.15]);
+    if w.lot.one_in(3) {
+        w.line("sides = 2");
+        w.maybe(2, "offset", 0.1);
+    }
+    if !w.lot.one_in(5) {
+        let bore = w.lot.size(4.0, 80.0);
+        let wide = bore + w.lot.size(3.0, 40.0);
+        w.put("bore", bore);
+        w.put("outside_diameter", wide);
+    }
+    w.maybe(3, "grinding_allowance", 0.1);
+    if w.lot.one_in(4) {
+        w.list("at_hand", &[0.3, 0.5, 0.52, 1.0]);
+    }
+    if chain {
+        members(w, gap);
+    }
+}
+
+fn members(w: &mut Writer, gap: f64) {
+    if w.lot.one_in(2) {
+        w.line("temperature_range = [\"-20 C\", \"45 C\"]");
+    }
+    if w.lot.one_in(4) {
+        w.line("batch = 12");
+    }
+    let count = 1 + w.lot.below(4);
+    let taken: Vec<f64> = (0..count).map(|_| w.lot.size(4.0, 40.0)).collect();
+    let whole = taken.iter().sum::<f64>() + gap;
+    let rows = std::iter::once((whole, "adds")).chain(taken.iter().map(|t| (*t, "takes")));
+    for (i, (size, direction)) in rows.enumerate() {
+        w.line(&format!("[[member]]\ndirection = \"{direction}\""));
+        let name = w.lot.pick(&["hub", "thrust washer", "fork, inside width between its two machined cheeks"]);
+        w.line(&format!("name = \"{name} {i}\""));
+        w.put("size", size);
+        w.words("material", &STEELS);
+        match w.lot.below(3) {
+            0 => w.words("instrument", &["micrometer", "calliper"]),
+            1 => w.line("class = \"h9\""),
+            _ => {
+                w.put("tolerance", 0.05);
+                w.words("spread", &["uniform", "normal", "triangular"]);
+            }
+        }
+    }
+}
+
+impl Part {
+    /// The part worked as the program works it.
+    ///
+    /// # Errors
+    /// The problems as a person is told them.
+    pub fn work(&self, file: &str) -> Result<Design, String> {
+        let neighbour = |_: &str, name: &str| {
+            let found = self.beside.iter().find(|(n, _)| *n == name).ok_or("no such file")?;
+            Ok((name.to_string(), found.1.clone()))
+        };
+        setdown::job::work(file, &self.text, &Shop::default(), &neighbour)
+            .map_err(|problems| setdown::job::render(&problems, &self.text))
+    }
+}
