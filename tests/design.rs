@@ -256,7 +256,8 @@ fn faults_of_a_design_are_seen() {
         by: "a test".into(),
         confirmed: setdown::source::Confirmed::Memory,
     };
-    let spoilt: [(&str, fn(&mut Design)); 6] = [
+    type Spoil = fn(&mut Design);
+    let spoilt: [(&str, Spoil); 6] = [
         ("is recorded twice", |d| d.computed("height", "height", Value::Count(1), "")),
         ("new is Number(NaN)", |d| d.computed("new", "new", Value::Number(f64::NAN), "")),
         ("which is not recorded", |d| {

@@ -115,11 +115,14 @@ fn solids(design: &Design) -> Vec<String> {
     volumes.filter(|v| !v.is_finite() || *v <= 0.0).map(|v| format!("a solid of {v} mm³")).collect()
 }
 
+/// Names and bytes of a part's files.
+type Files = Vec<(String, Vec<u8>)>;
+
 /// Files of every format, and what does not hold in them.
 ///
 /// # Errors
 /// A file that cannot be made.
-pub fn files(design: &Design, chord: Length) -> Result<(Vec<(String, Vec<u8>)>, Vec<String>), String> {
+pub fn files(design: &Design, chord: Length) -> Result<(Files, Vec<String>), String> {
     let options = Options { chord_tolerance: chord, ..Options::default() };
     let files = export::files(design, &options).map_err(|e| e.to_string())?;
     let mut found = Vec::new();
