@@ -41,9 +41,23 @@ def words_of(file):
     return plain(run.stdout.decode())
 
 
-def rounded(value, digits):
-    """The value with so many digits; a tie, which the JSON's own last digit may have made, either way."""
-    return list(dict.fromkeys(f"{value + off:.{digits}f}" for off in (0, -1e-7, 1e-7)))
+def inward(value, digits, sense):
+    """A limit with so many digits, rounded to the side that permits less: a least one up (`sense` 1), a most one down.
+
+    What the JSON's own last digit may have moved over a step counts either way.
+    """
+    steps = [(value + off) * 10**digits for off in (0, -1e-7, 1e-7)]
+    return [f"{(math.ceil(x * sense) * sense) / 10**digits:.{digits}f}" for x in steps]
+
+
+def limits_of(size):
+    """The ways in which a limit may be written, in mm and in inch: more figures where few would leave nothing between."""
+    measured = size.get("lower_mm") == size.get("upper_mm")
+    for key, sense in (("lower_mm", 1), ("upper_mm", -1)):
+        if key in size:
+            for scale, least in ((1, 3), (25.4, 4)):
+                ways = [way for digits in range(least, 8) for way in inward(size[key] / scale, digits, sense)]
+                yield ways + ([f"{size[key] / scale:.{d}f}" for d in (3, 4)] if measured else [])
 
 
 def texts_of(part):
@@ -52,10 +66,7 @@ def texts_of(part):
         for key in ("text", "other_text"):
             if size.get(key):
                 yield size["key"], [size[key]]
-        for key in ("lower_mm", "upper_mm"):
-            if key in size:
-                yield size["key"], rounded(size[key], 3) + rounded(size[key], 4)
-                yield size["key"], rounded(size[key] / 25.4, 4)
+        yield from ((size["key"], ways) for ways in limits_of(size))
     for finding in part.get("findings", []):
         for key in ("because", "value_text", "limit_text"):
             if finding.get(key):
