@@ -292,3 +292,17 @@ fn faults_of_a_design_are_seen() {
         assert_eq!(design.vanishing().count(), 0, "a range may be nought");
     }
 }
+
+/// A hole wider than the base: 62 mm ± 0.3 over 60 mm ± 0.3, 30° ± 30' (ISO 2768-1 m). Plane geometry of the cone:
+/// (59.7 - 62.3)/(2 tan 29.5°) = -2.298 mm, (60.3 - 61.7)/(2 tan 30.5°) = -1.188 mm.
+#[test]
+fn limits_of_a_seat_under_the_base_are_in_order() {
+    let cone = "family = 'cone'\nbase_diameter = '60 mm'\ntip_diameter = '24 mm'\nhalf_angle = '30 deg'\n";
+    let design = cup_on(cone, "62 mm");
+    assert_eq!(held::faults(&design), Vec::<String>::new());
+    let limits = design.dimension("seat_height").and_then(|d| d.limits.clone()).expect("limits");
+    for (limit, base, hole, angle) in [(limits.lower, 59.7, 62.3, 29.5_f64), (limits.upper, 60.3, 61.7, 30.5)] {
+        let wanted = (base - hole) / (2.0 * angle.to_radians().tan());
+        assert!((limit.as_mm() - wanted).abs() < 2e-4, "{limit:?} is not {wanted}");
+    }
+}

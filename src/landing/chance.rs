@@ -31,6 +31,9 @@ pub struct SeatSpread {
 pub struct Study {
     /// One entry per seat.
     pub spread: Vec<SeatSpread>,
+    /// Lower triangle in mm, two rows for each seat, that makes all positions of a draw from independent normal numbers;
+    /// `None`: each seat's position by itself.
+    pub together: Option<Vec<Vec<f64>>>,
     /// Number of draws.
     pub draws: usize,
     /// Seed.
@@ -162,7 +165,8 @@ fn check(landing: &Landing, study: &Study) -> Result<(), InputError> {
         .iter()
         .all(|s| sound(s.position) && sound(s.height) && sound(s.rise.1 - s.rise.0) && s.rise.0.is_finite());
     let target = study.target.is_finite() && study.target_height.is_finite() && sound(study.seated_within);
-    if spreads && target && study.draws > 0 && study.bins > 0 {
+    let rows = study.together.as_ref().is_none_or(|rows| rows.len() == 2 * study.spread.len());
+    if spreads && rows && target && study.draws > 0 && study.bins > 0 {
         return Ok(());
     }
     Err(InputError::OutOfRange("spread, target, draws or bins"))
@@ -205,13 +209,29 @@ fn drawn(landing: &Landing, study: &Study, index: u64) -> Landing {
 fn shake(landing: &Landing, study: &Study, own: &mut Landing, index: u64) {
     let mut random = SplitMix::for_draw(study.seed, index);
     let pairs = landing.seats().iter().zip(&study.spread);
+    let mut drawn = Vec::new();
     for (seat, (nominal, spread)) in own.seats_mut().iter_mut().zip(pairs) {
         let ([ex, ey], [height, _]) = (random.normals(), random.normals());
         let (least, most) = spread.rise;
         let within = 0.5 * (random.uniform() + random.uniform());
-        seat.mismatch = nominal.mismatch + Plan { x: spread.position * ex, y: spread.position * ey };
+        drawn.extend([ex, ey]);
+        let off = match &study.together {
+            None => Plan { x: spread.position * ex, y: spread.position * ey },
+            Some(rows) => moved_together(rows, &drawn),
+        };
+        seat.mismatch = nominal.mismatch + off;
         seat.height = nominal.height + spread.height * height + least + (most - least) * within;
     }
+}
+
+/// Position of the seat whose two normal numbers were drawn last: its rows of the triangle times all drawn so far.
+fn moved_together(rows: &[Vec<f64>], drawn: &[f64]) -> Plan {
+    let row = |i: usize| {
+        let row = rows.get(i).map(Vec::as_slice).unwrap_or_default();
+        row.iter().zip(drawn).map(|(a, b)| a * b).sum::<f64>()
+    };
+    let last = drawn.len().saturating_sub(2);
+    Plan::mm(row(last), row(last + 1))
 }
 
 fn draw(landing: &Landing, study: &Study, solver: &mut Solver, own: &mut Landing, i: u64) -> Result<Draw, NoRest> {

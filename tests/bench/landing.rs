@@ -78,6 +78,7 @@ fn draws(what: &str, l: &Landing) {
     let spread =
         SeatSpread { position: Length::mm(1.0), height: Length::mm(0.2), rise: (Length::mm(-0.15), Length::mm(0.15)) };
     let study = Study {
+        together: None,
         spread: vec![spread; l.seats().len()],
         draws: 20_000,
         seed: 1,

@@ -271,19 +271,31 @@ fn cone_limits(cone: &Cone) -> ConeLimits {
 /// How it seats at one end of all limits together. Every one of them moves the seat one way wherever the ring of contact is
 /// smaller than the base, so the ends of the box of limits are the ends of the height.
 fn seat_at(design: &Design, s: &Spec, cone: &Cone, end: End) -> Option<seating::Seat> {
+    seat_with(design, s, cone, end, end)
+}
+
+/// The same with the half-angle at an end of its own.
+fn seat_with(design: &Design, s: &Spec, cone: &Cone, end: End, angle: End) -> Option<seating::Seat> {
     let limits = cone_limits(cone);
     let base = end.of_falling(cone.base + limits.base, cone.base - limits.base);
-    let half_angle = end.of_falling(cone.half_angle - limits.half_angle, cone.half_angle + limits.half_angle);
+    let half_angle = angle.of_falling(cone.half_angle - limits.half_angle, cone.half_angle + limits.half_angle);
     let sound = half_angle > Angle::ZERO && half_angle < Angle::degrees(90.0);
     sound.then(|| seating::seat(base, half_angle, &corners_of(s, &Made::at(design, s, end)), NEAR))?
 }
 
 /// Between which heights it sits.
 fn height_limits(design: &mut Design, s: &Spec, cone: &Cone) {
-    let ends = (seat_at(design, s, cone, End::Lowest), seat_at(design, s, cone, End::Highest));
-    let (Some(lowest), Some(highest)) = ends else { return };
+    // Under the base a blunter cone lifts what it lowers on the flank: both angles at both ends.
+    let ends = [End::Lowest, End::Highest];
+    let all = ends.map(|end| ends.map(|angle| seat_with(design, s, cone, end, angle).map(|seat| seat.height)));
+    let heights = || all.iter().flatten().copied();
+    let (Some(lowest), Some(highest)) =
+        (heights().reduce(|a, b| Some(a?.min(b?))).flatten(), heights().reduce(|a, b| Some(a?.max(b?))).flatten())
+    else {
+        return;
+    };
     let set = |design: &mut Design, key: &str, foot: (Length, Length), by: &str| {
-        let (lower, upper) = ((foot.0 + lowest.height).rounded(), (foot.1 + highest.height).rounded());
+        let (lower, upper) = ((foot.0 + lowest).rounded(), (foot.1 + highest).rounded());
         design.range(key, Limits { lower, upper, by: by.into(), confirmed: Confirmed::TwoOrMore });
     };
     let by = match &s.hole {

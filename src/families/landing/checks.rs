@@ -156,7 +156,7 @@ const BEYOND_USE: f64 = 10.0;
 
 fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>) {
     let Some(network) = network else { return };
-    let judged = network.with_suspect.as_ref().unwrap_or(&network.survey);
+    let judged = network.judged();
     let left = network.survey.s0.unwrap_or(0.0);
     let s0 = judged.s0.map(|s0| Value::Number((s0 * 1000.0).round() / 1000.0));
     let advice = judged.advice.as_ref().map_or_else(String::new, |a| {
@@ -171,28 +171,8 @@ fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>) {
             (Verdict::Caution, format!("no reading is checked by another, so a wrong one cannot show{advice}"))
         }
         SurveyVerdict::Agree => (Verdict::Ok, format!("all readings agree within their uncertainty{advice}")),
-        SurveyVerdict::Unlocated(lines) => {
-            let names: Vec<String> =
-                lines.iter().filter_map(|i| judged.readings.get(*i)).map(|j| format!("{}-{}", j.from, j.to)).collect();
-            (
-                Verdict::Caution,
-                format!(
-                    "something is wrong, but the lines cannot tell which of {}: measure them again, or add one more point well outside",
-                    names.join(", ")
-                ),
-            )
-        }
-        SurveyVerdict::Suspect { reading, blunder, .. } => {
-            let name = judged.readings.get(*reading).map_or_else(String::new, |j| format!("{}-{}", j.from, j.to));
-            let by = if *blunder > Length::ZERO { "too long" } else { "too short" };
-            (
-                Verdict::Caution,
-                format!(
-                    "the reading {name} is wrong, about {} {by}: measure it again; it is left out of everything below",
-                    mm(blunder.abs())
-                ),
-            )
-        }
+        SurveyVerdict::Unlocated(lines) => (Verdict::Caution, one_of(network, lines)),
+        SurveyVerdict::Suspect { reading, blunder, .. } => named(network, *reading, *blunder),
     };
     let (verdict, because) = if left >= BEYOND_USE {
         (
@@ -205,6 +185,37 @@ fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>) {
         (verdict, because)
     };
     design.finding(check, verdict, s0, Limit::AtMost(Value::Number(2.0)), because);
+}
+
+/// `A-B`.
+fn line(network: &Adjusted, reading: usize) -> String {
+    network.judged().readings.get(reading).map_or_else(String::new, |j| format!("{}-{}", j.from, j.to))
+}
+
+/// Several readings explain the misfit nearly as well as each other: none is left out.
+fn one_of(network: &Adjusted, lines: &[usize]) -> String {
+    let names: Vec<String> = lines.iter().map(|i| line(network, *i)).collect();
+    let again = "measure them again, or add one more point well outside";
+    match names.as_slice() {
+        [a, b] => format!(
+            "one of these two is wrong, {a} or {b}, and the lines cannot tell which: {again}; neither is left out, and every place below is so much less sure"
+        ),
+        _ => format!(
+            "something is wrong, but the lines cannot tell which of {}: {again}; none is left out, and every place below is so much less sure",
+            names.join(", ")
+        ),
+    }
+}
+
+/// One reading is wrong: left out, or still in because the others do not hold the network without it.
+fn named(network: &Adjusted, reading: usize, blunder: Length) -> (Verdict, String) {
+    let by = if blunder > Length::ZERO { "too long" } else { "too short" };
+    let what =
+        format!("the reading {} is wrong, about {} {by}: measure it again", line(network, reading), mm(blunder.abs()));
+    match &network.still_in {
+        None => (Verdict::Caution, format!("{what}; it is left out of everything below")),
+        Some(why) => (Verdict::Fail, format!("{what}; without it {why}, so that it is still in everything below")),
+    }
 }
 
 /// Inertia at which nothing may climb off or tip, tied down or not: that of standing on a slope of one in twenty.

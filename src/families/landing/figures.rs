@@ -5,7 +5,7 @@ use serde_json::{Value as Json, json};
 use crate::design::Design;
 use crate::landing::arrangement::{Hole, Judged};
 use crate::landing::rest::Rest;
-use crate::landing::survey::Surveyed;
+use crate::landing::survey::{Surveyed, Verdict};
 use crate::landing::{Landing, Plan, ride_off};
 use crate::units::Length;
 
@@ -116,22 +116,41 @@ fn survey(places: &Places) -> Json {
             n.survey
                 .points
                 .iter()
-                .zip(n.at.iter().zip(&n.sigma))
-                .map(|(p, (at, sigma))| point(p, *at, *sigma))
+                .zip(n.at.iter().zip(n.sigmas()))
+                .map(|(p, (at, sigma))| point(p, *at, sigma))
                 .collect()
         })
     };
     let judged = |network: &Option<Adjusted>, of: &str| {
         network.as_ref().map_or_else(Vec::new, |n| {
-            let survey = n.with_suspect.as_ref().unwrap_or(&n.survey);
-            survey.readings.iter().map(|j| json!({
+            n.judged().readings.iter().map(|j| json!({
             "of": of, "from": j.from, "to": j.to, "measured_mm": mm(j.measured), "residual_mm": mm(j.residual),
             "standardised": j.standardised.map(number), "redundancy": number(j.redundancy),
         })).collect::<Vec<_>>()
         })
     };
     let residuals: Vec<Json> = judged(&places.cones, "cones").into_iter().chain(judged(&places.cups, "cups")).collect();
-    json!({ "cones": points(&places.cones), "cups": points(&places.cups), "residuals": residuals })
+    let verdicts: Vec<Json> = [("cones", &places.cones), ("cups", &places.cups)]
+        .into_iter()
+        .filter_map(|(of, network)| network.as_ref().map(|n| survey_verdict(of, n)))
+        .collect();
+    json!({ "cones": points(&places.cones), "cups": points(&places.cups), "residuals": residuals, "verdicts": verdicts })
+}
+
+/// What the readings of one network say of each other: the one that is wrong, or those of which one is.
+fn survey_verdict(of: &str, n: &Adjusted) -> Json {
+    let judged = n.judged();
+    let line = |i: &usize| judged.readings.get(*i).map(|j| json!([j.from, j.to]));
+    let (verdict, lines, blunder) = match &judged.verdict {
+        Verdict::NoCheck => ("no check", Vec::new(), None),
+        Verdict::Agree => ("agree", Vec::new(), None),
+        Verdict::Unlocated(which) => ("one of these", which.iter().filter_map(line).collect(), None),
+        Verdict::Suspect { reading, blunder, .. } => ("wrong", line(reading).into_iter().collect(), Some(*blunder)),
+    };
+    json!({
+        "of": of, "verdict": verdict, "readings": lines, "blunder_mm": blunder.map(mm),
+        "left_out": n.with_suspect.is_some(), "scatter": judged.s0.map(number), "scatter_of_the_rest": n.survey.s0.map(number),
+    })
 }
 
 fn point(p: &Surveyed, at: Plan, sigma: Length) -> Json {

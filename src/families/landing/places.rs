@@ -3,29 +3,39 @@
 use crate::description::Fields;
 use crate::families::common::settled;
 use crate::landing::Plan;
-use crate::landing::chance::SplitMix;
 use crate::landing::fit;
-use crate::landing::survey::{self, Side, Survey, SurveyError, Verdict};
-use crate::units::Length;
+use crate::landing::survey::{self, Covariance, Side, Survey, SurveyError, Verdict};
+use crate::units::{Angle, Length};
 
 use super::read::{self, Network, Spec};
 
 /// One adjusted network, in the plan of the part file.
 pub struct Adjusted {
-    /// The adjustment that counts: without the suspect reading, where one was found.
+    /// The adjustment that counts: without the suspect reading, where one was left out.
     pub survey: Survey,
     /// The adjustment of all readings, where a suspect was left out.
     pub with_suspect: Option<Survey>,
+    /// Why the suspect could not be left out: it is still in.
+    pub still_in: Option<SurveyError>,
     /// Every point in plan.
     pub at: Vec<Plan>,
-    /// One sigma of every point within the pattern, whatever its origin and direction.
-    pub sigma: Vec<Length>,
+    /// All points together in plan, against the best fit of those that are seats.
+    pub covariance: Covariance,
 }
 
 impl Adjusted {
-    fn place(&self, name: &str) -> Option<(Plan, Length)> {
-        let index = self.survey.points.iter().position(|p| p.name == name)?;
-        Some((*self.at.get(index)?, *self.sigma.get(index)?))
+    /// The adjustment that the readings are judged by.
+    pub fn judged(&self) -> &Survey {
+        self.with_suspect.as_ref().unwrap_or(&self.survey)
+    }
+
+    /// One sigma of every point within the pattern of the seats.
+    pub fn sigmas(&self) -> impl Iterator<Item = Length> {
+        (0..self.at.len()).map(|i| self.covariance.sigma(i))
+    }
+
+    fn index(&self, name: &str) -> Option<usize> {
+        self.survey.points.iter().position(|p| p.name == name)
     }
 }
 
@@ -39,6 +49,8 @@ pub struct Places {
     pub mismatch: Vec<Plan>,
     /// One sigma of cup against cone, each way.
     pub sigma: Vec<Length>,
+    /// Cup against cone at all seats together.
+    pub covariance: Covariance,
 }
 
 /// Uncertainty of a position where nothing is said.
@@ -54,44 +66,56 @@ pub fn places(fields: &Fields, s: &Spec) -> Option<Places> {
         let message = format!("the survey of the {what} does not reach the seat {name}");
         fields.problem_at(&read::SURVEY, message, Some("the surveys name the seats as the [[seat]] rows do".into()));
     };
-    let of = |network: &Option<Adjusted>, what: &str| -> Option<Vec<(Plan, Length)>> {
-        let seat = |seat: &read::SeatSpec| match network {
-            Some(n) => n.place(&seat.name).or_else(|| {
-                missing(what, &seat.name);
-                None
-            }),
-            None => seat.at.map(|at| (at, s.position_uncertainty.as_ref().map_or(USUAL_UNCERTAINTY, |u| u.value))),
+    let of = |network: &Option<Adjusted>, what: &str| -> Option<Known> {
+        let Some(n) = network else {
+            let usual = s.position_uncertainty.as_ref().map_or(USUAL_UNCERTAINTY, |u| u.value);
+            let at = s.seats.iter().map(|seat| seat.at).collect::<Option<Vec<_>>>()?;
+            return Some(Known { covariance: Covariance::independent(&vec![usual; at.len()]), at });
         };
-        s.seats.iter().map(seat).collect()
+        let found = s.seats.iter().map(|seat| n.index(&seat.name).ok_or_else(|| missing(what, &seat.name)).ok());
+        let which = found.collect::<Option<Vec<usize>>>()?;
+        let at = which.iter().filter_map(|i| n.at.get(*i).copied()).collect();
+        Some(Known { at, covariance: n.covariance.pick(&which) })
     };
-    let cone_places = of(&cones, "cones")?;
-    let at: Vec<Plan> = cone_places.iter().map(|p| p.0).collect();
-    let cup_places = of(&cups, "cups").or_else(|| cups.is_none().then(|| cone_places.clone()))?;
+    let cone = of(&cones, "cones")?;
+    // Where nobody surveyed the cups they are where the seats say, and where those say nothing, over their cones.
+    let cup = match &cups {
+        Some(_) => of(&cups, "cups")?,
+        None => of(&None, "cups").unwrap_or_else(|| Known { at: cone.at.clone(), covariance: cone.covariance.clone() }),
+    };
     let surveyed = cones.is_some() || cups.is_some();
+    let covariance = together(s, surveyed, &cone.covariance, &cup.covariance);
+    let at = cone.at;
     let mut mismatch = vec![Plan::default(); at.len()];
     if surveyed && at.len() >= 2 && !transferred(s) {
-        let cup_at: Vec<Plan> = cup_places.iter().map(|p| p.0).collect();
         mismatch =
-            fit::mismatch(&at, &cup_at).map_err(|e| fields.problem_at(&read::SURVEY, e.to_string(), None)).ok()?;
+            fit::mismatch(&at, &cup.at).map_err(|e| fields.problem_at(&read::SURVEY, e.to_string(), None)).ok()?;
     }
     for (found, seat) in mismatch.iter_mut().zip(&s.seats) {
         *found = seat.mismatch.unwrap_or(*found);
     }
-    let sigma = cone_places.iter().zip(&cup_places).map(|(cone, cup)| sigma(s, surveyed, cone.1, cup.1)).collect();
-    Some(Places { cones, cups, at, mismatch, sigma })
+    let sigma = (0..at.len()).map(|i| covariance.sigma(i)).collect();
+    Some(Places { cones, cups, at, mismatch, sigma, covariance })
+}
+
+/// Where the seats are on one side, and how well that is known.
+struct Known {
+    at: Vec<Plan>,
+    covariance: Covariance,
 }
 
 fn transferred(s: &Spec) -> bool {
     s.fit_up.as_ref().is_some_and(|f| f.transferred)
 }
 
-/// One sigma of cup against cone: transfer error and weld pull where the cups were tacked in place, else both surveys.
-fn sigma(s: &Spec, surveyed: bool, cone: Length, cup: Length) -> Length {
+/// Cup against cone at all seats: transfer error and weld pull where the cups were tacked in place, else both surveys.
+fn together(s: &Spec, surveyed: bool, cone: &Covariance, cup: &Covariance) -> Covariance {
+    let each = |sigma: Length| Covariance::independent(&vec![sigma; s.seats.len()]);
     match &s.fit_up {
-        Some(f) if f.transferred => f.transfer_error.hypot(f.weld_pull),
-        Some(f) => cone.hypot(cup).hypot(f.weld_pull),
-        None if surveyed => cone.hypot(cup),
-        None => cone,
+        Some(f) if f.transferred => each(f.transfer_error.hypot(f.weld_pull)),
+        Some(f) => cone.plus(cup).plus(&each(f.weld_pull)),
+        None if surveyed => cone.plus(cup),
+        None => cone.clone(),
     }
 }
 
@@ -113,63 +137,25 @@ fn adjusted(
 
 /// Adjusts a network; a reading that is surely wrong is left out and told. The points come out in plan.
 pub fn adjust(network: &Network, s: &Spec) -> Result<Adjusted, SurveyError> {
-    let all = survey::adjust(&tape_network(network, s))?;
-    let (survey, with_suspect) = match all.verdict {
-        Verdict::Suspect { reading, .. } if all.redundancy > 1 => match survey::adjust(&without(network, s, reading)) {
-            Ok(better) => (better, Some(all)),
-            Err(_) => (all, None),
-        },
-        _ => (all, None),
-    };
-    let at = in_plan(&survey, s);
-    let left_out = match (&with_suspect, network.readings.len() > survey.readings.len()) {
-        (Some(all), true) => all
-            .readings
-            .iter()
-            .zip(&network.readings)
-            .position(|(j, _)| !survey.readings.iter().any(|k| k.from == j.from && k.to == j.to)),
+    let tape = tape_network(network, s);
+    let all = survey::adjust(&tape)?;
+    let rest = match all.verdict {
+        Verdict::Suspect { reading, .. } => Some(survey::adjust(&tape.without(reading, &all))),
         _ => None,
     };
-    let used = left_out.map_or_else(|| tape_network(network, s), |reading| without(network, s, reading));
-    let sigma = sigma_in_pattern(&used, &survey);
-    Ok(Adjusted { survey, with_suspect, at, sigma })
-}
-
-/// Draws for the uncertainty within a pattern.
-const DRAWS: u64 = 200;
-
-/// One sigma of each point within its pattern: the readings are drawn about their adjusted lengths with a fixed seed, each
-/// draw is adjusted and laid on the pattern by the best rigid motion, and what is left counts. The ellipse of the
-/// adjustment itself is against the first point and grows with the distance from it, which says nothing of the pattern.
-fn sigma_in_pattern(network: &survey::Network, survey: &Survey) -> Vec<Length> {
-    let pattern: Vec<Plan> = survey.points.iter().map(|p| p.at).collect();
-    let mut squares = vec![0.0; pattern.len()];
-    let mut done = 0.0;
-    for draw in 0..DRAWS {
-        let mut random = SplitMix::for_draw(1, draw);
-        let mut drawn = network.clone();
-        for (reading, judged) in drawn.readings.iter_mut().zip(&survey.readings) {
-            let [normal, _] = random.normals();
-            reading.length = judged.measured + judged.residual + reading.sigma * normal;
-            reading.dz = Length::ZERO;
-        }
-        let Ok(found) = survey::adjust(&drawn) else { continue };
-        let points: Vec<Plan> = found.points.iter().map(|p| p.at).collect();
-        let Ok(motion) = fit::rigid_fit(&points, &pattern) else { continue };
-        done += 1.0;
-        for (sum, miss) in squares.iter_mut().zip(&motion.misses) {
-            *sum += miss.length().as_mm() * miss.length().as_mm() / 2.0;
-        }
+    let (survey, with_suspect, still_in) = match rest {
+        Some(Ok(better)) => (better, Some(all), None),
+        Some(Err(why)) => (all, None, Some(why)),
+        None => (all, None, None),
+    };
+    let (at, yaw) = in_plan(&survey, s);
+    let is_seat = |i: &usize| survey.points.get(*i).is_some_and(|p| s.seats.iter().any(|seat| seat.name == p.name));
+    let mut datum: Vec<usize> = (0..at.len()).filter(is_seat).collect();
+    if datum.len() < 2 {
+        datum = (0..at.len()).collect();
     }
-    squares.into_iter().map(|sum: f64| Length::mm((sum / f64::max(done, 1.0)).sqrt())).collect()
-}
-
-fn without(network: &Network, s: &Spec, reading: usize) -> survey::Network {
-    let mut rest = tape_network(network, s);
-    if reading < rest.readings.len() {
-        rest.readings.remove(reading);
-    }
-    rest
+    let covariance = survey.covariance.turned(yaw).in_datum(&at, &datum);
+    Ok(Adjusted { survey, with_suspect, still_in, at, covariance })
 }
 
 /// Points in the order in which the readings name them; the side of the third from `at` where the seats state it.
@@ -192,8 +178,9 @@ fn tape_network(network: &Network, s: &Spec) -> survey::Network {
     survey::Network { points, rough: Vec::new(), readings: network.readings.clone(), third }
 }
 
-/// The surveyed points moved onto the plan that the seats state; as they are where the seats state none.
-fn in_plan(survey: &Survey, s: &Spec) -> Vec<Plan> {
+/// The surveyed points moved onto the plan that the seats state, and by how much they were turned; as they are where the
+/// seats state none.
+fn in_plan(survey: &Survey, s: &Spec) -> (Vec<Plan>, Angle) {
     let stated: Vec<(Plan, Plan)> = survey
         .points
         .iter()
@@ -201,7 +188,7 @@ fn in_plan(survey: &Survey, s: &Spec) -> Vec<Plan> {
         .collect();
     let (from, to): (Vec<Plan>, Vec<Plan>) = stated.into_iter().unzip();
     match fit::rigid_fit(&from, &to) {
-        Ok(motion) if from.len() >= 2 => survey.points.iter().map(|p| motion.apply(p.at)).collect(),
-        _ => survey.points.iter().map(|p| p.at).collect(),
+        Ok(motion) if from.len() >= 2 => (survey.points.iter().map(|p| motion.apply(p.at)).collect(), motion.yaw),
+        _ => (survey.points.iter().map(|p| p.at).collect(), Angle::ZERO),
     }
 }

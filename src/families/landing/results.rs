@@ -245,7 +245,16 @@ fn chance(
     let spread = landing.seats().iter().zip(&places.sigma).zip(&heights.rises).map(of).collect();
     let (target, target_height) = s.target.unwrap_or(s.centre);
     let draws = s.draws.as_ref().map_or(DRAWS, |d| d.value as usize);
-    let study = Study { spread, draws, seed: 1, seated_within: SEATED_WITHIN, target, target_height, bins: 24 };
+    let study = Study {
+        spread,
+        together: Some(places.covariance.factor()),
+        draws,
+        seed: 1,
+        seated_within: SEATED_WITHIN,
+        target,
+        target_height,
+        bins: 24,
+    };
     chance::chance(landing, &study, &|done| watch(done as f64 / study.draws as f64))
 }
 
@@ -691,7 +700,7 @@ fn survey_tables(design: &mut Design, places: &Places) {
             .survey
             .points
             .iter()
-            .zip(network.at.iter().zip(&network.sigma))
+            .zip(network.at.iter().zip(network.sigmas()))
             .map(|(p, (at, sigma))| {
                 vec![
                     Value::Text(p.name.clone()),
@@ -701,7 +710,7 @@ fn survey_tables(design: &mut Design, places: &Places) {
                 ]
             })
             .collect();
-        table(design, key, title, &["point", "x", "y", "sigma within the pattern"], rows);
+        table(design, key, title, &["point", "x", "y", "sigma within the seats"], rows);
     }
     for (key, title, network) in [
         ("survey_cones", "Tape readings between the cones", &places.cones),

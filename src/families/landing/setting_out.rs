@@ -34,10 +34,10 @@ fn marks(places: &Places, landing: &Landing) -> Vec<Mark> {
         off: Some(seat.mismatch),
         sigma: *sigma,
     });
-    let others = places.cones.iter().flat_map(|n| n.survey.points.iter().zip(n.at.iter().zip(&n.sigma)));
+    let others = places.cones.iter().flat_map(|n| n.survey.points.iter().zip(n.at.iter().zip(n.sigmas())));
     let others = others
         .filter(|(p, _)| !landing.seats().iter().any(|seat| seat.name == p.name))
-        .map(|(p, (at, sigma))| Mark { name: p.name.clone(), cone: *at, off: None, sigma: *sigma });
+        .map(|(p, (at, sigma))| Mark { name: p.name.clone(), cone: *at, off: None, sigma });
     seats.chain(others).collect()
 }
 

@@ -1,7 +1,8 @@
 //! Gauss-Newton adjustment of a network from several starts.
 #![allow(clippy::indexing_slicing, reason = "point numbers come from the list of names, unknowns from their count")]
 
-use super::start::{Point, place_from, table};
+use super::matrix::{Matrix, cholesky, inverse, solve};
+use super::start::{Point, Table, place_from, table};
 use super::{Line, Network, Side, SurveyError};
 
 /// A settled adjustment.
@@ -10,8 +11,6 @@ pub(super) struct Settled {
     pub at: Vec<Point>,
     /// Σ (v/σ)².
     pub cost: f64,
-    /// (JᵀPJ)⁻¹ over the unknowns.
-    pub cofactor: Vec<Vec<f64>>,
 }
 
 /// Column of the unknown x (k = 0) or y (k = 1) of a point; the first point and the y of the second are held.
@@ -40,24 +39,61 @@ pub(super) fn gradient(line: &Line, at: &[Point]) -> ([(usize, f64); 4], usize, 
     (entries, count, length)
 }
 
-/// Best adjustment over all starts.
+/// Base lines from which the places are begun.
+const BASES: usize = 16;
+/// Starts of one base line that are adjusted: those whose readings fit best as they are placed.
+const TRIED: usize = 8;
+/// Free choices of side that are tried both ways, so many bits.
+const CHOICES: u32 = 6;
+/// Readings that fit this badly may have settled in a wrong place: every base line is tried.
+const DOUBTFUL: f64 = 3.0;
+
+/// Best adjustment over all starts; two base lines that come to the same, well fitting, places are enough.
 pub(super) fn best_of_starts(network: &Network, lines: &[Line]) -> Result<Settled, SurveyError> {
-    let n = network.points.len();
-    let mut found: Vec<Settled> = Vec::new();
-    for start in starts(network, lines) {
-        found.extend(settle(orient(start, network.third), lines));
+    pick(network, lines, &all_of_starts(network, lines))
+}
+
+/// Every adjustment that was begun, the best first.
+pub(super) fn all_of_starts(network: &Network, lines: &[Line]) -> Vec<Settled> {
+    let rough = complete_rough(network);
+    let mut found: Vec<Settled> = rough.iter().filter_map(|at| placed(network, lines, at.clone())).collect();
+    let t = table(network.points.len(), lines);
+    let spare = lines.len() - (2 * network.points.len() - 3);
+    let mut agreed = 0;
+    for (a, b) in bases(lines) {
+        let own = from_base(network, lines, &t, (a, b));
+        let Some(best) = own.iter().min_by(|x, y| x.cost.total_cmp(&y.cost)) else { continue };
+        let known = found.iter().map(|s| s.cost).fold(f64::INFINITY, f64::min);
+        match best.cost - known {
+            off if off.abs() < ALIKE * (1.0 + best.cost) => agreed += 1,
+            off if off < 0.0 => agreed = 1,
+            _ => {}
+        }
+        let fits = best.cost <= DOUBTFUL * DOUBTFUL * spare.max(1) as f64;
+        found.extend(own);
+        if agreed >= 2 && fits {
+            break;
+        }
     }
     found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
-    let best = found.first().cloned().ok_or(SurveyError::NotRigid)?;
+    found
+}
+
+/// Two adjustments with no more between them fit equally well.
+const ALIKE: f64 = 1e-6;
+
+/// The best that was found; of equally good ones the one nearest to the rough places, and without those there may be one.
+fn pick(network: &Network, lines: &[Line], found: &[Settled]) -> Result<Settled, SurveyError> {
+    let best = found.first().ok_or(SurveyError::NotRigid)?;
     if let Some(rough) = complete_rough(network) {
-        return Ok(nearest_to(&rough, &found).unwrap_or(best));
+        return Ok(nearest_to(&rough, found).unwrap_or_else(|| best.clone()));
     }
-    let same = |s: &&Settled| s.cost - best.cost < 1e-6 * (1.0 + best.cost);
+    let same = |s: &&Settled| s.cost - best.cost < ALIKE * (1.0 + best.cost);
     let apart = |s: &Settled, i: usize| libm::hypot(s.at[i][0] - best.at[i][0], s.at[i][1] - best.at[i][1]);
-    let sigma = lines.iter().map(|l| l.sigma).fold(0.0, f64::max);
-    match found.iter().filter(same).find_map(|s| (0..n).find(|i| apart(s, *i) > sigma)) {
+    let sigma = greatest_sigma(lines);
+    match found.iter().filter(same).find_map(|s| (0..best.at.len()).find(|i| apart(s, *i) > sigma)) {
         Some(i) => Err(SurveyError::EitherSide(network.points[i].clone())),
-        None => Ok(best),
+        None => Ok(best.clone()),
     }
 }
 
@@ -73,27 +109,44 @@ fn complete_rough(network: &Network) -> Option<Vec<Point>> {
 fn nearest_to(rough: &[Point], found: &[Settled]) -> Option<Settled> {
     let best = found.first()?.cost;
     let off = |s: &Settled| s.at.iter().zip(rough).map(|(p, q)| libm::hypot(p[0] - q[0], p[1] - q[1])).sum::<f64>();
-    let good = found.iter().filter(|s| s.cost - best < 1e-6 * (1.0 + best));
+    let good = found.iter().filter(|s| s.cost - best < ALIKE * (1.0 + best));
     good.min_by(|a, b| off(a).total_cmp(&off(b))).cloned()
 }
 
-/// Starts from up to sixteen base lines and all free choices of side (up to 64 together per base line).
-fn starts(network: &Network, lines: &[Line]) -> Vec<Vec<Point>> {
-    let t = table(network.points.len(), lines);
-    let mut bases: Vec<(usize, usize)> = lines.iter().map(|l| (l.a.min(l.b), l.a.max(l.b))).collect();
-    bases.sort_unstable();
-    bases.dedup();
-    let stride = bases.len().div_ceil(16).max(1);
-    let mut all: Vec<Vec<Point>> = complete_rough(network).into_iter().collect();
-    for (a, b) in bases.into_iter().step_by(stride) {
-        let Some((first, asked)) = place_from(&t, a, b, 0) else { continue };
-        all.push(first);
-        // the first free choice is the mirror image, which the stated side settles
-        for choices in 1..(1_u32 << asked.saturating_sub(1).min(6)) {
-            all.extend(place_from(&t, a, b, choices << 1).map(|(at, _)| at));
-        }
-    }
-    all
+/// Misfits of two places that differ by less than so many sigma leave the side open.
+const OPEN: f64 = 10.0;
+
+pub(super) fn greatest_sigma(lines: &[Line]) -> f64 {
+    lines.iter().map(|l| l.sigma).fold(0.0, f64::max)
+}
+
+/// Measured lines spread over the whole list.
+fn bases(lines: &[Line]) -> Vec<(usize, usize)> {
+    let mut all: Vec<(usize, usize)> = lines.iter().map(|l| (l.a.min(l.b), l.a.max(l.b))).collect();
+    all.sort_unstable();
+    all.dedup();
+    let stride = all.len().div_ceil(BASES).max(1);
+    all.into_iter().step_by(stride).collect()
+}
+
+/// The adjustments begun from one base line, with all free choices of side, best starts first.
+fn from_base(network: &Network, lines: &[Line], t: &Table, (a, b): (usize, usize)) -> Vec<Settled> {
+    let alike = OPEN * greatest_sigma(lines);
+    let Some((first, asked)) = place_from(t, alike, (a, b), 0) else { return Vec::new() };
+    // the first free choice is the mirror image, which the stated side settles
+    let others = 1..(1_u32 << asked.saturating_sub(1).min(CHOICES));
+    let mut starts: Vec<(f64, Vec<Point>)> = std::iter::once(first)
+        .chain(others.filter_map(|choices| place_from(t, alike, (a, b), choices << 1).map(|(at, _)| at)))
+        .map(|at| (cost_of(&at, lines), at))
+        .collect();
+    starts.sort_by(|x, y| x.0.total_cmp(&y.0));
+    starts.into_iter().take(TRIED).filter_map(|(_, at)| placed(network, lines, at)).collect()
+}
+
+/// Adjusted from a start, in the frame of the first three points before and after.
+fn placed(network: &Network, lines: &[Line], at: Vec<Point>) -> Option<Settled> {
+    let found = settle(orient(at, network.third), lines)?;
+    Some(Settled { at: orient(found.at, network.third), ..found })
 }
 
 /// Moves the first point to the origin, the second onto +x and the third to its side.
@@ -115,12 +168,11 @@ fn orient(at: Vec<Point>, side: Side) -> Vec<Point> {
 }
 
 /// Gauss-Newton with step halving.
-fn settle(mut at: Vec<Point>, lines: &[Line]) -> Option<Settled> {
-    let unknowns = 2 * at.len() - 3;
+pub(super) fn settle(mut at: Vec<Point>, lines: &[Line]) -> Option<Settled> {
     let mut cost = cost_of(&at, lines);
     for _ in 0..60 {
-        let (normal, rhs) = normal_equations(&at, lines, unknowns);
-        let step = solve(cholesky(normal)?, rhs);
+        let (normal, rhs) = normal_equations(&at, lines);
+        let step = solve(&cholesky(normal)?, rhs);
         let mut k = 1.0;
         let (next, next_cost) = loop {
             let moved = moved_by(&at, &step, k);
@@ -130,7 +182,7 @@ fn settle(mut at: Vec<Point>, lines: &[Line]) -> Option<Settled> {
             }
             k *= 0.5;
         };
-        let small = step.iter().all(|s| s.abs() < 1e-10 * (1.0 + libm::sqrt(cost)) * 1e2);
+        let small = step.iter().all(|s| s.abs() < 1e-8 * (1.0 + libm::sqrt(cost)));
         let done = next_cost >= cost && k < 1e-6;
         if !done {
             (at, cost) = (next, next_cost);
@@ -139,11 +191,12 @@ fn settle(mut at: Vec<Point>, lines: &[Line]) -> Option<Settled> {
             break;
         }
     }
-    let (normal, _) = normal_equations(&at, lines, unknowns);
-    let factor = cholesky(normal)?;
-    let unit = |j: usize| (0..unknowns).map(|i| if i == j { 1.0 } else { 0.0 }).collect();
-    let cofactor = (0..unknowns).map(|j| solve(factor.clone(), unit(j))).collect();
-    cost.is_finite().then_some(Settled { at, cost, cofactor })
+    cost.is_finite().then_some(Settled { at, cost })
+}
+
+/// (JᵀPJ)⁻¹ over the unknowns; `None` if the network can move.
+pub(super) fn cofactor(at: &[Point], lines: &[Line]) -> Option<Matrix> {
+    cholesky(normal_equations(at, lines).0).map(|l| inverse(&l))
 }
 
 fn cost_of(at: &[Point], lines: &[Line]) -> f64 {
@@ -159,7 +212,8 @@ fn moved_by(at: &[Point], step: &[f64], k: f64) -> Vec<Point> {
     at.iter().enumerate().map(|(i, p)| [p[0] + shift(i, 0), p[1] + shift(i, 1)]).collect()
 }
 
-fn normal_equations(at: &[Point], lines: &[Line], unknowns: usize) -> (Vec<Vec<f64>>, Vec<f64>) {
+fn normal_equations(at: &[Point], lines: &[Line]) -> (Matrix, Vec<f64>) {
+    let unknowns = 2 * at.len() - 3;
     let (mut m, mut rhs) = (vec![vec![0.0; unknowns]; unknowns], vec![0.0; unknowns]);
     for l in lines {
         let (entries, count, length) = gradient(l, at);
@@ -172,35 +226,4 @@ fn normal_equations(at: &[Point], lines: &[Line], unknowns: usize) -> (Vec<Vec<f
         }
     }
     (m, rhs)
-}
-
-/// Lower Cholesky factor; `None` if the network can move (a pivot is lost).
-fn cholesky(mut m: Vec<Vec<f64>>) -> Option<Vec<Vec<f64>>> {
-    let largest = m.iter().enumerate().map(|(i, r)| r[i]).fold(0.0, f64::max);
-    for j in 0..m.len() {
-        for i in j..m.len() {
-            let sum: f64 = (0..j).map(|k| m[i][k] * m[j][k]).sum();
-            let v = m[i][j] - sum;
-            if i > j {
-                m[i][j] = v / m[j][j];
-            } else if v.is_nan() || v <= 1e-10 * largest {
-                return None;
-            } else {
-                m[j][j] = v.sqrt();
-            }
-        }
-    }
-    Some(m)
-}
-
-fn solve(l: Vec<Vec<f64>>, mut x: Vec<f64>) -> Vec<f64> {
-    for i in 0..x.len() {
-        let sum: f64 = (0..i).map(|k| l[i][k] * x[k]).sum();
-        x[i] = (x[i] - sum) / l[i][i];
-    }
-    for i in (0..x.len()).rev() {
-        let sum: f64 = (i + 1..x.len()).map(|k| l[k][i] * x[k]).sum();
-        x[i] = (x[i] - sum) / l[i][i];
-    }
-    x
 }

@@ -9,6 +9,8 @@
 //! 14 and 21.)
 
 mod adjust;
+mod matrix;
+pub mod spread;
 mod start;
 mod verdict;
 
@@ -17,6 +19,7 @@ use std::fmt;
 use super::model::Plan;
 use crate::units::{Angle, Length};
 
+pub use spread::Covariance;
 pub use verdict::{Advice, Verdict};
 
 /// |w| above this is suspect.
@@ -129,6 +132,8 @@ pub struct Survey {
     pub verdict: Verdict,
     /// What would help most.
     pub advice: Option<Advice>,
+    /// Of all points together, against the first two.
+    pub covariance: Covariance,
 }
 
 /// Why a survey cannot be worked.
@@ -200,6 +205,18 @@ impl fmt::Display for SurveyError {
 
 impl std::error::Error for SurveyError {}
 
+impl Network {
+    /// The same without one reading, at the places that were found with it, so that no side is in doubt.
+    pub fn without(&self, reading: usize, found: &Survey) -> Self {
+        let mut rest = self.clone();
+        if reading < rest.readings.len() {
+            rest.readings.remove(reading);
+        }
+        rest.rough = found.points.iter().map(|p| Some(p.at)).collect();
+        rest
+    }
+}
+
 /// A reading between point numbers, reduced to the level.
 #[derive(Clone, Copy, Debug)]
 struct Line {
@@ -222,8 +239,8 @@ pub fn adjust(network: &Network) -> Result<Survey, SurveyError> {
     let settled = adjust::best_of_starts(network, &lines);
     let survey = settled.and_then(|s| verdict::report(network, &lines, &s));
     match (closing, survey) {
-        // the bad reading is named: more use than the triangle it spoils
-        (_, Ok(survey)) if matches!(survey.verdict, Verdict::Suspect { .. }) => Ok(survey),
+        // the bad reading is named, or two or three to choose from: more use than the triangle that it spoils
+        (_, Ok(survey)) if survey.verdict.names() => Ok(survey),
         (Err(open), _) => Err(open),
         (Ok(()), survey) => survey,
     }

@@ -11,7 +11,10 @@ pub(super) type Point = [f64; 2];
 const CANNOT_CLOSE: f64 = 5.0;
 
 /// Mean length of each measured pair.
-pub(super) fn table(n: usize, lines: &[Line]) -> Vec<Vec<Option<f64>>> {
+pub(super) type Table = Vec<Vec<Option<f64>>>;
+
+/// Mean length of each measured pair.
+pub(super) fn table(n: usize, lines: &[Line]) -> Table {
     let mut sums = vec![vec![(0.0, 0.0); n]; n];
     for l in lines {
         let w = 1.0 / (l.sigma * l.sigma);
@@ -54,47 +57,76 @@ fn intersections(a: Point, b: Point, ra: f64, rb: f64) -> [Point; 2] {
     [1.0, -1.0].map(|s| [a[0] + along * ux - s * up * uy, a[1] + along * uy + s * up * ux])
 }
 
-/// Places all points outward from the base line (a, b). Points that two placed neighbours hold are taken in the
-/// order of the best cut; `choices` decides, bit by bit, between the two places where nothing else does.
+/// Places all points outward from the base line (a, b): first those that three placed neighbours hold, of equals the one
+/// with the squarest cut; `choices` decides, bit by bit, between the two places where their misfits are `alike` within mm;
+/// without it the better one is taken.
 /// Gives the positions and how many free choices there were.
-pub(super) fn place_from(t: &[Vec<Option<f64>>], a: usize, b: usize, choices: u32) -> Option<(Vec<Point>, u32)> {
+pub(super) fn place_from(t: &Table, alike: f64, (a, b): (usize, usize), choices: u32) -> Option<(Vec<Point>, u32)> {
     let mut at: Vec<Option<Point>> = vec![None; t.len()];
     at[a] = Some([0.0, 0.0]);
     at[b] = Some([t[a][b]?, 0.0]);
+    let mut cuts: Vec<Cut> = (0..t.len()).map(|p| Cut::of(t, p, &[a, b])).collect();
+    cuts.iter_mut().enumerate().for_each(|(p, cut)| cut.see(t, &at, p, b));
     let mut asked = 0;
     for _ in 2..t.len() {
-        let (point, i, j) = best_cut(t, &at)?;
+        let point = (0..t.len())
+            .filter(|p| at[*p].is_none() && cuts[*p].best.is_some())
+            .max_by(|p, q| cuts[*p].rank().partial_cmp(&cuts[*q].rank()).unwrap_or(std::cmp::Ordering::Equal))?;
+        let (_, i, j) = cuts[point].best?;
         let [p, q] = intersections(at[i]?, at[j]?, t[i][point]?, t[j][point]?);
         let (misfit_p, misfit_q) = (misfit(t, &at, point, p), misfit(t, &at, point, q));
         let apart = libm::hypot(p[0] - q[0], p[1] - q[1]);
-        let open = (misfit_p - misfit_q).abs() < 1e-9 * apart;
-        let first = if open { choices >> asked.min(31) & 1 == 0 } else { misfit_p < misfit_q };
+        let open = (misfit_p - misfit_q).abs() < alike.min(apart);
+        let better = misfit_p <= misfit_q;
+        let first = if open && choices >> asked.min(31) & 1 == 1 { !better } else { better };
         asked += u32::from(open);
         at[point] = Some(if first { p } else { q });
+        cuts.iter_mut().enumerate().for_each(|(other, cut)| cut.meet(t, &at, other, point));
     }
     Some((at.into_iter().collect::<Option<Vec<_>>>()?, asked))
 }
 
-/// The unplaced point and two placed neighbours with the squarest cut.
-fn best_cut(t: &[Vec<Option<f64>>], at: &[Option<Point>]) -> Option<(usize, usize, usize)> {
-    let mut best: Option<(f64, (usize, usize, usize))> = None;
-    for point in (0..t.len()).filter(|p| at[*p].is_none()) {
-        for i in 0..t.len() {
-            for j in i + 1..t.len() {
-                let (Some(p), Some(q), Some(ra), Some(rb)) = (at[i], at[j], t[i][point], t[j][point]) else { continue };
-                let base = libm::hypot(q[0] - p[0], q[1] - p[1]);
-                let cosine = (ra * ra + rb * rb - base * base) / (2.0 * ra * rb);
-                if best.is_none_or(|(c, _)| cosine.abs() < c) {
-                    best = Some((cosine.abs(), (point, i, j)));
-                }
+/// What holds a point that is not yet placed: its placed neighbours, and the squarest cut of two of them.
+#[derive(Clone, Debug)]
+struct Cut {
+    held_by: Vec<usize>,
+    /// Cosine of the cut, and the two.
+    best: Option<(f64, usize, usize)>,
+}
+
+impl Cut {
+    fn of(t: &Table, point: usize, placed: &[usize]) -> Self {
+        Self { held_by: placed.iter().copied().filter(|i| t[*i][point].is_some()).collect(), best: None }
+    }
+
+    /// One more neighbour has its place.
+    fn meet(&mut self, t: &Table, at: &[Option<Point>], point: usize, neighbour: usize) {
+        if t[neighbour][point].is_some() && at[point].is_none() {
+            self.held_by.push(neighbour);
+            self.see(t, at, point, neighbour);
+        }
+    }
+
+    /// The cuts of a neighbour with all the others.
+    fn see(&mut self, t: &Table, at: &[Option<Point>], point: usize, j: usize) {
+        for i in self.held_by.iter().copied().filter(|i| *i != j) {
+            let (Some(p), Some(q), Some(ra), Some(rb)) = (at[i], at[j], t[i][point], t[j][point]) else { continue };
+            let base = libm::hypot(q[0] - p[0], q[1] - p[1]);
+            let cosine = ((ra * ra + rb * rb - base * base) / (2.0 * ra * rb)).abs();
+            if self.best.is_none_or(|(least, ..)| cosine < least) {
+                self.best = Some((cosine, i, j));
             }
         }
     }
-    best.map(|(_, found)| found)
+
+    /// Better is greater.
+    fn rank(&self) -> (bool, f64) {
+        (self.held_by.len() > 2, -self.best.map_or(f64::INFINITY, |(cosine, ..)| cosine))
+    }
 }
 
 /// Sum of misfits of a candidate against all placed neighbours.
-fn misfit(t: &[Vec<Option<f64>>], at: &[Option<Point>], point: usize, candidate: Point) -> f64 {
+fn misfit(t: &Table, at: &[Option<Point>], point: usize, candidate: Point) -> f64 {
     let one = |(i, place): (usize, &Option<Point>)| {
         let (Some(p), Some(r)) = (place, t[i][point]) else { return 0.0 };
         (libm::hypot(candidate[0] - p[0], candidate[1] - p[1]) - r).abs()
