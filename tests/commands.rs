@@ -1,50 +1,13 @@
 //! The real program, run as a person runs it: answers, exit status, hostile input, and a folder that is whole or untouched.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Command;
 
-use program::{Ran, run_in};
+use program::{Bench, Ran, run_in};
 use serde_json::Value as Json;
 
 mod program;
-
-/// A folder of its own for one test.
-struct Bench {
-    folder: tempfile::TempDir,
-}
-
-impl Bench {
-    fn new() -> Self {
-        let bench = Self { folder: tempfile::tempdir().unwrap() };
-        fs::create_dir(bench.path("parts")).unwrap();
-        bench
-    }
-    fn path(&self, name: &str) -> PathBuf {
-        self.folder.path().join(name)
-    }
-    fn part(&self, name: &str, text: &str) -> &Self {
-        fs::write(self.path("parts").join(name), text).unwrap();
-        self
-    }
-    fn run(&self, arguments: &[&str]) -> Ran {
-        run_in(self.folder.path(), arguments)
-    }
-    /// Names and bytes of the output folder.
-    fn out(&self) -> Vec<(String, Vec<u8>)> {
-        contents(&self.path("out"))
-    }
-}
-
-fn contents(folder: &Path) -> Vec<(String, Vec<u8>)> {
-    let mut files: Vec<_> = fs::read_dir(folder)
-        .unwrap()
-        .map(|e| e.unwrap())
-        .map(|e| (e.file_name().into_string().unwrap(), fs::read(e.path()).unwrap()))
-        .collect();
-    files.sort();
-    files
-}
 
 fn run(arguments: &[&str]) -> Ran {
     run_in(&std::env::temp_dir(), arguments)

@@ -3,17 +3,9 @@
 use std::fs;
 use std::path::Path;
 
-mod program;
+use program::{Files, files};
 
-fn files(folder: &Path) -> Vec<(String, Vec<u8>)> {
-    let mut files: Vec<_> = fs::read_dir(folder)
-        .unwrap()
-        .map(|e| e.unwrap())
-        .map(|e| (e.file_name().into_string().unwrap(), fs::read(e.path()).unwrap()))
-        .collect();
-    files.sort();
-    files
-}
+mod program;
 
 /// A list without the line that names the program, which changes with every change of its sources.
 fn apart_from_the_program(list: &[u8]) -> Vec<String> {
@@ -31,7 +23,7 @@ fn the_demo_comes_out_as_it_is_committed() {
     let made = program::run_in(fresh.path(), &["make"]);
     assert_eq!(made.code, 0, "{}", made.err);
     let (fresh, committed) = (files(&fresh.path().join("out")), files(Path::new("out")));
-    let names = |f: &[(String, Vec<u8>)]| f.iter().map(|(n, _)| n.clone()).collect::<Vec<_>>();
+    let names = |f: &Files| f.keys().cloned().collect::<Vec<_>>();
     assert_eq!(names(&fresh), names(&committed), "run `cargo run --release -- make` and read the difference");
     for ((name, new), (_, old)) in fresh.iter().zip(&committed) {
         let same = if name == "manifest.json" {

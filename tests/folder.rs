@@ -1,13 +1,12 @@
 //! The promise about the output folder: what stands in it is what the present part files say, or the person has been told
 //! otherwise; nothing that a person put or changed there is ever lost.
 
-use std::collections::BTreeMap;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Command, Stdio};
 use std::time::Duration;
 
-use program::{Ran, run_in};
+use program::{Bench, Ran, files, run_in};
 use serde_json::Value as Json;
 use setdown::folder::list::sha256;
 
@@ -16,58 +15,6 @@ mod program;
 const CONE: &str = "family = \"cone\"\nname = \"test cone\"\nmaterial = \"steel S235\"\nbase_diameter = \"60 mm\"\ntip_diameter = \"12 mm\"\nhalf_angle = \"30 deg\"\n";
 const CUP: &str = "family = \"cup\"\nlength = \"120 mm\"\nwidth = \"100 mm\"\nthickness = \"8 mm\"\nmates = \"a.toml\"\n[hole]\nkind = \"round\"\ndiameter = \"40 mm\"\n";
 const SHIM: &str = "family = \"shim\"\ngap = \"1.28 mm\"\ntarget_float = [\"0.05 mm\", \"0.15 mm\"]\nbore = \"20 mm\"\noutside_diameter = \"32 mm\"\n";
-
-type Files = BTreeMap<String, Vec<u8>>;
-
-/// A shop's folder for one test.
-struct Bench {
-    folder: tempfile::TempDir,
-}
-
-impl Bench {
-    fn new() -> Self {
-        let bench = Self { folder: tempfile::tempdir().unwrap() };
-        fs::create_dir(bench.path("parts")).unwrap();
-        bench
-    }
-    fn path(&self, name: &str) -> PathBuf {
-        self.folder.path().join(name)
-    }
-    fn write(&self, name: &str, text: &str) -> &Self {
-        fs::write(self.path(name), text).unwrap();
-        self
-    }
-    fn read(&self, name: &str) -> String {
-        fs::read_to_string(self.path(name)).unwrap()
-    }
-    fn run(&self, arguments: &[&str]) -> Ran {
-        run_in(self.folder.path(), arguments)
-    }
-    #[track_caller]
-    fn make(&self, arguments: &[&str]) -> Ran {
-        let ran = self.run(&[&["make"], arguments].concat());
-        assert_eq!(ran.code, 0, "{}{}", ran.out, ran.err);
-        ran
-    }
-    fn out(&self) -> Files {
-        files(&self.path("out"))
-    }
-    fn names(&self, folder: &str) -> Vec<String> {
-        files(&self.path(folder)).into_keys().collect()
-    }
-    fn list(&self) -> Json {
-        serde_json::from_slice(&fs::read(self.path("out/manifest.json")).unwrap()).unwrap()
-    }
-}
-
-/// Names and bytes of a folder's files; folders in it by their names.
-fn files(folder: &Path) -> Files {
-    let Ok(entries) = fs::read_dir(folder) else { return Files::new() };
-    entries
-        .map(|e| e.unwrap())
-        .map(|e| (e.file_name().into_string().unwrap(), fs::read(e.path()).unwrap_or_default()))
-        .collect()
-}
 
 /// What the closing lines say under that heading.
 #[track_caller]

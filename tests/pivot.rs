@@ -373,6 +373,7 @@ fn bad_press_input() {
         (&[("bore", "45mm")], &["bore", "smaller"]),
         (&[("bore", "-5mm")], &["--bore", "negative"]),
         (&[("interface", "0mm")], &["--interface", "greater than 0"]),
+        (&[("interface", "0.0004mm")], &["--interface", "under 0.001 mm"]),
         (&[("hub-outside", "-70mm")], &["--hub-outside", "greater than 0"]),
         (&[("length", "0mm")], &["--length", "greater than 0"]),
         (&[("length", "-3mm")], &["--length", "greater than 0"]),

@@ -3,7 +3,8 @@
 use std::fs;
 use std::process::{Command, Stdio};
 
-use program::run_in;
+use program::{Bench, run_in};
+use serde_json::Value as Json;
 use setdown::families::FAMILIES;
 use setdown::job;
 use setdown::key::{Key, Kind};
@@ -168,6 +169,34 @@ fn names_of_files_found_are_not_echoed_raw() {
     assert_eq!(ran.code, 2);
     clean(&format!("{}{}", ran.out, ran.err), "check");
     assert!(ran.err.contains("\\u{202e}"), "{}", ran.err);
+}
+
+/// A list that came from elsewhere: what it says of its parts reaches the terminal only through the gate.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_list_from_elsewhere_is_not_echoed_raw() {
+    let bench = Bench::new();
+    let shim = |gap: &str| {
+        format!(
+            "family = 'shim'\ngap = '{gap}'\ntarget_float = ['0.05 mm', '0.15 mm']\nbore = '20 mm'\noutside_diameter = '32 mm'\n"
+        )
+    };
+    bench.part("a.toml", &shim("1.28 mm")).part("b.toml", &shim("1.28 mm"));
+    bench.make(&[]);
+    let forged = bench.read("out/manifest.json");
+    let mut list: Json = serde_json::from_str(&forged).unwrap();
+    for (key, text) in [("part", "../parts/gone\u{1b}[2J\u{202e}.toml"), ("verdict", "fail")] {
+        list["parts"][0][key] = text.into();
+    }
+    list["parts"][0]["told"] = serde_json::json!(["a\u{1b}]0;x\u{7} ok"]);
+    list["parts"][0]["rests_on"][0]["file"] = "../parts/gone\u{1b}[2J\u{202e}.toml".into();
+    list["parts"][1]["verdict"] = "fail".into();
+    list["parts"][1]["told"] = serde_json::json!(["b\u{1b}]0;x\u{7}\nok: all"]);
+    bench.write("out/manifest.json", &list.to_string());
+    let ran = bench.run(&["make", "parts/b.toml"]);
+    assert!(ran.out.contains("gone\u{fffd}"), "{}", ran.out);
+    assert!(ran.out.contains("b\u{fffd}]0;x\u{fffd}\u{fffd}ok: all"), "{}", ran.out);
+    clean(&format!("{}{}", ran.out, ran.err), "make");
 }
 
 /// Names that mean a device or a list of ours somewhere, in any case and with any extension.

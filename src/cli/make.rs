@@ -23,6 +23,7 @@ use crate::folder::staging::{Finished, Staging};
 use crate::page::content::Style;
 use crate::page::scale::Paper;
 use crate::page::symbols::Projection;
+use crate::printable::printable;
 use crate::show;
 use crate::units::Length;
 
@@ -90,9 +91,9 @@ struct Named {
 }
 
 /// What is to be done with a part that the call names.
-enum Task {
+enum Task<'a> {
     /// Its files stand as they would be made.
-    Stands,
+    Stands(&'a Part),
     /// It is worked; the files of these kinds stay.
     Work { staying: Vec<Entry> },
     /// It cannot have files here.
@@ -102,7 +103,9 @@ enum Task {
 /// What came of the parts, for the closing lines.
 #[derive(Default)]
 struct Account {
-    exit: Option<Exit>,
+    exit: Exit,
+    /// Why parts could not be made, in order.
+    refused: Vec<String>,
     /// What the terminal shows of each part, in order.
     told: Vec<String>,
     made: usize,
@@ -112,11 +115,13 @@ struct Account {
     /// Sentences.
     stale: Vec<String>,
     by_hand: Vec<String>,
+    /// Names of files in the folder beside that a run which was cut short had left to be found.
+    rescued: Vec<String>,
 }
 
 impl Account {
     fn worst(&mut self, exit: Exit) {
-        self.exit = Some(self.exit.map_or(exit, |e| e.max(exit)));
+        self.exit = self.exit.max(exit);
     }
 }
 
@@ -150,6 +155,8 @@ struct Run<'a> {
     hashes: Hashes<'a>,
     shop: &'a InForce,
     options: Options,
+    /// The kinds of file that this call makes, each with the options that shape it.
+    kinds: BTreeMap<&'static str, String>,
     named: Vec<Named>,
     /// The parts of the list by their places.
     by_place: BTreeMap<&'a str, &'a Part>,
@@ -171,9 +178,12 @@ pub fn make(call: &Make, out: &mut dyn Write, err: &mut dyn Write) -> io::Result
     if files.is_empty() {
         return Ok(exit);
     }
-    let mut account = Account::default();
-    account.worst(exit);
-    match run(call, files, &shop, &mut account, err)? {
+    let mut account = Account { exit, ..Account::default() };
+    let ran = run(call, files, &shop, &mut account);
+    for message in &account.refused {
+        writeln!(err, "{}", message.trim_end())?;
+    }
+    match ran {
         Ok(finished) => tell(call, &account, finished, out, err),
         Err(error) => {
             writeln!(err, "error: {error}")?;
@@ -182,19 +192,14 @@ pub fn make(call: &Make, out: &mut dyn Write, err: &mut dyn Write) -> io::Result
     }
 }
 
-/// Claims the folder, decides, works, and puts the new folder in place; `None` where all stood.
-fn run(
-    call: &Make,
-    files: BTreeSet<PathBuf>,
-    shop: &InForce,
-    account: &mut Account,
-    err: &mut dyn Write,
-) -> io::Result<Result<(usize, Option<Finished>), FolderError>> {
-    let claimed = Claim::new(&call.out).and_then(|claim| claim.earlier().map(|earlier| (claim, earlier)));
-    let (claim, earlier) = match claimed {
-        Ok(claimed) => claimed,
-        Err(error) => return Ok(Err(error)),
-    };
+/// Number of files in the folder, and what came of a new one; `None` where all stood.
+type Ended = (usize, Option<Finished>);
+
+/// Claims the folder, decides, works, and puts the new folder in place.
+fn run(call: &Make, files: BTreeSet<PathBuf>, shop: &InForce, account: &mut Account) -> Result<Ended, FolderError> {
+    let claim = Claim::new(&call.out)?;
+    let earlier = claim.earlier()?;
+    account.rescued = claim.rescued().to_vec();
     let style = Style { paper: call.paper, projection: call.projection, ..Style::default() };
     let options = Options { chord_tolerance: call.chord, dxf: call.dxf, style, only: call.only.clone() };
     let hashes = Hashes { folder: claim.folder(), known: Mutex::default() };
@@ -204,8 +209,14 @@ fn run(
     for part in &earlier.list.parts {
         by_stem.entry(lower_stem(&part.part)).or_default().push(part);
     }
-    let run = Run { claim: &claim, earlier: &earlier, hashes, shop, options, named, by_place, by_stem };
-    run.go(account, err)
+    let kinds = kinds(&options);
+    Run { claim: &claim, earlier: &earlier, hashes, shop, options, kinds, named, by_place, by_stem }.go(account)
+}
+
+/// The kinds of file that a call makes, each with the options that shape it.
+fn kinds(options: &Options) -> BTreeMap<&'static str, String> {
+    let wanted = |f: &&export::Format| options.only.is_empty() || options.only.iter().any(|o| o == f.extension);
+    export::FORMATS.iter().filter(wanted).map(|f| (f.extension, (f.shaped_by)(options))).collect()
 }
 
 /// The place of a part file seen from the folder. One that cannot be looked up keeps its name, and is told when it is read.
@@ -217,35 +228,28 @@ fn lower_stem(place: &str) -> String {
     stem(Path::new(place)).to_lowercase()
 }
 
-impl Run<'_> {
-    fn go(
-        &self,
-        account: &mut Account,
-        err: &mut dyn Write,
-    ) -> io::Result<Result<(usize, Option<Finished>), FolderError>> {
+impl<'a> Run<'a> {
+    fn go(&self, account: &mut Account) -> Result<Ended, FolderError> {
         let tasks = self.tasks();
         let others = self.others(account);
-        let stands = tasks.iter().all(|t| matches!(t, Task::Stands));
-        let staging =
-            if stands && others.stale.is_empty() { None } else { Some(Staging::begin(self.claim, self.earlier)) };
-        let staging = match staging.transpose() {
-            Ok(staging) => staging,
-            Err(error) => return Ok(Err(error)),
+        // A part that is refused and has nothing here changes nothing.
+        let stands = |(named, task): (&Named, &Task)| match task {
+            Task::Stands(_) => true,
+            Task::Work { .. } => false,
+            Task::Refused(_) => self.earlier_part(&named.place).is_none(),
         };
-        if let Err(error) = self.work(&tasks, staging.as_ref(), account, err)? {
-            return Ok(Err(error));
-        }
-        let Some(staging) = staging else {
-            let files = self.earlier.list.entries().count() + 1;
-            return Ok(Ok((files, None)));
-        };
-        let kept = others.kept.iter().try_for_each(|part| staging.keep(part));
-        let stale = others.stale.iter().try_for_each(|part| staging.set_aside(part));
-        Ok(kept.and(stale).and_then(|()| staging.finish()).map(|finished| (finished.files, Some(finished))))
+        let all_stand = others.stale.is_empty() && self.named.iter().zip(&tasks).all(stands);
+        let staging = if all_stand { None } else { Some(Staging::begin(self.claim, self.earlier)?) };
+        self.work(tasks, staging.as_ref(), account)?;
+        let Some(staging) = staging else { return Ok((self.earlier.list.entries().count() + 1, None)) };
+        others.kept.iter().try_for_each(|part| staging.keep(part))?;
+        others.stale.iter().try_for_each(|part| staging.set_aside(part))?;
+        let finished = staging.finish()?;
+        Ok((finished.files, Some(finished)))
     }
 
     /// What is to be done with each part that the call names.
-    fn tasks(&self) -> Vec<Task> {
+    fn tasks(&self) -> Vec<Task<'a>> {
         let paths: Vec<PathBuf> = self.named.iter().map(|n| n.path.clone()).collect();
         let twice = reading::same_stems(&paths);
         self.named
@@ -273,7 +277,7 @@ impl Run<'_> {
         }
     }
 
-    fn task(&self, named: &Named) -> Task {
+    fn task(&self, named: &Named) -> Task<'a> {
         let Some(part) = self.earlier_part(&named.place) else { return Task::Work { staying: Vec::new() } };
         let shop_now = &self.shop.file.1;
         let shop_then = part.rests_on.iter().find(|i| is_shop(&i.file)).map(|i| &i.sha256);
@@ -283,7 +287,7 @@ impl Run<'_> {
         if !same {
             return Task::Work { staying: Vec::new() };
         }
-        let kinds = self.kinds();
+        let kinds = &self.kinds;
         let stands = kinds.iter().all(|(kind, options)| part.kinds.get(*kind) == Some(options))
             && part
                 .files
@@ -291,30 +295,17 @@ impl Run<'_> {
                 .filter(|f| kinds.contains_key(f.kind()))
                 .all(|f| self.earlier.state(&f.file) == State::Ours);
         if stands {
-            return Task::Stands;
+            return Task::Stands(part);
         }
         Task::Work { staying: part.files.iter().filter(|f| !kinds.contains_key(f.kind())).cloned().collect() }
     }
 
-    /// The kinds of file that this call makes, each with the options that shape it.
-    fn kinds(&self) -> BTreeMap<&'static str, String> {
-        let wanted =
-            |f: &&export::Format| self.options.only.is_empty() || self.options.only.iter().any(|o| o == f.extension);
-        export::FORMATS.iter().filter(wanted).map(|f| (f.extension, (f.shaped_by)(&self.options))).collect()
-    }
-
-    fn earlier_part(&self, place: &str) -> Option<&Part> {
+    fn earlier_part(&self, place: &str) -> Option<&'a Part> {
         self.by_place.get(place).copied()
     }
 
     /// Works the parts and puts their files into the new folder as they come; what is to be said of them is collected.
-    fn work(
-        &self,
-        tasks: &[Task],
-        staging: Option<&Staging>,
-        account: &mut Account,
-        err: &mut dyn Write,
-    ) -> io::Result<Result<(), FolderError>> {
+    fn work(&self, tasks: Vec<Task>, staging: Option<&Staging>, account: &mut Account) -> Result<(), FolderError> {
         let bar = Progress::new(tasks.iter().filter(|t| matches!(t, Task::Work { .. })).count());
         let texts = Texts::default();
         let outcomes: Vec<Result<Outcome, FolderError>> = self
@@ -326,81 +317,93 @@ impl Run<'_> {
         bar.end();
         // In the order of the parts, so that of several troubles the first is told, whichever came first.
         for (named, outcome) in self.named.iter().zip(outcomes) {
-            match outcome {
-                Err(error) => return Ok(Err(error)),
-                Ok(Outcome::Refused((exit, message))) => {
-                    account.worst(exit);
-                    writeln!(err, "{}", message.trim_end())?;
-                    if self.earlier_part(&named.place).is_some() {
-                        account.stale.push(format!("{}: it cannot be made as its part file is now", stem(&named.path)));
-                    }
-                }
-                Ok(Outcome::Stands(part)) => {
-                    account.unchanged += 1;
-                    if part.verdict == Verdict::Fail.word() {
-                        account.worst(Exit::Fails);
-                        account.told.extend(part.told);
-                    }
-                }
-                Ok(Outcome::Made { part, other_kinds }) => {
-                    account.made += 1;
-                    if part.verdict == Verdict::Fail.word() {
-                        account.worst(Exit::Fails);
-                    }
-                    if other_kinds {
-                        account.stale.push(format!(
-                            "{}: the kinds of file that were not asked for are older",
-                            stem(&named.path)
-                        ));
-                    }
-                    account.told.extend(part.told);
-                }
-            }
+            self.account_for(named, outcome?, account);
         }
-        Ok(Ok(()))
+        Ok(())
     }
 
-    fn outcome(
+    fn account_for(&self, named: &Named, outcome: Outcome, account: &mut Account) {
+        let stem = stem(&named.path);
+        match outcome {
+            Outcome::Refused((exit, message)) => {
+                account.worst(exit);
+                account.refused.push(message);
+                if self.earlier_part(&named.place).is_some() {
+                    account.stale.push(format!("{stem}: it cannot be made as its part file is now"));
+                }
+            }
+            Outcome::Stands(part) => {
+                account.unchanged += 1;
+                if part.verdict == Verdict::Fail.word() {
+                    account.worst(Exit::Fails);
+                    account.told.extend(part.told.iter().cloned());
+                }
+            }
+            Outcome::Made { part, other_kinds } => {
+                account.made += 1;
+                if part.verdict == Verdict::Fail.word() {
+                    account.worst(Exit::Fails);
+                }
+                if other_kinds {
+                    account.stale.push(format!("{stem}: the kinds of file that were not asked for are older"));
+                }
+                account.told.extend(part.told);
+            }
+        }
+    }
+
+    fn outcome<'t>(
         &self,
         named: &Named,
-        task: &Task,
+        task: Task<'t>,
         staging: Option<&Staging>,
         texts: &Texts,
         bar: &Progress,
-    ) -> Result<Outcome, FolderError> {
+    ) -> Result<Outcome<'t>, FolderError> {
         let old = self.earlier_part(&named.place);
-        let Some(staging) = staging else { return Ok(Outcome::Stands(old.cloned().unwrap_or_default())) };
-        let outcome = match task {
-            Task::Stands => {
-                let part = old.cloned().unwrap_or_default();
-                staging.keep(&part)?;
-                return Ok(Outcome::Stands(part));
+        let refused = |trouble| {
+            if let (Some(part), Some(staging)) = (old, staging) {
+                staging.set_aside(part)?;
             }
-            Task::Refused(trouble) => Err(trouble.clone()),
-            Task::Work { .. } => {
+            Ok(Outcome::Refused(trouble))
+        };
+        match (task, staging) {
+            (Task::Stands(part), staging) => {
+                staging.map_or(Ok(()), |staging| staging.keep(part))?;
+                Ok(Outcome::Stands(part))
+            }
+            (Task::Refused(trouble), _) => refused(trouble),
+            (Task::Work { staying }, staging) => {
                 let made = self.made(named, texts, bar);
                 bar.step();
-                made
-            }
-        };
-        let staying: &[Entry] = if let Task::Work { staying } = task { staying } else { &[] };
-        match outcome {
-            Err(trouble) => {
-                old.map_or(Ok(()), |part| staging.set_aside(part))?;
-                Ok(Outcome::Refused(trouble))
-            }
-            Ok((mut part, files)) => {
-                let left = self.left_over(old, &part, staying);
-                staging.set_aside(&left)?;
-                if let (Some(old), false) = (old, staying.is_empty()) {
-                    let others = old.kinds.iter().filter(|(kind, _)| !part.kinds.contains_key(*kind));
-                    let others: Vec<_> = others.map(|(k, o)| (k.clone(), o.clone())).collect();
-                    part.kinds.extend(others);
+                match (made, staging) {
+                    (Ok((part, files)), Some(staging)) => self.put(part, &files, old, &staying, staging),
+                    // Where there is work there is a new folder.
+                    (Ok((part, _)), None) => Ok(Outcome::Made { part, other_kinds: false }),
+                    (Err(trouble), _) => refused(trouble),
                 }
-                staging.put(part.clone(), &files, staying)?;
-                Ok(Outcome::Made { part, other_kinds: !left.files.is_empty() })
             }
         }
+    }
+
+    /// Puts the files of a part into the new folder, with those of its other kinds that stay.
+    fn put<'t>(
+        &self,
+        mut part: Part,
+        files: &[export::NamedBytes],
+        old: Option<&Part>,
+        staying: &[Entry],
+        staging: &Staging,
+    ) -> Result<Outcome<'t>, FolderError> {
+        let left = self.left_over(old, &part, staying);
+        staging.set_aside(&left)?;
+        if let (Some(old), false) = (old, staying.is_empty()) {
+            for (kind, options) in &old.kinds {
+                part.kinds.entry(kind.clone()).or_insert_with(|| options.clone());
+            }
+        }
+        staging.put(part.clone(), files, staying)?;
+        Ok(Outcome::Made { part, other_kinds: !left.files.is_empty() })
     }
 
     /// The files of the kinds that this call does not make, where they are not of the part as it is now.
@@ -428,7 +431,7 @@ impl Run<'_> {
             verdict: worked.design.verdict().word().into(),
             told: told(&worked.design),
             rests_on: worked.rests_on.iter().chain([&self.shop.file]).map(input).collect(),
-            kinds: self.kinds().into_iter().map(|(kind, options)| (kind.to_string(), options)).collect(),
+            kinds: self.kinds.iter().map(|(kind, options)| (kind.to_string(), options.clone())).collect(),
             files: Vec::new(),
         };
         Ok((part, files))
@@ -448,7 +451,7 @@ impl Run<'_> {
                     others.kept.push(part.clone());
                 }
                 Some(why) => {
-                    account.stale.push(format!("{}: {why}", stem(Path::new(&part.part))));
+                    account.stale.push(format!("{}: {why}", printable(&stem(Path::new(&part.part)))));
                     others.stale.push(part.clone());
                 }
             }
@@ -485,8 +488,8 @@ struct Others {
 }
 
 /// What came of a part that the call names.
-enum Outcome {
-    Stands(Part),
+enum Outcome<'a> {
+    Stands(&'a Part),
     Made { part: Part, other_kinds: bool },
     Refused(Trouble),
 }
@@ -522,7 +525,7 @@ fn tell(
     out: &mut dyn Write,
     err: &mut dyn Write,
 ) -> io::Result<Exit> {
-    let mut exit = account.exit.unwrap_or(Exit::Fine);
+    let mut exit = account.exit;
     let clashes = finished.iter().flat_map(|f| &f.clashes);
     for clash in clashes {
         let [one, other] = clash.parts.each_ref().map(|place| place::label(Path::new(place)));
@@ -530,11 +533,10 @@ fn tell(
         exit = exit.max(Exit::Wrong);
     }
     match closing(call, account, files, finished.as_ref(), out).and_then(|()| out.flush()) {
-        Err(error) if error.kind() != io::ErrorKind::BrokenPipe => {
+        Err(error) => {
             writeln!(err, "error: cannot print: {error}; the files are in place in {}", shown(&call.out))?;
             Ok(Exit::Disk)
         }
-        Err(error) => Err(error),
         Ok(()) => Ok(exit),
     }
 }
@@ -576,7 +578,8 @@ fn closing(
         n => format!("; {n} files are in {beside}, marked stale"),
     };
     lines(out, "stale", &account.stale, &marked)?;
-    let mut aside: Vec<String> = finished.by_hand.iter().map(|name| format!("{beside}/{name}")).collect();
+    let mut aside: Vec<String> =
+        account.rescued.iter().chain(&finished.by_hand).map(|name| format!("{beside}/{name}")).collect();
     aside.extend(
         account
             .by_hand

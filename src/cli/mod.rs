@@ -22,9 +22,10 @@ use clap::{CommandFactory, Parser, Subcommand};
 use crate::printable::{escaped, first_unseen};
 
 /// How a run ended.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Default)]
 pub enum Exit {
     /// Nothing to complain of.
+    #[default]
     Fine,
     /// Some finding is `fail`.
     Fails,
@@ -104,6 +105,17 @@ enum Command {
     },
 }
 
+impl Command {
+    /// Whether the work is shared out over threads; the others answer before a thread would have begun.
+    fn is_long(&self) -> bool {
+        match self {
+            Self::Make(_) | Self::Check(_) | Self::Survey { .. } | Self::Shim(_) => true,
+            Self::Fit(_) | Self::Taper(_) | Self::Press(_) | Self::Raceway(_) | Self::Start { .. } => false,
+            Self::Families | Self::Materials(_) | Self::Licences | Self::Completions { .. } => false,
+        }
+    }
+}
+
 /// Runs the program on the given arguments (program name first).
 pub fn run(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> Exit {
     let arguments: Vec<_> = arguments.into_iter().collect();
@@ -120,7 +132,7 @@ pub fn run(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> Exit {
             return printed.map_or(Exit::Disk, |()| exit);
         }
     };
-    with_threads(|| answer(arguments.command))
+    if arguments.command.is_long() { with_threads(|| answer(arguments.command)) } else { answer(arguments.command) }
 }
 
 /// Runs a command with the terminal at hand.
@@ -210,10 +222,16 @@ mod read {
     pub fn length(text: &str) -> Result<Length, String> {
         text::length(text).map_err(said)
     }
-    /// A length above 0.
+    /// A length that can be made and read: a micrometre at least.
     pub fn size(text: &str) -> Result<Length, String> {
         let length = length(text)?;
-        if length > Length::ZERO { Ok(length) } else { Err("a size is greater than 0".into()) }
+        if length >= Length::um(1.0) {
+            Ok(length)
+        } else if length > Length::ZERO {
+            Err("a size under 0.001 mm can be neither made nor measured; is that the unit which was meant?".into())
+        } else {
+            Err("a size is greater than 0".into())
+        }
     }
     /// A length not below 0.
     pub fn not_negative(text: &str) -> Result<Length, String> {

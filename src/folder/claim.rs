@@ -24,6 +24,7 @@ pub struct Claim {
     folder: PathBuf,
     parent: PathBuf,
     aside: Aside,
+    rescued: Vec<String>,
     _lock: system::Lock,
 }
 
@@ -86,8 +87,8 @@ impl Claim {
         }
         let lock = system::Lock::take(&parent.join(hidden(&folder, "lock")))?;
         let Some(lock) = lock else { return Err(FolderError::Busy(folder)) };
-        let claim = Self { aside: Aside::of(&folder), folder, parent, _lock: lock };
-        claim.finish_or_sweep()?;
+        let mut claim = Self { aside: Aside::of(&folder), folder, parent, rescued: Vec::new(), _lock: lock };
+        claim.rescued = claim.finish_or_sweep()?;
         Ok(claim)
     }
 
@@ -99,6 +100,11 @@ impl Claim {
     /// The folder beside, for what is set aside.
     pub fn aside(&self) -> &Aside {
         &self.aside
+    }
+
+    /// Names in the folder beside of what a person had put where a killed run had left a folder.
+    pub fn rescued(&self) -> &[String] {
+        &self.rescued
     }
 
     /// The list of the folder, and how each of its files is found; an empty list for a new folder.
@@ -179,11 +185,12 @@ impl Claim {
         system::sync_folder(&self.parent);
         // The new folder stands. What cannot be cleared away now (on Windows: a file that another program holds open) stays
         // hidden beside it for the next run.
-        let cleared = self.clear(&old, |name, path| {
+        let mut rescued = Vec::new();
+        let _ = self.clear(&old, &mut rescued, |name, path| {
             earlier.files.get(name).is_some_and(|found| found.is_as_found(path) || has_content(path, &found.entry))
         });
         self.seal();
-        Ok(cleared.unwrap_or_default())
+        Ok(rescued)
     }
 
     /// For systems without an exchange of names: the old folder steps aside and comes back if the new one can't take its
@@ -192,7 +199,7 @@ impl Claim {
         let (ready, old) = (self.beside("ready"), self.free("old"));
         system::rename_folder(new, &ready).doing("put in place the folder", &ready)?;
         if let Err(error) = system::rename_folder(&self.folder, &old) {
-            let _ = self.sweep(&ready);
+            let _ = self.sweep(&ready, &mut Vec::new());
             let doing = "move aside (is a file of it open in another program?)";
             return Err(FolderError::Io { doing, path: self.folder.clone(), error });
         }
@@ -230,7 +237,7 @@ impl Claim {
     }
 
     /// Finishes what a killed run had begun, and removes what it left.
-    fn finish_or_sweep(&self) -> Result<(), FolderError> {
+    fn finish_or_sweep(&self) -> Result<Vec<String>, FolderError> {
         let (ready, old) = (self.beside("ready"), self.beside("old"));
         // An old folder with a number was left for later while a newer one stood: it never comes back.
         for waiting in [&ready, &old] {
@@ -238,6 +245,7 @@ impl Claim {
                 system::rename_folder(waiting, &self.folder).doing("put back the folder", &self.folder)?;
             }
         }
+        let mut rescued = Vec::new();
         let growing = hidden(&self.folder, "new-");
         for entry in fs::read_dir(&self.parent).doing("read the folder", &self.parent)?.flatten() {
             let (name, path) = (entry.file_name(), entry.path());
@@ -245,26 +253,30 @@ impl Claim {
             let left = begins(&growing) || begins(&hidden(&self.folder, "old")) || path == ready;
             if left && entry.file_type().is_ok_and(|t| t.is_dir()) {
                 // One that another program still holds is swept another time.
-                let _ = self.sweep(&path);
+                let _ = self.sweep(&path, &mut rescued);
             }
         }
-        Ok(())
+        Ok(rescued)
     }
 
     /// Removes a folder that a killed run left. It may be the old one, with something in it that a person put there.
-    fn sweep(&self, left: &Path) -> Result<(), FolderError> {
+    fn sweep(&self, left: &Path, rescued: &mut Vec<String>) -> Result<(), FolderError> {
         let list = fs::read(left.join(LIST)).ok().and_then(|bytes| List::parse(&bytes));
         let Some(list) = list else {
             // The list comes last: without it this is a folder that was still growing, hidden, and all of it is ours.
             return fs::remove_dir_all(left).doing("remove the folder", left);
         };
         let ours: BTreeMap<&str, &Entry> = list.entries().map(|e| (e.file.as_str(), e)).collect();
-        self.clear(left, |name, path| ours.get(name).is_some_and(|entry| has_content(path, entry))).map(drop)
+        self.clear(left, rescued, |name, path| ours.get(name).is_some_and(|entry| has_content(path, entry)))
     }
 
-    /// Removes a folder file by file; what is not ours in it is set aside, and named in the answer.
-    fn clear(&self, old: &Path, is_ours: impl Fn(&str, &Path) -> bool) -> Result<Vec<String>, FolderError> {
-        let mut rescued = Vec::new();
+    /// Removes a folder file by file; what is not ours in it is set aside, and named even if the rest can't be removed.
+    fn clear(
+        &self,
+        old: &Path,
+        rescued: &mut Vec<String>,
+        is_ours: impl Fn(&str, &Path) -> bool,
+    ) -> Result<(), FolderError> {
         for entry in fs::read_dir(old).doing("read the folder", old)? {
             let path = entry.doing("read the folder", old)?.path();
             let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
@@ -283,8 +295,7 @@ impl Claim {
         if list.exists() {
             system::remove_file(&list).doing("remove", &list)?;
         }
-        fs::remove_dir(old).doing("remove the folder", old)?;
-        Ok(rescued)
+        fs::remove_dir(old).doing("remove the folder", old)
     }
 }
 

@@ -5,6 +5,8 @@ use std::collections::BTreeMap;
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 
+use crate::printable::{first_unseen, printable};
+
 /// Name of the list inside the output folder.
 pub const LIST: &str = "manifest.json";
 
@@ -89,6 +91,10 @@ impl List {
             let files = std::mem::take(&mut list.files);
             list.parts = vec![Part { files, ..Part::default() }];
         }
+        // A list may come from anywhere: what it says of a part is shown on the terminal as it stands.
+        for part in &mut list.parts {
+            part.told.iter_mut().for_each(|line| *line = printable(line));
+        }
         let known = (1..=SCHEMA).contains(&list.schema);
         (known && list.entries().all(|e| is_plain_name(&e.file))).then_some(list)
     }
@@ -134,7 +140,7 @@ fn is_plain_name(name: &str) -> bool {
         && !name.starts_with('.')
         && !name.eq_ignore_ascii_case(LIST)
         && !name.contains(['/', '\\', ':'])
-        && !name.contains(char::is_control)
+        && first_unseen(name).is_none()
 }
 
 /// SHA-256 in hexadecimal.
@@ -158,7 +164,9 @@ mod tests {
 
     #[test]
     fn names_that_leave_the_folder_are_no_list() {
-        for name in ["../evil.txt", "a/b", "a\\b", "", ".", "..", ".hidden", "C:x", "Manifest.json", "a\nb"] {
+        for name in
+            ["../evil.txt", "a/b", "a\\b", "", ".", "..", ".hidden", "C:x", "Manifest.json", "a\nb", "a\u{202e}b"]
+        {
             let part = Part { files: vec![Entry::of(name, b"")], ..Part::default() };
             assert_eq!(List::parse(&List::of(vec![part]).to_bytes()), None, "{name}");
         }

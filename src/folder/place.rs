@@ -85,7 +85,7 @@ pub fn resolve(folder: &Path, place: &str) -> PathBuf {
 
 /// The short name of a part file for outputs: its folder's name and its own, the same from wherever it was called.
 pub fn label(whole: &Path) -> String {
-    let name = |p: Option<&std::ffi::OsStr>| p.map(|n| n.to_string_lossy().into_owned());
+    let name = |p: Option<&std::ffi::OsStr>| p.map(|n| printable(&n.to_string_lossy()));
     match (name(whole.parent().and_then(Path::file_name)), name(whole.file_name())) {
         (Some(folder), Some(file)) => format!("{folder}/{file}"),
         (None, Some(file)) => file,

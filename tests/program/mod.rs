@@ -1,8 +1,10 @@
 //! The real program, run as a person runs it, for every test that does so.
 #![allow(dead_code, reason = "each test uses the part that it needs")]
 
+use std::collections::BTreeMap;
 use std::ffi::OsStr;
-use std::path::Path;
+use std::fs;
+use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 use serde_json::Value as Json;
@@ -42,4 +44,61 @@ pub fn run_in(folder: &Path, arguments: &[impl AsRef<OsStr>]) -> Ran {
     assert_ne!(ran.code, 101, "panicked: {}", ran.err);
     assert_ne!(ran.code, -1, "killed: {}", ran.err);
     ran
+}
+
+/// Names and bytes of a folder's files; folders in it by their names.
+pub type Files = BTreeMap<String, Vec<u8>>;
+
+pub fn files(folder: &Path) -> Files {
+    let Ok(entries) = fs::read_dir(folder) else { return Files::new() };
+    entries
+        .map(|e| e.unwrap())
+        .map(|e| (e.file_name().into_string().unwrap(), fs::read(e.path()).unwrap_or_default()))
+        .collect()
+}
+
+/// A folder of one's own with `parts` in it.
+pub struct Bench {
+    pub folder: tempfile::TempDir,
+}
+
+impl Bench {
+    pub fn new() -> Self {
+        let bench = Self { folder: tempfile::tempdir().unwrap() };
+        fs::create_dir(bench.path("parts")).unwrap();
+        bench
+    }
+    pub fn path(&self, name: &str) -> PathBuf {
+        self.folder.path().join(name)
+    }
+    pub fn write(&self, name: &str, text: &str) -> &Self {
+        fs::write(self.path(name), text).unwrap();
+        self
+    }
+    pub fn part(&self, name: &str, text: &str) -> &Self {
+        self.write(&format!("parts/{name}"), text)
+    }
+    pub fn read(&self, name: &str) -> String {
+        fs::read_to_string(self.path(name)).unwrap()
+    }
+    #[track_caller]
+    pub fn run(&self, arguments: &[&str]) -> Ran {
+        run_in(self.folder.path(), arguments)
+    }
+    #[track_caller]
+    pub fn make(&self, arguments: &[&str]) -> Ran {
+        let ran = self.run(&[&["make"], arguments].concat());
+        assert_eq!(ran.code, 0, "{}{}", ran.out, ran.err);
+        ran
+    }
+    /// The output folder.
+    pub fn out(&self) -> Files {
+        files(&self.path("out"))
+    }
+    pub fn names(&self, folder: &str) -> Vec<String> {
+        files(&self.path(folder)).into_keys().collect()
+    }
+    pub fn list(&self) -> Json {
+        serde_json::from_slice(&fs::read(self.path("out/manifest.json")).unwrap()).unwrap()
+    }
 }
