@@ -8,6 +8,7 @@ use crate::mechanics::press_fit::{HARD_RING_LIMIT, SOFT_HUB_LIMIT};
 use crate::standards::friction;
 use crate::standards::galvanic::{self, AnodicGroup};
 use crate::standards::iso2768::GeneralClass;
+use crate::standards::materials::swelling::{Swelling, swelling};
 use crate::standards::materials::{self, CuttingSpeeds, HardnessScale, SpeedRange};
 use crate::turning;
 use crate::units::{Angle, CuttingSpeed, Density, Expansion, Length, LengthUnit, SpindleSpeed, Stress, Temperature};
@@ -266,6 +267,8 @@ pub struct Material {
     pub magnetic: bool,
     speeds: Option<CuttingSpeeds>,
     rubbing: Option<friction::Body>,
+    /// How far it grows when it takes up water, for plastics that do.
+    swelling: Option<Swelling>,
     /// Density, expansion or stiffness is from memory.
     pub unconfirmed: bool,
     /// Why the yield strength is not to be relied on, where it is not.
@@ -289,6 +292,12 @@ impl Material {
     /// To what a part of it may be heated when it is shrunk on: a hard ring loses hardness beyond, a soft hub scales.
     pub fn heat_limit(&self) -> Temperature {
         if self.hardened { HARD_RING_LIMIT.value } else { SOFT_HUB_LIMIT }
+    }
+
+    /// By what part of its size it grows when it takes up the water of that place, from dry; `None` for what does not.
+    pub fn swells(&self, environment: galvanic::Environment) -> Option<f64> {
+        let soaked = environment == galvanic::Environment::Harsh;
+        self.swelling.map(|s| if soaked { s.soaked } else { s.in_a_room })
     }
 
     /// Cutting speeds at the low end of the usual range, which a light lathe stands. Where no range is known, those of
@@ -333,6 +342,7 @@ impl From<&materials::Material> for Material {
             magnetic: is_steel(m),
             speeds: m.cutting,
             rubbing: m.friction_body,
+            swelling: swelling(m.name),
             unconfirmed: [m.density.confirmed, m.youngs_modulus.confirmed, m.poisson.confirmed, m.expansion.confirmed]
                 .contains(&Memory),
             strength_in_doubt: match (m.yield_strength, m.tensile_strength) {

@@ -9,7 +9,9 @@ use serde_json::Value as Json;
 use setdown::drawing::Picture;
 use setdown::job;
 use setdown::landing::chance::SplitMix;
+use setdown::mechanics::press_fit;
 use setdown::shop::Shop;
+use setdown::units::Length;
 
 mod program;
 
@@ -305,6 +307,21 @@ fn random_joints_by_lame() {
 /// Greatest von Mises stress anywhere in the wall.
 fn greatest_of(ring: &Ring, from: f64, to: f64) -> f64 {
     (0..=200).map(|i| ring.equivalent(from + (to - from) * f64::from(i) / 200.0)).fold(0.0, f64::max)
+}
+
+/// A ring held back by a stiff housing, and one forced open by a stiff shaft: the same equations of elasticity with a
+/// partner a million times as stiff.
+#[test]
+fn a_ring_between_stiff_partners() {
+    let stiff = Stuff { e: 1e12, nu: 0.3, expansion: 0.0, strength: None };
+    for (bore, outside, nu) in [(16.0, 22.0, 0.35), (25.0, 40.0, 0.34), (30.0, 33.0, 0.29)] {
+        let ring = Stuff { e: 2800.0, nu, expansion: 0.0, strength: None };
+        let (b, o) = (Length::mm(bore), Length::mm(outside));
+        let (inner, _) = joined(ring, stiff, [bore / 2.0, outside / 2.0, outside], 0.05);
+        near(-2.0 * inner.shift(bore / 2.0) / 0.05, press_fit::closes_per_squeeze(b, o, nu), 1e-6, "closes");
+        let (_, outer) = joined(stiff, ring, [0.0, bore / 2.0, outside / 2.0], 0.05);
+        near(2.0 * outer.shift(outside / 2.0) / 0.05, press_fit::grows_per_stretch(b, o, nu), 1e-6, "grows");
+    }
 }
 
 /// A fit gives the interference between its limits. ISO 286, any handbook: 40 H7 0/+25, p6 +26/+42: 1 to 42 µm.

@@ -12,6 +12,7 @@ use crate::standards::galvanic::{ANODIC_SOURCE, Environment};
 use crate::standards::iso273::{self, Series};
 use crate::standards::iso286::{self, Feature, ToleranceClass};
 use crate::standards::iso2768::{self, GeneralClass};
+use crate::standards::materials::swelling::SWELLING_SOURCE;
 use crate::standards::threads::Thread;
 use crate::units::{Force, Length, SpindleSpeed, Volume};
 
@@ -496,6 +497,29 @@ pub fn checks(design: &mut Design, common: &Common) {
             "mass, expansion and stiffness rest on remembered figures: ask the supplier where they decide something",
         );
     }
+}
+
+const SWELLS: Check = Check {
+    key: "swells",
+    what: "growth of the part when it takes up water",
+    worst: Verdict::Caution,
+    source: SWELLING_SOURCE,
+};
+/// Growth that is felt in how a part fits or how high it stands. Source: common practice, no source.
+const FELT: Length = Length::mm(0.1);
+
+/// How far a plastic part grows at its largest size where it takes up water.
+pub fn swells(design: &mut Design, common: &Common, size: Length) {
+    let Some(share) = common.material.swells(common.environment) else { return };
+    let grows = (size * share).rounded();
+    let verdict = if grows > FELT { Verdict::Caution } else { Verdict::Ok };
+    let because = format!(
+        "{} grows over {} by so much where it stands {}, and every other size in the same measure: a material that takes up no water, or a dry place",
+        common.material.name,
+        show::length(size.rounded(), common.header.unit),
+        common.environment.name()
+    );
+    design.finding(&SWELLS, verdict, Some(Value::Length(grows)), Limit::AtMost(Value::Length(FELT)), because);
 }
 
 const STRENGTH: Check = Check {

@@ -291,16 +291,23 @@ impl Press {
         Ok(self.axial_force(pressure, friction)? * (self.interface / 2.0))
     }
 
+    /// Interference once both parts have grown by a share of their size: δ + D (ε_inner − ε_outer). Negative: loose.
+    ///
+    /// Strains by heat (α ΔT) and by water, small against 1. Source: derived, growth of both diameters of the joint.
+    pub fn interference_grown(&self, interference: Length, inner: f64, outer: f64) -> Length {
+        interference + self.interface * (inner - outer)
+    }
+
     /// Interference at a service temperature: δ + D (α_i - α_o)(T - 20 °C). Negative: the joint is loose there.
     pub fn interference_at(&self, interference: Length, temperature: Temperature) -> Result<Length, MechanicsError> {
         self.check()?;
         finite("the interference", interference.as_mm())?;
         warm_enough("the service temperature", temperature)?;
-        let strain = (self.sleeve.expansion - self.hub.expansion) * temperature.above_reference();
-        Ok(interference + self.interface * strain)
+        let change = temperature.above_reference();
+        Ok(self.interference_grown(interference, self.sleeve.expansion * change, self.hub.expansion * change))
     }
 
-    /// The temperature at which an interference is gone; `None` when it grows or stays on both sides of 20 °C
+    /// The temperature at which an interference is gone by heat or cold alone; `None` when it grows or stays on both sides of 20 °C
     /// down to absolute zero.
     pub fn loose_at(&self, interference: Length) -> Result<Option<Temperature>, MechanicsError> {
         self.check()?;
@@ -470,6 +477,22 @@ impl Press {
         }
         Ok(Range { min, max })
     }
+}
+
+/// By how much the bore of a ring closes for each unit by which a stiff housing holds its outside back:
+/// 2 D d/((D² + d²) − ν (D² − d²)), D outside, d bore; both diametral, plane stress, elastic.
+/// Source: thick cylinders after Lamé (Boresi & Schmidt, chapter 11), the housing taken as rigid.
+pub fn closes_per_squeeze(bore: Length, outside: Length, poisson: f64) -> f64 {
+    let (d, big) = (bore.as_mm(), outside.as_mm());
+    2.0 * big * d / ((big * big + d * d) - poisson * (big * big - d * d))
+}
+
+/// By how much the outside of a ring grows for each unit by which a stiff shaft forces its bore open:
+/// 2 D d/((D² + d²) + ν (D² − d²)), D outside, d bore; both diametral, plane stress, elastic.
+/// Source: thick cylinders after Lamé (Boresi & Schmidt, chapter 11), the shaft taken as rigid.
+pub fn grows_per_stretch(bore: Length, outside: Length, poisson: f64) -> f64 {
+    let (d, big) = (bore.as_mm(), outside.as_mm());
+    2.0 * big * d / ((big * big + d * d) + poisson * (big * big - d * d))
 }
 
 /// Change of a free diameter from its hoop stress (radial stress is nought there): σ_θ d/E.

@@ -2,6 +2,7 @@
 
 use crate::source::Cited;
 use crate::source::Confirmed::{self, Memory, One, TwoOrMore};
+use crate::units::Temperature;
 
 /// A group of metals with one anodic index.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -71,6 +72,28 @@ pub enum Environment {
     Normal,
     /// Temperature and humidity under control.
     Controlled,
+}
+
+impl Environment {
+    /// Coldest and warmest that a part there is taken to become: in frost and in the sun, in a store, in a heated room.
+    /// Source: common practice, no source.
+    pub const fn temperatures(self) -> (Temperature, Temperature) {
+        let (cold, warm) = match self {
+            Self::Harsh => (-20.0, 50.0),
+            Self::Normal => (0.0, 40.0),
+            Self::Controlled => (10.0, 35.0),
+        };
+        (Temperature::celsius(cold), Temperature::celsius(warm))
+    }
+
+    /// As the part file names it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Harsh => "outdoors",
+            Self::Normal => "indoors",
+            Self::Controlled => "dry",
+        }
+    }
 }
 
 /// Greatest difference of anodic index in volts that a bare pair may have.

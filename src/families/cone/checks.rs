@@ -96,6 +96,7 @@ pub fn checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
         lathe_checks(design, s, shop, lathe);
     }
     common::checks(design, &s.common);
+    common::swells(design, &s.common, s.base.max(s.foot_width()).max(s.height));
     common::locator(design);
 }
 

@@ -172,6 +172,7 @@ pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>, forces: Option
         }
     }
     common::checks(design, &s.common);
+    common::swells(design, &s.common, s.plate.extent().0.max(s.plate.extent().1));
     match s.hole {
         Hole::Turned { .. } | Hole::Round { .. } => common::at_the_lathe(design),
         _ => common::at_machines(design),

@@ -9,6 +9,7 @@ use crate::mechanics::Range;
 use crate::mechanics::stack::{Direction, Distribution, Member, Size};
 use crate::mechanics::uncertainty::{Instrument, Measured};
 use crate::slip::{self, Slip};
+use crate::standards::galvanic::Environment;
 use crate::standards::{iso286, iso2768};
 use crate::units::Length;
 
@@ -58,6 +59,8 @@ pub struct Row {
     pub member: Member,
     /// How its size is known: `±0.05 mm`, `h9`, `ISO 2768-m`, `micrometer`.
     pub known: String,
+    /// By what part of its size it grows with water, where it does.
+    pub swells: f64,
 }
 
 /// The member whose size, after a slip of the pen, would bring the gap between the two; `None` where the gap lies there
@@ -100,6 +103,8 @@ fn one(row: &Fields, place: &Workplace, common: Option<&Common>, warm: bool) -> 
     } else {
         None
     };
+    let place = common.map_or(Environment::Harsh, |c| c.environment);
+    let swells = material.as_ref().and_then(|m| m.swells(place)).unwrap_or(0.0);
     let known = knowledge(row, size.as_ref(), common);
     let (size, known) = known?;
     let member = Member {
@@ -108,7 +113,7 @@ fn one(row: &Fields, place: &Workplace, common: Option<&Common>, warm: bool) -> 
         size,
         expansion: material.map(|m| m.elastic.expansion),
     };
-    Some(Row { member, known })
+    Some(Row { member, known, swells })
 }
 
 /// How the size is known: by an instrument, a tolerance or a class, or else by the general tolerance.

@@ -15,10 +15,12 @@ use crate::families::{Family, Workplace};
 use crate::key::Given;
 use crate::mechanics::MechanicsError;
 use crate::mechanics::shims::{self, FloatTarget, ShimAnswer, ShimWarning, Side};
+use crate::mechanics::stack::Direction;
 use crate::mechanics::uncertainty::{Contribution, Measured, TWO_SIGMA, combine};
 use crate::shape::{Body, Cutting, Flat, Point, ShapeError, Solid};
 use crate::show;
 use crate::source::{Confirmed, Source};
+use crate::standards::materials::swelling::SWELLING_SOURCE;
 use crate::standards::processes;
 use crate::standards::stock;
 use crate::units::{Angle, Length, LengthUnit};
@@ -74,6 +76,13 @@ const THIN: Check =
     Check { key: "thin_shim", what: "width of the shim", worst: Verdict::Fail, source: Source::CommonPractice };
 const RING: Check =
     Check { key: "ring_wall", what: "wall of the ring", worst: Verdict::Fail, source: Source::CommonPractice };
+
+const SWOLLEN: Check = Check {
+    key: "float_swollen",
+    what: "float where plastics have taken up water, least and greatest",
+    worst: Verdict::Fail,
+    source: SWELLING_SOURCE,
+};
 
 fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let spec = read::read(fields, place)?;
@@ -411,7 +420,40 @@ fn checks(design: &mut Design, s: &Spec, w: &chain::Worked) {
         Some(Value::Length(Length::mm(0.3))),
         "a thinner shim is punched from foil rather than ground, and it creeps",
     );
+    swelling(design, s, &w.answer);
     common::checks(design, &s.common);
+}
+
+/// What water makes of the float, where shims or members are of a plastic that swells.
+fn swelling(design: &mut Design, s: &Spec, a: &ShimAnswer) {
+    let own = s.common.material.swells(s.common.environment).unwrap_or(0.0);
+    let members = s.chain.iter().flat_map(|c| c.members()).zip(&s.swells);
+    let fills = members.map(|(m, share)| {
+        let grows = m.middle() * *share;
+        if m.direction == Direction::Adds { -grows } else { grows }
+    });
+    let fills: Vec<Length> = fills.chain([a.total * own]).collect();
+    if fills.iter().all(|grows| *grows == Length::ZERO) {
+        return;
+    }
+    let fills: Length = fills.into_iter().sum();
+    let range = s.float_range();
+    let (least, most) =
+        ((a.float.min - fills.max(Length::ZERO)).rounded(), (a.float.max - fills.min(Length::ZERO)).rounded());
+    let verdict = if least < Length::ZERO {
+        Verdict::Fail
+    } else if least < range.min - Length::um(0.05) || most > range.max + Length::um(0.05) {
+        Verdict::Caution
+    } else {
+        Verdict::Ok
+    };
+    let because = format!(
+        "least and greatest from dry to grown with the water of a place that is {}: a metal shim, or a plastic that takes up no water; permitted {} to {}",
+        s.common.environment.name(),
+        show::length(range.min.rounded(), s.common.header.unit),
+        show::length(range.max.rounded(), s.common.header.unit)
+    );
+    design.finding(&SWOLLEN, verdict, Some(Value::Length(least)), Limit::To(Value::Length(most)), because);
 }
 
 /// The float that one shim leaves; with a ladder of sizes every assembly gets its own.

@@ -145,6 +145,8 @@ pub struct Spec {
     pub chain: Option<Chain>,
     /// How each of its members is known, in words.
     pub known: Vec<String>,
+    /// By what part of its size each of them grows with water.
+    pub swells: Vec<f64>,
     pub temperatures: Option<Given<(Temperature, Temperature)>>,
     pub at_hand: Option<Given<Vec<Length>>>,
     pub batch: Option<Given<u32>>,
@@ -278,6 +280,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         stock,
         grinding,
         chain: chain?,
+        swells: members.iter().flatten().map(|row| row.swells).collect(),
         known: members?.into_iter().map(|row| row.known).collect(),
         temperatures,
         at_hand,

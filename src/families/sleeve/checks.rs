@@ -10,6 +10,7 @@ use crate::units::Length;
 use super::fit::{Joint, kind_word};
 use super::read::{self, Spec};
 use super::rollers::{Running, raceway_piece};
+use super::service::{self, Service};
 
 const WALL: Check =
     Check { key: "wall", what: "wall of the sleeve", worst: Verdict::Fail, source: Source::CommonPractice };
@@ -48,12 +49,6 @@ const PRESSED: Check = Check {
     what: "press fit worked out",
     worst: Verdict::Caution,
     source: Source::Derived("a thick ring under pressure: the bore closes, the outside grows"),
-};
-const SERVICE: Check = Check {
-    key: "service_fit",
-    what: "clearance at the service temperature, negative: interference",
-    worst: Verdict::Fail,
-    source: Source::Derived("linear expansion from the reference temperature of 20 °C (ISO 1)"),
 };
 const GREASE: Check = Check {
     key: "grease_path",
@@ -95,6 +90,7 @@ pub fn checks(design: &mut Design, s: &Spec, joints: &[Joint], running: Option<&
     for joint in joints {
         fit(design, s, joint);
     }
+    service::judge(design, s, &Service::of(s), joints);
     grease(design, s);
     if let (Some(rollers), Some(running)) = (&s.rollers, running) {
         grease_to_rollers(design, s, running, rollers.sealed);
@@ -208,44 +204,6 @@ fn fit(design: &mut Design, s: &Spec, joint: &Joint) {
         };
         design.finding(&COATED, verdict, Some(Value::Length(left)), Limit::AtLeast(Value::Length(Length::ZERO)), format!("{} ({}) grows every surface by its film: make the size before coating smaller, or mask the fit on the {}", coating.name, coating.by, joint.partner));
     }
-    if let Some((_, change)) = joint.at_service {
-        at_service(design, joint, change);
-    }
-}
-
-/// A sliding fit must keep its play in service, a press fit its interference.
-fn at_service(design: &mut Design, joint: &Joint, change: Length) {
-    let side = joint.partner;
-    let [least, greatest] = [joint.range.min_clearance, joint.range.max_clearance].map(|c| (c + change).rounded());
-    let none_holds = match joint.range.kind {
-        FitKind::Clearance => greatest < Length::ZERO,
-        FitKind::Interference => least >= Length::ZERO,
-        FitKind::Transition => false,
-    };
-    let (value, limit, holds, because) = match joint.range.kind {
-        FitKind::Clearance => (
-            least,
-            Limit::AtLeast(Value::Length(Length::ZERO)),
-            least >= Length::ZERO,
-            "a sliding fit that jams shows here",
-        ),
-        FitKind::Interference => (
-            greatest,
-            Limit::AtMost(Value::Length(Length::ZERO)),
-            greatest < Length::ZERO,
-            "a press fit that comes loose shows here",
-        ),
-        FitKind::Transition => {
-            (least, Limit::To(Value::Length(greatest)), false, "neither sure to slide nor sure to hold")
-        }
-    };
-    // Where some pairs still work, measuring and pairing clears it.
-    let verdict = match (holds, none_holds) {
-        (true, _) => Verdict::Ok,
-        (false, false) => Verdict::Caution,
-        (false, true) => Verdict::Fail,
-    };
-    design.finding(&SERVICE, verdict, Some(Value::Length(value)), limit, format!("{because} (side of the {side})"));
 }
 
 fn grease(design: &mut Design, s: &Spec) {

@@ -7,9 +7,10 @@ use crate::fitting;
 use crate::source::Confirmed;
 use crate::standards::fit::{FitKind, FitRange, Limits, fit_of};
 use crate::standards::iso286::{self, ToleranceClass};
-use crate::units::{Length, LengthUnit, Temperature};
+use crate::units::{Length, LengthUnit};
 
 use super::read::{self, Mating, Spec};
+use super::service::{self, Service, Worked};
 
 /// One side of the sleeve with its partner.
 pub struct Joint {
@@ -25,20 +26,34 @@ pub struct Joint {
     /// So much play is meant.
     pub loose: bool,
     pub confirmed: Confirmed,
-    /// Gap change from 20 °C to the service temperature; positive opens.
-    pub at_service: Option<(Temperature, Length)>,
 }
 
 /// Records both fits; `None` if a class makes no sense.
 pub fn fits(design: &mut Design, s: &Spec, fields: &Fields) -> Option<Vec<Joint>> {
     let mut joints = Vec::new();
     if let Some(shaft) = &s.shaft {
-        joints.push(joint(design, s, fields, shaft, true)?);
+        joints.push(joint(design, fields, shaft, true)?);
     }
     if let Some(housing) = &s.housing {
-        joints.push(joint(design, s, fields, housing, false)?);
+        joints.push(joint(design, fields, housing, false)?);
     }
+    at_service(design, s, &joints);
     Some(joints)
+}
+
+/// What the service temperature does to the tightest pairs.
+fn at_service(design: &mut Design, s: &Spec, joints: &[Joint]) {
+    let service = Service::of(s);
+    let Some(at) = &s.service else { return };
+    for joint in joints {
+        let Some(worked) = Worked::of(s, &service, joint, joints) else { continue };
+        design.computed_length(
+            &format!("{}_opens_at_service", joint.key),
+            &format!("change of clearance at service temperature between {} and sleeve", joint.partner),
+            worked.opening(service::dry(at.value)).0,
+            "D (a_hole - a_shaft)(t - 20 C), less what its other side holds back",
+        );
+    }
 }
 
 /// Deviations of a recorded dimension from its nominal size.
@@ -51,7 +66,7 @@ fn own_limits(design: &Design, key: &str) -> Option<(Length, Limits)> {
     ))
 }
 
-fn joint(design: &mut Design, s: &Spec, fields: &Fields, mating: &Mating, at_bore: bool) -> Option<Joint> {
+fn joint(design: &mut Design, fields: &Fields, mating: &Mating, at_bore: bool) -> Option<Joint> {
     let (own, partner, partner_key, table_key) = if at_bore {
         ("bore", "shaft", "shaft_diameter", &read::SHAFT)
     } else {
@@ -81,27 +96,9 @@ fn joint(design: &mut Design, s: &Spec, fields: &Fields, mating: &Mating, at_bor
         Value::Text(range.kind.to_string()),
         "ISO 286-1",
     );
-    let at_service = s.service.as_ref().map(|t| (t.value, opening(s, mating, nominal, t.value, at_bore)));
-    if let Some((_, change)) = at_service {
-        design.computed_length(
-            &format!("{key}_opens_at_service"),
-            &label("change of clearance at service temperature"),
-            change,
-            "D (a_hole - a_shaft)(t - 20 C)",
-        );
-    }
     let size = mating.diameter.as_ref().map_or(nominal, |d| d.value.rounded());
     let confirmed = own_limits.confirmed.min(partner_limits.confirmed);
-    Some(Joint { key, partner, range, nominal, size, loose: mating.loose, confirmed, at_service })
-}
-
-/// Change of the gap between hole and shaft of the same size, D (α_hole − α_shaft)(t − 20 °C).
-/// Source: linear expansion; reference temperature ISO 1.
-fn opening(s: &Spec, mating: &Mating, nominal: Length, t: Temperature, at_bore: bool) -> Length {
-    let strain = |m: &crate::shop::Material| m.elastic.expansion * t.above_reference();
-    let sleeve = strain(&s.common.material);
-    let (hole, shaft) = if at_bore { (sleeve, strain(&mating.material)) } else { (strain(&mating.material), sleeve) };
-    nominal * (hole - shaft)
+    Some(Joint { key, partner, range, nominal, size, loose: mating.loose, confirmed })
 }
 
 /// Limits of the partner: its class about the sleeve's nominal size, or its measured size.
@@ -141,11 +138,15 @@ fn partner_limits(
 }
 
 impl Joint {
+    /// Between the sleeve's bore and its shaft.
+    pub fn at_bore(&self) -> bool {
+        self.key == "bore"
+    }
+
     /// Why this is no fit at all: more play, or more interference, than the widest class of its size; a slip, as long as
     /// the file does not say that so much play is meant.
     pub fn beyond_any_class(&self, unit: LengthUnit) -> Option<String> {
-        let at_bore = self.key == "bore";
-        let beyond = fitting::beyond_any_class(self.nominal, self.size, at_bore, &self.range)?;
+        let beyond = fitting::beyond_any_class(self.nominal, self.size, self.at_bore(), &self.range)?;
         let most = crate::show::length(beyond.most, unit);
         match (beyond.play, self.loose) {
             (true, true) => None,

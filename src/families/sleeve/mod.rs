@@ -8,6 +8,7 @@ mod pictures;
 mod pressing;
 pub mod read;
 mod rollers;
+mod service;
 mod surface;
 
 use crate::description::Fields;
@@ -34,6 +35,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     design.header.material = Some(materials(&spec));
     sizes(&mut design, &spec, fields)?;
     let fits = fit::fits(&mut design, &spec, fields)?;
+    service::record(&mut design, &spec, &service::Service::of(&spec));
     press_fits(&mut design, &spec, &fits, fields)?;
     surface::record(&mut design, &spec);
     let machined = make::Machined::of(&design, &spec);

@@ -19,8 +19,9 @@ use crate::standards::processes::{self, Process};
 use crate::units::{Force, Length, LengthUnit, Stress, Temperature};
 
 use super::fit::Joint;
-use super::pictures;
 use super::read::Spec;
+use super::service::{self, Service, State};
+use super::{pictures, surface};
 
 pub const HUB_OUTSIDE: Key =
     Key::new("hub_outside", "outside diameter of the hub", Kind::POSITIVE, "metal round the hole, such as \"60 mm\"");
@@ -30,8 +31,12 @@ pub const MATERIAL: Key =
     Key::new("material", "material of the other part", Kind::Text, "that of [housing] or [shaft] if left out");
 pub const FRICTION: Key =
     Key::new("friction", "coefficient of friction", Kind::Number(0.01, 1.0), "such as 0.12; 0.08 to 0.16 if left out");
-pub const ROUGHNESS: Key =
-    Key::new("roughness", "roughness of the sleeve, Ra", Kind::FINE, "such as \"0.8 um\"; no smoothing if left out");
+pub const ROUGHNESS: Key = Key::new(
+    "roughness",
+    "roughness of the sleeve, Ra",
+    Kind::FINE,
+    "such as \"0.8 um\"; what the sheet asks for if left out",
+);
 pub const OTHER_ROUGHNESS: Key = Key::new(
     "other_roughness",
     "roughness of the other part, Ra",
@@ -121,11 +126,9 @@ const HOLDS: Check = Check {
     key: "press_holds",
     what: "least interference that is left to hold",
     worst: Verdict::Fail,
-    source: Source::Derived("limits of both parts (ISO 286-1)"),
-};
-const HOLDS_SMOOTHED: Check = Check {
-    source: Source::Derived("limits of both parts (ISO 286-1), smoothing taken off (DIN 7190-1, from memory)"),
-    ..HOLDS
+    source: Source::Derived(
+        "limits of both parts (ISO 286-1), smoothing taken off (DIN 7190-1, from memory), both parts grown by heat and water",
+    ),
 };
 const HUB_YIELD: Check = Check {
     key: "outer_part_yields",
@@ -207,7 +210,7 @@ fn loose(design: &mut Design, p: &Pressing) {
 }
 
 /// Outer part, inner part, and the joint.
-fn press(s: &Spec, p: &Pressing) -> Press {
+pub fn press(s: &Spec, p: &Pressing) -> Press {
     let other = other(s, p).elastic;
     let (bore, outside) = (s.bore.value.rounded(), s.outside.value.rounded());
     let sleeve = s.common.material.elastic;
@@ -238,10 +241,8 @@ fn other<'s>(s: &'s Spec, p: &'s Pressing) -> &'s Material {
 
 fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) -> Result<(), MechanicsError> {
     let press = press(s, p);
-    let loss = match p.roughness {
-        Some((own, other)) => roughness_loss(Roughness::Ra(other), Roughness::Ra(own))?,
-        None => Length::ZERO,
-    };
+    let (own, other) = p.roughness.unwrap_or_else(|| surface::of_the_joint(design, p.way));
+    let loss = roughness_loss(Roughness::Ra(other), Roughness::Ra(own))?;
     // The tightest pair is taken as it is, the loosest with its peaks flattened: stress and grip both err to the safe side.
     let effective = Range { min: written.min - loss, max: written.max };
     let range = press.pressed_range(effective)?;
@@ -252,13 +253,16 @@ fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) 
         "least shaft - greatest hole; negative: play",
     );
     design.computed_length("interference_max", "greatest interference", written.max, "greatest shaft - least hole");
-    if loss > Length::ZERO {
-        design.computed_length("smoothing", "interference lost by smoothing", loss, "0.8 (Rz1 + Rz2), Rz = 5 Ra");
-        design.note(
-            &SMOOTHED,
-            "it is taken off the least interference only; measure the roughness where the grip decides",
-        );
-    }
+    design.computed_length("smoothing", "interference lost by smoothing", loss, "0.8 (Rz1 + Rz2), Rz = 5 Ra");
+    let asked = if p.roughness.is_some() { "written" } else { "this sheet asks for" };
+    design.note(
+        &SMOOTHED,
+        format!(
+            "Ra {} and {} µm, as {asked}; it is taken off the least interference only: measure the roughness where the grip decides",
+            show::trimmed(own.as_um(), 2),
+            show::trimmed(other.as_um(), 2)
+        ),
+    );
     let least = match range.min {
         Some(least) => least,
         None => press.pressed(Length::ZERO)?,
@@ -394,7 +398,16 @@ fn heat(
     Ok(())
 }
 
-/// Least interference that is left, at 20 °C and at the service temperature.
+/// The press fit in service: how much each part grows, inner and outer, in that state.
+fn grown(press: &Press, s: &Spec, p: &Pressing, service: &Service, interference: Length, state: State) -> Length {
+    let [own, far] = [&s.common.material, other(s, p)].map(|m| service.strain(m, state));
+    match p.way {
+        Way::In => press.interference_grown(interference, own, far),
+        Way::On => press.interference_grown(interference, far, own),
+    }
+}
+
+/// What is left to hold at 20 °C and in service: least of the loosest pair, where its peaks are flattened, and where.
 fn service(
     design: &mut Design,
     s: &Spec,
@@ -402,48 +415,41 @@ fn service(
     press: &Press,
     effective: Range<Length>,
 ) -> Result<(), MechanicsError> {
-    let (mut left, mut most) = (effective.min, effective.max);
+    let service = Service::of(s);
+    let at = |interference, state| grown(press, s, p, &service, interference, state);
     if let Some(t) = &s.service {
-        let warm = press.interference_at(effective.min, t.value)?;
-        design.computed_length(
-            "interference_at_service_min",
-            "least interference at the service temperature",
-            warm,
-            "interference + D (a_inner - a_outer)(t - 20 C)",
-        );
-        let warm_most = press.interference_at(effective.max, t.value)?;
-        design.computed_length(
-            "interference_at_service_max",
-            "greatest interference at the service temperature",
-            warm_most,
-            "interference + D (a_inner - a_outer)(t - 20 C)",
-        );
-        (left, most) = (left.min(warm), most.min(warm_most));
+        let state = service::dry(t.value);
+        for (key, label, interference) in [
+            ("interference_at_service_min", "least interference at the service temperature", effective.min),
+            ("interference_at_service_max", "greatest interference at the service temperature", effective.max),
+        ] {
+            let formula = "interference + D (a_inner - a_outer)(t - 20 C)";
+            design.computed_length(key, label, at(interference, state), formula);
+        }
     }
-    if let Some(loose) = press.loose_at(effective.max)? {
+    let looses = if effective.min > Length::ZERO { press.loose_at(effective.min)? } else { None };
+    if let Some(loose) = looses {
         design.computed(
             "loose_at",
-            "temperature at which even the tightest pair is loose",
+            "temperature at which the loosest pair comes loose",
             Value::Temperature(loose),
-            "interference/(D (a_outer - a_inner))",
+            "20 C + least interference left/(D (a_outer - a_inner))",
         );
     }
-    let verdict = match (most <= Length::ZERO, left <= Length::ZERO) {
+    let states = || service.states().chain([service::dry(Temperature::REFERENCE)]);
+    let least = |interference| {
+        let all = states().map(|state| (at(interference, state), state));
+        all.reduce(|a, b| if b.0 < a.0 { b } else { a })
+    };
+    let (Some((left, state)), Some((most, _))) = (least(effective.min), least(effective.max)) else { return Ok(()) };
+    let verdict = match (most <= Length::ZERO, left.rounded() <= Length::ZERO) {
         (true, _) => Verdict::Fail,
         (false, true) => Verdict::Caution,
         (false, false) => Verdict::Ok,
     };
-    let because = match (verdict, s.service.is_some()) {
-        (Verdict::Fail, _) => "even the tightest pair of parts is loose: choose a tighter class",
-        (Verdict::Ok, false) => "even the loosest pair stays tight",
-        (Verdict::Ok, true) => "even the loosest pair stays tight, at 20 °C and at the service temperature",
-        _ => {
-            "the loosest pair of parts is not held: measure both and pair them, choose a tighter class, or secure the sleeve with a screw or retaining compound"
-        }
-    };
-    let check = if p.roughness.is_some() { &HOLDS_SMOOTHED } else { &HOLDS };
+    let because = held(&service, verdict, effective.min, state);
     design.finding(
-        check,
+        &HOLDS,
         verdict,
         Some(Value::Length(left.rounded())),
         Limit::AtLeast(Value::Length(Length::ZERO)),
@@ -452,7 +458,25 @@ fn service(
     Ok(())
 }
 
-/// Equivalent stresses against the yield strengths, at the worst of 20 °C and the service temperature.
+/// Whether it holds, in words.
+fn held(service: &Service, verdict: Verdict, least: Length, state: State) -> String {
+    const SECURE: &str = "measure both and pair them, make the joint smoother, choose a tighter class, or secure the sleeve with a screw or retaining compound";
+    let (said, when) = (service.said(), service.when(state));
+    match verdict {
+        Verdict::Ok => format!("even the loosest pair stays tight {said}"),
+        Verdict::Fail => {
+            format!("even the tightest pair of parts comes loose {when}, where it must hold {said}: a tighter class")
+        }
+        Verdict::Caution if least <= Length::ZERO => {
+            format!("the loosest pair of parts is not held once its peaks are flattened: {SECURE}")
+        }
+        Verdict::Caution => {
+            format!("the loosest pair of parts comes loose {when}, where it must hold {said}: {SECURE}")
+        }
+    }
+}
+
+/// Equivalent stresses against the yield strengths, at the worst of 20 °C and service.
 fn yielding(
     design: &mut Design,
     s: &Spec,
@@ -460,8 +484,11 @@ fn yielding(
     press: &Press,
     effective: Range<Length>,
 ) -> Result<(), MechanicsError> {
-    let warm = s.service.as_ref().map(|t| press.interference_at(effective.max, t.value)).transpose()?;
-    let tightest = warm.map_or(effective.max, |w| w.max(effective.max));
+    let service = Service::of(s);
+    let tightest = service
+        .states()
+        .map(|state| grown(press, s, p, &service, effective.max, state))
+        .fold(effective.max, Length::max);
     let worst = press.pressed(tightest)?;
     let (hub, sleeve) = match p.way {
         Way::In => (other(s, p), &s.common.material),
@@ -481,13 +508,15 @@ fn yielding(
             // What heat adds is taken off: classes are compared at 20 °C.
             let stands = press.interference_at_yield(part, limit, YieldRule::Mises)? - (tightest - effective.max);
             format!(
-                "tightest pair, against the yield strength of {}: it yields, the interference is not kept and the sizes given here no longer hold. {}",
+                "tightest pair {}, against the yield strength of {}: it yields, the interference is not kept and the sizes given here no longer hold. {}",
+                service.said(),
                 material.name,
                 remedy(design, s, p, stands, stress)
             )
         } else {
             format!(
-                "tightest pair, against the yield strength of {}; where it yields the interference is not kept and the sizes given here no longer hold",
+                "tightest pair {}, against the yield strength of {}; where it yields the interference is not kept and the sizes given here no longer hold",
+                service.said(),
                 material.name
             )
         };
@@ -509,7 +538,11 @@ fn remedy(design: &Design, s: &Spec, p: &Pressing, stands: Length, stress: Stres
     let text = |l: Length| show::length_both(l.rounded(), unit);
     let stronger = format!("a material that yields above {}", show::value(&Value::Stress(stress), unit));
     let looser = looser_class(design, p, stands).map(|(class, tight)| {
-        let held = if tight.min > Length::ZERO {
+        let smoothed = match design.dimension("smoothing").map(|d| &d.value) {
+            Some(Value::Length(l)) => *l,
+            _ => Length::ZERO,
+        };
+        let held = if tight.min > smoothed {
             ""
         } else {
             ", but its loosest pair is not held by the fit: add a screw or retaining compound"

@@ -5,7 +5,7 @@ use crate::families::Workplace;
 use crate::families::common::{self, Common, mm, settled};
 use crate::key::{Given, Key, Kind};
 use crate::shop::Material;
-use crate::units::Length;
+use crate::units::{Length, Temperature};
 
 use super::{pressing, rollers};
 
@@ -69,6 +69,13 @@ pub const TEMPERATURE: Key = Key::new(
     "service temperature",
     Kind::Temperature,
     "temperature at which the fit is asked as well, such as \"60 C\"",
+);
+
+pub const TEMPERATURE_RANGE: Key = Key::new(
+    "temperature_range",
+    "temperatures of service",
+    Kind::TemperatureRange,
+    "coldest and warmest at which the fits must work, such as [\"-20 C\", \"45 C\"]; by the environment if left out",
 );
 
 pub const MATING_DIAMETER: Key = Key::new(
@@ -151,6 +158,7 @@ pub const KEYS: &[Key] = &[
     SEGMENT,
     STOCK,
     TEMPERATURE,
+    TEMPERATURE_RANGE,
     RUNS_UNDER,
     PRESSED_IN,
     SLID_ON,
@@ -173,7 +181,9 @@ pub struct Spec {
     pub segments: Vec<Segment>,
     /// Made from tube whose bore is finished as bought.
     pub from_tube: bool,
-    pub service: Option<Given<crate::units::Temperature>>,
+    pub service: Option<Given<Temperature>>,
+    /// Coldest and warmest, as written.
+    pub temperatures: Option<Given<(Temperature, Temperature)>>,
     pub rollers: Option<rollers::Rollers>,
     pub pressed_in: Option<pressing::Pressing>,
     pub slid_on: Option<pressing::Pressing>,
@@ -221,6 +231,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let housing = fields.table(&HOUSING).map(|t| mating(&t, place));
     let (chamfer, bore_chamfer, service) =
         (fields.length(&CHAMFER), fields.length(&BORE_CHAMFER), fields.temperature(&TEMPERATURE));
+    let temperatures = fields.temperature_range(&TEMPERATURE_RANGE);
     let middle = length.as_ref().map(|l| l.value / 2.0);
     let groove = fields.table(&GROOVE).map(|t| groove(&t, middle));
     let grease_hole = fields.table(&GREASE_HOLE).map(|t| grease_hole(&t, middle));
@@ -243,6 +254,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         segments,
         from_tube,
         service,
+        temperatures,
         common,
         shaft: settled(shaft)?,
         housing: settled(housing)?,

@@ -2,8 +2,10 @@
 
 use crate::design::{Design, Limits, Value};
 use crate::source::Confirmed;
+use crate::standards::iso286::{self, Grade};
 use crate::units::Length;
 
+use super::pressing::Way;
 use super::read::Spec;
 
 /// Roughness of a surface on which rollers run.
@@ -14,7 +16,9 @@ const RACEWAY: (&str, &str) =
 const SLIDING: (&str, &str) = ("Ra 0.8", "the shaft runs in it; common practice, no source");
 /// Roughness of a surface that is pressed or located.
 /// Source: from memory, bearing makers' catalogues: seats of grade 6 to 80 mm Ra 0.8, of grade 7 Ra 1.6.
-const SEAT: (&str, &str) = ("Ra 1.6", "it is located or pressed; seats of bearing makers' catalogues, from memory");
+const SEAT_SOURCE: &str = "it is located or pressed; seats of bearing makers' catalogues, from memory";
+const SEAT_FINE: Length = Length::um(0.8);
+const SEAT: Length = Length::um(1.6);
 /// Roughness of all other turned surfaces. Source: common practice, no source.
 pub const TURNED: &str = "Ra 3.2";
 
@@ -25,20 +29,38 @@ pub const FORM: [&str; 4] = ["outside_roundness", "outside_cylindricity", "ends_
 const GROUND: Length = Length::mm(0.01);
 const AS_TURNED: Length = Length::mm(0.02);
 
+/// Roughness of a seat by the width of its limits: of grade 6 and finer Ra 0.8, else Ra 1.6.
+fn seat(design: &Design, key: &str) -> Length {
+    let Some(d) = design.dimension(key) else { return SEAT };
+    let (Value::Length(size), Some(l)) = (&d.value, &d.limits) else { return SEAT };
+    let six = Grade::new(6).and_then(|g| iso286::it_width(*size, g).ok());
+    if six.is_some_and(|six| l.upper - l.lower <= six + Length::um(0.05)) { SEAT_FINE } else { SEAT }
+}
+
+/// Roughness of both surfaces of a press fit, as the sheets ask for it: of the sleeve, and of its partner.
+pub fn of_the_joint(design: &Design, way: Way) -> (Length, Length) {
+    match way {
+        Way::In => (seat(design, "outside_diameter"), seat(design, "housing_diameter")),
+        Way::On => (seat(design, "bore"), seat(design, "shaft_diameter")),
+    }
+}
+
 /// Records roughness by what each surface does, and how true it has to be.
 pub fn record(design: &mut Design, s: &Spec) {
     let hard_bore = s.common.material.hardened && s.pressed_in.is_some() && s.shaft.is_none();
     let rough = |p: &super::pressing::Pressing| p.roughness.map(|(own, _)| own);
+    let located = |key: &str| (format!("Ra {}", crate::show::trimmed(seat(design, key).as_um(), 1)), SEAT_SOURCE);
+    let plain = |(ra, why): (&str, &'static str)| (ra.to_string(), why);
     let bore = match (&s.slid_on, &s.shaft) {
-        _ if hard_bore => Some(RACEWAY),
-        (Some(_), _) => Some(SEAT),
-        (None, Some(_)) if s.rollers.is_some() => Some(SEAT),
-        (None, Some(_)) => Some(SLIDING),
+        _ if hard_bore => Some(plain(RACEWAY)),
+        (Some(_), _) => Some(located("bore")),
+        (None, Some(_)) if s.rollers.is_some() => Some(located("bore")),
+        (None, Some(_)) => Some(plain(SLIDING)),
         (None, None) => None,
     };
     let outside = match (&s.rollers, &s.housing) {
-        (Some(_), _) => Some(RACEWAY),
-        (None, Some(_)) => Some(SEAT),
+        (Some(_), _) => Some(plain(RACEWAY)),
+        (None, Some(_)) => Some(located("outside_diameter")),
         (None, None) => None,
     };
     let pressed = [s.slid_on.as_ref().and_then(rough), s.pressed_in.as_ref().and_then(rough)];
@@ -53,7 +75,7 @@ pub fn record(design: &mut Design, s: &Spec) {
                 let text = format!("Ra {}", crate::show::trimmed(ra.as_um(), 2));
                 design.computed(&key, label, Value::Text(text), "as written for the press fit");
             }
-            (None, Some((ra, why))) => design.computed(&key, label, Value::Text(ra.into()), why),
+            (None, Some((ra, why))) => design.computed(&key, label, Value::Text(ra), why),
             (None, None) => {}
         }
     }

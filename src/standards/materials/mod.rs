@@ -1,5 +1,6 @@
 //! What a part is made of: weight, stiffness, expansion, strength, hardness, how fast to cut it.
 
+pub mod swelling;
 mod table;
 
 use super::friction::Body;
