@@ -323,6 +323,18 @@ fn a_housing_beside_rollers_is_refused() {
     run_in(folder.path(), &["check", "part.toml"]).fails_with(2, &["part.toml:", "no housing is there"]);
 }
 
+/// Below 0.5 mm ISO 2768-1 gives no general tolerance (its table 1 begins there): a fit needs a class, and that is said.
+#[test]
+fn a_fit_without_any_limits_is_refused_with_its_place() {
+    let folder = tempfile::tempdir().unwrap();
+    let text = include_str!("fuzz/seeds/sleeve-no-limits.toml");
+    fs::write(folder.path().join("part.toml"), text).unwrap();
+    run_in(folder.path(), &["check", "part.toml"])
+        .fails_with(2, &["part.toml:4:8", "general tolerances", "bore_class"]);
+    fs::write(folder.path().join("part.toml"), text.replace("bore =", "bore_class = \"H7\"\nbore =")).unwrap();
+    assert_ne!(run_in(folder.path(), &["check", "part.toml"]).code, 2);
+}
+
 /// The single questions tell what they rest on. 0.8 (Rz + Rz) with Rz = 5 Ra of Ra 1.6 and 0.8 is 9.6 um (DIN 7190-1,
 /// from memory); pressure goes with the interference (Lame). Load factors as of the needles above.
 #[test]

@@ -72,7 +72,15 @@ fn joint(design: &mut Design, fields: &Fields, mating: &Mating, at_bore: bool) -
     } else {
         ("outside_diameter", "housing", "housing_diameter", &read::HOUSING)
     };
-    let (nominal, own_limits) = own_limits(design, own)?;
+    let Some((nominal, own_limits)) = own_limits(design, own) else {
+        let (key, class) =
+            if at_bore { (&read::BORE, &read::BORE_CLASS) } else { (&read::OUTSIDE_DIAMETER, &read::OUTSIDE_CLASS) };
+        let message = format!(
+            "the general tolerances say nothing of so small or so large a size, so its fit on the {partner} cannot be told"
+        );
+        fields.problem_at(key, message, Some(format!("give it a class of its own with `{}`", class.name)));
+        return None;
+    };
     let table = fields.table(table_key)?;
     let partner_limits = partner_limits(design, &table, mating, nominal, partner, partner_key, at_bore)?;
     let range = if at_bore { fit_of(&own_limits, &partner_limits) } else { fit_of(&partner_limits, &own_limits) };
