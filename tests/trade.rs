@@ -1,5 +1,7 @@
 //! Lathe, seat and step-drill formulas against published examples and closed forms. The source stands beside each row.
 
+#[path = "trade/bench.rs"]
+mod bench;
 #[path = "trade/route.rs"]
 mod route;
 #[path = "trade/seats.rs"]

@@ -14,7 +14,7 @@ use crate::standards::iso286::{self, Feature, ToleranceClass};
 use crate::standards::iso2768::{self, GeneralClass};
 use crate::standards::materials::swelling::SWELLING_SOURCE;
 use crate::standards::threads::Thread;
-use crate::units::{Force, Length, SpindleSpeed, Volume};
+use crate::units::{Force, Length, LengthUnit, SpindleSpeed, Volume};
 
 use super::{Family, Workplace};
 
@@ -368,6 +368,12 @@ pub fn passes(design: &mut Design, common: &Common, key: &str, side: Side, has_p
     design.limit(key, Limits { lower, upper, by: by.into(), ..l });
 }
 
+/// A rough size in whole numbers of its unit: millimetres, or sixteenths of an inch.
+pub fn in_whole(size: Length, unit: LengthUnit) -> Length {
+    let whole = shop::by_unit(unit, 1.0, 1.0 / 16.0);
+    whole * (size / whole).floor()
+}
+
 /// A recorded length in both units; nothing where it is none.
 pub fn both(design: &Design, key: &str) -> String {
     match design.dimension(key).map(|d| &d.value) {
@@ -413,6 +419,11 @@ pub fn mass(design: &mut Design, material: &Material, volume: Volume, count: u32
 /// Greatest force across over the load where none is stated: braking.
 /// Source: 49 CFR 393.102: 0.8 g forward.
 const SIDE_FACTOR: f64 = 0.8;
+
+/// The share of a load that acts across: as written, or braking.
+pub fn side_share(given: Option<&Given<f64>>) -> f64 {
+    given.map_or(SIDE_FACTOR, |g| g.value)
+}
 
 /// Records the share of a load that acts across, and gives the force.
 pub fn side_force(design: &mut Design, key: &'static Key, given: Option<&Given<f64>>, load: Force) -> Force {

@@ -22,6 +22,15 @@ const THROAT: Check = Check {
     source: Source::Published("EN 1993-1-8, 4.5.3.3; at most 0.7 of the thinner part"),
 };
 
+const WELDED_WALL: Check = Check {
+    key: "welded_wall",
+    what: "thinner of the two parts that are welded",
+    worst: Verdict::Fail,
+    source: Source::Memory("EN 1993-1-8, 4.1: hollow sections from 2.5 mm"),
+};
+
+/// Thinnest wall to which a fillet is reckoned. Source: EN 1993-1-8, 4.1, from memory.
+const THINNEST: Length = Length::mm(2.5);
 /// Least throat of a fillet weld that carries. Source: EN 1993-1-8, 4.5.2.
 const LEAST_THROAT: Length = Length::mm(3.0);
 /// Throat over the thinner of the two parts, at most. Source: common practice, no source.
@@ -52,8 +61,8 @@ pub fn weld(design: &mut Design, common: &Common, w: &Weld) {
     let run = match leg {
         Some(leg) => format!("a fillet all round, leg {} by the weld gauge", show::length_both(leg, unit)),
         None => format!(
-            "a fillet all round, leg not under {}; state seat_load and it is worked out",
-            show::length_both(leg_of(LEAST_THROAT), unit)
+            "a fillet all round, leg {}; state seat_load and it is worked out",
+            show::length_both(leg_of(common, w), unit)
         ),
     };
     common::weld_steps(design, w.what, common.coating.as_ref().is_some_and(|c| c.zinc));
@@ -63,9 +72,13 @@ pub fn weld(design: &mut Design, common: &Common, w: &Weld) {
     ));
 }
 
-/// Leg of an even fillet of that throat, throat √2, to the next half millimetre: as a gauge reads it.
-fn leg_of(throat: Length) -> Length {
-    Length::mm((throat.as_mm() * std::f64::consts::SQRT_2 * 2.0).ceil() / 2.0)
+/// Leg of an even fillet of that throat, throat √2, to the next half millimetre, as a gauge reads it; no longer than the
+/// thinner part is thick, which would burn through before it carried more.
+fn fillet_leg(throat: Length, thinner: Option<Length>) -> Length {
+    let halves = |l: Length, round: fn(f64) -> f64| Length::mm(round(l.as_mm() * 2.0) / 2.0);
+    let asked = halves(throat * std::f64::consts::SQRT_2, f64::ceil);
+    let most = thinner.map_or(asked, |t| halves(t + Length::um(1.0), f64::floor).max(Length::mm(1.0)));
+    asked.min(most)
 }
 
 fn weldable(design: &mut Design, common: &Common, w: &Weld) {
@@ -88,33 +101,53 @@ fn weldable(design: &mut Design, common: &Common, w: &Weld) {
     }
 }
 
+/// Throat that the load asks for; `None` where no load or no strength is known.
+/// Source: EN 1993-1-8, 4.5.3.3.
+fn needed(common: &Common, w: &Weld) -> Option<Length> {
+    let strength = strength::weld_strength(common.material.tensile_strength?.min(w.onto.tensile_strength?));
+    Some(Length::mm(w.line_load? / strength.as_mpa()))
+}
+
+/// Leg of the weld, by its load where that is known.
+pub fn leg_of(common: &Common, w: &Weld) -> Length {
+    let least = least_throat(w);
+    fillet_leg(needed(common, w).unwrap_or(least).max(least), w.thinner)
+}
+
+/// The least throat of a weld, on a thin wall what that bears.
+fn least_throat(w: &Weld) -> Length {
+    w.thinner.map_or(LEAST_THROAT, |t| LEAST_THROAT.min(t * OF_THE_THINNER))
+}
+
 /// Records throat and leg for the load; gives back the leg.
 fn size(design: &mut Design, common: &Common, w: &Weld) -> Option<Length> {
-    let line = w.line_load?;
-    let tensile = [common.material.tensile_strength, w.onto.tensile_strength];
-    let [Some(a), Some(b)] = tensile else { return None };
-    let strength = strength::weld_strength(a.min(b));
-    let needed = Length::mm(line / strength.as_mpa());
-    let throat = needed.max(LEAST_THROAT);
-    design.computed_length(
+    let needed = needed(common, w)?;
+    let throat = design.computed_length(
         "weld_throat",
         "throat of the weld all round",
-        throat,
-        "line load/(fu/(sqrt 3 bw gM2)), at least 3 mm",
+        needed.max(least_throat(w)),
+        "line load/(fu/(sqrt 3 bw gM2)), at least 3 mm or 0.7 of the thinner part",
     );
     let leg = design.computed_length(
         "weld_leg",
         "leg of the weld all round",
-        leg_of(throat),
-        "throat x sqrt 2, to the next half millimetre",
+        leg_of(common, w),
+        "throat x sqrt 2, to the next half millimetre; at most the thinner part",
     );
     if let Some(thinner) = w.thinner {
         design.at_most(
             &THROAT,
-            Value::Length(needed.rounded()),
+            Value::Length(throat),
             Value::Length((thinner * OF_THE_THINNER).rounded()),
             None,
             "a larger weld than the thinner part carries is no stronger: larger foot, thicker wall, or less load",
+        );
+        design.at_least(
+            &WELDED_WALL,
+            Value::Length(thinner.rounded()),
+            Value::Length(Length::mm(1.0)),
+            Some(Value::Length(THINNEST)),
+            "under this a fillet is not reckoned as one, and the arc burns through: weld a doubling plate on first, or take a thicker wall",
         );
     }
     Some(leg)

@@ -50,6 +50,11 @@ impl Instrument {
         }
     }
 
+    /// Whether it measures the thickness of a ring: a feeler gauge reads gaps only, a tape nothing so thin.
+    pub const fn measures_thickness(self) -> bool {
+        !matches!(self, Self::Feeler | Self::Tape)
+    }
+
     /// The instrument of that name.
     pub fn named(name: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|i| i.name() == name)

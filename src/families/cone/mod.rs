@@ -114,6 +114,18 @@ fn sizes(design: &mut Design, s: &Spec) {
     design.principal(&["base_diameter", "tip_diameter", "height", "half_angle"]);
 }
 
+/// Leg of the fillet round the foot of a cone that is welded on; nought for one that is bolted.
+pub fn fillet(s: &Spec) -> Length {
+    if !s.weld_on {
+        return Length::ZERO;
+    }
+    let forces = s.seat_load.as_ref().map(|load| {
+        let side = load.value * common::side_share(s.side_factor.as_ref());
+        strength::Forces { down: load.value, side, height: s.height, contact: s.tip }
+    });
+    crate::families::welded::leg_of(&s.common, &work::weld_of(s, forces.as_ref()))
+}
+
 /// Forces on a cone that stands by itself: the ring of contact is not known, so they are taken at the top of the flank.
 fn own_forces(design: &mut Design, s: &Spec) -> Option<strength::Forces> {
     let load = s.seat_load.as_ref()?;

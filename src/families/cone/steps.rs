@@ -1,7 +1,7 @@
 //! The order of work for a cone: every step at the lathe names its grip, and the grip carries the step.
 
 use crate::design::{Design, Value};
-use crate::families::common;
+use crate::families::{common, hardening};
 use crate::shop::by_unit;
 use crate::show;
 use crate::turning::{self, Load};
@@ -54,6 +54,22 @@ pub fn turned(design: &mut Design, s: &Spec, lathe: &Lathe) {
             second_side(design, s);
         }
     }
+    if s.common.material.hardened {
+        hard(design, s);
+    }
+}
+
+/// Hardened when it is turned, then ground: on the base, which it stands on, and along the flank.
+fn hard(design: &mut Design, s: &Spec) {
+    hardening::harden(design, &s.common.material, "hardness", "the cone", None);
+    let angle = show::value(&Value::Angle(s.half_angle), s.common.header.unit);
+    design
+        .step("grinder", format!(
+            "Grind or lap the base flat. With a grinding spindle on the compound slide, set to {angle} from the axis as for turning: grind the flank to size; cover the ways of the lathe."
+        ))
+        .measure("tip_diameter", "calliper")
+        .measure("height", "depth micrometer")
+        .measure("half_angle", "sine bar or two sizes over rollers");
 }
 
 /// What the jaws hold of the bar.
@@ -166,10 +182,21 @@ fn flank(design: &mut Design, s: &Spec, lathe: &Lathe) {
     };
     design.step("lathe", format!("{set} {dial}"));
     let by = by_unit(s.common.header.unit, 0.1, 0.005);
-    design.step("lathe", format!(
-        "Finish the flank at {} rpm, tool exactly on centre height. Feed with {feed} only; the cross slide sets the depth: {} in takes {} off the diameter. Leave the base edge sharp until the check over rollers is done.",
+    let hard = s.common.material.hardened;
+    let left = if hard {
+        format!(" and leave {} square to it for grinding", size(s, hardening::GROUND_AFTER / 2.0))
+    } else {
+        String::new()
+    };
+    let step = design.step("lathe", format!(
+        "Finish the flank at {} rpm{left}, tool exactly on centre height. Feed with {feed} only; the cross slide sets the depth: {} in takes {} off the diameter. Leave the base edge sharp until the check over rollers is done.",
         lathe.finish.whole(), size(s, by), size(s, by * 2.0)
-    )).measure("tip_diameter", "calliper").measure("height", "depth micrometer").measure("half_angle", "sine bar or two sizes over rollers");
+    ));
+    if !hard {
+        step.measure("tip_diameter", "calliper")
+            .measure("height", "depth micrometer")
+            .measure("half_angle", "sine bar or two sizes over rollers");
+    }
 }
 
 fn nose(design: &mut Design, s: &Spec) {

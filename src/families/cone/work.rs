@@ -2,6 +2,7 @@
 
 use crate::design::{Design, Limits, Table, Value};
 use crate::families::common::{self, FACE_ALLOWANCE, TURNED_ENDS};
+use crate::families::hardening;
 use crate::families::welded::{self, Weld};
 use crate::shop::{Shop, by_unit};
 use crate::show;
@@ -296,7 +297,7 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l, unit);
     let count = s.common.header.count;
-    let material = &s.common.material.name;
+    let material = &hardening::bought(&s.common.material);
     if lathe.taper == Taper::Printed {
         design.tools.push(format!("{count} x print in {material}, from the STL or 3MF file"));
     } else {
@@ -321,16 +322,20 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
             .measure("register_bore", "bore gauge or plug gauge");
     }
     if s.weld_on && lathe.taper != Taper::Printed {
-        let wall = s.crossbar_wall.as_ref().map(|w| w.value);
-        let foot = s.foot.as_ref().map(|f| f.value);
-        let weld = Weld {
-            what: "cone",
-            onto: &s.crossbar_material,
-            assumed: !s.crossbar_written,
-            line_load: forces.and_then(|f| weld_line(s, f)),
-            thinner: wall.into_iter().chain(foot).reduce(Length::min),
-        };
-        welded::weld(design, &s.common, &weld);
+        welded::weld(design, &s.common, &weld_of(s, forces));
+    }
+}
+
+/// The weld all round the foot.
+pub fn weld_of<'s>(s: &'s Spec, forces: Option<&Forces>) -> Weld<'s> {
+    let wall = s.crossbar_wall.as_ref().map(|w| w.value);
+    let foot = s.foot.as_ref().map(|f| f.value);
+    Weld {
+        what: "cone",
+        onto: &s.crossbar_material,
+        assumed: !s.crossbar_written,
+        line_load: forces.and_then(|f| weld_line(s, f)),
+        thinner: wall.into_iter().chain(foot).reduce(Length::min),
     }
 }
 

@@ -322,12 +322,18 @@ fn stepped(design: &mut Design, s: &Spec) {
         return;
     };
     let cone = mate.cone.half_angle;
+    let depth = super::seat::contact_depth(s, &mate.cone);
     let (verdict, because) = if lands < 2 {
         (Verdict::Caution, "the plate is no thicker than one land: a plain hole with one edge, no cone at all")
     } else if (cone - envelope).abs() < Angle::degrees(0.5) {
         (
             Verdict::Caution,
             "all edges touch, but so slender a cone sticks; choose a blunter cone and let one edge carry",
+        )
+    } else if cone > envelope && depth > Length::ZERO {
+        (
+            Verdict::Ok,
+            "the cone is blunter than the steps; the largest step stops so little below the entry face that an edge under it carries",
         )
     } else if cone > envelope {
         (Verdict::Ok, "the cone is blunter than the steps: only the first, largest edge carries, the rest is relief")

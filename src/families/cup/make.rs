@@ -3,8 +3,8 @@
 use crate::design::{Design, Table, Value};
 use crate::families::common;
 use crate::families::cone::strength::Forces;
-use crate::families::location;
 use crate::families::welded::{self, Weld};
+use crate::families::{hardening, location};
 use crate::key::Given;
 use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, Point, ShapeError, Turn};
 use crate::show;
@@ -304,7 +304,8 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
             // A step drill cuts at its widest step with its whole edge: half the speed of a twist drill.
             let slow = s.common.machines.drill(s.common.material.cutting(false).drill * 0.5, widest);
             let speed = common::spindle(design, "step drill", slow);
-            drilling(design, drill, stop.value, pilot.is_some(), speed, &size);
+            let start = start(design, s, drill, pilot.as_ref().map(|p| p.value));
+            drilling(design, s, drill, stop.value, &start, speed);
         }
         Hole::Turned { small, half_angle, .. } => {
             let angle = show::value(&Value::Angle(half_angle.value), unit);
@@ -320,6 +321,12 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
         let d = dowels.diameter.value;
         location::dowel_step(design, d, unit, d - DOWEL_REAMING);
     }
+    if s.common.material.hardened {
+        hardening::harden(design, &s.common.material, "hardness", "the plate", None);
+        design
+            .step("grinder", "Lap or grind the entry face flat: a plate warps in hardening. Measure the hole again: it moves by up to a thousandth of its size, and the seat height with it.")
+            .measure("hole_diameter", "bore gauge or calliper");
+    }
     if s.mounting.is_none() {
         let weld = Weld {
             what: "cup plate",
@@ -331,14 +338,21 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
         welded::weld(design, &s.common, &weld);
     }
     if s.mate.is_some() {
-        design.step("bench", "Stand the cone on a flat plate and set the cup plate on it, entry face down. Measure from the flat plate up to the entry face at three places; all three must agree.")
-            .measure(GAP, "depth micrometer or gauge blocks");
+        let text = match &s.hole {
+            Hole::Slot { .. } => {
+                "Stand the cone on a flat plate and set the cup plate on it, entry face down, the cone in the middle of the slot. It touches in two places and rocks along the slot: prop both ends of the slot up, the same height under each, until the entry face stands level along it and the cone still touches both edges. Measure from the flat plate up to the entry face on both sides beside the cone; both must agree."
+            }
+            _ => {
+                "Stand the cone on a flat plate and set the cup plate on it, entry face down. Measure from the flat plate up to the entry face at three places; all three must agree."
+            }
+        };
+        design.step("bench", text).measure(GAP, "depth micrometer or gauge blocks");
     }
 }
 
 /// The blank, and which face is which.
 fn blank(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
-    let plate = format!("{} plate {}", s.common.material.name, size(s.thickness.value));
+    let plate = format!("{} plate {}", hardening::bought(&s.common.material), size(s.thickness.value));
     design.tools.push(format!(
         "{} x {plate}, laser-cut from the DXF: layer CUT is cut, layer MARK only marked",
         s.common.header.count
@@ -358,6 +372,19 @@ fn blank(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
         "Hold the blank as the drawing and the paper template show it and mark the face that looks at you as the entry face, the one that meets the cone."
     };
     design.step("bench", format!("{which}{hand} Deburr both faces.")).measure("thickness", "micrometer");
+    received(design, s);
+}
+
+/// What comes from the cutter is measured before work goes into it: the outline, and the holes that are used as cut.
+fn received(design: &mut Design, s: &Spec) {
+    let holes = s.mounting.as_ref().is_some_and(|m| route::can_be_cut(m.hole, s.thickness.value));
+    let outline = ["length", "width", "diameter"];
+    let cut = ["mounting_hole", "mounting_spacing_x", "mounting_spacing_y"];
+    for key in outline.into_iter().chain(cut.into_iter().filter(|_| holes)) {
+        if design.dimension(key).is_some_and(|d| d.limits.is_some()) {
+            last(design, key, "calliper");
+        }
+    }
 }
 
 /// Mounting holes that the laser only marks.
@@ -446,20 +473,40 @@ fn last(design: &mut Design, key: &str, with: &'static str) {
     }
 }
 
-fn drilling(
-    design: &mut Design,
-    drill: &StepDrill,
-    stop: Length,
-    pilot: bool,
-    speed: SpindleSpeed,
-    size: &dyn Fn(Length) -> String,
-) {
-    common::at_the_drill(design);
-    let start = if pilot {
-        "Start in the pilot hole."
-    } else {
-        "Centre-punch the cross, drill a pilot hole a little larger than the drill's web."
+/// The most on the diameter that the point of a step drill takes out of the full at one go in a shop's drill press.
+/// Source: common practice, no source.
+const FIRST_BITE: Length = Length::mm(14.0);
+
+/// How the hole is begun: from the pilot, opened first where the drill's first step is too wide for it.
+fn start(design: &mut Design, s: &Spec, drill: &StepDrill, pilot: Option<Length>) -> String {
+    let unit = s.common.header.unit;
+    let size = |l: Length| show::length_both(l.rounded(), unit);
+    let first = drill.steps.first().copied().unwrap_or(Length::ZERO);
+    let begun = match pilot {
+        Some(_) => "Start in the pilot hole.".to_string(),
+        None => "Centre-punch the cross, drill a pilot hole a little larger than the drill's web.".to_string(),
     };
+    let from = pilot.unwrap_or(Length::ZERO);
+    if first - from <= FIRST_BITE {
+        return begun;
+    }
+    let wide = common::in_whole(first - FIRST_BITE / 2.0, unit);
+    let how = if wide > LARGEST_TWIST { "saw it out, or bore it" } else { "open it with a twist drill" };
+    let speed = common::drill_speed(design, &s.common.machines, &s.common.material, wide);
+    format!(
+        "{begun} The drill's first step of {} is too wide for that: {how} to about {} first, at {} rpm at most.",
+        size(first),
+        size(wide),
+        speed.whole()
+    )
+}
+
+/// Largest twist drill that a small shop has. Source: common practice, no source.
+const LARGEST_TWIST: Length = Length::mm(25.0);
+
+fn drilling(design: &mut Design, s: &Spec, drill: &StepDrill, stop: Length, start: &str, speed: SpindleSpeed) {
+    let size = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
+    common::at_the_drill(design);
     design.step(
         "drill press",
         format!(
@@ -472,5 +519,20 @@ fn drilling(
         "Go down step by step and stop when the largest step, {}, is {} below the entry face. Set the depth stop on a scrap first: touch the step's edge on the face, then feed by the stop depth.",
         size(drill.steps.last().copied().unwrap_or(Length::ZERO)), size(stop)
     )).measure("stop_depth", "depth gauge").measure("hole_diameter", "calliper").table("lands");
-    design.step("bench", "Take the burr off both faces; leave the entry edge sharp, every cup of the set the same.");
+    let text = match s.mate.as_ref().and_then(|mate| carrying_edge(s, drill, stop, mate)) {
+        Some((diameter, depth)) => format!(
+            "Take the burr off both faces. The cone rests on the edge of {}, {} below the entry face, which the step drill has left: only free of burr, by a turn of a scraper, never chamfered; every cup of the set the same.",
+            size(diameter),
+            size(depth)
+        ),
+        None => "Take the burr off both faces; leave the entry edge sharp, every cup of the set the same.".into(),
+    };
+    design.step("bench", text);
+}
+
+/// Diameter and depth of the inner edge that carries the cone; `None` where the entry edge does.
+fn carrying_edge(s: &Spec, drill: &StepDrill, stop: Length, mate: &read::Mate) -> Option<(Length, Length)> {
+    let depth = super::seat::contact_depth(s, &mate.cone);
+    let lands = drill.lands(stop, s.thickness.value);
+    lands.iter().skip(1).find(|land| (land.from - depth).abs() < Length::um(1.0)).map(|land| (land.diameter, land.from))
 }

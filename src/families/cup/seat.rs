@@ -43,7 +43,7 @@ pub fn seat(design: &mut Design, s: &Spec, mate: &Mate) -> Seat {
     let corners = corners(s);
     let nothing = seating::Seat { height: Length::ZERO, contact_diameter: Length::ZERO, corner: 0, near: 0 };
     let found = seating::seat(cone.base, cone.half_angle, &corners, NEAR).unwrap_or(nothing);
-    let full_flank = matches!(&s.hole, Hole::Turned { half_angle, .. } if (half_angle.value - cone.half_angle).abs() < Angle::degrees(1.0 / 60.0));
+    let full_flank = full_flank(s, cone);
     design.computed(
         "contact_edge",
         "where the cone touches",
@@ -422,19 +422,13 @@ fn bedding(design: &mut Design, s: &Spec, cone: &Cone, seat: seating::Seat, full
         pressure(design, s, cone, load.value, seat.contact_diameter);
         return None;
     }
+    let (found, touch) = bedded(s, cone, seat)?;
     let softer = softer(s, cone)?;
     for material in [&s.common.material, &cone.common.material] {
         if material.yield_strength == Some(softer) {
             common::doubtful_strength(design, material);
         }
     }
-    let modulus = contact_modulus(&s.common.material.elastic, &cone.common.material.elastic).ok()?;
-    let touch = match &s.hole {
-        Hole::Slot { width, length, .. } => Touch::TwoPoints(length.value - width.value),
-        _ => Touch::Ring,
-    };
-    let contact = Contact { base: cone.base, half_angle: cone.half_angle, seat, walls: walls(s), touch };
-    let found = contact.bedding(load.value, softer, modulus);
     if let Bedding::Settles(least, most) = found {
         let (at_least, at_most) = match touch {
             Touch::Ring => (
@@ -450,6 +444,38 @@ fn bedding(design: &mut Design, s: &Spec, cone: &Cone, seat: seating::Seat, full
         design.computed_length("bedding_most", "first loads bed the rim in by at most", most, at_most);
     }
     Some(found)
+}
+
+/// What the first full load does where rim and flank meet, and how they touch.
+fn bedded(s: &Spec, cone: &Cone, seat: seating::Seat) -> Option<(Bedding, Touch)> {
+    let load = s.seat_load.as_ref()?;
+    let modulus = contact_modulus(&s.common.material.elastic, &cone.common.material.elastic).ok()?;
+    let touch = match &s.hole {
+        Hole::Slot { width, length, .. } => Touch::TwoPoints(length.value - width.value),
+        _ => Touch::Ring,
+    };
+    let contact = Contact { base: cone.base, half_angle: cone.half_angle, seat, walls: walls(s), touch };
+    Some((contact.bedding(load.value, softer(s, cone)?, modulus), touch))
+}
+
+/// Between which settlings a cup comes to sit lower after its first full load; nought where it springs back or its flank
+/// bears all over, `None` where no load is written or the rim is crushed.
+pub fn settling(s: &Spec, cone: &Cone) -> Option<(Length, Length)> {
+    s.seat_load.as_ref()?;
+    if full_flank(s, cone) {
+        return Some((Length::ZERO, Length::ZERO));
+    }
+    let seat = seating::seat(cone.base, cone.half_angle, &corners(s), NEAR)?;
+    match bedded(s, cone, seat)?.0 {
+        Bedding::Settles(least, most) => Some((least, most)),
+        Bedding::Elastic => Some((Length::ZERO, Length::ZERO)),
+        Bedding::Beyond => None,
+    }
+}
+
+/// Whether the seat has the cone's angle and bears all over.
+fn full_flank(s: &Spec, cone: &Cone) -> bool {
+    matches!(&s.hole, Hole::Turned { half_angle, .. } if (half_angle.value - cone.half_angle).abs() < Angle::degrees(1.0 / 60.0))
 }
 
 /// Yield strength of the softer part, which gives way.

@@ -2,7 +2,7 @@
 
 use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
-use crate::landing::arrangement::{Arrangement, Hole};
+use crate::landing::arrangement::{Arrangement, Hole, Judged};
 use crate::landing::chance::Chance;
 use crate::landing::rest::{Carrier, NoRest, Rest};
 use crate::landing::ride_off;
@@ -352,7 +352,7 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
         };
         let (verdict, outcome) = as_arranged(&a.landing, found, lift);
         let lost = runner_up(landing, a);
-        let keep = if stands_so(landing, r) { "; what stands now is such a set and seats fully: keep it" } else { "" };
+        let keep = stands_now(landing, r, a);
         design.finding(
             &ARRANGED,
             verdict,
@@ -371,8 +371,42 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
 /// The next best pair, and by what it lost.
 fn runner_up(landing: &Landing, a: &Arrangement) -> String {
     let [best, next, ..] = a.pairs.as_slice() else { return String::new() };
+    let pair = pair_name(landing, next);
+    match loses(best, next).as_slice() {
+        [] => format!("; {pair} is as good"),
+        by => format!("; next comes {pair}, with {}", by.join(", ")),
+    }
+}
+
+/// A pair in words.
+fn pair_name(landing: &Landing, j: &Judged) -> String {
     let name = |i: usize| landing.seats().get(i).map_or("", |s| s.name.as_str());
-    let pair = format!("round at {} and slot at {}", name(next.pair.round), name(next.pair.slot));
+    format!("round at {} and slot at {}", name(j.pair.round), name(j.pair.slot))
+}
+
+/// Whether the set that stands now is one that seats, and what it gives away against the best.
+fn stands_now(landing: &Landing, r: &Results, a: &Arrangement) -> String {
+    if !stands_so(landing, r) {
+        return String::new();
+    }
+    let now = a.pairs.iter().find(|j| {
+        let kind = |i: usize| landing.seats().get(i).map(|s| s.kind);
+        kind(j.pair.round) == Some(SeatKind::Round) && matches!(kind(j.pair.slot), Some(SeatKind::Slot { .. }))
+    });
+    let (Some(now), Some(best)) = (now, a.pairs.first()) else { return String::new() };
+    let lost = loses(best, now);
+    if now.pair == best.pair {
+        return "; that is what stands now, and it seats fully: keep it".into();
+    }
+    let pair = pair_name(landing, now);
+    if lost.is_empty() {
+        return format!("; what stands now, {pair}, seats fully and is as good: keep it");
+    }
+    format!("; what stands now, {pair}, seats fully too, with {}: it may stay where that is enough", lost.join(", "))
+}
+
+/// By what one pair is worse than the best.
+fn loses(best: &Judged, next: &Judged) -> Vec<String> {
     let mut by = Vec::new();
     let force = |f| show::value(&Value::Force(f), LengthUnit::Mm);
     let g = |v: Option<Acceleration>| v.map_or(f64::INFINITY, |v| v.as_g());
@@ -396,10 +430,7 @@ fn runner_up(landing: &Landing, a: &Arrangement) -> String {
     if low * MARKEDLY < high {
         by.push(format!("{} on one of them against {}", force(low), force(high)));
     }
-    if by.is_empty() {
-        return format!("; {pair} is as good");
-    }
-    format!("; next comes {pair}, with {}", by.join(", "))
+    by
 }
 
 /// What is better by less than this is as good.
@@ -575,9 +606,17 @@ fn chance(design: &mut Design, r: &Results) {
 }
 
 fn loads(design: &mut Design, r: &Results) {
-    if let Some(greatest) = r.greatest_load() {
-        design.finding(&SET_DOWN, Verdict::Ok, Some(Value::Force(greatest * SET_DOWN_FACTOR)), None, "design every seat, weld and crossbar for this, not for a quarter of the weight: a stiff frame stands on three");
-    }
+    let (Some(tied), Some(weight)) = (r.greatest_load(), r.weight_on_one) else { return };
+    let blow = weight * SET_DOWN_FACTOR;
+    let (greatest, how) = if tied > blow {
+        (tied, "at rest under its tie-downs, which is more than the blow of setting down")
+    } else {
+        (blow, "as it touches down, before it is tied down")
+    };
+    let because = format!(
+        "{how}: design every seat, weld and crossbar for this, not for a quarter of the weight: a stiff frame stands on three"
+    );
+    design.finding(&SET_DOWN, Verdict::Ok, Some(Value::Force(greatest)), None, because);
 }
 
 /// Whether the cup files were worked with the load that the landing can put on them.

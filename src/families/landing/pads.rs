@@ -2,13 +2,14 @@
 //! the frame lies.
 
 use crate::design::{Check, Design, Limit, Value, Verdict};
+use crate::families::cup::seat::settling;
 use crate::landing::Landing;
 use crate::landing::rest::Rest;
 use crate::show;
 use crate::source::Source;
 use crate::units::{Angle, Length, LengthUnit};
 
-use super::heights::Heights;
+use super::heights::{Heights, on_pad};
 use super::read::{self, SeatSpec, Spec};
 use super::results::SEATED_WITHIN;
 
@@ -30,6 +31,14 @@ const BEARS: Check = Check {
     worst: Verdict::Caution,
     source: Source::Derived("lowest pose of the centre of mass over all seats"),
 };
+const SETTLES: Check = Check {
+    key: "settling_uneven",
+    what: "difference in settling of the seats under the first full load",
+    worst: Verdict::Caution,
+    source: Source::Derived(
+        "bedding in of every cup under its seat_load, as its own sheet works it; pads do not settle",
+    ),
+};
 const LEVEL: Check = Check {
     key: "level",
     what: "tilt of the frame at rest, roll and pitch together",
@@ -49,6 +58,7 @@ pub fn judge(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing
         clear_hole(design, heights, seat);
         land(design, heights, seat);
     }
+    settles(design, s);
     if let Some(rest) = rest {
         bears(design, landing, rest);
         level(design, s, rest);
@@ -114,6 +124,36 @@ fn bears(design: &mut Design, landing: &Landing, rest: &Rest) {
         Limit::AtMost(Value::Length(SEATED_WITHIN)),
         because,
     );
+}
+
+/// How unevenly the cups settle under the first full load: the heights above are those of the sheets, before it.
+fn settles(design: &mut Design, s: &Spec) {
+    let all: Vec<(&str, (Length, Length))> = s
+        .seats
+        .iter()
+        .filter_map(|seat| match &seat.cup {
+            _ if on_pad(seat) => Some((seat.name.as_str(), (Length::ZERO, Length::ZERO))),
+            Some(cup) => Some((seat.name.as_str(), settling(cup, &seat.cone)?)),
+            None => None,
+        })
+        .collect();
+    let span = |of: fn(&(Length, Length)) -> Length| {
+        let each = || all.iter().map(|(_, settled)| of(settled));
+        each().fold(Length::ZERO, Length::max) - each().reduce(Length::min).unwrap_or_default()
+    };
+    if all.len() < 2 {
+        return;
+    }
+    let uneven = span(|s| s.0).max(span(|s| s.1)).rounded();
+    let each: Vec<String> =
+        all.iter().map(|(name, (least, most))| format!("{name} by {} to {}", mm(*least), mm(*most))).collect();
+    let verdict = if uneven > SEATED_WITHIN { Verdict::Caution } else { Verdict::Ok };
+    let because = format!(
+        "{}: set it down once with its full weight, then measure the heights and shim; rims that settle alike, rounded or of harder plate, spare that",
+        each.join(", ")
+    );
+    let limit = Limit::AtMost(Value::Length(SEATED_WITHIN));
+    design.finding(&SETTLES, verdict, Some(Value::Length(uneven)), limit, because);
 }
 
 /// A frame can seat fully and still lie crooked.

@@ -49,6 +49,8 @@ pub struct Results {
     pub as_arranged: Option<Result<Rest, NoRest>>,
     pub tip: Option<Length>,
     pub loads: Option<Vec<LoadRange>>,
+    /// Greatest load of any seat by the weight alone, no tie-down on it yet.
+    pub weight_on_one: Option<Force>,
     pub ride_off: Vec<RideOff>,
     pub preloads: Option<Vec<CaseResult>>,
     pub rooms: Vec<Room>,
@@ -85,6 +87,7 @@ pub fn results(
     let at_rest = rest(landing);
     let arrangement = arrange(s, places, landing)?;
     let as_arranged = arrangement.as_ref().map(|a| rest(&a.landing));
+    let untied = untied(landing)?;
     let rubbing = Rubbing::of(s);
     let heated = heat::heated(s, landing)?;
     let (held, turned, locked) =
@@ -101,8 +104,9 @@ pub fn results(
     };
     Ok(Results {
         all_round: all_round.map(|l| (l.clone(), rest(&l))),
-        tip: tip_margin(landing).map(|t| t.inside),
+        tip: tip_margin(&untied).map(|t| t.inside),
         loads: load_ranges(landing),
+        weight_on_one: weight_on_one(&untied),
         ride_off: ride_off::ride_off(landing, &holding, DIRECTIONS)?,
         preloads: preloads(s, places, landing, arrangement.as_ref()),
         rooms: rooms::rooms(s, places, landing),
@@ -120,6 +124,18 @@ pub fn results(
         rest: at_rest,
         arrangement,
     })
+}
+
+/// The frame as it is set down: nothing is tied down then, and nothing but its weight keeps it from tipping.
+fn untied(landing: &Landing) -> Result<Landing, InputError> {
+    let mut load = landing.load().clone();
+    load.pulls.clear();
+    Landing::new(landing.seats().to_vec(), load)
+}
+
+/// Greatest load of any seat of any three.
+fn weight_on_one(landing: &Landing) -> Option<Force> {
+    load_ranges(landing)?.iter().map(|l| l.greatest).reduce(|a, b| if a > b { a } else { b })
 }
 
 /// What friction does: shifts and turns that it holds, and the forces that it locks in.

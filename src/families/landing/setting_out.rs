@@ -13,7 +13,10 @@ use super::pads::BEARING;
 use super::places::Places;
 use super::read::{SeatSpec, Spec};
 use super::results::Results;
+use crate::families::cone;
 
+/// Play between a pad and what it stands round. Source: common practice, no source.
+const CLEAR_OF_WELD: Length = Length::mm(2.0);
 /// Leg along the line from slot to round cup over which its offset is laid out with a square.
 const LEG: Length = Length::mm(500.0);
 
@@ -143,7 +146,9 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
         vec![
             text(seat.name.clone()),
             Value::Length(hole.rounded()),
-            Value::Length(seat.cone.foot_width().max(seat.cone.base).rounded()),
+            Value::Length(
+                (seat.cone.foot_width().max(seat.cone.base) + cone::fillet(&seat.cone) * 2.0 + CLEAR_OF_WELD).rounded(),
+            ),
             Value::Length((hole + clearance * 2.0 + BEARING * 2.0).rounded()),
         ]
     };
@@ -152,7 +157,7 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
         design,
         "pads",
         "Pads: a ring or two blocks round the foot of the cone that reach under the frame wherever it lies within its room",
-        &["seat", "hole over the cone", "foot of the cone inside", "reach out to diameter"],
+        &["seat", "hole over the cone", "open inside, clear of foot and weld", "reach out to diameter"],
         on_pads.map(pad).collect(),
     );
 }

@@ -261,7 +261,15 @@ fn stack_took_up(design: &mut Design, s: &Spec) -> Length {
 /// Nearest stock and what to grind off it. `None` when a problem was noted.
 fn from_stock(s: &Spec, a: &ShimAnswer, fields: &Fields) -> Option<Option<shims::StockChoice>> {
     let allowance = s.grinding.as_ref().map_or(GRINDING, |g| g.value);
-    let list: Vec<Length> = s.stock.as_ref().map_or_else(|| usual_stock(s.common.header.unit), |own| own.value.clone());
+    let mut list: Vec<Length> =
+        s.stock.as_ref().map_or_else(|| usual_stock(s.common.header.unit), |own| own.value.clone());
+    if s.common.material.hardened {
+        // It warps in hardening: none is used as thick as it came.
+        list.retain(|thick| *thick >= a.each + allowance);
+        if list.is_empty() {
+            return Some(None);
+        }
+    }
     let tolerance = ((a.upper - a.lower) / 2.0).max(Length::ZERO);
     shims::from_stock(&list, a.each, tolerance, allowance)
         .map_err(|error| fields.problem_at(&read::STOCK, error.to_string(), None))

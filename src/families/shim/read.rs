@@ -72,8 +72,12 @@ pub const OVER: Key = Key::new(
     Kind::POSITIVE,
     "greatest diameter of the shaft that the bore goes over, such as \"19.993 mm\"; the bore itself if left out",
 );
-pub const INSTRUMENT: Key =
-    Key::new("instrument", "instrument for the shims", INSTRUMENTS, "with what the old shims were measured");
+pub const INSTRUMENT: Key = Key::new(
+    "instrument",
+    "instrument for the shims",
+    INSTRUMENTS,
+    "with what the shims are measured, old and new; the gap has float_instrument",
+);
 pub const FLOAT_INSTRUMENT: Key =
     Key::new("float_instrument", "instrument for the float", INSTRUMENTS, "with what the float or gap was measured");
 pub const STOCK: Key = Key::new(
@@ -244,6 +248,12 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let sides = fields.count(&SIDES).map_or(Sides::One, |n| if n.value == 2 { Sides::Two } else { Sides::One });
     let (offset, bore, outside) = (fields.length(&OFFSET), fields.length(&BORE), fields.length(&OUTSIDE_DIAMETER));
     let shim_instrument = instrument(fields, &INSTRUMENT, Instrument::Micrometer);
+    if !shim_instrument.measures_thickness() {
+        let message = format!("a {} does not measure the width of a shim", shim_instrument.name());
+        let help =
+            "instrument is for the shims: a micrometer or a calliper; for the float or the gap write float_instrument";
+        fields.problem_at(&INSTRUMENT, message, Some(help.into()));
+    }
     let float_instrument = instrument(fields, &FLOAT_INSTRUMENT, Instrument::DialIndicator);
     let (stock, grinding) = (fields.lengths(&STOCK), fields.length(&GRINDING));
     let over = fields.length(&OVER);

@@ -2,7 +2,7 @@
 //! from bar; and the order of work that follows.
 
 use crate::design::Design;
-use crate::families::common;
+use crate::families::{common, hardening};
 use crate::mechanics::shims::{ShimAnswer, Side, Sides, StockChoice};
 use crate::show;
 use crate::standards::processes::{self, Process};
@@ -46,7 +46,8 @@ pub fn choose(s: &Spec, a: &ShimAnswer, at_hand: Option<Vec<(Side, Length)>>, sh
         (Some(choice), None) => Route::Sheet(choice),
         (_, because) => {
             let faced = processes::usually(Process::Turned, a.each, a.each).map_or(Length::ZERO, |w| w.value);
-            Route::Bar { ground: a.upper - a.lower < faced, because: because.unwrap_or_default() }
+            let ground = s.common.material.hardened || a.upper - a.lower < faced;
+            Route::Bar { ground, because: because.unwrap_or_default() }
         }
     }
 }
@@ -121,7 +122,7 @@ fn from_sheet(design: &mut Design, s: &Spec, choice: StockChoice) {
     if let Some((_, outside)) = &s.ring {
         blank = format!("{blank}, at least {} across", size(outside.value + Length::mm(4.0)));
     }
-    design.tools.push(format!("{} x {blank}, {}", design.header.count, s.common.material.name));
+    design.tools.push(format!("{} x {blank}, {}", design.header.count, hardening::bought(&s.common.material)));
     let cut = if s.ring.is_some() { "Cut the rings from the DXF" } else { "Cut the blanks" };
     let text = if s.batch.is_some() {
         format!("{cut} from {blank}, thicker where a width asks for it; the contour is the same for every width.")
@@ -132,7 +133,7 @@ fn from_sheet(design: &mut Design, s: &Spec, choice: StockChoice) {
     if s.ring.is_some() {
         let over = common::between(design, "bore");
         let text = format!("Take the burr off both edges of the bore, {over}; it must drop over what it goes on.");
-        design.step("bench", text).measure("bore", "calliper");
+        design.step("bench", text).measure("bore", "calliper").measure("outside_diameter", "calliper");
     }
     let off = if choice.grind_off > Length::ZERO { Some(choice.grind_off) } else { None };
     to_width(design, s, off);
@@ -143,7 +144,7 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let size = |l: Length| show::length_both(l.rounded(), unit);
     let Some((bore, outside)) = &s.ring else { return };
     let bar = stock::next_bar(outside.value + Length::mm(1.0), unit).unwrap_or(outside.value + Length::mm(2.0));
-    let (count, name) = (design.header.count, s.common.material.name.clone());
+    let (count, name) = (design.header.count, hardening::bought(&s.common.material));
     let long = size(a.each + common::TURNED_ENDS + bar);
     design.tools.push(format!(
         "{count} x {name}: round bar {}, {long} long (the piece, its ends and one diameter of grip)",
@@ -172,7 +173,7 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
 /// A shim without bore and outside, too thick for sheet.
 fn from_block(design: &mut Design, s: &Spec, a: &ShimAnswer, because: &str) {
     let size = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
-    let (count, name) = (design.header.count, s.common.material.name.clone());
+    let (count, name) = (design.header.count, hardening::bought(&s.common.material));
     design.tools.push(format!("{count} x {name}: bar or block, over {} thick", size(a.each)));
     let over = size(a.each + LEFT_TO_GRIND);
     design.step(
@@ -184,6 +185,9 @@ fn from_block(design: &mut Design, s: &Spec, a: &ShimAnswer, because: &str) {
 
 /// Grinding to width, or only deburring; and the reading that proves it.
 fn to_width(design: &mut Design, s: &Spec, grind_off: Option<Length>) {
+    if s.common.material.hardened {
+        hardening::harden(design, &s.common.material, "hardness", "the ring, clamped between flat plates", None);
+    }
     let with = s.shim_instrument.name();
     let proof = if design.dimension("width_reading").is_some() { "width_reading" } else { "width" };
     let ladder: Vec<String> = (1..=design.dimensions.len())

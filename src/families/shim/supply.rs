@@ -66,7 +66,7 @@ pub fn instruments(design: &mut Design, s: &Spec, w: &Worked) {
         return;
     }
     let good = instruments_good_enough(limits, GOOD_ENOUGH).unwrap_or_default();
-    let names: Vec<&str> = good.iter().map(|i| i.name()).collect();
+    let names: Vec<&str> = good.iter().filter(|i| i.measures_thickness()).map(|i| i.name()).collect();
     let because = if names.is_empty() {
         "no instrument of the bench is good enough for this tolerance: compare with gauge blocks".to_string()
     } else {
@@ -90,7 +90,8 @@ fn judged(design: &mut Design, s: &Spec, w: &Worked) {
             (false, true) => "shims",
             (false, false) => "",
         };
-        vec![Value::Text(i.name().into()), Value::Length(u), part(u, float), part(u, width), Value::Text(used.into())]
+        let of_the_shim = if i.measures_thickness() { part(u, width) } else { Value::Text("reads gaps only".into()) };
+        vec![Value::Text(i.name().into()), Value::Length(u), part(u, float), of_the_shim, Value::Text(used.into())]
     };
     design.tables.push(Table {
         key: "instruments",

@@ -2,6 +2,7 @@
 
 use crate::design::{Design, Table, Value};
 use crate::families::common;
+use crate::families::hardening::{self, GROUND_AFTER};
 use crate::key::Given;
 use crate::shape::{Body, Path, Point, RadialHole, ShapeError, Solid, Turned};
 use crate::shop::Material;
@@ -130,8 +131,9 @@ pub fn operations(design: &mut Design, s: &Spec) {
         turn(design, s, piece);
     }
     groove_and_hole(design, s, &pieces);
-    for piece in pieces.iter().filter(|p| p.material.hardened) {
-        harden(design, s, piece);
+    for (i, piece) in pieces.iter().enumerate().filter(|(_, p)| p.material.hardened) {
+        let key = if s.segments.is_empty() { "hardness".to_string() } else { format!("segment_{}_hardness", i + 1) };
+        harden(design, s, piece, &key);
     }
     let (bore, outside) = (made_to(design, "bore"), made_to(design, "outside_diameter"));
     let form: Vec<&str> = surface::FORM.into_iter().filter(|key| design.dimension(key).is_some()).collect();
@@ -190,10 +192,6 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
     }
 }
 
-/// What grinding takes off each diameter of a hardened piece.
-/// Source: common practice, no source.
-const GRINDING: Length = Length::mm(0.3);
-
 /// A piece longer than so many diameters, or with a wall too thin for the jaws, is turned on a mandrel.
 /// Source: common practice, no source.
 const UNSUPPORTED: f64 = 3.0;
@@ -213,8 +211,8 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     stock_for(design, s, piece);
     let (across, within) = if material.hardened {
         (
-            format!("{} (to be ground)", size(*outside + GRINDING)),
-            format!("{} (to be ground)", size(s.bore.value - GRINDING)),
+            format!("{} (to be ground)", size(*outside + GROUND_AFTER)),
+            format!("{} (to be ground)", size(s.bore.value - GROUND_AFTER)),
         )
     } else {
         (common::between(design, &made_to(design, key)), common::between(design, &made_to(design, "bore")))
@@ -222,9 +220,14 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let mut rpm = |speed, diameter| common::spindle(design, name, s.common.machines.turn(speed, diameter)).whole();
     let (rough, finish) = (rpm(cutting.rough, *outside), rpm(cutting.finish, *outside));
     let inside = rpm(cutting.finish, s.bore.value);
+    let (outer, inner) = (s.chamfer.is_some(), s.bore_chamfer.is_some());
+    let chamfers = if outer || inner { "chamfer its edges, " } else { "" };
+    let other_end = if outer || inner { " and chamfer this end's edges the same" } else { "; break the edges" };
+    let bore_edges = if inner { ", chamfer the bore at both ends" } else { "" };
+    let outer_edges = if outer { " and chamfer it at both ends" } else { "" };
     if !s.from_tube && !on_mandrel(s, piece) {
         design.step("lathe", format!(
-            "{name}: face, turn the outside to {across}, drill and bore to {within}, chamfer, part off {} over length, turn round, face to {}. Speeds with HSS: roughing {rough} rpm, finishing {finish} rpm outside; bore {inside} rpm.",
+            "{name}: face, turn the outside to {across}, drill and bore to {within}, {chamfers}part off {} over length, turn round, face to {}{other_end}. Speeds with HSS: roughing {rough} rpm, finishing {finish} rpm outside; bore {inside} rpm.",
             size(common::FACE_ALLOWANCE), size(length)
         ));
         return;
@@ -239,14 +242,14 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     } else {
         format!("drill and bore to {within}{ends} at {inside} rpm")
     };
-    design.step("lathe", format!("{name}: {held}; {bored}; turn round, face to {}, chamfer the bore.", size(length)));
+    design.step("lathe", format!("{name}: {held}; {bored}; turn round, face to {}{bore_edges}.", size(length)));
     let reach = if slender {
         " Light cuts, a sharp tool: where it rings or tapers, a follow rest behind the tool."
     } else {
         ""
     };
     design.step("lathe", format!(
-        "{name}: on a mandrel that fills the bore, between centres with the tailstock up: turn the outside to {across} and chamfer. Speeds with HSS: roughing {rough} rpm, finishing {finish} rpm.{reach} Never between the jaws alone: the wall gives way, and a long piece climbs out."
+        "{name}: on a mandrel that fills the bore, between centres with the tailstock up: turn the outside to {across}{outer_edges}. Speeds with HSS: roughing {rough} rpm, finishing {finish} rpm.{reach} Never between the jaws alone: the wall gives way, and a long piece climbs out."
     ));
     design.tools.push(format!("mandrel for the bore of {name}, {} long and more, and two centres", size(length)));
 }
@@ -262,14 +265,14 @@ fn stock_for(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
         let within = common::between(design, &made_to(design, "bore"));
         format!(
             "{count} x {} for {name}: honed tube, bore {within}, outside at least {}, {} long (the piece and its ends)",
-            material.name,
+            hardening::bought(material),
             size(*outside + Length::mm(1.0)),
             size(length + common::FACE_ALLOWANCE * 2.0)
         )
     } else {
         format!(
             "{count} x {} for {name}: round bar {}, {} long (the piece, its ends and one diameter of grip)",
-            material.name,
+            hardening::bought(material),
             size(bar),
             size(length + common::TURNED_ENDS + bar)
         )
@@ -278,7 +281,10 @@ fn stock_for(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
 }
 
 /// Hardening and grinding of one piece.
-fn harden(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
+fn harden(design: &mut Design, s: &Spec, piece: &Piece<'_>, key: &str) {
+    let written = s.rollers.as_ref().and_then(|r| r.hardness.as_ref()).map(|h| h.text.as_str());
+    let runs = written.filter(|_| s.segments.is_empty() || runs_under(s, piece));
+    hardening::harden(design, piece.material, key, piece.name, runs);
     let across = common::between(design, &made_to(design, &piece.outside.0));
     let within = common::between(design, &made_to(design, "bore"));
     let running = surface::of(design, "outside_diameter").filter(|_| s.rollers.is_some());
@@ -286,10 +292,16 @@ fn harden(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     design.step(
         "grinder",
         format!(
-            "{}: harden and temper, then grind the outside to {across} and the bore to {within}, both ends square{finish}; or buy a hard ring and grind its bore and ends.",
+            "{}: grind the outside to {across} and the bore to {within}, both ends square{finish}. A hard ring that is bought is ground in its bore and at its ends only.",
             piece.name
         ),
     );
+}
+
+/// Whether the rollers run on that piece.
+fn runs_under(s: &Spec, piece: &Piece<'_>) -> bool {
+    let (raceway, ..) = rollers::raceway_piece(s);
+    raceway.and_then(|i| s.segments.get(i)).is_some_and(|g| g.name == piece.name)
 }
 
 /// Every piece with what it is made of and how its surfaces and edges are; for a sleeve in several.

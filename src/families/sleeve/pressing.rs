@@ -367,24 +367,33 @@ fn heat(
     let outer = if p.way == Way::In { other(s, p) } else { &s.common.material };
     let limit = outer.heat_limit();
     let heating = press.heat_hub(effective.max, p.gap, p.room, limit)?;
+    let heated = if heating.beyond_limit { limit } else { heating.temperature };
     design.computed(
         "heat_to",
         "heat the outer part to",
-        Value::Temperature(heating.temperature),
-        "room + (interference + gap)/(expansion x D)",
+        Value::Temperature(heated),
+        "room + (interference + gap)/(expansion x D), no more than it stands",
     );
-    let cooled = press.cool_sleeve(effective.max, p.gap, p.room);
-    if let Ok(cold) = cooled {
-        design.computed(
-            "cool_to",
-            "or cool the inner part to",
-            Value::Temperature(cold),
-            "room - (interference + gap)/(expansion x D)",
-        );
+    // What the heat of the outer part leaves is taken from the inner one.
+    let opened = press.interface * (press.hub.expansion * (heated - p.room));
+    let left = if heating.beyond_limit { effective.max + p.gap - opened } else { effective.max + p.gap };
+    let (key, label) = if heating.beyond_limit {
+        ("cool_as_well_to", "and cool the inner part to")
+    } else {
+        ("cool_to", "or cool the inner part to")
+    };
+    if let Ok(cold) = press.cool_sleeve(left, Length::ZERO, p.room)
+        && cold >= COLDEST
+    {
+        design.computed(key, label, Value::Temperature(cold), "room - what is left/(expansion x D)");
     }
     let because = match (heating.beyond_limit, outer.hardened) {
-        (true, true) => "a hard ring loses hardness when it is heated more: cool the inner part as well, or press",
-        (true, false) => "a hub heated more scales and distorts: cool the inner part as well, or press",
+        (true, true) => {
+            "so hot it would slip on, but a hard ring loses hardness when it is heated more: the steps cool the inner part as well, or press"
+        }
+        (true, false) => {
+            "so hot it would slip on, but a hub heated more scales and distorts: the steps cool the inner part as well, or press"
+        }
         (false, _) => "within what the outer part stands",
     };
     let verdict = if heating.beyond_limit { Verdict::Caution } else { Verdict::Ok };
@@ -700,6 +709,14 @@ fn record_before(design: &mut Design, p: &Pressing, limits: Range<Length>, by: S
     design.relabel(p.own(), if p.way == Way::In { "bore, after pressing" } else { "outside diameter, after it is on" });
 }
 
+/// The coldest that an inner part is made: liquid nitrogen. Source: common practice, no source.
+const COLDEST: Temperature = Temperature::celsius(-190.0);
+
+/// Whether heat alone would have to be more than the outer part stands.
+fn beyond(design: &Design) -> bool {
+    design.findings.iter().any(|f| f.key == HEAT_HARD.key && f.verdict != Verdict::Ok)
+}
+
 /// The steps that put it together.
 pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
     let unit = s.common.header.unit;
@@ -709,8 +726,20 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
         Some(Value::Length(l)) => Some(show::length_both(*l, unit)),
         _ => None,
     });
+    let warm = match (said(design, "cool_as_well_to"), said(design, "cool_to")) {
+        (Some(cold), _) => {
+            design.caution(
+                "Dry ice and liquid gases burn skin and drive the air out of a room: gloves, goggles, an open door.",
+            );
+            format!(
+                "Heat the outer part to {heat}, no more, cool the inner part to {cold} as well and drop it together"
+            )
+        }
+        (None, _) if beyond(design) => "No heat that the outer part stands lets it drop together".to_string(),
+        (None, _) => format!("Heat the outer part to {heat} and drop it together"),
+    };
     let together = format!(
-        "Lead-in chamfer on both parts, oil the joint. Heat the outer part to {heat} and drop it together, or press with up to {force}; straight, in one go."
+        "Lead-in chamfer on both parts, oil the joint. {warm}, or press with up to {force}; straight, in one go."
     );
     let (own, with) = (p.own(), if p.way == Way::In { "bore gauge" } else { "micrometer" });
     match left {
