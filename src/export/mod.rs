@@ -1,5 +1,6 @@
 //! The file formats. Each is one record; all of them see only the finished design.
 
+mod digits;
 pub mod dxf;
 pub mod json;
 pub mod pdf;

@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use pdf_writer::types::{CidFontType, FontFlags, LineCapStyle, LineJoinStyle, SystemInfo, UnicodeCmap};
 use pdf_writer::{Content, Filter, Finish, Name, Pdf, Rect, Ref, Str, TextStr};
 use subsetter::GlyphRemapper;
+use zlib_rs::{Deflate, DeflateFlush, compress_bound};
 
 use crate::page::font::{self, CAPITAL, FONT, UNITS_PER_EM};
 use crate::page::{Line, Mark, Page, Path, Point, Step, Text};
@@ -22,6 +23,9 @@ const FONT_KEY: Name<'static> = Name(b"F");
 /// 2e-8 of its radius.
 const ARC_PIECE: f64 = 30.0;
 
+/// How hard the streams are packed: beyond it files hardly shrink, and take up to three times as long.
+const LEVEL: i32 = 6;
+
 const CATALOG: Ref = Ref::new(1);
 const PAGES: Ref = Ref::new(2);
 const INFO: Ref = Ref::new(3);
@@ -35,40 +39,66 @@ const FIRST_PAGE: i32 = 9;
 /// The letters used in a file and their numbers in the embedded font.
 struct Letters {
     remapper: GlyphRemapper,
-    text: BTreeMap<u16, char>,
-    advance: BTreeMap<u16, u16>,
+    /// What each number in the embedded font stands for, and how wide it is; the first is the letter for none.
+    used: BTreeMap<u16, (char, u16)>,
+    /// Numbers in the embedded font by those in the whole one; nought for a letter that is not used.
+    numbers: Vec<u16>,
 }
 
 impl Letters {
     fn of(pages: &[Page]) -> Self {
-        let mut letters = Self { remapper: GlyphRemapper::new(), text: BTreeMap::new(), advance: BTreeMap::new() };
+        let mut letters = Self { remapper: GlyphRemapper::new(), used: BTreeMap::new(), numbers: Vec::new() };
         for c in pages.iter().flat_map(Page::texts).flat_map(|t| t.words.chars()) {
             let glyph = font::glyph(c);
-            let id = letters.remapper.remap(glyph.id);
-            letters.text.entry(id).or_insert(c);
-            letters.advance.insert(id, glyph.advance);
+            let place = usize::from(glyph.id);
+            if letters.numbers.get(place).is_none_or(|number| *number == 0) {
+                letters.numbers.resize(letters.numbers.len().max(place + 1), 0);
+                let number = letters.remapper.remap(glyph.id);
+                letters.numbers.get_mut(place).into_iter().for_each(|n| *n = number);
+                letters.used.entry(number).or_insert((c, glyph.advance));
+            }
         }
         letters
     }
 
     fn encode(&self, words: &str) -> Vec<u8> {
-        let ids = words.chars().map(|c| self.remapper.get(font::glyph(c).id).unwrap_or(0));
-        ids.flat_map(u16::to_be_bytes).collect()
+        let number = |c: char| self.numbers.get(usize::from(font::glyph(c).id)).copied().unwrap_or(0);
+        words.chars().map(number).flat_map(u16::to_be_bytes).collect()
+    }
+}
+
+/// Packs the streams of one file as ISO 32000-1, 7.4.4 wants it (zlib, RFC 1950).
+struct Packer {
+    deflate: Deflate,
+    room: Vec<u8>,
+}
+
+impl Packer {
+    fn new() -> Self {
+        Self { deflate: Deflate::new(LEVEL, true, 15), room: Vec::new() }
+    }
+
+    fn pack(&mut self, bytes: &[u8]) -> &[u8] {
+        self.deflate.reset();
+        self.room.resize(compress_bound(bytes.len()), 0);
+        // With the room that it asks for it cannot fail.
+        let _ = self.deflate.compress(bytes, &mut self.room, DeflateFlush::Finish);
+        self.room.get(..self.deflate.total_out() as usize).unwrap_or_default()
     }
 }
 
 /// All pages as one PDF file with that document title.
 pub fn write(pages: &[Page], title: &str) -> Vec<u8> {
     let letters = Letters::of(pages);
-    let mut pdf = Pdf::new();
+    let (mut pdf, mut packer) = (Pdf::new(), Packer::new());
     let page_refs = (0..).map(|i| Ref::new(FIRST_PAGE + 2 * i));
     write_catalog(&mut pdf, title);
     let kids: Vec<Ref> = page_refs.take(pages.len()).collect();
     pdf.pages(PAGES).kids(kids.iter().copied()).count(i32::try_from(pages.len()).unwrap_or(i32::MAX));
     for (page, id) in pages.iter().zip(&kids) {
-        write_page(&mut pdf, page, *id, &letters);
+        write_page(&mut pdf, page, *id, &letters, &mut packer);
     }
-    write_font(&mut pdf, &letters);
+    write_font(&mut pdf, &letters, &mut packer);
     pdf.finish()
 }
 
@@ -84,15 +114,14 @@ fn write_catalog(pdf: &mut Pdf, title: &str) {
     pdf.document_info(INFO).title(TextStr(title)).producer(TextStr("setdown"));
 }
 
-fn write_page(pdf: &mut Pdf, page: &Page, id: Ref, letters: &Letters) {
+fn write_page(pdf: &mut Pdf, page: &Page, id: Ref, letters: &Letters, packer: &mut Packer) {
     let contents = Ref::new(id.get() + 1);
     let size = |mm: f64| (mm * POINTS_PER_MM) as f32;
     let mut written = pdf.page(id);
     written.parent(PAGES).media_box(Rect::new(0.0, 0.0, size(page.width), size(page.height))).contents(contents);
     written.resources().fonts().pair(FONT_KEY, FONT_REF);
     written.finish();
-    let bytes = miniz_oxide::deflate::compress_to_vec_zlib(&page_content(page, letters), 8);
-    pdf.stream(contents, &bytes).filter(Filter::FlateDecode);
+    pdf.stream(contents, packer.pack(&page_content(page, letters))).filter(Filter::FlateDecode);
 }
 
 fn page_content(page: &Page, letters: &Letters) -> Vec<u8> {
@@ -169,7 +198,7 @@ fn show(content: &mut Content, text: &Text, letters: &Letters) {
     content.show(Str(&letters.encode(&text.words))).end_text();
 }
 
-fn write_font(pdf: &mut Pdf, letters: &Letters) {
+fn write_font(pdf: &mut Pdf, letters: &Letters, packer: &mut Packer) {
     let identity = SystemInfo { registry: Str(b"Adobe"), ordering: Str(b"Identity"), supplement: 0 };
     pdf.type0_font(FONT_REF)
         .base_font(FONT_NAME)
@@ -180,13 +209,13 @@ fn write_font(pdf: &mut Pdf, letters: &Letters) {
     cid.subtype(CidFontType::Type2).base_font(FONT_NAME).system_info(identity).font_descriptor(DESCRIPTOR);
     cid.default_width(600.0).cid_to_gid_map_predefined(Name(b"Identity"));
     let mut widths = cid.widths();
-    for (id, advance) in &letters.advance {
+    for (id, (_, advance)) in &letters.used {
         widths.consecutive(*id, [(f64::from(*advance) * 1000.0 / UNITS_PER_EM) as f32]);
     }
     widths.finish();
     cid.finish();
     write_descriptor(pdf);
-    write_font_streams(pdf, letters, identity);
+    write_font_streams(pdf, letters, packer, identity);
 }
 
 fn write_descriptor(pdf: &mut Pdf) {
@@ -205,14 +234,13 @@ fn write_descriptor(pdf: &mut Pdf) {
         .font_file2(FONT_FILE);
 }
 
-fn write_font_streams(pdf: &mut Pdf, letters: &Letters, identity: SystemInfo<'_>) {
+fn write_font_streams(pdf: &mut Pdf, letters: &Letters, packer: &mut Packer, identity: SystemInfo<'_>) {
     // The subset cannot fail on the font that is compiled in; should it ever, the whole font is right as well as long.
     let file = subsetter::subset(FONT, 0, &letters.remapper).unwrap_or_else(|_| FONT.to_vec());
-    let packed = miniz_oxide::deflate::compress_to_vec_zlib(&file, 9);
     let length = i32::try_from(file.len()).unwrap_or(i32::MAX);
-    pdf.stream(FONT_FILE, &packed).filter(Filter::FlateDecode).pair(Name(b"Length1"), length);
+    pdf.stream(FONT_FILE, packer.pack(&file)).filter(Filter::FlateDecode).pair(Name(b"Length1"), length);
     let mut cmap = UnicodeCmap::new(Name(b"Custom"), identity);
-    for (id, c) in &letters.text {
+    for (id, (c, _)) in &letters.used {
         cmap.pair(*id, *c);
     }
     pdf.cmap(TO_UNICODE, &cmap.finish());

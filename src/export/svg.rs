@@ -1,54 +1,165 @@
 //! Sheets as SVG: looks the same in every viewer, since the letters are drawn as outlines; the words lie over them
 //! unseen, so that they can be searched and copied. White paper is drawn first.
 
-use std::collections::BTreeMap;
+use std::borrow::Cow;
+use std::collections::BTreeSet;
 use std::fmt::Write;
+use std::sync::OnceLock;
 
 use ttf_parser::{GlyphId, OutlineBuilder};
 
+use super::digits::Digits;
 use crate::page::font::{self, CAPITAL, UNITS_PER_EM};
-use crate::page::{Mark, Page, Path, Shade, Step, Text};
+use crate::page::{Mark, Page, Path, Point, Shade, Step, Text};
+
+/// Paper millimetres are written to a tenth of a micrometre.
+const DECIMALS: usize = 4;
 
 /// One page as an SVG file.
 pub fn write(page: &Page) -> String {
-    let (w, h) = (number(page.width), number(page.height));
-    let mut out = format!(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"0 0 {w} {h}\">\n\
-         <title>{}</title>\n<defs>\n",
-        escape(&page.title)
-    );
-    for (id, outline) in outlines(page) {
-        put(&mut out, format_args!("<path id=\"g{id}\" d=\"{outline}\"/>\n"));
+    let mut out = Drawn { out: String::new(), height: page.height };
+    out.head(page);
+    for mark in &page.marks {
+        out.mark(mark);
     }
-    put(&mut out, format_args!("</defs>\n<rect width=\"{w}\" height=\"{h}\" fill=\"#fff\"/>\n"));
-    out.push_str("<g fill=\"none\" stroke=\"#000\">\n");
-    for mark in page.marks.iter() {
-        write_mark(&mut out, mark, page.height);
-    }
-    out.push_str("</g>\n</svg>\n");
-    out
+    out.out.push_str("</g>\n</svg>\n");
+    out.out
 }
 
-/// Writing into a string cannot fail.
-fn put(out: &mut String, text: std::fmt::Arguments<'_>) {
-    let _ = out.write_fmt(text);
+/// An SVG file that grows; its y runs downwards from the height of the page.
+struct Drawn {
+    out: String,
+    height: f64,
 }
 
-fn write_mark(out: &mut String, mark: &Mark, height: f64) {
-    match mark {
-        Mark::Stroke(path, line, stretch) => {
-            put(out, format_args!("<path d=\"{}\" stroke-width=\"{}\"", path_data(path, height), line.width()));
-            let pattern: Vec<String> = line.pattern().iter().map(|d| number(d * stretch)).collect();
-            if !pattern.is_empty() {
-                put(out, format_args!(" stroke-dasharray=\"{}\"", pattern.join(" ")));
+impl Drawn {
+    fn put(&mut self, words: &str) {
+        self.out.push_str(words);
+    }
+
+    /// Paper millimetres.
+    fn number(&mut self, mm: f64) {
+        self.out.fixed(mm, DECIMALS);
+    }
+
+    /// A place on paper, with what stands before it.
+    fn place(&mut self, before: &str, p: Point) {
+        self.put(before);
+        self.number(p.x);
+        self.put(" ");
+        self.number(self.height - p.y);
+    }
+
+    fn head(&mut self, page: &Page) {
+        let (mut w, mut h) = (String::new(), String::new());
+        w.fixed(page.width, DECIMALS);
+        h.fixed(page.height, DECIMALS);
+        // Writing into a string cannot fail.
+        let _ = write!(
+            self.out,
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{w}mm\" height=\"{h}mm\" viewBox=\"0 0 {w} {h}\">\n\
+             <title>{}</title>\n<defs>\n",
+            escape(&page.title)
+        );
+        let used: BTreeSet<u16> = page.texts().flat_map(|t| t.words.chars()).map(|c| font::glyph(c).id).collect();
+        for id in used {
+            self.put("<path id=\"g");
+            self.out.whole(u32::from(id));
+            self.put("\" d=\"");
+            self.put(outline(id));
+            self.put("\"/>\n");
+        }
+        let _ = writeln!(self.out, "</defs>\n<rect width=\"{w}\" height=\"{h}\" fill=\"#fff\"/>");
+        self.put("<g fill=\"none\" stroke=\"#000\">\n");
+    }
+
+    fn mark(&mut self, mark: &Mark) {
+        match mark {
+            Mark::Stroke(path, line, stretch) => {
+                self.put("<path d=\"");
+                self.path(path);
+                self.put("\" stroke-width=\"");
+                self.number(line.width());
+                for (i, dash) in line.pattern().iter().enumerate() {
+                    self.put(if i == 0 { "\" stroke-dasharray=\"" } else { " " });
+                    self.number(dash * stretch);
+                }
+                self.put("\"/>\n");
             }
-            out.push_str("/>\n");
+            Mark::Fill(path, shade) => {
+                self.put("<path d=\"");
+                self.path(path);
+                self.put("\" fill=\"");
+                self.put(colour(*shade));
+                self.put("\" fill-rule=\"evenodd\" stroke=\"none\"/>\n");
+            }
+            Mark::Text(text) => self.text(text),
         }
-        Mark::Fill(path, shade) => {
-            let (data, colour) = (path_data(path, height), colour(*shade));
-            put(out, format_args!("<path d=\"{data}\" fill=\"{colour}\" fill-rule=\"evenodd\" stroke=\"none\"/>\n"));
+    }
+
+    fn text(&mut self, text: &Text) {
+        if text.words.trim().is_empty() {
+            return;
         }
-        Mark::Text(text) => write_text(out, text, height),
+        let size = text.height / CAPITAL;
+        self.place("<g fill=\"#000\" stroke=\"none\" transform=\"translate(", text.start());
+        self.put(")");
+        if text.turn != 0.0 {
+            self.put(" rotate(");
+            self.number(-text.turn);
+            self.put(")");
+        }
+        for before in ["\"><g transform=\"scale(", " -"] {
+            self.put(before);
+            self.out.fixed(size / UNITS_PER_EM, 7);
+        }
+        self.put(")\">");
+        self.letters(&text.words);
+        self.put("</g><text font-size=\"");
+        self.number(size);
+        self.put("\" fill-opacity=\"0\" textLength=\"");
+        self.number(text.width());
+        self.put("\" xml:space=\"preserve\">");
+        self.put(&escape(&text.words));
+        self.put("</text></g>\n");
+    }
+
+    fn letters(&mut self, words: &str) {
+        let mut along = 0_u32;
+        for c in words.chars() {
+            let glyph = font::glyph(c);
+            if !c.is_whitespace() {
+                self.put("<use href=\"#g");
+                self.out.whole(u32::from(glyph.id));
+                self.put("\" x=\"");
+                self.out.whole(along);
+                self.put("\"/>");
+            }
+            along += u32::from(glyph.advance);
+        }
+    }
+
+    fn path(&mut self, path: &Path) {
+        for contour in &path.contours {
+            self.place("M", contour.start);
+            for (from, step) in contour.pieces() {
+                match step {
+                    Step::Line(to) => self.place("L", to),
+                    Step::Arc { centre, sweep, to } => {
+                        let radius = centre.distance(from);
+                        for before in ["A", " "] {
+                            self.put(before);
+                            self.number(radius);
+                        }
+                        self.put(if sweep.abs() > 180.0 { " 0 1" } else { " 0 0" });
+                        self.place(if sweep < 0.0 { " 1 " } else { " 0 " }, to);
+                    }
+                }
+            }
+            if contour.closed {
+                self.put("Z");
+            }
+        }
     }
 }
 
@@ -60,98 +171,60 @@ fn colour(shade: Shade) -> &'static str {
     }
 }
 
-fn write_text(out: &mut String, text: &Text, height: f64) {
-    if text.words.trim().is_empty() {
-        return;
-    }
-    let start = text.start();
-    let size = text.height / CAPITAL;
-    let (x, y, turn) = (number(start.x), number(height - start.y), number(-text.turn));
-    let rotate = if text.turn == 0.0 { String::new() } else { format!(" rotate({turn})") };
-    let scale = fixed(size / UNITS_PER_EM, 7);
-    put(out, format_args!("<g fill=\"#000\" stroke=\"none\" transform=\"translate({x} {y}){rotate}\">"));
-    put(out, format_args!("<g transform=\"scale({scale} -{scale})\">"));
-    let mut along = 0_u32;
-    for c in text.words.chars() {
-        let glyph = font::glyph(c);
-        if !c.is_whitespace() {
-            put(out, format_args!("<use href=\"#g{}\" x=\"{along}\"/>", glyph.id));
-        }
-        along += u32::from(glyph.advance);
-    }
-    let (words, length) = (escape(&text.words), number(text.width()));
-    put(out, format_args!("</g><text font-size=\"{}\" fill-opacity=\"0\" textLength=\"{length}\"", number(size)));
-    put(out, format_args!(" xml:space=\"preserve\">{words}</text></g>\n"));
-}
-
-fn path_data(path: &Path, height: f64) -> String {
-    let mut data = String::new();
-    for contour in &path.contours {
-        put(&mut data, format_args!("M{} {}", number(contour.start.x), number(height - contour.start.y)));
-        for (from, step) in contour.pieces() {
-            match step {
-                Step::Line(to) => put(&mut data, format_args!("L{} {}", number(to.x), number(height - to.y))),
-                Step::Arc { centre, sweep, to } => {
-                    let radius = number(centre.distance(from));
-                    let (large, side) = (u8::from(sweep.abs() > 180.0), u8::from(sweep < 0.0));
-                    let (x, y) = (number(to.x), number(height - to.y));
-                    put(&mut data, format_args!("A{radius} {radius} 0 {large} {side} {x} {y}"));
-                }
-            }
-        }
-        if contour.closed {
-            data.push('Z');
-        }
-    }
-    data
-}
-
-/// The outline of every letter used, by its number in the font.
-fn outlines(page: &Page) -> BTreeMap<u16, String> {
-    let mut found = BTreeMap::new();
-    let Some(face) = font::face() else { return found };
-    for c in page.texts().flat_map(|t| t.words.chars()) {
-        let id = font::glyph(c).id;
-        found.entry(id).or_insert_with(|| {
-            let mut outline = Outline(String::new());
-            face.outline_glyph(GlyphId(id), &mut outline);
-            outline.0
-        });
-    }
-    found
+/// The outline of a letter by its number in the font; each is drawn once in a run.
+fn outline(id: u16) -> &'static str {
+    static OUTLINES: OnceLock<Vec<OnceLock<String>>> = OnceLock::new();
+    let Some(face) = font::face() else { return "" };
+    let all = OUTLINES.get_or_init(|| (0..face.number_of_glyphs()).map(|_| OnceLock::new()).collect());
+    let drawn = || {
+        let mut outline = Outline(String::new());
+        face.outline_glyph(GlyphId(id), &mut outline);
+        outline.0
+    };
+    all.get(usize::from(id)).map_or("", |cell| cell.get_or_init(drawn))
 }
 
 struct Outline(String);
 
+impl Outline {
+    fn step(&mut self, kind: char, numbers: &[f32]) {
+        self.0.push(kind);
+        for (i, x) in numbers.iter().enumerate() {
+            if i > 0 {
+                self.0.push(' ');
+            }
+            // A font's points are whole, and those between them halves.
+            if (x * 2.0).fract() == 0.0 {
+                self.0.fixed(f64::from(*x), 1);
+            } else {
+                let _ = write!(self.0, "{x}");
+            }
+        }
+    }
+}
+
 impl OutlineBuilder for Outline {
     fn move_to(&mut self, x: f32, y: f32) {
-        put(&mut self.0, format_args!("M{x} {y}"));
+        self.step('M', &[x, y]);
     }
     fn line_to(&mut self, x: f32, y: f32) {
-        put(&mut self.0, format_args!("L{x} {y}"));
+        self.step('L', &[x, y]);
     }
     fn quad_to(&mut self, x1: f32, y1: f32, x: f32, y: f32) {
-        put(&mut self.0, format_args!("Q{x1} {y1} {x} {y}"));
+        self.step('Q', &[x1, y1, x, y]);
     }
     fn curve_to(&mut self, x1: f32, y1: f32, x2: f32, y2: f32, x: f32, y: f32) {
-        put(&mut self.0, format_args!("C{x1} {y1} {x2} {y2} {x} {y}"));
+        self.step('C', &[x1, y1, x2, y2, x, y]);
     }
     fn close(&mut self) {
         self.0.push('Z');
     }
 }
 
-/// Paper millimetres to a tenth of a micrometre, without noughts at the end and without `-0`.
-fn number(mm: f64) -> String {
-    fixed(mm, 4)
-}
-
-fn fixed(x: f64, decimals: usize) -> String {
-    let text = format!("{x:.decimals$}");
-    let short = text.trim_end_matches('0').trim_end_matches('.');
-    if short == "-0" { "0".into() } else { short.into() }
-}
-
-fn escape(words: &str) -> String {
-    words.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+fn escape(words: &str) -> Cow<'_, str> {
+    if words.contains(['&', '<', '>', '"']) {
+        words.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;").into()
+    } else {
+        words.into()
+    }
 }

@@ -5,6 +5,9 @@
 
 use std::fmt::Write;
 
+use zlib_rs::crc32::crc32;
+
+use super::digits::Digits;
 use crate::mesh::Mesh;
 
 const CONTENT_TYPES: &str = r#"<?xml version="1.0" encoding="UTF-8"?>
@@ -36,12 +39,19 @@ fn model(name: &str, mesh: &Mesh) -> String {
     xml.push_str("<resources>");
     let _ = write!(xml, "<object id=\"1\" name=\"{title}\" type=\"model\"><mesh>\n<vertices>\n");
     for p in &mesh.points {
-        let [x, y, z] = p.map(|v| (v * 1e6).round() / 1e6 + 0.0);
-        let _ = writeln!(xml, "<vertex x=\"{x}\" y=\"{y}\" z=\"{z}\"/>");
+        for (before, mm) in ["<vertex x=\"", "\" y=\"", "\" z=\""].iter().zip(p) {
+            xml.push_str(before);
+            xml.units((mm * 1e6).round() as i64, 6);
+        }
+        xml.push_str("\"/>\n");
     }
     xml.push_str("</vertices>\n<triangles>\n");
-    for [a, b, c] in &mesh.triangles {
-        let _ = writeln!(xml, "<triangle v1=\"{a}\" v2=\"{b}\" v3=\"{c}\"/>");
+    for corners in &mesh.triangles {
+        for (before, number) in ["<triangle v1=\"", "\" v2=\"", "\" v3=\""].iter().zip(corners) {
+            xml.push_str(before);
+            xml.whole(*number);
+        }
+        xml.push_str("\"/>\n");
     }
     xml.push_str("</triangles>\n</mesh></object></resources>\n<build><item objectid=\"1\"/></build>\n</model>\n");
     xml
@@ -83,7 +93,7 @@ fn zip(files: &[(&str, &[u8])]) -> Vec<u8> {
 /// both sizes, length of the name, no extra field.
 fn file_fields(name: &str, data: &[u8]) -> Vec<u8> {
     let (size, mut out) = ((data.len() as u32).to_le_bytes(), Vec::new());
-    put(&mut out, &[&[0x14, 0, 0, 0, 0, 0, 0, 0, 0x21, 0], &crc32(data).to_le_bytes(), &size, &size]);
+    put(&mut out, &[&[0x14, 0, 0, 0, 0, 0, 0, 0, 0x21, 0], &crc32(0, data).to_le_bytes(), &size, &size]);
     put(&mut out, &[&(name.len() as u16).to_le_bytes(), &[0, 0]]);
     out
 }
@@ -92,19 +102,11 @@ fn put(out: &mut Vec<u8>, parts: &[&[u8]]) {
     parts.iter().for_each(|part| out.extend_from_slice(part));
 }
 
-/// CRC-32 of ISO 3309 / ITU-T V.42 (polynomial 0xEDB88320, bits reversed).
-fn crc32(data: &[u8]) -> u32 {
-    let step = |crc: u32, byte: &u8| {
-        (0..8).fold(crc ^ u32::from(*byte), |c, _| if c & 1 == 1 { 0xedb8_8320 ^ (c >> 1) } else { c >> 1 })
-    };
-    !data.iter().fold(u32::MAX, step)
-}
-
 #[cfg(test)]
 mod tests {
-    /// The check value that the catalogue of CRCs gives for the nine digits.
+    /// The check value that the catalogue of CRCs gives for the nine digits (CRC-32 of ISO 3309, which ZIP asks for).
     #[test]
     fn crc_check_value() {
-        assert_eq!(super::crc32(b"123456789"), 0xcbf4_3926);
+        assert_eq!(super::crc32(0, b"123456789"), 0xcbf4_3926);
     }
 }

@@ -22,8 +22,18 @@ impl Point {
 
     /// The point at that distance in that direction (degrees from the x axis).
     pub fn along(self, direction: f64, distance: f64) -> Self {
+        self.towards(Self::unit(direction), distance)
+    }
+
+    /// The point one millimetre from the corner of the paper in a direction (degrees from the x axis).
+    pub fn unit(direction: f64) -> Self {
         let angle = Angle::degrees(direction);
-        Self::new(self.x + distance * angle.cos(), self.y + distance * angle.sin())
+        Self::new(angle.cos(), angle.sin())
+    }
+
+    /// The point at that distance in the direction of a [`Point::unit`].
+    pub fn towards(self, unit: Self, distance: f64) -> Self {
+        Self::new(self.x + distance * unit.x, self.y + distance * unit.y)
     }
 
     /// Distance to another point.
@@ -148,7 +158,8 @@ impl Area {
 
     /// The straight line from `a` to `b` passes through the inside (separating axes: x, y and across the line).
     pub fn is_cut_by(self, a: Point, b: Point) -> bool {
-        if !self.overlaps(Self::around([a, b]).grown(1e-9)) {
+        let apart = |low: f64, high: f64, p: f64, q: f64| low >= p.max(q) + 1e-9 || p.min(q) - 1e-9 >= high;
+        if apart(self.left, self.right, a.x, b.x) || apart(self.bottom, self.top, a.y, b.y) {
             return false;
         }
         let across = |p: Point| (b.x - a.x) * (p.y - a.y) - (b.y - a.y) * (p.x - a.x);

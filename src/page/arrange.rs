@@ -5,6 +5,7 @@
 
 use std::cell::OnceCell;
 use std::ops::Range;
+use std::rc::Rc;
 
 use crate::drawing::{Drawing, Stands, View};
 use crate::page::label::SIZE;
@@ -28,19 +29,60 @@ const TITLE: f64 = 60.0;
 pub struct Arranged {
     /// At which scale.
     pub scale: Scale,
-    /// What is drawn.
-    pub marks: Vec<Mark>,
+    set: Set,
     /// The longer side of the smallest view, mm on paper.
     pub smallest: f64,
     /// Keys of dimensions, and words of notes, that found no room.
     pub left_out: Vec<String>,
 }
 
+impl Arranged {
+    /// What is drawn.
+    pub fn marks(&self) -> Vec<Mark> {
+        self.set.marks()
+    }
+}
+
+/// Blocks set beside and under each other. Many ways are tried before one is taken, so each block only says how it is
+/// moved, one move after the other.
+#[derive(Clone)]
+struct Set {
+    blocks: Vec<(Rc<Block>, Vec<Point>)>,
+    area: Area,
+}
+
+impl Set {
+    fn of(block: Rc<Block>) -> Self {
+        Self { area: block.area, blocks: vec![(block, Vec::new())] }
+    }
+
+    fn move_by(&mut self, by: Point) {
+        self.blocks.iter_mut().for_each(|(_, moves)| moves.push(by));
+        self.area = self.area.moved(by);
+    }
+
+    fn left_out(&self) -> impl Iterator<Item = &String> {
+        self.blocks.iter().flat_map(|(block, _)| &block.left_out)
+    }
+
+    fn marks(&self) -> Vec<Mark> {
+        let mut marks = Vec::new();
+        for (block, moves) in &self.blocks {
+            for mark in &block.marks {
+                let mut mark = mark.clone();
+                moves.iter().for_each(|by| mark.shift(*by));
+                marks.push(mark);
+            }
+        }
+        marks
+    }
+}
+
 /// A view drawn at every scale at which somebody asked for it.
 struct Sized {
     view: View,
     bare: Area,
-    blocks: Vec<OnceCell<Block>>,
+    blocks: Vec<OnceCell<Rc<Block>>>,
 }
 
 impl Sized {
@@ -49,9 +91,10 @@ impl Sized {
         Self { bare: bare_area(&view), view, blocks }
     }
 
-    fn at(&self, scale: usize, labels: &Labels) -> Option<&Block> {
+    fn at(&self, scale: usize, labels: &Labels) -> Option<Set> {
         let (cell, scale) = (self.blocks.get(scale)?, Scale::SERIES.get(scale)?);
-        Some(cell.get_or_init(|| titled(draw(&self.view, scale.factor(), labels), &self.view.title)))
+        let drawn = || Rc::new(titled(draw(&self.view, scale.factor(), labels), &self.view.title));
+        Some(Set::of(cell.get_or_init(drawn).clone()))
     }
 
     fn long_side(&self) -> f64 {
@@ -125,25 +168,26 @@ impl<'a> Views<'a> {
         let views: Vec<&Sized> = chosen.iter().flat_map(Group::views).collect();
         let shortest = views.iter().map(|v| v.long_side()).fold(f64::INFINITY, f64::min);
         let fits =
-            |b: &Block| b.area.width() + 2.0 * ROUND <= room.width() && b.area.height() + 2.0 * ROUND <= room.height();
+            |s: &Set| s.area.width() + 2.0 * ROUND <= room.width() && s.area.height() + 2.0 * ROUND <= room.height();
         let may_fit =
             |f: f64| views.iter().all(|v| v.bare.width() * f < room.width() && v.bare.height() * f < room.height());
-        let mut best: Option<(Scale, Block)> = None;
+        let mut best: Option<(Scale, Set, usize)> = None;
         for (i, scale) in Scale::SERIES.iter().enumerate().filter(|(_, s)| may_fit(s.factor())) {
             // A scale that is much smaller is no gain for the sake of one leader.
-            let far = best.as_ref().is_some_and(|(b, _)| b.factor() > 2.6 * scale.factor());
+            let far = best.as_ref().is_some_and(|(b, ..)| b.factor() > 2.6 * scale.factor());
             if shortest * scale.factor() < LEGIBLE || far {
                 break;
             }
-            let Some(block) = self.ways(chosen, i).into_iter().find(fits) else { continue };
-            if best.as_ref().is_none_or(|(_, b)| block.left_out.len() < b.left_out.len()) {
-                best = Some((*scale, block));
+            let Some(set) = self.ways(chosen, i).into_iter().find(fits) else { continue };
+            let left_out = set.left_out().count();
+            if best.as_ref().is_none_or(|(.., least)| left_out < *least) {
+                best = Some((*scale, set, left_out));
             }
-            if best.as_ref().is_some_and(|(_, b)| b.left_out.is_empty()) {
+            if left_out == 0 {
                 break;
             }
         }
-        best.map(|(scale, block)| centred(scale, &block, shortest * scale.factor(), room))
+        best.map(|(scale, set, _)| centred(scale, set, shortest * scale.factor(), room))
     }
 
     /// One group in a room that is too small for all that is said of it: the least important is left out and named.
@@ -170,13 +214,13 @@ impl<'a> Views<'a> {
     }
 
     /// All ways of setting groups of views at one scale.
-    fn ways(&self, groups: &[Group], scale: usize) -> Vec<Block> {
-        let all: Option<Vec<Vec<Block>>> = groups.iter().map(|g| self.set(g, scale)).collect();
-        let Some(all) = all else { return Vec::new() };
-        if let [only] = all.as_slice() {
-            return only.clone();
+    fn ways(&self, groups: &[Group], scale: usize) -> Vec<Set> {
+        let all: Option<Vec<Vec<Set>>> = groups.iter().map(|g| self.set(g, scale)).collect();
+        let Some(mut all) = all else { return Vec::new() };
+        if let [only] = all.as_mut_slice() {
+            return std::mem::take(only);
         }
-        let first: Vec<Block> = all.iter().filter_map(|a| a.first().cloned()).collect();
+        let first: Vec<Set> = all.iter().filter_map(|a| a.first().cloned()).collect();
         let bare: Vec<Area> = groups.iter().filter_map(|g| Some(g.views().first()?.bare)).collect();
         let mut ways = grids(&first, &bare);
         if let Some(Group::Two(two)) = groups.first()
@@ -184,17 +228,17 @@ impl<'a> Views<'a> {
             && let Some((_, others)) = first.split_first()
         {
             // The others stand beside the plan, which stays under the section or over it.
-            let beside: Vec<Block> = std::iter::once(above.clone()).chain(others.iter().cloned()).collect();
+            let beside: Vec<Set> = std::iter::once(above).chain(others.iter().cloned()).collect();
             let row = join(&beside, false, false);
-            let pair = if self.projection == Projection::First { [front.clone(), row] } else { [row, front.clone()] };
+            let pair = if self.projection == Projection::First { [front, row] } else { [row, front] };
             ways.push(join(&pair, true, true));
         }
         ways
     }
 
     /// The ways of setting one group.
-    fn set(&self, group: &Group, scale: usize) -> Option<Vec<Block>> {
-        let at = |view: &Sized| view.at(scale, self.labels).cloned();
+    fn set(&self, group: &Group, scale: usize) -> Option<Vec<Set>> {
+        let at = |view: &Sized| view.at(scale, self.labels);
         match group {
             Group::One(view) => Some(vec![at(view)?]),
             Group::Two(pair) => {
@@ -227,9 +271,9 @@ fn grouped(views: &[View], projection: Projection) -> Vec<Group> {
     groups
 }
 
-fn centred(scale: Scale, block: &Block, smallest: f64, room: Area) -> Arranged {
-    let by = room.centre() - block.area.centre();
-    Arranged { scale, marks: block.moved(by).collect(), smallest, left_out: block.left_out.clone() }
+fn centred(scale: Scale, mut set: Set, smallest: f64, room: Area) -> Arranged {
+    set.move_by(room.centre() - set.area.centre());
+    Arranged { scale, smallest, left_out: set.left_out().cloned().collect(), set }
 }
 
 /// Takes the least important thing said in a view off it; gives back its name.
@@ -242,28 +286,27 @@ fn drop_one(view: &mut View) -> Option<String> {
 }
 
 /// Blocks in rows of one, of all, of two, of three …
-fn grids(blocks: &[Block], bare: &[Area]) -> Vec<Block> {
+fn grids(blocks: &[Set], bare: &[Area]) -> Vec<Set> {
     let count = blocks.len();
     let columns = [1, count].into_iter().chain(2..count);
     columns.map(|columns| grid(blocks, bare, columns)).collect()
 }
 
-fn grid(blocks: &[Block], bare: &[Area], columns: usize) -> Block {
+fn grid(blocks: &[Set], bare: &[Area], columns: usize) -> Set {
     let alike = |areas: &[Area], size: fn(Area) -> f64| {
         let first = areas.first().map_or(0.0, |a| size(*a));
         areas.iter().all(|a| (size(*a) - first).abs() < 1e-3)
     };
     let rows = blocks.chunks(columns).zip(bare.chunks(columns));
-    let rows: Vec<Block> = rows.map(|(blocks, bare)| join(blocks, false, alike(bare, Area::height))).collect();
+    let rows: Vec<Set> = rows.map(|(blocks, bare)| join(blocks, false, alike(bare, Area::height))).collect();
     join(&rows, true, columns == 1 && alike(bare, Area::width))
 }
 
 /// Blocks under each other or side by side; their origins in line where they show the same width or height.
-fn join(blocks: &[Block], under: bool, aligned: bool) -> Block {
-    let mut marks = Vec::new();
-    let (mut area, mut left_out) = (Area::EMPTY, Vec::new());
-    for block in blocks {
-        let (a, first) = (block.area, marks.is_empty());
+fn join(sets: &[Set], under: bool, aligned: bool) -> Set {
+    let mut joined = Set { blocks: Vec::new(), area: Area::EMPTY };
+    for set in sets {
+        let (a, area, first) = (set.area, joined.area, joined.blocks.is_empty());
         let centre = if aligned { Point::default() } else { a.centre() };
         let by = match (first, under) {
             (true, true) => Point::new(-centre.x, 0.0),
@@ -271,11 +314,12 @@ fn join(blocks: &[Block], under: bool, aligned: bool) -> Block {
             (false, true) => Point::new(-centre.x, area.bottom - BETWEEN - a.top),
             (false, false) => Point::new(area.right + BETWEEN - a.left, -centre.y),
         };
-        area = area.with(a.moved(by));
-        marks.extend(block.moved(by));
-        left_out.extend(block.left_out.iter().cloned());
+        let mut set = set.clone();
+        set.move_by(by);
+        joined.area = area.with(set.area);
+        joined.blocks.extend(set.blocks);
     }
-    Block { marks, area, left_out }
+    joined
 }
 
 /// The title under a view, broken to its width.

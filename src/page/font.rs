@@ -1,6 +1,6 @@
 //! The lettering: a part of DejaVu Sans (licence beside the file), and how wide words are in it.
 
-use std::collections::BTreeMap;
+use std::borrow::Cow;
 use std::sync::OnceLock;
 
 use ttf_parser::Face;
@@ -31,55 +31,93 @@ pub fn face() -> Option<&'static Face<'static>> {
     FACE.get_or_init(|| Face::parse(FONT, 0).ok()).as_ref()
 }
 
-fn glyphs() -> &'static BTreeMap<char, Glyph> {
-    static GLYPHS: OnceLock<BTreeMap<char, Glyph>> = OnceLock::new();
-    GLYPHS.get_or_init(|| face().map(read_glyphs).unwrap_or_default())
+/// The letters of the font by their characters.
+struct Glyphs {
+    /// Those of the Latin and Greek alphabets by their codes: nearly every letter of a sheet is one of them.
+    near: Vec<Option<Glyph>>,
+    /// The others, in the order of their codes.
+    far: Vec<(char, Glyph)>,
 }
 
-fn read_glyphs(face: &Face<'_>) -> BTreeMap<char, Glyph> {
-    let tables = face.tables().cmap.iter().flat_map(|cmap| cmap.subtables).filter(|s| s.is_unicode());
-    let mut found = BTreeMap::new();
-    for table in tables {
-        table.codepoints(|code| {
-            let letter = char::from_u32(code).and_then(|c| Some((c, face.glyph_index(c)?)));
-            if let Some((c, id)) = letter {
-                found.insert(c, Glyph { id: id.0, advance: face.glyph_hor_advance(id).unwrap_or(0) });
-            }
-        });
+/// Codes from this on are looked for.
+const FAR: usize = 0x400;
+
+impl Glyphs {
+    fn read(face: &Face<'_>) -> Self {
+        let mut glyphs = Self { near: vec![None; FAR], far: Vec::new() };
+        for table in face.tables().cmap.iter().flat_map(|cmap| cmap.subtables).filter(|s| s.is_unicode()) {
+            table.codepoints(|code| {
+                let letter = char::from_u32(code).and_then(|c| Some((c, face.glyph_index(c)?)));
+                if let Some((c, id)) = letter {
+                    let glyph = Glyph { id: id.0, advance: face.glyph_hor_advance(id).unwrap_or(0) };
+                    match glyphs.near.get_mut(code as usize) {
+                        Some(place) => *place = Some(glyph),
+                        None => glyphs.far.push((c, glyph)),
+                    }
+                }
+            });
+        }
+        glyphs.far.sort_by_key(|(c, _)| *c);
+        glyphs.far.dedup();
+        glyphs
     }
-    found
+
+    fn get(&self, c: char) -> Option<Glyph> {
+        self.near.get(c as usize).copied().unwrap_or_else(|| {
+            let found = self.far.binary_search_by_key(&c, |(c, _)| *c).ok()?;
+            self.far.get(found).map(|(_, glyph)| *glyph)
+        })
+    }
+}
+
+fn glyphs() -> &'static Glyphs {
+    static GLYPHS: OnceLock<Glyphs> = OnceLock::new();
+    GLYPHS.get_or_init(|| face().map_or_else(|| Glyphs { near: Vec::new(), far: Vec::new() }, Glyphs::read))
 }
 
 /// The letter for a character; characters that the font lacks were replaced by [`printable`].
 pub fn glyph(c: char) -> Glyph {
-    glyphs().get(&c).copied().unwrap_or(Glyph { id: 0, advance: 1229 })
+    glyphs().get(c).unwrap_or(Glyph { id: 0, advance: 1229 })
 }
 
 /// The words with every character that cannot be printed replaced, so that a gap is seen: line ends and tabs become
 /// spaces, anything else `\u{FFFD}`.
-pub fn printable(words: &str) -> String {
-    let known = glyphs();
+pub fn printable(words: impl Into<String>) -> String {
+    let (known, words) = (glyphs(), words.into());
+    if words.chars().all(|c| known.get(c).is_some()) {
+        return words;
+    }
     let replace = |c: char| match c {
-        c if known.contains_key(&c) => c,
+        c if known.get(c).is_some() => c,
         c if c.is_whitespace() => ' ',
         _ => '\u{FFFD}',
     };
     words.chars().map(replace).collect()
 }
 
-/// Length of the words in mm, for capitals of that height.
-pub fn width(words: &str, height: f64) -> f64 {
-    let units: u32 = words.chars().map(|c| u32::from(glyph(c).advance)).sum();
+/// Length of the words in units of the font.
+fn units(words: &str) -> u32 {
+    words.chars().map(|c| u32::from(glyph(c).advance)).sum()
+}
+
+/// A length in units of the font in mm, for capitals of that height.
+fn length(units: u32, height: f64) -> f64 {
     f64::from(units) / UNITS_PER_EM * height / CAPITAL
 }
 
+/// Length of the words in mm, for capitals of that height.
+pub fn width(words: &str, height: f64) -> f64 {
+    length(units(words), height)
+}
+
 /// The pieces at whose ends a line may be broken: words, and numbers with their unit.
-pub fn pieces(words: &str) -> Vec<String> {
-    let mut pieces: Vec<String> = Vec::new();
+pub fn pieces(words: &str) -> Vec<Cow<'_, str>> {
+    let mut pieces: Vec<Cow<'_, str>> = Vec::new();
     for word in words.split_whitespace() {
         let bare = word.trim_end_matches([',', '.', ';', ':', ')', '?']);
         match pieces.last_mut() {
             Some(last) if is_number(last) && crate::show::UNITS.contains(&bare) || bare == "m" && is_newtons(last) => {
+                let last = last.to_mut();
                 last.push(' ');
                 last.push_str(word);
             }
@@ -100,36 +138,57 @@ fn is_newtons(piece: &str) -> bool {
 
 /// Breaks words into lines that are no longer than `room`, no number apart from its unit; a word that is longer is cut.
 pub fn wrap(words: &str, height: f64, room: f64) -> Vec<String> {
-    let mut lines = vec![String::new()];
-    let fitting = |piece: String| {
-        let apart = width(&piece, height) > room;
-        if apart { piece.split_whitespace().map(String::from).collect() } else { vec![piece] }
-    };
-    for word in pieces(words).into_iter().flat_map(fitting) {
-        for piece in cut(&word, height, room) {
-            let Some(line) = lines.last_mut() else { continue };
-            let joined = if line.is_empty() { piece.clone() } else { format!("{line} {piece}") };
-            if width(&joined, height) <= room {
-                *line = joined;
-            } else {
-                lines.push(piece);
-            }
+    let fits = |units: u32| length(units, height) <= room;
+    let mut lines = Lines { lines: vec![String::new()], units: 0 };
+    for piece in pieces(words) {
+        let long = units(&piece);
+        if fits(long) {
+            lines.add(&piece, long, fits);
+            continue;
+        }
+        for part in piece.split_whitespace().flat_map(|word| cut(word, fits)) {
+            lines.add(part, units(part), fits);
         }
     }
-    lines
+    lines.lines
 }
 
-fn cut(word: &str, height: f64, room: f64) -> Vec<String> {
-    let mut pieces = vec![String::new()];
-    for c in word.chars() {
-        let full = pieces.last().is_some_and(|p| !p.is_empty() && width(&format!("{p}{c}"), height) > room);
-        if full {
-            pieces.push(String::new());
-        }
-        if let Some(piece) = pieces.last_mut() {
-            piece.push(c);
+/// Lines that are being filled.
+struct Lines {
+    lines: Vec<String>,
+    /// Length of the last one, in units of the font.
+    units: u32,
+}
+
+impl Lines {
+    /// Adds a piece to the last line, or begins another.
+    fn add(&mut self, piece: &str, long: u32, fits: impl Fn(u32) -> bool) {
+        let Some(line) = self.lines.last_mut() else { return };
+        let gap = if line.is_empty() { "" } else { " " };
+        let joined = self.units + units(gap) + long;
+        if fits(joined) {
+            line.push_str(gap);
+            line.push_str(piece);
+            self.units = joined;
+        } else {
+            self.lines.push(piece.into());
+            self.units = long;
         }
     }
+}
+
+/// A word in pieces that fit, each of one letter at least.
+fn cut(word: &str, fits: impl Fn(u32) -> bool) -> Vec<&str> {
+    let (mut pieces, mut begin, mut long) = (Vec::new(), 0, 0);
+    for (at, c) in word.char_indices() {
+        let advance = u32::from(glyph(c).advance);
+        if at > begin && !fits(long + advance) {
+            pieces.extend(word.get(begin..at));
+            (begin, long) = (at, 0);
+        }
+        long += advance;
+    }
+    pieces.extend(word.get(begin..));
     pieces
 }
 

@@ -168,12 +168,15 @@ fn best_way(leader: &Leader, ground: &Ground<'_>) -> Option<Way> {
         (End::Triangle, Some((only, _))) => vec![only],
         _ => turns.collect(),
     };
+    let size = Point::new(leader.label.width(), leader.label.height());
+    let tries: Vec<Try> = directions.into_iter().map(|d| Try::new(leader, size, d, ground)).collect();
     let mut best: Option<Way> = None;
     for length in (2..60).map(|i| f64::from(i) * 4.0) {
-        if best.as_ref().is_some_and(|b| b.cost <= length) {
+        let dearest = best.as_ref().map_or(f64::INFINITY, |b| b.cost);
+        if dearest <= length {
             break;
         }
-        let ways = directions.iter().filter_map(|d| way(leader, *d, length, ground));
+        let ways = tries.iter().filter(|t| length + t.over_part <= dearest).filter_map(|t| t.way(length, ground));
         best = ways.chain(best).min_by(|a, b| a.cost.total_cmp(&b.cost));
     }
     best
@@ -183,48 +186,60 @@ fn leaves(leader: &Leader, direction: f64) -> bool {
     leader.within.is_none_or(|(from, to)| (direction - from).rem_euclid(360.0) <= (to - from).rem_euclid(360.0))
 }
 
-fn way(leader: &Leader, direction: f64, length: f64, ground: &Ground<'_>) -> Option<Way> {
-    let tip = leader.at.along(direction, leader.radius);
-    let elbow = tip.along(direction, length);
-    let (far, corner) = shelf(leader, direction, elbow);
-    let area = leader.label.area(corner, 0.0);
-    if ground.covers_head(leader, tip, elbow)
-        || ground.crosses_labels(tip, elbow)
-        || ground.runs_into_labels(elbow, far)
-        || !ground.is_free(area)
-    {
-        return None;
-    }
-    let crossings = ground.crossings(tip, elbow) + ground.crossings(elbow, far);
-    let leaders = ground.leaders.iter().filter(|(a, b)| cross(*a, *b, tip, elbow) || cross(*a, *b, elbow, far)).count();
-    let grazes = ground.is_near_edge(tip.along(direction, 8.0), 4.0);
-    let over_part = if grazes || ground.on_part(tip.along(direction, 1.5)) { OVER_PART } else { 0.0 };
-    Some(Way {
-        tip,
-        elbow,
-        far,
-        corner,
-        cost: length + over_part + CROSSING * crossings as f64 + CONFUSING * leaders as f64,
-    })
+/// A leader in one direction, with what is the same for every length.
+struct Try<'a> {
+    leader: &'a Leader,
+    /// Width and height of its label.
+    size: Point,
+    unit: Point,
+    tip: Point,
+    /// What it costs to leave over the part or along its edge.
+    over_part: f64,
 }
 
-/// Where the level part of a leader ends, and the lower left corner of its label: words stand on the line, boxes are
-/// met in the middle of their side, and the box of a datum lies straight before its triangle.
-fn shelf(leader: &Leader, direction: f64, elbow: Point) -> (Point, Point) {
-    let (width, height) = (leader.label.width(), leader.label.height());
-    let turned = Angle::degrees(direction);
-    let to_left = turned.cos() < 0.0;
-    if leader.end == End::Triangle {
-        let half = (width / 2.0 / turned.cos().abs().max(1e-9)).min(height / 2.0 / turned.sin().abs().max(1e-9));
-        let centre = elbow.along(direction, half);
-        return (elbow, Point::new(centre.x - width / 2.0, centre.y - height / 2.0));
+impl<'a> Try<'a> {
+    fn new(leader: &'a Leader, size: Point, direction: f64, ground: &Ground<'_>) -> Self {
+        let unit = Point::unit(direction);
+        let tip = leader.at.towards(unit, leader.radius);
+        let grazes = ground.is_near_edge(tip.towards(unit, 8.0), 4.0);
+        let over_part = if grazes || ground.on_part(tip.towards(unit, 1.5)) { OVER_PART } else { 0.0 };
+        Self { leader, size, unit, tip, over_part }
     }
-    let back = if to_left { width } else { 0.0 };
-    if leader.label.is_boxed() {
-        let far = Point::new(elbow.x + if to_left { -SHELF } else { SHELF }, elbow.y);
-        return (far, Point::new(far.x - back, far.y - height / 2.0));
+
+    fn way(&self, length: f64, ground: &Ground<'_>) -> Option<Way> {
+        let (tip, elbow) = (self.tip, self.tip.towards(self.unit, length));
+        let (far, corner) = self.shelf(elbow);
+        if ground.crosses_labels(tip, elbow)
+            || ground.runs_into_labels(elbow, far)
+            || !ground.is_free(Area::around([corner, corner + self.size]))
+            || ground.covers_head(self.leader, tip, elbow)
+        {
+            return None;
+        }
+        let crossings = ground.crossings(tip, elbow) + ground.crossings(elbow, far);
+        let crossed = |(a, b): &&(Point, Point)| cross(*a, *b, tip, elbow) || cross(*a, *b, elbow, far);
+        let leaders = ground.leaders.iter().filter(crossed).count();
+        let cost = length + self.over_part + CROSSING * crossings as f64 + CONFUSING * leaders as f64;
+        Some(Way { tip, elbow, far, corner, cost })
     }
-    (Point::new(elbow.x + width - 2.0 * back, elbow.y), Point::new(elbow.x - back, elbow.y + GAP))
+
+    /// Where the level part of a leader ends, and the lower left corner of its label: words stand on the line, boxes
+    /// are met in the middle of their side, and the box of a datum lies straight before its triangle.
+    fn shelf(&self, elbow: Point) -> (Point, Point) {
+        let (Point { x: width, y: height }, Point { x: cos, y: sin }) = (self.size, self.unit);
+        if self.leader.end == End::Triangle {
+            let half = (width / 2.0 / cos.abs().max(1e-9)).min(height / 2.0 / sin.abs().max(1e-9));
+            let centre = elbow.towards(self.unit, half);
+            return (elbow, Point::new(centre.x - width / 2.0, centre.y - height / 2.0));
+        }
+        let to_left = cos < 0.0;
+        let back = if to_left { width } else { 0.0 };
+        if self.leader.label.is_boxed() {
+            let far = Point::new(elbow.x + if to_left { -SHELF } else { SHELF }, elbow.y);
+            return (far, Point::new(far.x - back, far.y - height / 2.0));
+        }
+        (Point::new(elbow.x + width - 2.0 * back, elbow.y), Point::new(elbow.x - back, elbow.y + GAP))
+    }
 }
 
 /// Draws an angle with the smallest arc whose figures are free. Where figures fit nowhere outside the arc, the arc is

@@ -125,7 +125,7 @@ pub struct Text {
 impl Text {
     /// Level lettering that begins at a point.
     pub fn new(at: Point, height: f64, words: impl Into<String>) -> Self {
-        Self { at, height, anchor: Anchor::Start, turn: 0.0, words: font::printable(&words.into()) }
+        Self { at, height, anchor: Anchor::Start, turn: 0.0, words: font::printable(words) }
     }
 
     /// The same with another anchor.
@@ -198,10 +198,16 @@ impl Mark {
 
     /// The same mark moved.
     pub fn moved(&self, by: Point) -> Self {
+        let mut moved = self.clone();
+        moved.shift(by);
+        moved
+    }
+
+    /// Moves it.
+    pub fn shift(&mut self, by: Point) {
         match self {
-            Self::Stroke(path, line, stretch) => Self::Stroke(path.moved(by), *line, *stretch),
-            Self::Fill(path, shade) => Self::Fill(path.moved(by), *shade),
-            Self::Text(text) => Self::Text(Text { at: text.at + by, ..text.clone() }),
+            Self::Stroke(path, ..) | Self::Fill(path, _) => path.shift(by),
+            Self::Text(text) => text.at = text.at + by,
         }
     }
 }
@@ -231,7 +237,7 @@ pub struct Page {
 impl Page {
     /// An empty sheet.
     pub fn new(width: f64, height: f64, title: impl Into<String>) -> Self {
-        Self { width, height, title: font::printable(&title.into()), marks: Vec::new() }
+        Self { width, height, title: font::printable(title), marks: Vec::new() }
     }
 
     /// The lines of lettering.

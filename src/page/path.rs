@@ -32,10 +32,10 @@ impl Step {
         Self::Arc { centre, sweep, to: centre.along(start + sweep, centre.distance(from)) }
     }
 
-    fn moved(self, by: Point) -> Self {
+    fn shift(&mut self, by: Point) {
         match self {
-            Self::Line(to) => Self::Line(to + by),
-            Self::Arc { centre, sweep, to } => Self::Arc { centre: centre + by, sweep, to: to + by },
+            Self::Line(to) => *to = *to + by,
+            Self::Arc { centre, to, .. } => (*centre, *to) = (*centre + by, *to + by),
         }
     }
 }
@@ -72,13 +72,29 @@ impl Contour {
         starts.zip(self.steps.iter().copied())
     }
 
+    /// The smallest upright rectangle round the points along it.
+    fn area(&self, chord: f64) -> Area {
+        self.pieces().fold(Area::around([self.start]), |area, (from, step)| {
+            let area = area.with(Area::around([step.to()]));
+            match step {
+                Step::Line(_) => area,
+                Step::Arc { centre, sweep, .. } => {
+                    area.with(Area::around(Chords::of(from, centre, sweep, chord).outermost()))
+                }
+            }
+        })
+    }
+
     /// Points along it, arcs cut into chords of at most `chord` degrees; closed contours end where they began.
     pub fn points(&self, chord: f64) -> Vec<Point> {
         let mut points = vec![self.start];
         for (from, step) in self.pieces() {
             match step {
                 Step::Line(to) => points.push(to),
-                Step::Arc { centre, sweep, to } => points.extend(chords(from, centre, sweep, to, chord)),
+                Step::Arc { centre, sweep, to } => {
+                    points.extend(Chords::of(from, centre, sweep, chord).inner());
+                    points.push(to);
+                }
             }
         }
         if self.closed && points.last() != Some(&self.start) {
@@ -88,11 +104,41 @@ impl Contour {
     }
 }
 
-fn chords(from: Point, centre: Point, sweep: f64, to: Point, chord: f64) -> Vec<Point> {
-    let count = (sweep.abs() / chord).ceil().clamp(1.0, 720.0) as usize;
-    let (start, radius) = (centre.direction(from), centre.distance(from));
-    let inner = (1..count).map(|i| centre.along(start + sweep * i as f64 / count as f64, radius));
-    inner.chain(std::iter::once(to)).collect()
+/// The circle of an arc cut into equal chords.
+struct Chords {
+    centre: Point,
+    radius: f64,
+    start: f64,
+    sweep: f64,
+    count: usize,
+}
+
+impl Chords {
+    /// Chords of at most `chord` degrees.
+    fn of(from: Point, centre: Point, sweep: f64, chord: f64) -> Self {
+        let count = (sweep.abs() / chord).ceil().clamp(1.0, 720.0) as usize;
+        Self { centre, radius: centre.distance(from), start: centre.direction(from), sweep, count }
+    }
+
+    /// The end of one of them.
+    fn end(&self, i: usize) -> Point {
+        self.centre.along(self.start + self.sweep * i as f64 / self.count as f64, self.radius)
+    }
+
+    /// The ends between both ends of the arc.
+    fn inner(&self) -> impl Iterator<Item = Point> + '_ {
+        (1..self.count).map(|i| self.end(i))
+    }
+
+    /// Those of the inner ends that may lie farthest to a side: the two round each place where the arc runs level or
+    /// upright.
+    fn outermost(&self) -> impl Iterator<Item = Point> + '_ {
+        let (a, b) = (self.start / 90.0, (self.start + self.sweep) / 90.0);
+        let quarters = a.min(b).floor() as i64..=a.max(b).ceil() as i64;
+        let before = |q: i64| (q as f64 * 90.0 - self.start) / self.sweep * self.count as f64;
+        let round = quarters.flat_map(move |q| [before(q).floor(), before(q).floor() + 1.0]);
+        round.filter(|i| (1.0..self.count as f64).contains(i)).map(|i| self.end(i as usize))
+    }
 }
 
 /// Several contours that are drawn or filled together.
@@ -130,17 +176,15 @@ impl Path {
 
     /// The smallest upright rectangle round it (arcs to a hundredth of a percent of their radius).
     pub fn area(&self) -> Area {
-        Area::around(self.contours.iter().flat_map(|c| c.points(1.5)))
+        self.contours.iter().fold(Area::EMPTY, |area, c| area.with(c.area(1.5)))
     }
 
-    /// The same, moved.
-    pub fn moved(&self, by: Point) -> Self {
-        let moved = |c: &Contour| Contour {
-            start: c.start + by,
-            steps: c.steps.iter().map(|s| s.moved(by)).collect(),
-            closed: c.closed,
-        };
-        Self { contours: self.contours.iter().map(moved).collect() }
+    /// Moves it.
+    pub fn shift(&mut self, by: Point) {
+        for contour in &mut self.contours {
+            contour.start = contour.start + by;
+            contour.steps.iter_mut().for_each(|step| step.shift(by));
+        }
     }
 
     /// Its edges as straight chords.
@@ -151,5 +195,22 @@ impl Path {
             edges.extend(points.iter().copied().zip(points.iter().skip(1).copied()));
         }
         edges
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_rectangle_of_an_arc_is_that_of_all_its_chords() {
+        let centre = Point::new(12.5, -3.25);
+        for (start, sweep) in
+            (0..72).flat_map(|i| [-360.0, -181.0, -90.0, -3.0, 1.0, 44.7, 180.0, 359.0].map(|s| (i, s)))
+        {
+            let start = centre.along(f64::from(start) * 5.0 + 0.1, 17.3);
+            let contour = Contour { start, steps: vec![Step::arc(start, centre, sweep)], closed: false };
+            assert_eq!(contour.area(1.5), Area::around(contour.points(1.5)));
+        }
     }
 }

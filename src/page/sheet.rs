@@ -119,7 +119,7 @@ fn view_sheets(content: &Content, style: &Style, views: &Views, mut from: usize)
         let words = format!("Drawing, continued: scale {}", drawn.scale);
         let at = Point::new(room.left + 3.0, room.top - SIZE * 1.8);
         page.marks.push(Mark::Text(Text::new(at, SIZE, words)));
-        page.marks.extend(drawn.marks);
+        page.marks.extend(drawn.marks());
         page.marks.extend(left_out(content, &drawn.left_out, head));
         from += count;
         pages.push(page);
@@ -161,7 +161,7 @@ impl First {
         }
         let laid = Laid::out(content, views, room)?;
         page.marks.extend(laid.marks);
-        page.marks.extend(laid.drawn.marks);
+        page.marks.extend(laid.drawn.marks());
         title_block::full(&mut page, content, style, Some(&laid.drawn.scale.to_string()));
         Ok(Self { page, sizes: laid.sizes, views: laid.views, pictures: 0 })
     }

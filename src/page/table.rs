@@ -64,7 +64,8 @@ impl Cell {
     /// down to the smallest height.
     fn lines(&self, room: f64) -> Vec<(String, f64)> {
         let fitted = self.0.iter().filter(|(words, _)| !words.is_empty()).map(|(words, height)| {
-            let widest = if *height > SIZE { font::width(words, *height) } else { widest_piece(words, *height) };
+            let whole = font::width(words, *height);
+            let widest = if *height > SIZE || whole <= room { whole } else { widest_piece(words, *height) };
             (words, if widest > room { (height * (room - SLACK) / widest).max(SMALL) } else { *height })
         });
         fitted.flat_map(|(words, h)| font::wrap(words, h, room).into_iter().map(move |l| (l, h))).collect()

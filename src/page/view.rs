@@ -36,11 +36,6 @@ impl Block {
         let area = Area::of(&marks);
         Self { marks, area, left_out: Vec::new() }
     }
-
-    /// The marks moved.
-    pub fn moved(&self, by: Point) -> impl Iterator<Item = Mark> + '_ {
-        self.marks.iter().map(move |m| m.moved(by))
-    }
 }
 
 /// The rectangle of the bare view, mm on the part.
