@@ -123,6 +123,8 @@ fn what_stands_is_weighed_against_the_best() {
     assert!(because.contains("round at FL, slot at R"), "{because}");
     assert!(because.contains("what stands now, round at FL and slot at FR, seats fully too, with"), "{because}");
     assert!(because.contains("apart against 1348.9") && !because.contains("keep it"), "{because}");
+    // Told once: a pair that stands is not named a second time as the next best.
+    assert_eq!(because.matches("round at FL and slot at FR").count(), 1, "{because}");
 }
 
 /// Sharp rims settle: a slot in two points by several times what a ring does, and the landing says so; rounded ones little.

@@ -592,12 +592,23 @@ pub fn hoisting(design: &mut Design) {
     design.caution("Look slings and hooks over each day, know the weight, stay inside the rating on the tag.");
 }
 
-/// Metal for cleaning up one face.
+/// Metal for cleaning up one face, in the unit that the part is made in.
 /// Source: common practice, no source.
-pub const FACE_ALLOWANCE: Length = Length::mm(1.0);
-/// What a turned piece needs beyond its length: 1 mm for each face, a parting tool of 3 mm, 5 mm clear of the jaws.
+pub const fn face_allowance(unit: LengthUnit) -> Length {
+    shop::by_unit(unit, 1.0, 0.04)
+}
+
+/// What a turned piece needs beyond its length: 1 mm (0.04 in) for each face, a parting tool of 3 mm (0.12 in), 5 mm
+/// (0.2 in) clear of the jaws.
 /// Source: common practice, no source.
-pub const TURNED_ENDS: Length = Length::mm(10.0);
+pub const fn turned_ends(unit: LengthUnit) -> Length {
+    shop::by_unit(unit, 10.0, 0.4)
+}
+
+/// The deepest cut that a grip for light work bears. Source: common practice, no source.
+pub const fn skim(unit: LengthUnit) -> Length {
+    shop::by_unit(unit, 0.3, 0.012)
+}
 
 const TOO_FAST: Check = Check {
     key: "slowest_speed",

@@ -2,13 +2,15 @@
 
 use crate::design::{Design, Value};
 use crate::mechanics::hardness::Hardness;
-use crate::shop::Material;
+use crate::shop::{Material, by_unit};
 use crate::show;
-use crate::units::Length;
+use crate::units::{Length, LengthUnit};
 
 /// Metal on a diameter, or on both faces together, that is left for grinding after hardening: it moves by a tenth.
 /// Source: common practice, no source.
-pub const GROUND_AFTER: Length = Length::mm(0.3);
+pub const fn ground_after(unit: LengthUnit) -> Length {
+    by_unit(unit, 0.3, 0.012)
+}
 
 /// The metal as it is ordered: a steel that ends hard is bought annealed, as nothing cuts it once it is hard.
 pub fn bought(material: &Material) -> String {

@@ -3,6 +3,7 @@
 pub mod common;
 pub mod cone;
 pub mod cup;
+pub mod gripped;
 pub mod hardening;
 pub mod landing;
 pub mod location;

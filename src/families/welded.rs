@@ -3,11 +3,11 @@
 use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common::{self, Common};
 use crate::mechanics::strength;
-use crate::shop::Material;
+use crate::shop::{Material, by_unit};
 use crate::show;
 use crate::source::Source;
 use crate::standards::welding::{self, Joint};
-use crate::units::Length;
+use crate::units::{Length, LengthUnit};
 
 const WELDABLE: Check = Check {
     key: "weldable",
@@ -72,12 +72,13 @@ pub fn weld(design: &mut Design, common: &Common, w: &Weld) {
     ));
 }
 
-/// Leg of an even fillet of that throat, throat √2, to the next half millimetre, as a gauge reads it; no longer than the
+/// Leg of an even fillet of that throat, throat √2, to the next half millimetre or sixteenth of an inch, as a gauge reads it; no longer than the
 /// thinner part is thick, which would burn through before it carried more.
-fn fillet_leg(throat: Length, thinner: Option<Length>) -> Length {
-    let halves = |l: Length, round: fn(f64) -> f64| Length::mm(round(l.as_mm() * 2.0) / 2.0);
+fn fillet_leg(throat: Length, thinner: Option<Length>, unit: LengthUnit) -> Length {
+    let step = by_unit(unit, 0.5, 1.0 / 16.0);
+    let halves = |l: Length, round: fn(f64) -> f64| step * round(l / step);
     let asked = halves(throat * std::f64::consts::SQRT_2, f64::ceil);
-    let most = thinner.map_or(asked, |t| halves(t + Length::um(1.0), f64::floor).max(Length::mm(1.0)));
+    let most = thinner.map_or(asked, |t| halves(t + Length::um(1.0), f64::floor).max(step));
     asked.min(most)
 }
 
@@ -111,7 +112,7 @@ fn needed(common: &Common, w: &Weld) -> Option<Length> {
 /// Leg of the weld, by its load where that is known.
 pub fn leg_of(common: &Common, w: &Weld) -> Length {
     let least = least_throat(w);
-    fillet_leg(needed(common, w).unwrap_or(least).max(least), w.thinner)
+    fillet_leg(needed(common, w).unwrap_or(least).max(least), w.thinner, common.header.unit)
 }
 
 /// The least throat of a weld, on a thin wall what that bears.
@@ -132,7 +133,7 @@ fn size(design: &mut Design, common: &Common, w: &Weld) -> Option<Length> {
         "weld_leg",
         "leg of the weld all round",
         leg_of(common, w),
-        "throat x sqrt 2, to the next half millimetre; at most the thinner part",
+        "throat x sqrt 2, to the next half millimetre or 1/16 in; at most the thinner part",
     );
     if let Some(thinner) = w.thinner {
         design.at_most(

@@ -15,6 +15,27 @@ pub const STOCK_SOURCE: Source = Source::CommonPractice;
 /// Where shim thicknesses come from.
 pub const SHIM_SOURCE: Source = Source::Memory("shim stock thicknesses as sold; shim rings: DIN 988");
 
+/// Where the limits of plate thickness come from.
+pub const PLATE_LIMITS_SOURCE: &str = "EN 10029:1991, class A (two printed copies agree)";
+
+/// Hot-rolled steel plate from so thick, less than so thick: lower and upper limit deviation, mm. Class A of EN 10029:1991.
+const PLATE_LIMITS: &[(f64, f64, f64, f64)] = &[
+    (3.0, 5.0, -0.4, 0.8),
+    (5.0, 8.0, -0.4, 1.1),
+    (8.0, 15.0, -0.5, 1.2),
+    (15.0, 25.0, -0.6, 1.3),
+    (25.0, 40.0, -0.8, 1.4),
+    (40.0, 80.0, -1.0, 1.8),
+];
+
+/// Lower and upper limit deviation of the thickness of steel plate as it is rolled; `None` below 3 mm and from 80 mm.
+/// Source: [`PLATE_LIMITS_SOURCE`].
+pub fn plate_limits(thickness: Length) -> Option<(Length, Length)> {
+    let t = thickness.as_mm();
+    let row = PLATE_LIMITS.iter().find(|(from, to, ..)| t >= *from && t < *to)?;
+    Some((mm(row.2), mm(row.3)))
+}
+
 /// Plate and sheet, metric.
 #[rustfmt::skip]
 const PLATE_MM: &[Length] = &[

@@ -90,7 +90,7 @@ pub fn checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
     nose(design, s);
     if let Some(bolt) = &s.bolt {
         common::standard_thread(design, &bolt.size);
-        stub_arbor(design, s, bolt);
+        stub_arbor(design, s, bolt, matches!(lathe.taper, Taper::Printed | Taper::Elsewhere(_)));
     }
     if lathe.taper != Taper::Printed {
         lathe_checks(design, s, shop, lathe);
@@ -236,13 +236,15 @@ fn lathe_checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
             "the slide cuts the whole flank at one setting",
         ),
     }
-    way(design, lathe);
-    common::at_the_lathe(design);
+    if !matches!(lathe.taper, Taper::Elsewhere(_)) {
+        way(design, lathe);
+        common::at_the_lathe(design);
+    }
 }
 
 /// A cone tapped from below is turned on a screw of its own thread.
-fn stub_arbor(design: &mut Design, s: &Spec, bolt: &Bolt) {
-    if !matches!(bolt.kind, BoltKind::FromBelow { .. }) || s.common.material.printed {
+fn stub_arbor(design: &mut Design, s: &Spec, bolt: &Bolt, made_elsewhere: bool) {
+    if !matches!(bolt.kind, BoltKind::FromBelow { .. }) || made_elsewhere {
         return;
     }
     let least = (s.base / 8.0).rounded();

@@ -99,13 +99,6 @@ fn sizes(design: &mut Design, s: &Spec) {
     let one_to = Value::Text(format!("1:{}", show::trimmed(1.0 / ratio, 3)));
     design.computed("taper", "taper", one_to, "1 : h/(D - d), as ISO 3040 writes it");
     design.computed_length("taper_per_foot", "taper per foot", turning::taper_per_foot(ratio), "12 in (D - d)/h");
-    design.computed("compound_angle", "compound slide from the axis", Value::Angle(s.half_angle), "a");
-    design.computed(
-        "compound_from_square",
-        "compound slide from square",
-        Value::Angle(turning::compound_from_square(s.half_angle)),
-        "90 deg - a",
-    );
     common::general_limits(
         design,
         &s.common,

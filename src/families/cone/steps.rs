@@ -10,11 +10,6 @@ use crate::units::Length;
 use super::read::{self, Bolt, BoltKind, Recess, Spec};
 use super::work::{Lathe, Taper, dial_travel, face_allowance};
 
-/// The deepest cut that a grip for light work bears.
-fn skim(s: &Spec) -> Length {
-    by_unit(s.common.header.unit, 0.3, 0.012)
-}
-
 fn size(s: &Spec, length: Length) -> String {
     show::length_both(length.rounded(), s.common.header.unit)
 }
@@ -184,7 +179,7 @@ fn flank(design: &mut Design, s: &Spec, lathe: &Lathe) {
     let by = by_unit(s.common.header.unit, 0.1, 0.005);
     let hard = s.common.material.hardened;
     let left = if hard {
-        format!(" and leave {} square to it for grinding", size(s, hardening::GROUND_AFTER / 2.0))
+        format!(" and leave {} square to it for grinding", size(s, hardening::ground_after(s.common.header.unit) / 2.0))
     } else {
         String::new()
     };
@@ -243,7 +238,7 @@ fn second_side(design: &mut Design, s: &Spec) {
             size(s, grip),
             size(s, s.foot_width()),
             size(s, overall),
-            size(s, skim(s))
+            size(s, common::skim(s.common.header.unit))
         )
     } else {
         format!(
@@ -261,10 +256,28 @@ fn overall_key(s: &Spec) -> &'static str {
 
 /// The steps of a cone that this lathe cannot turn.
 pub fn elsewhere(design: &mut Design, s: &Spec, why: &str) {
+    let thread =
+        s.bolt.as_ref().map_or_else(String::new, |bolt| format!(", the hole for {} as drawn", bolt.thread.value));
     design.step("other maker", format!(
-        "Not on this lathe: {why}. Give the STEP file and the drawing to a shop with a numerically controlled lathe; order {} with every size of the table inside its limits.",
-        s.common.header.count
-    )).measure("base_diameter", "micrometer").measure("tip_diameter", "calliper").measure("height", "depth micrometer").measure("half_angle", "sine bar or two sizes over rollers");
+        "Not on this lathe: {why}. Give the STEP file and the drawing to a shop with a numerically controlled lathe; order {} of {} with every size of the table inside its limits{thread}, the base edge sharp, and the certificate of the material.",
+        s.common.header.count, s.common.material.name
+    ));
+    let step = design.step(
+        "bench",
+        "On receipt, before it is paid for: stand it on a flat plate, it must not rock; measure every piece.",
+    );
+    step.measure("base_diameter", "micrometer")
+        .measure("tip_diameter", "calliper")
+        .measure(overall_key(s), "depth micrometer")
+        .measure("half_angle", "sine bar or two sizes over rollers");
+    if s.nose_radius() > Length::ZERO {
+        step.measure("tip_radius", "radius gauge");
+    }
+    match s.bolt.as_ref().map(|bolt| &bolt.kind) {
+        Some(BoltKind::Through { .. }) => step.measure("bolt_hole", "calliper"),
+        Some(BoltKind::FromBelow { .. }) => step.measure("thread_depth", "screw and depth gauge"),
+        None => step,
+    };
 }
 
 /// The steps of a printed cone.

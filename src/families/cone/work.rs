@@ -1,7 +1,7 @@
 //! Lathe figures and the order of work for a cone.
 
 use crate::design::{Design, Limits, Table, Value};
-use crate::families::common::{self, FACE_ALLOWANCE, TURNED_ENDS};
+use crate::families::common;
 use crate::families::hardening;
 use crate::families::welded::{self, Weld};
 use crate::shop::{Shop, by_unit};
@@ -34,20 +34,20 @@ pub struct Lathe {
 }
 
 impl Lathe {
-    /// A printed cone has no lathe work.
-    const fn printed() -> Self {
+    /// No work at this lathe: the cone is printed, or another maker turns it.
+    const fn none(taper: Taper, stock_diameter: Option<Length>, hold_out: Length, slant: Length) -> Self {
         let still = SpindleSpeed::ZERO;
         let none = Length::ZERO;
         Self {
-            stock_diameter: None,
+            stock_diameter,
             depth_of_cut: none,
-            taper: Taper::Printed,
+            taper,
             centre: None,
             stock_length: none,
-            hold_out: none,
+            hold_out,
             rough: still,
             finish: still,
-            slant: none,
+            slant,
             setover: none,
             dial: none,
             between_centres: none,
@@ -77,7 +77,7 @@ pub fn dial_travel(s: &Spec) -> Length {
 
 /// Metal for cleaning up one face. Source: common practice, no source.
 pub fn face_allowance(s: &Spec) -> Length {
-    by_unit(s.common.header.unit, FACE_ALLOWANCE.as_mm(), 0.04)
+    common::face_allowance(s.common.header.unit)
 }
 
 /// What the lathe can do for this flank, and what carries its free end.
@@ -116,9 +116,16 @@ fn way(s: &Spec, shop: &Shop, hold_out: Length, diameter: Length) -> (Taper, Opt
 pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
     if s.common.material.printed {
         check_sizes(design, s, shop);
-        return Lathe::printed();
+        return Lathe::none(Taper::Printed, None, Length::ZERO, Length::ZERO);
     }
-    let (stock_diameter, stock_length, hold_out) = stock(design, s);
+    let (bar, out) = (bar(s), hold_out(s));
+    let (taper, centre) = way(s, shop, out, bar.unwrap_or(s.base.max(s.foot_width())));
+    if matches!(taper, Taper::Elsewhere(_)) {
+        check_sizes(design, s, shop);
+        return Lathe::none(taper, bar, out, turning::slant(s.height, s.half_angle));
+    }
+    slide(design, s);
+    let (stock_diameter, stock_length, hold_out) = stock(design, s, bar, out);
     let (rough, finish) = speeds(design, s, shop);
     let between_centres = design.length_or(
         &read::BETWEEN_CENTRES,
@@ -137,7 +144,6 @@ pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
         turning::dial_over_travel(dial_travel(s), s.half_angle),
         "travel x tan a",
     );
-    let (taper, centre) = way(s, shop, hold_out, stock_diameter.unwrap_or(s.base.max(s.foot_width())));
     Lathe {
         stock_diameter,
         depth_of_cut,
@@ -154,9 +160,29 @@ pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
     }
 }
 
-fn stock(design: &mut Design, s: &Spec) -> (Option<Length>, Length, Length) {
+/// Settings of the compound slide.
+fn slide(design: &mut Design, s: &Spec) {
+    design.computed("compound_angle", "compound slide from the axis", Value::Angle(s.half_angle), "a");
+    design.computed(
+        "compound_from_square",
+        "compound slide from square",
+        Value::Angle(turning::compound_from_square(s.half_angle)),
+        "90 deg - a",
+    );
+}
+
+/// The bar from which it is turned; `None` where none so thick is sold.
+fn bar(s: &Spec) -> Option<Length> {
+    stock::next_bar(s.base.max(s.foot_width()) + Length::mm(1.0), s.common.header.unit)
+}
+
+/// Length of the bar out of the chuck.
+fn hold_out(s: &Spec) -> Length {
+    s.height + s.foot_height() + common::turned_ends(s.common.header.unit)
+}
+
+fn stock(design: &mut Design, s: &Spec, bar: Option<Length>, hold_out: Length) -> (Option<Length>, Length, Length) {
     let widest = s.base.max(s.foot_width());
-    let bar = stock::next_bar(widest + Length::mm(1.0), s.common.header.unit);
     if let Some(bar) = bar {
         design.computed_length(
             "stock_diameter",
@@ -168,7 +194,7 @@ fn stock(design: &mut Design, s: &Spec) -> (Option<Length>, Length, Length) {
     let hold_out = design.computed_length(
         "hold_out",
         "length out of the chuck",
-        s.height + s.foot_height() + by_unit(s.common.header.unit, TURNED_ENDS.as_mm(), 0.4),
+        hold_out,
         "part + 1 mm (0.04 in) each face + 3 mm (0.12 in) parting tool + 5 mm (0.2 in) clear of the jaws",
     );
     let grip = bar.unwrap_or(widest);
@@ -300,6 +326,9 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
     let material = &hardening::bought(&s.common.material);
     if lathe.taper == Taper::Printed {
         design.tools.push(format!("{count} x print in {material}, from the STL or 3MF file"));
+    } else if matches!(lathe.taper, Taper::Elsewhere(_)) {
+        let name = &s.common.material.name;
+        design.tools.push(format!("{count} x finished cone of {name}, ordered from the STEP file and the drawing"));
     } else {
         let bar =
             lathe.stock_diameter.map_or_else(|| "bar or plate blank".into(), |d| format!("round bar {}", size(d)));

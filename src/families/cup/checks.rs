@@ -9,6 +9,7 @@ use crate::seating::bedding::{Bedding, DEEPEST};
 use crate::source::Source;
 use crate::standards::iso2768;
 use crate::standards::threads::Thread;
+use crate::turning;
 use crate::units::{Angle, Length};
 
 use super::read::{Hole, Mate, Plate, Spec};
@@ -135,6 +136,12 @@ const OTHER_EDGE: Check = Check {
     worst: Verdict::Caution,
     source: Source::Derived("the seat at both ends of the limits of plate and cone"),
 };
+const COMPOUND: Check = Check {
+    key: "compound_travel",
+    what: "slant of the seat against the travel of the compound slide",
+    worst: Verdict::Caution,
+    source: Source::CommonPractice,
+};
 const PASTE: Check = Check {
     key: "coating_rise",
     what: "rise of the seat by the coatings",
@@ -161,6 +168,14 @@ pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>, forces: Option
     mounting(design, s);
     if let Hole::Stepped { .. } = s.hole {
         stepped(design, s);
+    }
+    if let Hole::Turned { half_angle, .. } = &s.hole {
+        let slant = turning::slant(s.thickness.value, half_angle.value).rounded();
+        let verdict = if slant > s.compound_travel { Verdict::Caution } else { Verdict::Ok };
+        let because =
+            "a seat longer than the slide travels is cut in two settings, and the joint shows: a thinner plate";
+        let limit = Limit::AtMost(Value::Length(s.compound_travel));
+        design.finding(&COMPOUND, verdict, Some(Value::Length(slant)), limit, because);
     }
     if let (Some(seat), Some(mate)) = (seat, &s.mate) {
         seated(design, s, seat, mate);

@@ -7,6 +7,7 @@ use crate::families::welded::{self, Weld};
 use crate::families::{hardening, location};
 use crate::key::Given;
 use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, Point, ShapeError, Turn};
+use crate::shop::by_unit;
 use crate::show;
 use crate::standards::processes::Process;
 use crate::step_drill::{Land, StepDrill};
@@ -110,7 +111,10 @@ pub fn cutting(s: &Spec, main: Option<Route>) -> Result<Cutting, ShapeError> {
             None => marks.push(Mark::Cross { centre: Point::ORIGIN, size: CROSS }),
         },
         Hole::Slot { width, length, direction, .. } => {
-            holes.push(Contour::slot(Point::ORIGIN, width.value, length.value, on_entry_face(direction.as_ref()))?);
+            let cut = main.and_then(|route| route.cut).unwrap_or(width.value);
+            let left = width.value - cut;
+            let along = on_entry_face(direction.as_ref());
+            holes.push(Contour::slot(Point::ORIGIN, cut, length.value - left, along)?);
         }
         Hole::Stepped { pilot: Some(pilot), .. } => holes.push(circle(Point::ORIGIN, pilot.value)?),
         Hole::Stepped { drill, .. } => {
@@ -141,7 +145,8 @@ pub fn cutting(s: &Spec, main: Option<Route>) -> Result<Cutting, ShapeError> {
 /// Metal on the diameter that the laser leaves for a turned seat: as written, or by the thickness of the plate.
 pub fn turning_allowance(s: &Spec) -> Length {
     let Hole::Turned { small, allowance, .. } = &s.hole else { return Length::ZERO };
-    let usual = || route::cut_allowance(small.value, s.thickness.value).unwrap_or(TURNING_ALLOWANCE);
+    let usual =
+        || route::cut_allowance(small.value, s.thickness.value, s.common.header.unit).unwrap_or(TURNING_ALLOWANCE);
     allowance.as_ref().map_or_else(usual, |a| a.value)
 }
 
@@ -287,7 +292,7 @@ fn lands_table(lands: &[Land], drill: &StepDrill, thickness: Length) -> Table {
 pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Option<&Forces>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l, unit);
-    blank(design, s, &size);
+    blank(design, s, main, &size);
     small_holes(design, s, &size);
     match &s.hole {
         Hole::Round { diameter, edge, .. } => {
@@ -295,6 +300,7 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
             rim(design, edge, &size);
         }
         Hole::Slot { edge, .. } => {
+            mill(design, main, &size);
             last(design, "hole_diameter", "calliper");
             last(design, "slot_length", "calliper");
             rim(design, edge, &size);
@@ -309,7 +315,7 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
         }
         Hole::Turned { small, half_angle, .. } => {
             let angle = show::value(&Value::Angle(half_angle.value), unit);
-            design.step("lathe", format!("Chuck the plate true on a face plate, entry face out. Bore {} through, set the compound slide to {angle} from the axis, bore the seat until its mouth measures as below.", size(small.value)))
+            design.step("lathe", format!("{} Bore {} through, set the compound slide to {angle} from the axis, bore the seat until its mouth measures as below.", on_the_face_plate(s, &size), size(small.value)))
                 .measure("hole_diameter", "calliper").measure("seat_mouth", "calliper");
             design.step(
                 "bench",
@@ -351,14 +357,16 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
 }
 
 /// The blank, and which face is which.
-fn blank(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
+fn blank(design: &mut Design, s: &Spec, main: Option<Route>, size: &dyn Fn(Length) -> String) {
     let plate = format!("{} plate {}", hardening::bought(&s.common.material), size(s.thickness.value));
     design.tools.push(format!(
         "{} x {plate}, laser-cut from the DXF: layer CUT is cut, layer MARK only marked",
         s.common.header.count
     ));
     let order = match &s.hole {
-        Hole::Slot { .. } => "Sizes in the DXF are finished sizes",
+        Hole::Slot { .. } if main.is_none_or(|route| route.last == Process::LaserCut) => {
+            "Sizes in the DXF are finished sizes"
+        }
         _ => "The outline in the DXF is of finished size, holes as cut",
     };
     design.step("laser cutter", format!("Order the blank in {plate}. {order}; the cutter allows for his own kerf."));
@@ -405,6 +413,36 @@ fn small_holes(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
         .measure("mounting_hole", "calliper");
 }
 
+/// A slot that the laser does not hold: milled where it was cut under size. The shop has no milling machine.
+fn mill(design: &mut Design, main: Option<Route>, size: &dyn Fn(Length) -> String) {
+    let Some(cut) = main.filter(|route| route.last != Process::LaserCut).and_then(|route| route.cut) else { return };
+    let [width, length] = ["hole_diameter", "slot_length"].map(|key| common::between(design, key));
+    design.step("milling machine, or other maker", format!(
+        "The laser has cut the slot {} wide. Clamp the plate on parallels clear of the slot, entry face up, set the cut slot true to the table, mill both sides and ends: {width} wide, {length} long; the first cut goes under the hard skin.",
+        size(cut)
+    ));
+}
+
+/// How a plate is held at the lathe, whose rim is too thin for jaws: on the face plate.
+fn on_the_face_plate(s: &Spec, size: &dyn Fn(Length) -> String) -> String {
+    let (x, y) = s.plate.extent();
+    let swing = match &s.plate {
+        Plate::Round(d) => d.value,
+        Plate::Rectangle { .. } => x.hypot(y),
+    };
+    let whole = by_unit(s.common.header.unit, 1.0, 1.0 / 16.0);
+    let swing = whole * (swing / whole).ceil();
+    let held = if s.mounting.is_some() {
+        "with screws through its mounting holes"
+    } else {
+        "with three clamps clear of the hole"
+    };
+    format!(
+        "Hold the plate on the face plate {held}, on parallels as high as the tool runs out, entry face out, the hole true; jaws do not hold so thin a rim. Turn it by hand once before the spindle starts: the lathe must swing {}; balance what is not round.",
+        size(swing)
+    )
+}
+
 /// A round hole brought to size, and measured before its rim is broken.
 fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: &dyn Fn(Length) -> String) {
     let limits = design.dimension("hole_diameter").and_then(|d| d.limits.as_ref()).map(|l| l.upper - l.lower);
@@ -418,7 +456,7 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
         Some(cut) => format!("The laser has cut {}. ", size(cut)),
         None => "Centre-punch the cross, drill under size in steps. ".to_string(),
     };
-    let chuck = "Chuck the plate true on a face plate or in the four-jaw, entry face out, or clamp it under a boring head; set it by the cut hole";
+    let chuck = format!("{} Set it by the cut hole", on_the_face_plate(s, size));
     match main.map(|route| (route, route.last)) {
         Some((route, Process::Drilled)) => {
             common::at_the_drill(design);

@@ -9,7 +9,7 @@ pub mod seat;
 mod strength;
 
 use crate::description::Fields;
-use crate::design::{Design, Value};
+use crate::design::{Design, Limits, Value};
 use crate::drawing::View;
 use crate::families::common;
 use crate::families::cone::strength::Forces;
@@ -17,7 +17,9 @@ use crate::families::location;
 use crate::families::{Family, Workplace};
 use crate::seating;
 use crate::shape::{Body, Solid};
+use crate::source::Confirmed;
 use crate::standards::processes::Process;
+use crate::standards::stock;
 use crate::units::{Angle, Force, Length};
 
 use read::{Edge, Hole, Pattern, Plate, Spec};
@@ -110,6 +112,16 @@ fn plate_sizes(design: &mut Design, s: &Spec) {
     }
     design.given_length(&read::THICKNESS, &s.thickness);
     common::general_limits(design, &s.common, &["length", "width", "diameter", "corner_radius"]);
+    thickness_limits(design, s);
+}
+
+/// A steel plate is as thick as it was rolled; any other as the general tolerance says.
+fn thickness_limits(design: &mut Design, s: &Spec) {
+    let t = s.thickness.value.rounded();
+    let rolled = stock::plate_limits(t).filter(|_| s.common.material.magnetic);
+    let Some((lower, upper)) = rolled else { return common::general_limits(design, &s.common, &["thickness"]) };
+    let by = "EN 10029 A, as rolled".into();
+    design.limit("thickness", Limits { lower: t + lower, upper: t + upper, by, confirmed: Confirmed::TwoOrMore });
 }
 
 /// Records the hole; its limits come from its class, or else from the general tolerance.

@@ -215,6 +215,8 @@ pub const KEYS: &[Key] = &[
 /// A cup plate as read.
 pub struct Spec {
     pub common: Common,
+    /// Travel of the compound slide of the shop's lathe.
+    pub compound_travel: Length,
     pub plate: Plate,
     pub thickness: Given<Length>,
     pub hole: Hole,
@@ -366,6 +368,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let mounting = settled(mounting)?;
     let mate = settled(mate)?;
     let spec = Spec {
+        compound_travel: place.shop.compound_travel,
         common: common?,
         plate: plate?,
         thickness: thickness?,

@@ -2,10 +2,11 @@
 //! drilled, bored or reamed.
 
 use crate::design::{Check, Design, Limit, Value, Verdict};
+use crate::shop::by_unit;
 use crate::show;
-use crate::source::Source;
+use crate::source::{Cited, Source};
 use crate::standards::processes::{self, Process};
-use crate::units::Length;
+use crate::units::{Length, LengthUnit};
 
 use super::read::{Hole, Spec};
 
@@ -39,17 +40,18 @@ pub fn can_be_cut(diameter: Length, thickness: Length) -> bool {
 }
 
 /// What the laser leaves on the diameter of a hole that is finished after it: its own deviation, the lean of both walls,
-/// and the hard skin; in halves of a millimetre. `None` for plates thicker than the table.
+/// and the hard skin; in halves of a millimetre, or in steps of 0.020 in. `None` for plates thicker than the table.
 /// Source: ISO 9013:2017 by [`processes::cut_deviation`] and [`processes::cut_squareness`].
-pub fn cut_allowance(diameter: Length, thickness: Length) -> Option<Length> {
+pub fn cut_allowance(diameter: Length, thickness: Length, unit: LengthUnit) -> Option<Length> {
     let deviation = processes::cut_deviation(diameter, thickness)?.value;
     let lean = processes::cut_squareness(thickness)?.value;
     let least = deviation + lean * 2.0 + SKIN;
-    Some(Length::mm((least.as_mm() * 2.0).ceil() / 2.0))
+    let step = by_unit(unit, 0.5, 0.02);
+    Some(step * (least / step).ceil())
 }
 
 /// Route of a round hole whose limits lie so far apart.
-pub fn round(diameter: Length, width: Length, thickness: Length) -> Route {
+pub fn round(diameter: Length, width: Length, thickness: Length, unit: LengthUnit) -> Route {
     let cuttable = can_be_cut(diameter, thickness);
     let holds = |process: Process, best: bool| {
         let of = if best { processes::at_best } else { processes::usually };
@@ -70,8 +72,20 @@ pub fn round(diameter: Length, width: Length, thickness: Length) -> Route {
     ];
     let way = ways.iter().find(|(process, best, there)| *there && holds(*process, *best));
     let last = way.map_or(Process::Bored, |(process, ..)| *process);
-    let cut = if cuttable { cut_allowance(diameter, thickness).map(|left| diameter - left) } else { None };
+    let cut = if cuttable { cut_allowance(diameter, thickness, unit).map(|left| diameter - left) } else { None };
     Route { cut: cut.filter(|cut| can_be_cut(*cut, thickness)), last, holds: way.is_some() }
+}
+
+/// Route of a slot of that width: as cut where the laser holds it, else cut under size and milled.
+fn slot(across: Length, width: Length, thickness: Length, unit: LengthUnit) -> Route {
+    let holds = |held: Option<Cited<Length>>| held.is_some_and(|held| held.value <= width + Length::um(0.5));
+    if holds(processes::usually(Process::LaserCut, across, thickness)) {
+        return Route { cut: Some(across), last: Process::LaserCut, holds: true };
+    }
+    // An end mill at the side of a slot holds what a boring tool does.
+    let left = cut_allowance(across, thickness, unit).unwrap_or(by_unit(unit, 2.0, 0.08));
+    let holds = holds(processes::usually(Process::Bored, across, thickness));
+    Route { cut: Some(across - left), last: Process::Bored, holds }
 }
 
 /// Width of the limits that the sheet gives the main hole; the general tolerance where it has none yet.
@@ -81,8 +95,10 @@ fn width(design: &Design) -> Option<Length> {
 
 /// Route of the main hole; `None` for a drilled or turned one, and where no tolerance is known.
 pub fn main_hole(design: &Design, s: &Spec) -> Option<Route> {
+    let unit = s.common.header.unit;
     match &s.hole {
-        Hole::Round { diameter, .. } => Some(round(diameter.value, width(design)?, s.thickness.value)),
+        Hole::Round { diameter, .. } => Some(round(diameter.value, width(design)?, s.thickness.value, unit)),
+        Hole::Slot { width: across, .. } => Some(slot(across.value, width(design)?, s.thickness.value, unit)),
         _ => None,
     }
 }
@@ -90,22 +106,15 @@ pub fn main_hole(design: &Design, s: &Spec) -> Option<Route> {
 /// Says whether what the hole is held to can be held, and by what.
 pub fn check(design: &mut Design, s: &Spec) {
     let unit = s.common.header.unit;
-    let (nominal, slot) = match &s.hole {
+    let (nominal, is_slot) = match &s.hole {
         Hole::Round { diameter, .. } => (diameter.value, false),
         Hole::Slot { width, .. } => (width.value, true),
         _ => return,
     };
     let Some(width) = width(design) else { return };
     let t = s.thickness.value;
-    let route = round(nominal, width, t);
+    let route = if is_slot { slot(nominal, width, t, unit) } else { round(nominal, width, t, unit) };
     let laser = processes::usually(Process::LaserCut, nominal, t).map(|held| held.value.rounded());
-    if slot {
-        let Some(laser) = laser else { return };
-        let verdict = if laser <= width + Length::um(0.5) { Verdict::Ok } else { Verdict::Caution };
-        design.finding(&TOLERANCE, verdict, Some(Value::Length(width)), Limit::AtLeast(Value::Length(laser)),
-            "a slot is used as it is cut; where the laser does not hold its width, give general_tolerance = \"c\" and reckon with the height that follows, or have it milled");
-        return;
-    }
     let holds = if route.holds { processes::at_best(route.last, nominal, t) } else { None };
     let by_laser = laser.map_or_else(
         || "no table for so thick a plate".to_string(),
@@ -116,6 +125,12 @@ pub fn check(design: &mut Design, s: &Spec) {
         None => (Verdict::Caution, Limit::None),
     };
     let because = match (route.last, route.holds) {
+        (Process::Bored, true) if is_slot => {
+            format!("{by_laser} from end to end: the slot is cut under size and milled")
+        }
+        (Process::Bored, false) if is_slot => {
+            format!("{by_laser}, and milling does not hold so little: a coarser tolerance, or have it ground")
+        }
         (Process::LaserCut, _) => "the laser holds it: used as it is cut".to_string(),
         (_, true) => format!("{by_laser} from end to end: the hole is {}", made(&route)),
         _ => format!(

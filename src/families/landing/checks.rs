@@ -351,8 +351,9 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
             String::new()
         };
         let (verdict, outcome) = as_arranged(&a.landing, found, lift);
-        let lost = runner_up(landing, a);
-        let keep = stands_now(landing, r, a);
+        let now = standing(landing, r, a);
+        let lost = runner_up(landing, a, now);
+        let keep = stands_now(landing, a, now);
         design.finding(
             &ARRANGED,
             verdict,
@@ -369,8 +370,11 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
 }
 
 /// The next best pair, and by what it lost.
-fn runner_up(landing: &Landing, a: &Arrangement) -> String {
+fn runner_up(landing: &Landing, a: &Arrangement, told: Option<&Judged>) -> String {
     let [best, next, ..] = a.pairs.as_slice() else { return String::new() };
+    if told.is_some_and(|now| now.pair == next.pair) {
+        return String::new();
+    }
     let pair = pair_name(landing, next);
     match loses(best, next).as_slice() {
         [] => format!("; {pair} is as good"),
@@ -384,15 +388,19 @@ fn pair_name(landing: &Landing, j: &Judged) -> String {
     format!("round at {} and slot at {}", name(j.pair.round), name(j.pair.slot))
 }
 
-/// Whether the set that stands now is one that seats, and what it gives away against the best.
-fn stands_now(landing: &Landing, r: &Results, a: &Arrangement) -> String {
+/// The pair that stands now, where it is such a set and seats.
+fn standing<'a>(landing: &Landing, r: &Results, a: &'a Arrangement) -> Option<&'a Judged> {
     if !stands_so(landing, r) {
-        return String::new();
+        return None;
     }
-    let now = a.pairs.iter().find(|j| {
+    a.pairs.iter().find(|j| {
         let kind = |i: usize| landing.seats().get(i).map(|s| s.kind);
         kind(j.pair.round) == Some(SeatKind::Round) && matches!(kind(j.pair.slot), Some(SeatKind::Slot { .. }))
-    });
+    })
+}
+
+/// What the pair that stands now gives away against the best.
+fn stands_now(landing: &Landing, a: &Arrangement, now: Option<&Judged>) -> String {
     let (Some(now), Some(best)) = (now, a.pairs.first()) else { return String::new() };
     let lost = loses(best, now);
     if now.pair == best.pair {

@@ -2,12 +2,14 @@
 //! from bar; and the order of work that follows.
 
 use crate::design::Design;
-use crate::families::{common, hardening};
+use crate::families::{common, gripped::second_grip, hardening};
 use crate::mechanics::shims::{ShimAnswer, Side, Sides, StockChoice};
+use crate::shop::by_unit;
 use crate::show;
 use crate::standards::processes::{self, Process};
 use crate::standards::stock;
-use crate::units::Length;
+use crate::turning::{self, Load};
+use crate::units::{Length, LengthUnit};
 
 use super::read::{self, Spec};
 
@@ -16,7 +18,9 @@ const THICKEST: Length = Length::mm(6.0);
 /// The most that is ground off both faces together; more is turned or milled. Source: common practice, no source.
 const MOST_GROUND: Length = Length::mm(0.5);
 /// What is left on a faced width for grinding. Source: common practice, no source.
-const LEFT_TO_GRIND: Length = Length::mm(0.2);
+const fn left_to_grind(unit: LengthUnit) -> Length {
+    by_unit(unit, 0.2, 0.008)
+}
 
 /// The way in which the shim is made.
 pub enum Route {
@@ -120,7 +124,7 @@ fn from_sheet(design: &mut Design, s: &Spec, choice: StockChoice) {
     let size = |l: Length| show::length_both(l, s.common.header.unit);
     let mut blank = format!("sheet {} thick", size(choice.stock));
     if let Some((_, outside)) = &s.ring {
-        blank = format!("{blank}, at least {} across", size(outside.value + Length::mm(4.0)));
+        blank = format!("{blank}, at least {} across", size(outside.value + by_unit(s.common.header.unit, 4.0, 0.16)));
     }
     design.tools.push(format!("{} x {blank}, {}", design.header.count, hardening::bought(&s.common.material)));
     let cut = if s.ring.is_some() { "Cut the rings from the DXF" } else { "Cut the blanks" };
@@ -143,9 +147,12 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l.rounded(), unit);
     let Some((bore, outside)) = &s.ring else { return };
-    let bar = stock::next_bar(outside.value + Length::mm(1.0), unit).unwrap_or(outside.value + Length::mm(2.0));
+    let over = outside.value + by_unit(unit, 1.0, 0.04);
+    let bar = stock::next_bar(over, unit).unwrap_or(over + by_unit(unit, 1.0, 0.04));
+    let out = a.each + common::turned_ends(unit);
+    let grip = turning::least_grip(bar, out, Load::Heavy);
     let (count, name) = (design.header.count, hardening::bought(&s.common.material));
-    let long = size(a.each + common::TURNED_ENDS + bar);
+    let long = size(out + grip.max(bar));
     design.tools.push(format!(
         "{count} x {name}: round bar {}, {long} long (the piece, its ends and one diameter of grip)",
         size(bar)
@@ -157,17 +164,21 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let boring = rpm(cutting.finish, bore.value);
     let (over, across) = (common::between(design, "bore"), common::between(design, "outside_diameter"));
     let faced = match (s.batch.is_some(), ground) {
-        (true, _) => format!("{} over the width of its row", size(LEFT_TO_GRIND)),
-        (false, true) => size(a.each + LEFT_TO_GRIND),
+        (true, _) => format!("{} over the width of its row", size(left_to_grind(unit))),
+        (false, true) => size(a.each + left_to_grind(unit)),
         (false, false) => common::between(design, "width"),
     };
     let text = format!(
-        "Not from sheet: {because}. Face the bar, turn the outside to {across}, drill and bore to {over}, part off {} over the width, turn round in soft jaws or on a mandrel, face to {faced}; deburr. Speeds with HSS: roughing {roughing} rpm, finishing {finishing} rpm outside; bore {boring} rpm.",
-        size(common::FACE_ALLOWANCE)
+        "Not from sheet: {because}. Chuck the bar with {} out of the jaws, at least {} in them: face it, turn the outside to {across}, drill and bore to {over}, part off {} over the width. Turn round, {}; face to {faced}, cuts of at most {}; deburr. Speeds with HSS: roughing {roughing} rpm, finishing {finishing} rpm outside; bore {boring} rpm.",
+        size(out),
+        size(grip),
+        size(common::face_allowance(unit)),
+        second_grip(a.each, outside.value, unit),
+        size(common::skim(unit))
     );
     design.step("lathe", text).measure("bore", "calliper").measure("outside_diameter", "calliper");
     common::at_the_lathe(design);
-    to_width(design, s, (ground || s.batch.is_some()).then_some(LEFT_TO_GRIND));
+    to_width(design, s, (ground || s.batch.is_some()).then_some(left_to_grind(unit)));
 }
 
 /// A shim without bore and outside, too thick for sheet.
@@ -175,12 +186,13 @@ fn from_block(design: &mut Design, s: &Spec, a: &ShimAnswer, because: &str) {
     let size = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
     let (count, name) = (design.header.count, hardening::bought(&s.common.material));
     design.tools.push(format!("{count} x {name}: bar or block, over {} thick", size(a.each)));
-    let over = size(a.each + LEFT_TO_GRIND);
+    let left = left_to_grind(s.common.header.unit);
+    let over = size(a.each + left);
     design.step(
         "bench",
         format!("Not from sheet: {because}. Saw the blanks from bar, {}; face or mill both sides to {over}.", each(s)),
     );
-    to_width(design, s, Some(LEFT_TO_GRIND));
+    to_width(design, s, Some(left));
 }
 
 /// Grinding to width, or only deburring; and the reading that proves it.

@@ -2,12 +2,13 @@
 
 use crate::design::{Design, Table, Value};
 use crate::families::common;
-use crate::families::hardening::{self, GROUND_AFTER};
+use crate::families::{gripped::second_grip, hardening};
 use crate::key::Given;
 use crate::shape::{Body, Path, Point, RadialHole, ShapeError, Solid, Turned};
-use crate::shop::Material;
+use crate::shop::{Material, by_unit};
 use crate::show;
 use crate::standards::stock;
+use crate::turning::{self, Load, Support};
 use crate::units::{Angle, Length};
 
 use super::read::{self, Segment, Spec};
@@ -192,48 +193,89 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
     }
 }
 
-/// A piece longer than so many diameters, or with a wall too thin for the jaws, is turned on a mandrel.
-/// Source: common practice, no source.
-const UNSUPPORTED: f64 = 3.0;
+/// The bar from which a piece is turned.
+fn bar(s: &Spec, piece: &Piece<'_>) -> Length {
+    let unit = s.common.header.unit;
+    let over = piece.outside.1 + by_unit(unit, 1.0, 0.04);
+    stock::next_bar(over, unit).unwrap_or(over + by_unit(unit, 1.0, 0.04))
+}
 
-/// Whether the outside is turned on a mandrel that fills the bore, between centres.
+/// How far the bar stands out of the chuck for a piece that is parted off.
+fn stands_out(s: &Spec, piece: &Piece<'_>) -> Length {
+    piece.to - piece.from + common::turned_ends(s.common.header.unit)
+}
+
+/// Whether the outside is turned on a mandrel that fills the bore, between centres: where the chuck alone does not carry the
+/// bar, or the wall is too thin for jaws.
 fn on_mandrel(s: &Spec, piece: &Piece<'_>) -> bool {
     let wall = (piece.outside.1 - s.bore.value) / 2.0;
-    (piece.to - piece.from) / piece.outside.1 > UNSUPPORTED || wall < checks::wanted_wall(s.bore.value)
+    turning::support(stands_out(s, piece), bar(s, piece)) != Support::None || wall < checks::wanted_wall(s.bore.value)
+}
+
+/// Speeds in words: roughing, finishing outside, in the bore.
+fn speeds(design: &mut Design, s: &Spec, piece: &Piece<'_>) -> [u32; 3] {
+    let cutting = piece.material.cutting(false);
+    let cuts = [(cutting.rough, piece.outside.1), (cutting.finish, piece.outside.1), (cutting.finish, s.bore.value)];
+    cuts.map(|(speed, across)| common::spindle(design, piece.name, s.common.machines.turn(speed, across)).whole())
+}
+
+/// Outside and bore to which a piece is turned: soft and too large where it is ground later.
+fn turned_to(design: &Design, s: &Spec, piece: &Piece<'_>) -> (String, String) {
+    let unit = s.common.header.unit;
+    let left = hardening::ground_after(unit);
+    if piece.material.hardened {
+        let soft = |l: Length| format!("{} (to be ground)", show::length_both(l.rounded(), unit));
+        return (soft(piece.outside.1 + left), soft(s.bore.value - left));
+    }
+    let to = |key: &str| common::between(design, &made_to(design, key));
+    (to(&piece.outside.0), to("bore"))
 }
 
 fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l.rounded(), unit);
-    let Piece { name, material, outside: (key, outside), from, to } = piece;
-    let length = *to - *from;
-    let cutting = material.cutting(false);
+    let (name, length) = (piece.name, piece.to - piece.from);
     stock_for(design, s, piece);
-    let (across, within) = if material.hardened {
-        (
-            format!("{} (to be ground)", size(*outside + GROUND_AFTER)),
-            format!("{} (to be ground)", size(s.bore.value - GROUND_AFTER)),
-        )
-    } else {
-        (common::between(design, &made_to(design, key)), common::between(design, &made_to(design, "bore")))
-    };
-    let mut rpm = |speed, diameter| common::spindle(design, name, s.common.machines.turn(speed, diameter)).whole();
-    let (rough, finish) = (rpm(cutting.rough, *outside), rpm(cutting.finish, *outside));
-    let inside = rpm(cutting.finish, s.bore.value);
-    let (outer, inner) = (s.chamfer.is_some(), s.bore_chamfer.is_some());
-    let chamfers = if outer || inner { "chamfer its edges, " } else { "" };
-    let other_end = if outer || inner { " and chamfer this end's edges the same" } else { "; break the edges" };
-    let bore_edges = if inner { ", chamfer the bore at both ends" } else { "" };
-    let outer_edges = if outer { " and chamfer it at both ends" } else { "" };
-    if !s.from_tube && !on_mandrel(s, piece) {
-        design.step("lathe", format!(
-            "{name}: face, turn the outside to {across}, drill and bore to {within}, {chamfers}part off {} over length, turn round, face to {}{other_end}. Speeds with HSS: roughing {rough} rpm, finishing {finish} rpm outside; bore {inside} rpm.",
-            size(common::FACE_ALLOWANCE), size(length)
-        ));
+    if s.from_tube || on_mandrel(s, piece) {
+        mandrel(design, s, piece);
         return;
     }
-    let slender = length / *outside > UNSUPPORTED;
-    let held = if slender { "grip one end, run the other in a fixed steady, and face" } else { "grip and face" };
+    let (across, within) = turned_to(design, s, piece);
+    let [rough, finish, inside] = speeds(design, s, piece);
+    let (bar, out) = (bar(s, piece), stands_out(s, piece));
+    let edges = s.chamfer.is_some() || s.bore_chamfer.is_some();
+    let chamfers = if edges { "chamfer its edges, " } else { "" };
+    let other_end = if edges { " and chamfer this end's edges the same" } else { "; break the edges" };
+    design.step("lathe", format!(
+        "{name}: chuck the bar with {} out of the jaws, at least {} in them. Face, turn the outside to {across}, drill and bore to {within}, {chamfers}part off {} over length. Speeds with HSS: roughing {rough} rpm, finishing {finish} rpm outside; bore {inside} rpm.",
+        size(out), size(turning::least_grip(bar, out, Load::Heavy)), size(common::face_allowance(unit))
+    ));
+    design.step(
+        "lathe",
+        format!(
+            "{name}: turn round, {}; face to {}{other_end}, cuts of at most {}: this grip carries no more.",
+            second_grip(length, piece.outside.1, unit),
+            size(length),
+            size(common::skim(unit))
+        ),
+    );
+}
+
+/// A piece that the chuck alone does not carry: bored with a steady, its outside turned on a mandrel.
+fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
+    let unit = s.common.header.unit;
+    let size = |l: Length| show::length_both(l.rounded(), unit);
+    let (name, length, outside) = (piece.name, piece.to - piece.from, piece.outside.1);
+    let (across, within) = turned_to(design, s, piece);
+    let [rough, finish, inside] = speeds(design, s, piece);
+    let (bar, out) = (bar(s, piece), stands_out(s, piece));
+    let slender = turning::support(out, bar) != Support::None;
+    let grip = size(turning::least_grip(bar, length.min(bar * turning::UNSUPPORTED), Load::Heavy));
+    let held = if slender {
+        format!("grip at least {grip} of one end, run the other in a fixed steady, and face")
+    } else {
+        format!("grip at least {grip} and face")
+    };
     let ends = if length / s.bore.value > checks::ONE_END { ", half from each end" } else { "" };
     let bored = if s.from_tube {
         "its bore is finished as bought".to_string()
@@ -242,11 +284,16 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     } else {
         format!("drill and bore to {within}{ends} at {inside} rpm")
     };
-    design.step("lathe", format!("{name}: {held}; {bored}; turn round, face to {}{bore_edges}.", size(length)));
-    let reach = if slender {
-        " Light cuts, a sharp tool: where it rings or tapers, a follow rest behind the tool."
-    } else {
-        ""
+    let bore_edges = if s.bore_chamfer.is_some() { ", chamfer the bore at both ends" } else { "" };
+    let outer_edges = if s.chamfer.is_some() { " and chamfer it at both ends" } else { "" };
+    design.step(
+        "lathe",
+        format!("{name}: {held}; {bored}; turn round in the same way, face to {}{bore_edges}.", size(length)),
+    );
+    let reach = match turning::support(length, outside) {
+        Support::None => "",
+        Support::Centre => " Light cuts, a sharp tool: where it rings or tapers, a follow rest behind the tool.",
+        Support::CentreAndRest => " A follow rest behind the tool, light cuts, a sharp tool.",
     };
     design.step("lathe", format!(
         "{name}: on a mandrel that fills the bore, between centres with the tailstock up: turn the outside to {across}{outer_edges}. Speeds with HSS: roughing {rough} rpm, finishing {finish} rpm.{reach} Never between the jaws alone: the wall gives way, and a long piece climbs out."
@@ -259,22 +306,23 @@ fn stock_for(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l.rounded(), unit);
     let Piece { name, material, outside: (_, outside), from, to } = piece;
-    let bar = stock::next_bar(*outside + Length::mm(1.0), unit).unwrap_or(*outside + Length::mm(2.0));
+    let bar = bar(s, piece);
+    let ends = common::turned_ends(unit) + turning::least_grip(bar, stands_out(s, piece), Load::Heavy).max(bar);
     let (count, length) = (s.common.header.count, *to - *from);
     let line = if s.from_tube {
         let within = common::between(design, &made_to(design, "bore"));
         format!(
             "{count} x {} for {name}: honed tube, bore {within}, outside at least {}, {} long (the piece and its ends)",
             hardening::bought(material),
-            size(*outside + Length::mm(1.0)),
-            size(length + common::FACE_ALLOWANCE * 2.0)
+            size(*outside + by_unit(unit, 1.0, 0.04)),
+            size(length + common::face_allowance(unit) * 2.0)
         )
     } else {
         format!(
             "{count} x {} for {name}: round bar {}, {} long (the piece, its ends and one diameter of grip)",
             hardening::bought(material),
             size(bar),
-            size(length + common::TURNED_ENDS + bar)
+            size(length + ends)
         )
     };
     design.tools.push(line);
