@@ -9,8 +9,8 @@ use crate::key::{Given, Key};
 use crate::shape::{Cutting, Solid};
 use crate::source::{Confirmed, Source};
 use crate::units::{
-    Acceleration, Angle, Area, CuttingSpeed, Force, Length, LengthUnit, Mass, SpindleSpeed, Stress, Temperature,
-    TemperatureChange, Torque, Volume,
+    Acceleration, Angle, Area, Force, Length, LengthUnit, Mass, SpindleSpeed, Stress, Temperature, TemperatureChange,
+    Torque, Volume,
 };
 
 /// A number with its kind, so that one place decides how it is written.
@@ -38,8 +38,6 @@ pub enum Value {
     TemperatureChange(TemperatureChange),
     /// A spindle speed.
     SpindleSpeed(SpindleSpeed),
-    /// A cutting speed.
-    CuttingSpeed(CuttingSpeed),
     /// An acceleration.
     Acceleration(Acceleration),
     /// A pure number: a ratio, a coefficient of friction, a factor.
@@ -579,7 +577,6 @@ impl Value {
             Self::Temperature(v) => v.as_celsius(),
             Self::TemperatureChange(v) => v.as_kelvin(),
             Self::SpindleSpeed(v) => v.as_rpm(),
-            Self::CuttingSpeed(v) => v.as_m_per_min(),
             Self::Acceleration(v) => v.as_g(),
             Self::Number(v) | Self::Share(v) => *v,
             Self::Count(n) => f64::from(*n),
@@ -601,7 +598,6 @@ impl Value {
             Self::Temperature(_) => "C",
             Self::TemperatureChange(_) => "K",
             Self::SpindleSpeed(_) => "rpm",
-            Self::CuttingSpeed(_) => "m/min",
             Self::Acceleration(_) => "g",
             Self::Number(_) | Self::Share(_) | Self::Count(_) => "1",
             Self::Text(_) => "",

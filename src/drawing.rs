@@ -184,10 +184,6 @@ pub struct Cut {
 pub enum Edge {
     /// A visible edge.
     Visible,
-    /// An edge behind the surface.
-    Hidden,
-    /// The outline of a neighbouring part.
-    Neighbour,
     /// An axis or pitch circle.
     Axis,
     /// The root of a thread (ISO 6410-1:1993, 3.1: a narrow line, three quarters of a circle seen from the end).
@@ -346,6 +342,7 @@ impl View {
     }
 
     /// Sets the last dimension in brackets: it follows from others and nobody makes it.
+    #[allow(dead_code, reason = "not asked yet")]
     pub fn auxiliary(self) -> Self {
         self.last(|d| d.auxiliary = true)
     }
@@ -356,6 +353,7 @@ impl View {
     }
 
     /// Makes the axis or middle plane of the last dimension a datum.
+    #[allow(clippy::wrong_self_convention, reason = "the builder hands itself on; the word is that of the drawing")]
     pub fn as_datum(self, letter: char) -> Self {
         self.last(|d| d.datum = Some(letter))
     }
@@ -443,18 +441,6 @@ impl View {
     /// Makes the surface at a point a datum.
     pub fn datum(mut self, at: Point, off: Angle, letter: char) -> Self {
         self.datums.push((at, off, letter));
-        self
-    }
-
-    /// The same view with all of another drawn into it, for assemblies.
-    pub fn with(mut self, other: Self) -> Self {
-        self.cuts.extend(other.cuts);
-        self.edges.extend(other.edges);
-        self.dimensions.extend(other.dimensions);
-        self.notes.extend(other.notes);
-        self.textures.extend(other.textures);
-        self.frames.extend(other.frames);
-        self.datums.extend(other.datums);
         self
     }
 }

@@ -15,6 +15,7 @@ pub type Neighbour<'a> = dyn Fn(&str, &str) -> Result<(String, String), String> 
 ///
 /// # Errors
 /// All problems of the file, in the order of their places.
+#[allow(dead_code, reason = "tests work parts with it")]
 pub fn work(file: &str, text: &str, shop: &Shop, neighbour: &Neighbour) -> Result<Design, Vec<Problem>> {
     work_watched(file, text, shop, neighbour, &|_| ())
 }

@@ -46,15 +46,13 @@ pub enum Kind {
     Load,
     /// A stress above 0.
     Stress,
-    /// A torque above 0.
-    Torque,
     /// A temperature.
     Temperature,
     /// A list of two temperatures, the lower first.
     TemperatureRange,
     /// An acceleration in g, not below 0.
     Acceleration,
-    /// A pure number between these two, both included; as a ratio also `"1:10"` or `"10 %"`.
+    /// A pure number between these two, both included.
     Number(f64, f64),
     /// A list of pure numbers between these two, both included.
     Numbers(f64, f64),
@@ -69,8 +67,6 @@ pub enum Kind {
     Flag,
     /// Any text.
     Text,
-    /// A list of texts.
-    Texts,
     /// The name of a file beside this one.
     File,
     /// One of these words.

@@ -2,32 +2,47 @@
 //!
 //! One way through the house: part file -> `Fields` -> a family's private spec -> [`design::Design`] -> outputs.
 //! A dimension, a finding or a caution is computed once, recorded in the design, and shown from there.
+//!
+//! From outside there is one way in, [`run`]. So the compiler sees what nothing in the program uses, and refuses it.
 
 #![forbid(unsafe_code)]
 
-pub mod cli;
-pub mod description;
-pub mod design;
-pub mod drawing;
-pub mod export;
-pub mod families;
-pub mod fitting;
-pub mod folder;
-pub mod job;
-pub mod key;
-pub mod landing;
-pub mod mechanics;
-pub mod mesh;
-pub mod page;
-pub mod printable;
-pub mod seating;
-pub mod shape;
-pub mod shop;
-pub mod show;
-pub mod slip;
-pub mod source;
-pub mod standards;
-pub mod step_drill;
-pub mod suggest;
-pub mod turning;
-pub mod units;
+/// The rooms of the house; their files lie beside this one.
+#[path = ""]
+mod rooms {
+    pub mod cli;
+    pub mod description;
+    pub mod design;
+    pub mod drawing;
+    pub mod export;
+    pub mod families;
+    pub mod fitting;
+    pub mod folder;
+    pub mod job;
+    pub mod key;
+    pub mod landing;
+    pub mod mechanics;
+    pub mod mesh;
+    pub mod page;
+    pub mod printable;
+    pub mod seating;
+    pub mod shape;
+    pub mod shop;
+    pub mod show;
+    pub mod slip;
+    pub mod source;
+    pub mod standards;
+    pub mod step_drill;
+    pub mod suggest;
+    pub mod turning;
+    pub mod units;
+}
+
+#[cfg(not(feature = "door"))]
+use rooms::*;
+/// What the tests and benches of this crate reach into.
+#[cfg(feature = "door")]
+#[doc(hidden)]
+pub use rooms::*;
+
+pub use rooms::cli::run;

@@ -5,5 +5,5 @@
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
-    ExitCode::from(setdown::cli::run(std::env::args_os()).code())
+    ExitCode::from(setdown::run(std::env::args_os()).code())
 }

@@ -224,8 +224,6 @@ pub fn value_other(v: &Value, unit: LengthUnit) -> String {
         Value::Force(f) => newtons(f.as_newtons()),
         Value::Temperature(t) if imperial => format!("{} °F", trimmed(t.as_fahrenheit(), 1)),
         Value::Temperature(t) => format!("{} °C", trimmed(t.as_celsius(), 1)),
-        Value::CuttingSpeed(v) if imperial => format!("{} ft/min", fixed(v.as_sfm(), 0)),
-        Value::CuttingSpeed(v) => format!("{} m/min", trimmed(v.as_m_per_min(), 1)),
         Value::Angle(a) => {
             let (negative, degrees, minutes) = a.as_degrees_minutes();
             let minutes = fixed(minutes, 1);
@@ -258,8 +256,6 @@ fn decimals_value(v: &Value, unit: LengthUnit, decimals: Option<usize>) -> Strin
         Value::Temperature(t) => format!("{} °C", put(t.as_celsius(), 1)),
         Value::TemperatureChange(t) => format!("{} K", put(t.as_kelvin(), 1)),
         Value::SpindleSpeed(n) => format!("{} rpm", n.whole()),
-        Value::CuttingSpeed(s) if imperial => format!("{} ft/min", fixed(s.as_sfm(), 0)),
-        Value::CuttingSpeed(s) => format!("{} m/min", put(s.as_m_per_min(), 1)),
         Value::Acceleration(a) => format!("{} g", put(a.as_g(), 3)),
         Value::Number(x) => put(*x, 4),
         Value::Share(x) => format!("{} %", trimmed(x * 100.0, 2)),

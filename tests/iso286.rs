@@ -7,9 +7,10 @@
 use setdown::source::Confirmed;
 use setdown::standards::ansi_b4_1::inch_fit;
 use setdown::standards::fit::FitKind;
+use setdown::standards::iso286::class::Letter;
+use setdown::standards::iso286::fits::preferred_fits;
 use setdown::standards::iso286::{
-    Feature, Fit, Grade, Letter, Limits, ToleranceClass, fit_of, it_width, likely_nominal, limits, preferred_fits,
-    standard_fits_holding,
+    Feature, Fit, Grade, Limits, ToleranceClass, fit_of, it_width, likely_nominal, limits, standard_fits_holding,
 };
 use setdown::standards::iso2768::{GeneralClass, general_angle_tolerance, general_radius_tolerance, general_tolerance};
 use setdown::units::{Length, LengthUnit};

@@ -12,6 +12,11 @@ use setdown::mechanics::uncertainty::*;
 use setdown::mechanics::*;
 use setdown::units::*;
 
+/// A size without doubt.
+fn exact(value: Length) -> Measured {
+    Measured::with_expanded(value, Length::ZERO)
+}
+
 fn mm(value: f64) -> Length {
     Length::mm(value)
 }
@@ -43,6 +48,39 @@ fn press(bore: f64, interface: f64, outside: f64, length: f64, material: Elastic
     }
 }
 
+/// Stress in the plane below a line contact, MPa, tension positive: the whole field, from which what the program says of
+/// the largest shear must follow.
+struct Below {
+    along: f64,
+    deep: f64,
+    shear: f64,
+}
+
+impl Below {
+    /// At `x` half-widths across the line and `z` deep. With lengths in half-widths b,
+    /// m², n² = ½[√((1 - x² + z²)² + 4x²z²) ± (1 - x² + z²)], sign of n that of x;
+    /// σx = -p0[m(1 + (z² + n²)/(m² + n²)) - 2z], σz = -p0 m (1 - (z² + n²)/(m² + n²)),
+    /// τ = p0 n (m² - z²)/(m² + n²). Source: Johnson, Contact Mechanics, eq. 4.49 (from memory).
+    fn of(contact: &LineContact, x: f64, z: f64) -> Self {
+        let middle = 1.0 - x * x + z * z;
+        let root = (middle * middle + 4.0 * x * x * z * z).sqrt();
+        let m = (0.5 * (root + middle)).max(0.0).sqrt();
+        let n = (0.5 * (root - middle)).max(0.0).sqrt().copysign(x);
+        let (share, skew) = if root > 0.0 {
+            ((z * z + n * n) / (m * m + n * n), n * (m * m - z * z) / (m * m + n * n))
+        } else {
+            (0.0, 0.0)
+        };
+        let p = contact.peak_pressure().as_mpa();
+        Self { along: -p * (m * (1.0 + share) - 2.0 * z), deep: -p * (m * (1.0 - share)), shear: -p * skew }
+    }
+
+    /// √(((σx - σz)/2)² + τ²).
+    fn largest_shear(&self) -> f64 {
+        (0.25 * (self.along - self.deep).powi(2) + self.shear.powi(2)).sqrt()
+    }
+}
+
 mod press_fits {
     use super::*;
 
@@ -70,16 +108,6 @@ mod press_fits {
         close("outer at outside", got.hub_at_outside.hoop.as_mpa(), 126.0, 1e-3);
     }
 
-    /// Boresi & Schmidt example 11.1: radii 10 and 50 mm, 300 MPa inside.
-    #[test]
-    fn thick_wall_under_pressure() {
-        for (radius, hoop, radial) in [(10.0, 325.0, -300.0), (25.0, 62.5, -37.5), (50.0, 25.0, 0.0)] {
-            let at = thick_cylinder(mm(20.0), mm(100.0), Stress::mpa(300.0), Stress::ZERO, mm(2.0 * radius)).unwrap();
-            near("hoop", at.hoop.as_mpa(), hoop, 1e-9);
-            near("radial", at.radial.as_mpa(), radial, 1e-9);
-        }
-    }
-
     /// Ugural & Fenster example 8.4 (b): solid shaft 100 mm in a 500 mm disk, 0.0525 mm radial, E 200 GPa.
     #[test]
     fn solid_shaft_in_a_disk() {
@@ -101,7 +129,7 @@ mod press_fits {
         let unit = case.pressed(mm(0.01)).unwrap();
         let pressure = unit.pressure * (30.0 / unit.hub_at_joint.hoop.as_mpa());
         near("p", pressure.as_mpa(), 21.724, 5e-4);
-        near("radial interference", case.interference_for(pressure).unwrap().as_mm() / 2.0, 0.03238, 5e-6);
+        near("p of that interference", case.pressed(mm(2.0 * 0.03238)).unwrap().pressure.as_mpa(), 21.724, 4e-3);
         near("force in kN", case.axial_force(pressure, 0.15).unwrap().as_newtons() / 1e3, 102.4, 0.05);
         near("torque in kNm", case.torque(pressure, 0.15).unwrap().as_newton_metres() / 1e3, 5.119, 5e-4);
     }
@@ -169,7 +197,7 @@ mod press_fits {
     #[test]
     fn yield_and_profile() {
         let case = press(25.0, 40.0, 70.0, 30.0, elastic(206.0, 0.3));
-        let at = case.interference_at_yield(Part::Sleeve, Stress::mpa(300.0), YieldRule::Mises).unwrap();
+        let at = case.interference_at_yield(Part::Sleeve, Stress::mpa(300.0)).unwrap();
         near("mises", case.pressed(at).unwrap().sleeve_at_bore.mises.as_mpa(), 300.0, 1e-9);
         let wall = case.profile(Part::Hub, mm(0.02), 50).unwrap();
         let ends = case.pressed(mm(0.02)).unwrap();
@@ -186,20 +214,20 @@ mod press_fits {
     fn service_temperature() {
         let aluminium = Elastic { expansion: Expansion::per_million_kelvin(23.6), ..elastic(70.0, 0.33) };
         let case = Press { hub: aluminium, ..press(0.0, 100.0, 160.0, 50.0, elastic(210.0, 0.3)) };
-        let warm = case.interference_at(mm(0.05), Temperature::celsius(40.0)).unwrap();
+        let at = |t: f64| case.interference_grown(mm(0.05), 11.7e-6 * (t - 20.0), 23.6e-6 * (t - 20.0));
+        let warm = at(40.0);
         near("interference", warm.as_mm(), 0.05 - 0.0238, 1e-12);
         let loose = case.loose_at(mm(0.05)).unwrap().unwrap();
-        near("gone there", case.interference_at(mm(0.05), loose).unwrap().as_mm(), 0.0, 1e-12);
+        near("gone there", at(loose.as_celsius()).as_mm(), 0.0, 1e-12);
         let cold = case.cool_sleeve(mm(0.05), mm(0.02), Temperature::celsius(20.0)).unwrap();
         close("cooled", cold.as_celsius(), 20.0 - 0.07 / 100.0 / 11.7e-6, 1e-9);
         assert!(case.cool_sleeve(mm(0.5), mm(0.02), Temperature::celsius(20.0)).is_err());
-        assert!(case.interference_at(mm(0.05), Temperature::celsius(-300.0)).is_err());
     }
 
-    /// Loss by flattened peaks, DIN 7190-1 (from memory): Rz 4 and 6.3 um lose 8.24 um.
+    /// Loss by flattened peaks, DIN 7190-1 (from memory): Rz 4 and 6.3 um lose 8.24 um; Ra is a fifth of Rz.
     #[test]
     fn roughness_takes_interference() {
-        let loss = roughness_loss(Roughness::Rz(Length::um(4.0)), Roughness::Rz(Length::um(6.3))).unwrap();
+        let loss = roughness_loss(Length::um(4.0 / 5.0), Length::um(6.3 / 5.0)).unwrap();
         near("loss", loss.as_um(), 8.24, 1e-9);
     }
 
@@ -233,7 +261,7 @@ mod contacts {
     #[test]
     fn two_equal_cylinders() {
         let steel = elastic(200.0, 0.29);
-        let radius = relative_radius(Surface::Convex(mm(40.0)), Surface::Convex(mm(40.0))).unwrap();
+        let radius = relative_radius(mm(40.0), mm(40.0)).unwrap();
         let modulus = contact_modulus(&steel, &steel).unwrap();
         let contact = LineContact::new(Force::newtons(24100.0), mm(20.0), radius, modulus).unwrap();
         close("p0, book", contact.peak_pressure().as_mpa(), 1445.0, 3e-3);
@@ -241,59 +269,15 @@ mod contacts {
         near("p0, independent script", contact.peak_pressure().as_mpa(), 1447.0, 0.5);
         near("half-width", contact.half_width().as_mm(), 0.5301, 5e-5);
         // The stress field must give the same shear at the same depth, and none larger nearby.
-        let at = |x: f64, z: f64| contact.stress_at(contact.half_width() * x, contact.half_width() * z).unwrap();
-        close("field", at(0.0, LINE_SHEAR_DEPTH).largest_shear().as_mpa(), contact.largest_shear().as_mpa(), 1e-12);
-        assert!((0..400).all(|i| at(f64::from(i % 20) * 0.1, f64::from(i / 20) * 0.1 + 0.05).largest_shear()
-            <= contact.largest_shear() * (1.0 + 1e-12)));
-        close("surface", at(0.6, 0.0).deep.as_mpa(), -0.8 * contact.peak_pressure().as_mpa(), 1e-9);
-        assert_eq!(at(1.5, 0.0).deep.as_mpa(), 0.0);
-    }
-
-    /// Exact Hertz values by elliptic integrals of an independent script for the inputs of Ugural & Fenster example
-    /// 3.5 (its text: a 6.46, b 5.33 mm, p0 1246.7 MPa with chart coefficients) and Boresi & Schmidt example 17.1
-    /// (its chart: 1597 MPa, 3 % low).
-    #[test]
-    fn elliptic_contacts() {
-        let body = |first: f64, second: Option<f64>| Body {
-            first: Surface::Convex(mm(first)),
-            second: second.map_or(Surface::Flat, |r| Surface::Convex(mm(r))),
-        };
-        let steel = elastic(210.0, 0.3);
-        let modulus = contact_modulus(&steel, &steel).unwrap();
-        let wheel =
-            elliptic_contact(Force::newtons(90e3), body(400.0, None), body(300.0, None), Angle::degrees(90.0), modulus)
-                .unwrap();
-        near("a", wheel.major_half_axis.as_mm(), 6.4573, 5e-5);
-        near("b", wheel.minor_half_axis.as_mm(), 5.3307, 5e-5);
-        near("p0", wheel.peak_pressure.as_mpa(), 1248.4, 0.05);
-        let steel = elastic(200.0, 0.29);
-        let modulus = contact_modulus(&steel, &steel).unwrap();
-        let pair = elliptic_contact(
-            Force::newtons(4500.0),
-            body(60.0, Some(130.0)),
-            body(80.0, Some(200.0)),
-            Angle::degrees(60.0),
-            modulus,
-        )
-        .unwrap();
-        near("a", pair.major_half_axis.as_mm(), 1.3086, 5e-5);
-        near("b", pair.minor_half_axis.as_mm(), 1.0000, 5e-5);
-        near("p0", pair.peak_pressure.as_mpa(), 1641.9, 0.05);
-    }
-
-    /// A ball on a flat: a³ = 3PR/(4E*), approach a²/R (Johnson, Contact Mechanics, eq. 4.22 to 4.24, from memory).
-    #[test]
-    fn ball_on_a_flat() {
-        let ball = Body { first: Surface::Convex(mm(10.0)), second: Surface::Convex(mm(10.0)) };
-        let flat = Body { first: Surface::Flat, second: Surface::Flat };
-        let got = elliptic_contact(Force::newtons(100.0), ball, flat, Angle::ZERO, Stress::gpa(115.0)).unwrap();
-        let radius = libm::cbrt(0.75 * 100.0 * 10.0 / 115e3);
-        close("a", got.major_half_axis.as_mm(), radius, 1e-12);
-        close("b", got.minor_half_axis.as_mm(), radius, 1e-7);
-        close("approach", got.approach.as_mm(), radius * radius / 10.0, 1e-7);
-        assert!(elliptic_contact(Force::newtons(1.0), flat, flat, Angle::ZERO, Stress::gpa(115.0)).is_err());
-        let hollow = Surface::Concave(mm(39.0));
-        assert!(relative_radius(Surface::Convex(mm(40.0)), hollow).is_err());
+        let at = |x: f64, z: f64| Below::of(&contact, x, z);
+        let largest = contact.largest_shear().as_mpa();
+        close("field", at(0.0, LINE_SHEAR_DEPTH).largest_shear(), largest, 1e-12);
+        assert!(
+            (0..400).all(|i| at(f64::from(i % 20) * 0.1, f64::from(i / 20) * 0.1 + 0.05).largest_shear()
+                <= largest * (1.0 + 1e-12))
+        );
+        close("surface", at(0.6, 0.0).deep, -0.8 * contact.peak_pressure().as_mpa(), 1e-9);
+        assert_eq!(at(1.5, 0.0).deep, 0.0);
     }
 }
 
@@ -306,7 +290,7 @@ mod raceways {
             roller_diameter: mm(roller),
             effective_length: mm(length),
             count,
-            track: Track::Inside(mm(sleeve)),
+            track: mm(sleeve),
             roller: steel,
             raceway: steel,
         }
@@ -343,24 +327,6 @@ mod raceways {
         assert!(got.pressure < got.allowed_pressure);
     }
 
-    /// Published: 4.08 for rollers, 4.37 for balls at zero clearance (bearing maker's technical report). Further
-    /// digits by an independent quadrature.
-    #[test]
-    fn load_factors() {
-        for (zone, rolling, expected) in [
-            (0.5, Rolling::Line, 4.08414973),
-            (0.5, Rolling::Point, 4.37009592),
-            (0.3, Rolling::Line, 4.87783925),
-            (0.2, Rolling::Line, 5.7729867),
-        ] {
-            close("k", stribeck_number(zone, rolling).unwrap(), expected, 1e-6);
-        }
-        near("rigid sum, whole ring", stribeck_number(10.0, Rolling::Line).unwrap(), 36.0, 4.0);
-        assert!(stribeck_number(0.0, Rolling::Line).is_err());
-        near("no clearance", load_zone(Length::ZERO, mm(0.02)).unwrap(), 0.5, 1e-12);
-        assert!(load_zone(mm(0.04), mm(0.02)).is_err());
-    }
-
     /// ISO 76 puts the static rating at 4000 MPa; with k 5 the constant 44 follows (E 206 GPa: 3982, 210: 4020 MPa).
     #[test]
     fn static_rating_is_4000_mpa() {
@@ -373,8 +339,7 @@ mod raceways {
         }
     }
 
-    /// Share left on soft sleeves (independent script, rounds 1.667; hence 0.3 %), the handbook's factors and the
-    /// printed dynamic ones: 0.27 at 40 HRC, 0.53 at 50 HRC.
+    /// Share left on soft sleeves (independent script, rounds 1.667; hence 0.3 %), and the handbook's factors.
     #[test]
     fn soft_sleeves_keep_little() {
         for (hv, yielded, handbook) in
@@ -385,9 +350,6 @@ mod raceways {
         }
         close("onset 130", Hardness::Vickers(130.0).onset_pressure().unwrap().as_mpa(), 708.425, 1.5e-3);
         close("onset 700", Hardness::Vickers(700.0).onset_pressure().unwrap().as_mpa(), 3814.596, 1.5e-3);
-        close("printed 40 HRC", dynamic_factor(Hardness::RockwellC(40.0)).unwrap(), 0.27, 0.03);
-        close("script 40 HRC", dynamic_factor(Hardness::RockwellC(40.0)).unwrap(), 0.262467293, 1e-8);
-        close("script 50 HRC", dynamic_factor(Hardness::RockwellC(50.0)).unwrap(), 0.586072358, 1e-8);
     }
 
     /// 58 HRC is 653 HV, 50 is 513, 40 is 390 (published conversion formula).
@@ -427,13 +389,23 @@ mod raceways {
         close("depth", dent.depth.as_um(), 6.09082525, 2e-4);
     }
 
-    /// Z 24, Dw/Dpw 1/11: 27.5° on the inside; and on the outside ring of the same row, 33°.
+    /// Z 24, Dw/Dpw 1/11: 27.5° on the inside.
     #[test]
     fn swing() {
         let inside = row(2.5, 12.0, 24, 25.0);
         near("inside", inside.overlap_swing().unwrap().as_degrees(), 27.5, 1e-9);
-        let outside = RollerRow { track: Track::Outside(mm(30.0)), ..inside };
-        near("outside", outside.overlap_swing().unwrap().as_degrees(), 33.0, 1e-9);
+    }
+
+    /// Load factor of many rollers from the integral over the load zone ε: k = 1/J_r,
+    /// J_r = (1/2π) ∫ [1 - (1 - cos ψ)/(2ε)]^1.11 cos ψ dψ over cos ψ > 1 - 2ε, by the middles of 20000 strips.
+    /// Source: Harris & Kotzalas, Rolling Bearing Analysis, section 7 (from memory).
+    fn stribeck_number(zone: f64) -> f64 {
+        let edge = (1.0 - 2.0 * zone).max(-1.0).acos();
+        let strip = |i: i32| {
+            let psi = edge * (f64::from(i) + 0.5) / 20000.0;
+            (1.0 - (1.0 - psi.cos()) / (2.0 * zone)).max(0.0).powf(1.11) * psi.cos()
+        };
+        std::f64::consts::PI / ((0..20000).map(strip).sum::<f64>() * edge / 20000.0)
     }
 
     /// Demo pivot, 24 needles 2.5 x 12 mm, 6007 N: the load on the most loaded one in equal shares, by an independent
@@ -451,9 +423,9 @@ mod raceways {
         let fine = row(0.2, 12.0, 300, 25.0);
         for clearance in [0.0, 4.0, 20.0] {
             let (k, shift) = fine.load_factor(Force::newtons(6007.0), Length::um(clearance)).unwrap();
-            let zone = load_zone(Length::um(clearance), shift).unwrap();
-            near("integral", k, stribeck_number(zone, Rolling::Line).unwrap(), 0.01);
+            near("integral", k, stribeck_number(0.5 * (1.0 - Length::um(clearance) / (2.0 * shift))), 0.01);
         }
+        near("printed by makers", stribeck_number(0.5), 4.08, 0.005);
         assert!(needles.load_factor(Force::newtons(6007.0), mm(-0.001)).is_err());
         assert!(needles.load_factor(Force::newtons(0.0), mm(0.01)).is_err());
     }
@@ -478,48 +450,8 @@ mod raceways {
         assert_eq!(text(row(2.5, 12.0, 0, 25.0)), "the number of rollers must be larger than 0");
         assert_eq!(text(row(2.5, 12.0, 60, 25.0)), "that many rollers do not fit round the raceway");
         assert_eq!(text(row(-2.5, 12.0, 24, 25.0)), "the roller diameter must be larger than 0");
-        let outside = RollerRow { track: Track::Outside(mm(2.0)), ..row(2.5, 12.0, 1, 25.0) };
-        assert_eq!(text(outside), "the roller diameter must be smaller than the raceway diameter");
         assert!(row(2.5, 12.0, 24, 25.0).most_loaded(Force::newtons(1.0), 0.5).is_err());
         assert!(row(2.5, 12.0, 24, 25.0).static_safety(Force::ZERO, 1.0, 1.0).is_err());
-    }
-}
-
-mod heat {
-    use super::*;
-    use setdown::mechanics::thermal::*;
-
-    fn per_million(value: f64) -> Expansion {
-        Expansion::per_million_kelvin(value)
-    }
-
-    /// Bansal, Strength of Materials, example 1.28: rod 2 m, 10 to 80 °C, 12e-6/K, E 100 GPa: 1.68 mm, 84 MPa.
-    /// Example 1.29: 5 m, 95 to 30 °C, E 200 GPa: 156 MPa rigid, 108 MPa when the ends give 1.2 mm.
-    #[test]
-    fn blocked_rods() {
-        let rod = |gpa| Elastic { expansion: per_million(12.0), ..elastic(gpa, 0.3) };
-        let change = TemperatureChange::kelvin(70.0);
-        near("growth", growth(mm(2000.0), per_million(12.0), change).unwrap().as_mm(), 1.68, 1e-9);
-        near("stress", blocked_stress(mm(2000.0), &rod(100.0), change, Length::ZERO).unwrap().as_mpa(), 84.0, 1e-9);
-        let cooling = TemperatureChange::kelvin(-65.0);
-        let stress = |free| blocked_stress(mm(5000.0), &rod(200.0), cooling, mm(free)).unwrap();
-        near("rigid", stress(0.0).as_mpa(), 156.0, 1e-9);
-        near("yielding", stress(1.2).as_mpa(), 108.0, 1e-9);
-        let area = Area::mm2(std::f64::consts::FRAC_PI_4 * 900.0);
-        near("pull, kN", (stress(0.0) * area).as_newtons() / 1e3, 110.27, 5e-3);
-        near("pull, kN", (stress(1.2) * area).as_newtons() / 1e3, 76.34, 5e-3);
-    }
-
-    /// 50 mm steel at 45 °C under a micrometer at 20 °C reads 0.014625 mm large; 80 mm of aluminium over steel gains
-    /// 0.05712 mm in 60 K (independent script).
-    #[test]
-    fn warm_parts() {
-        let warm = (per_million(11.7), Temperature::celsius(45.0));
-        let cold = size_when_cold(mm(50.0), warm, (per_million(11.7), Temperature::REFERENCE)).unwrap();
-        near("reads large by", 50.0 - cold.as_mm(), 0.014625, 1e-9);
-        let gain = differential(mm(80.0), per_million(23.6), per_million(11.7), TemperatureChange::kelvin(60.0));
-        near("float gained", gain.unwrap().as_mm(), 0.05712, 1e-9);
-        assert!(size_at(mm(50.0), per_million(11.7), Temperature::celsius(-274.0)).is_err());
     }
 }
 
@@ -590,7 +522,7 @@ fn answers_for_the_finite_element_oracle() {
         })
         .collect();
     let steel = elastic(210.0, 0.3);
-    let radius = relative_radius(Surface::Convex(mm(1.25)), Surface::Convex(mm(12.5))).unwrap();
+    let radius = relative_radius(mm(1.25), mm(12.5)).unwrap();
     let contact =
         LineContact::new(Force::newtons(1250.0), mm(12.0), radius, contact_modulus(&steel, &steel).unwrap()).unwrap();
     let b = contact.half_width();
@@ -599,9 +531,9 @@ fn answers_for_the_finite_element_oracle() {
     let below: Vec<Value> = places
         .iter()
         .map(|&(x, z)| {
-            let at = contact.stress_at(b * x, b * z).unwrap();
-            json!({"x_over_b": x, "z_over_b": z, "along_mpa": at.along.as_mpa(), "deep_mpa": at.deep.as_mpa(),
-                "shear_mpa": at.shear.as_mpa(), "largest_shear_mpa": at.largest_shear().as_mpa()})
+            let at = Below::of(&contact, x, z);
+            json!({"x_over_b": x, "z_over_b": z, "along_mpa": at.along, "deep_mpa": at.deep,
+                "shear_mpa": at.shear, "largest_shear_mpa": at.largest_shear()})
         })
         .collect();
     let answers = json!({"presses": presses, "line_contact": {"e_mpa": 210e3, "nu": 0.3, "roller_radius_mm": 1.25,
@@ -644,7 +576,7 @@ mod shim {
     #[test]
     fn adding_up_a_stack_warns() {
         let shims = [0.52, 0.31, 0.21, 0.11].map(|w| Measured::by(mm(w), Instrument::Micrometer)).to_vec();
-        let source = ShimSource::Replaces { shims, present_float: Measured::exact(mm(0.12)) };
+        let source = ShimSource::Replaces { shims, present_float: exact(mm(0.12)) };
         let answer = shim_width(&question(source, Sides::Two, 0.1)).unwrap();
         near("total", answer.total.as_mm(), 1.17, 1e-12);
         near("U", answer.uncertainty.as_mm(), 0.01, 1e-9);
@@ -665,7 +597,7 @@ mod shim {
 
     #[test]
     fn nonsense_is_refused_in_words() {
-        let gap = |g| ShimSource::Gap(Measured::exact(mm(g)));
+        let gap = |g| ShimSource::Gap(exact(mm(g)));
         let text = |q: &ShimQuestion| shim_width(q).unwrap_err().to_string();
         assert_eq!(
             text(&question(gap(0.04), Sides::One, 0.0)),
@@ -680,7 +612,7 @@ mod shim {
         assert_eq!(text(&question(gap(1.0), Sides::One, 0.1)), "a centring offset needs a shim on both sides");
         assert_eq!(text(&question(gap(1.0), Sides::Two, 0.6)), "the centring offset leaves no shim on one side");
         assert_eq!(text(&question(gap(f64::NAN), Sides::One, 0.0)), "the gap is not a number");
-        let none = ShimSource::Replaces { shims: vec![], present_float: Measured::exact(mm(0.1)) };
+        let none = ShimSource::Replaces { shims: vec![], present_float: exact(mm(0.1)) };
         assert_eq!(text(&question(none, Sides::One, 0.0)), "no shims to replace given");
         assert!(effective_stack(mm(0.1), mm(0.2)).is_err());
     }
@@ -706,10 +638,10 @@ mod shim {
     /// Binomial quantiles against scipy.stats.binom.isf(0.05/8, 20, 1/8) = 7 and isf(0.05/2, 10, 1/2) = 8.
     #[test]
     fn numbers_to_order() {
-        assert_eq!(batch_order(8, 20, 1, Spread::Uniform, 0.95).unwrap(), vec![7; 8]);
-        assert_eq!(batch_order(2, 10, 2, Spread::Uniform, 0.95).unwrap(), vec![16, 16]);
-        assert_eq!(batch_order(1, 10, 1, Spread::Normal, 0.95).unwrap(), vec![10]);
-        assert!(batch_order(0, 10, 1, Spread::Normal, 0.95).is_err());
+        assert_eq!(order_by_share(&[1.0 / 8.0; 8], 20, 1, 0.95).unwrap(), vec![7; 8]);
+        assert_eq!(order_by_share(&[0.5; 2], 10, 2, 0.95).unwrap(), vec![16, 16]);
+        assert_eq!(order_by_share(&[1.0], 10, 1, 0.95).unwrap(), vec![10]);
+        assert!(order_by_share(&[], 10, 1, 0.95).is_err());
     }
 
     #[test]
@@ -780,7 +712,7 @@ mod budgets {
     #[test]
     fn micrometer_budget() {
         let known = |u| Contribution { sensitivity: 1.0, standard_uncertainty: u, degrees_of_freedom: None };
-        let parts = [mm(0.00058) / 3.0_f64.sqrt(), from_resolution(mm(0.001)), mm(0.0005) / 2.0].map(known);
+        let parts = [mm(0.00058) / 3.0_f64.sqrt(), mm(0.001) / 12.0_f64.sqrt(), mm(0.0005) / 2.0].map(known);
         let total = combine(&parts).unwrap();
         near("u_c", total.standard.as_mm(), 0.00051, 0.000005);
         near("u_c, independent script", total.standard.as_mm(), 0.00050790419, 1e-10);
@@ -833,17 +765,15 @@ mod chains {
         near("end", uniform_sum_below(2.0, &[1.0, 1.0]), 1.0, 1e-15);
     }
 
-    /// Four tolerances 0.05 0.02 0.03 0.01 (independent script): worst -0.01 to 0.21, RSS ±0.06245, Cpk 0.9245.
+    /// Four tolerances 0.05 0.02 0.03 0.01 (independent script): worst -0.01 to 0.21, RSS ±0.06245.
     #[test]
     fn end_float() {
         let chain = chain(&FLOAT, Distribution::Uniform);
-        near("nominal", chain.nominal().as_mm(), 0.1, 1e-9);
+        near("nominal", chain.middle().as_mm(), 0.1, 1e-9);
         near("worst low", chain.worst_case().min.as_mm(), -0.01, 1e-9);
         near("worst high", chain.worst_case().max.as_mm(), 0.21, 1e-9);
         near("rss low", chain.root_sum_square().min.as_mm(), 0.03755002, 1e-8);
         near("sigma", chain.standard_deviation().as_mm(), 0.0360555128, 1e-9);
-        let limits = Range { min: Length::ZERO, max: mm(0.3) };
-        near("Cpk", chain.capability(limits).unwrap(), 0.924500327, 1e-8);
         let shares = chain.shares();
         near("worst-case shares", shares.iter().map(|s| s.of_worst_case).sum(), 1.0, 1e-12);
         near("variance shares", shares.iter().map(|s| s.of_variance).sum(), 1.0, 1e-12);
@@ -856,7 +786,7 @@ mod chains {
     fn published_stacks() {
         let metric = [(1.0, 40.0, 0.10), (-1.0, 25.0, 0.05), (-1.0, 2.0, 0.03), (-1.0, 10.0, 0.05)];
         let metric = chain(&metric, Distribution::Normal);
-        near("gap", metric.nominal().as_mm(), 3.0, 1e-9);
+        near("gap", metric.middle().as_mm(), 3.0, 1e-9);
         near("worst", metric.worst_case().max.as_mm() - 3.0, 0.23, 1e-9);
         near("rss", metric.root_sum_square().max.as_mm() - 3.0, 0.1261, 5e-5);
         let inch = [(1.0, 4.02, 0.005), (-1.0, 2.0, 0.005), (-1.0, 1.5, 0.003), (-1.0, 0.5, 0.002)];
@@ -976,8 +906,6 @@ mod chains {
         // 80 mm of aluminium over steel gains 0.05712 mm in 60 K (independent script); 0.1 mm less steel here.
         let warm = chain.change_at(Temperature::celsius(80.0)).unwrap().as_mm();
         near("gain", warm, 0.05712 + 0.1 * 11.7e-6 * 60.0, 1e-9);
-        let range = chain.worst_case_over(Range { min: Temperature::celsius(-10.0), max: Temperature::celsius(80.0) });
-        near("at its widest", range.unwrap().max.as_mm(), 0.12 + warm, 1e-9);
         assert!(chain.change_at(Temperature::celsius(-280.0)).is_err());
     }
 

@@ -12,7 +12,6 @@ const ANGLE: Key = Key::new("angle", "half-angle", Kind::HALF_ANGLE, "from the a
 const FRICTION: Key = Key::new("friction", "friction", Kind::Number(0.0, 1.0), "a pure number, such as 0.15");
 const FLOAT: Key = Key::new("float", "float", Kind::LengthRange, "such as [\"0.05 mm\", \"0.15 mm\"]");
 const STEPS: Key = Key::new("steps", "steps", Kind::POSITIVES, "diameters, such as [\"4 mm\", \"6 mm\"]");
-const NAMES: Key = Key::new("names", "names", Kind::Texts, "such as [\"left\", \"right\"]");
 const THROUGH: Key = Key::new("through", "through", Kind::Flag, "true or false");
 const NAME: Key = Key::new("name", "name", Kind::Text, "such as \"front left\"");
 const LOAD: Key = Key::new("load", "load", Kind::Load, "such as \"160 kg\"");
@@ -24,13 +23,13 @@ const BOLT: Key = Key::new("bolt", "bolt", Kind::Rows(&[SIZE]), "a list of table
 const FAMILY: Key = Key::new("family", "family", Kind::Text, "such as \"plate\"");
 const UNITS: Key = Key::new("units", "units", Kind::Choice(&["mm", "in"]), "\"mm\" or \"in\"");
 const KEYS: &[Key] =
-    &[FAMILY, UNITS, NAME, THICKNESS, LENGTH, COUNT, ANGLE, FRICTION, FLOAT, STEPS, NAMES, THROUGH, LOAD, HOLE, BOLT];
+    &[FAMILY, UNITS, NAME, THICKNESS, LENGTH, COUNT, ANGLE, FRICTION, FLOAT, STEPS, THROUGH, LOAD, HOLE, BOLT];
 
 /// Reads every key as a family would, each before any fault is answered.
 fn read(fields: &Fields) {
     let _ = (fields.required_length(&THICKNESS), fields.required_length(&LENGTH), fields.count(&COUNT));
-    let _ = (fields.angle(&ANGLE), fields.ratio(&FRICTION), fields.length_range(&FLOAT), fields.lengths(&STEPS));
-    let _ = (fields.texts(&NAMES), fields.flag(&THROUGH), fields.text(&NAME), fields.load(&LOAD));
+    let _ = (fields.angle(&ANGLE), fields.number(&FRICTION), fields.length_range(&FLOAT), fields.lengths(&STEPS));
+    let _ = (fields.flag(&THROUGH), fields.text(&NAME), fields.load(&LOAD));
     if let Some(hole) = fields.table(&HOLE) {
         let _ = (hole.required_choice(&KIND), hole.required_length(&DIAMETER));
     }
@@ -278,7 +277,7 @@ error: there is no key `colour` here
 3 | colour = "red"
   | ^^^^^^
   |
-  = help: the keys here are family, units, name, thickness, length, count, angle, friction, float, steps, names, through, load, hole, bolt
+  = help: the keys here are family, units, name, thickness, length, count, angle, friction, float, steps, through, load, hole, bolt
 "##,
     );
 }
@@ -576,7 +575,7 @@ error: 5 mm is a length; a load is wanted here, such as 160 kg or 1.6 kN
 #[test]
 fn lists() {
     check(
-        "length = \"1 m\"\nthickness = \"6 mm\"\nsteps = [\"1 mm\", 2, \"3 im\", \"-1 mm\"]\nnames = [\"a\", 1]\nfloat = [\"1 mm\"]\n",
+        "length = \"1 m\"\nthickness = \"6 mm\"\nsteps = [\"1 mm\", 2, \"3 im\", \"-1 mm\"]\nfloat = [\"1 mm\"]\n",
         r##"
 error: an item of `steps` is a bare number; its unit is missing
  --> a.toml:3:18
@@ -602,18 +601,10 @@ error: an item of `steps` must be greater than 0
   |
   = help: diameters, such as ["4 mm", "6 mm"]
 
-error: an item of `names` is a bare number; a text in quotes is wanted
- --> a.toml:4:15
-  |
-4 | names = ["a", 1]
-  |               ^
-  |
-  = help: such as ["left", "right"]
-
 error: `float` as a list is two lengths, the least first
- --> a.toml:5:9
+ --> a.toml:4:9
   |
-5 | float = ["1 mm"]
+4 | float = ["1 mm"]
   |         ^^^^^^^^
   |
   = help: such as ["0.05 mm", "0.15 mm"]
@@ -796,7 +787,7 @@ error: there is no key `a�[31m` here
 3 | "a\u001b[31m" = 1
   | ^^^^^^^^^^^^^
   |
-  = help: the keys here are family, units, name, thickness, length, count, angle, friction, float, steps, names, through, load, hole, bolt
+  = help: the keys here are family, units, name, thickness, length, count, angle, friction, float, steps, through, load, hole, bolt
 
 error: there is a control character in this text: U+001B
  --> a.toml:3:3
@@ -894,7 +885,7 @@ error: there is no key `yyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyy…` here
 3 | yyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyy = 1
   | ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
   |
-  = help: the keys here are family, units, name, thickness, length, count, angle, friction, float, steps, names, through, load, hole, bolt
+  = help: the keys here are family, units, name, thickness, length, count, angle, friction, float, steps, through, load, hole, bolt
 "##,
     );
 }
@@ -902,7 +893,7 @@ error: there is no key `yyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyyy…` here
 #[test]
 fn a_sound_file_has_no_problem_and_keeps_what_was_written() {
     let text =
-        "\u{feff}units = \"in\"\r\nthickness = \"1-1/4\"\r\nlength = 0.1\r\nfriction = '1:10'\r\nload = '10 lb'\r\n";
+        "\u{feff}units = \"in\"\r\nthickness = \"1-1/4\"\r\nlength = 0.1\r\nfriction = 0.1\r\nload = '10 lb'\r\n";
     let document = Document::parse("a.toml", text).unwrap();
     let fields = document.root(KEYS);
     let thickness = fields.required_length(&THICKNESS).unwrap();
@@ -910,7 +901,7 @@ fn a_sound_file_has_no_problem_and_keeps_what_was_written() {
     assert_eq!(&text[thickness.span], "\"1-1/4\"");
     let length = fields.required_length(&LENGTH).unwrap();
     assert_eq!((length.value.as_mm(), length.text.as_str()), (2.54, "0.1"));
-    assert_eq!(fields.ratio(&FRICTION).unwrap().value, 0.1);
+    assert_eq!(fields.number(&FRICTION).unwrap().value, 0.1);
     assert!(fields.has(&LOAD) && !fields.has(&HOLE) && fields.table(&HOLE).is_none() && fields.rows(&BOLT).is_empty());
     assert_eq!(document.into_problems(), []);
 }

@@ -36,7 +36,7 @@ fn text_keys(keys: &'static [Key], way: &[&'static str], found: &mut Vec<(Vec<&'
         here.push(key.name);
         match key.kind {
             Kind::Text | Kind::File | Kind::Choice(_) | Kind::Length(_) | Kind::Angle(..) => found.push((here, false)),
-            Kind::Texts | Kind::Lengths(_) | Kind::List => found.push((here, true)),
+            Kind::Lengths(_) | Kind::List => found.push((here, true)),
             Kind::Table(inner) | Kind::Rows(inner) => text_keys(inner, &here, found),
             _ => {}
         }

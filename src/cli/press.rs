@@ -11,7 +11,7 @@ use crate::design::Value;
 use crate::export::json::to_text;
 use crate::export::text::aligned;
 use crate::fitting;
-use crate::mechanics::press_fit::{Press, Pressed, Roughness, roughness_loss};
+use crate::mechanics::press_fit::{Press, Pressed, roughness_loss};
 use crate::mechanics::{Elastic, Range};
 use crate::shop::{Material, Shop};
 use crate::show;
@@ -143,7 +143,7 @@ fn answer(call: &PressCall, shop: &Shop) -> Result<Answer, String> {
         [] => None,
         [hub, rest @ ..] => {
             let sleeve = rest.first().unwrap_or(hub);
-            Some(roughness_loss(Roughness::Ra(*hub), Roughness::Ra(*sleeve)).map_err(said)?)
+            Some(roughness_loss(*hub, *sleeve).map_err(said)?)
         }
     };
     let left = Range { min: interference.min - smoothing.unwrap_or(Length::ZERO), max: interference.max };

@@ -11,7 +11,7 @@ use crate::design::Value;
 use crate::export::json::to_text;
 use crate::export::text::aligned;
 use crate::mechanics::hardness::Hardness;
-use crate::mechanics::raceway::{BEARING_STEEL, RacewayLoad, RollerRow, Track, USUAL_LOAD_FACTOR};
+use crate::mechanics::raceway::{BEARING_STEEL, RacewayLoad, RollerRow, USUAL_LOAD_FACTOR};
 use crate::show;
 use crate::units::{Force, Length, LengthUnit};
 
@@ -68,7 +68,7 @@ pub fn raceway(call: &RacewayCall, out: &mut dyn Write, err: &mut dyn Write) -> 
             roller_diameter: call.roller_diameter,
             effective_length: call.roller_length,
             count: call.rollers,
-            track: Track::Inside(call.raceway),
+            track: call.raceway,
             roller: BEARING_STEEL,
             raceway: material.map_or(BEARING_STEEL, |m| m.elastic),
         };

@@ -9,4 +9,4 @@ mod values;
 
 pub use document::{Document, MAX_BYTES, decode};
 pub use fields::Fields;
-pub use problem::{Problem, position, render_all, render_with};
+pub use problem::{Problem, position, render_all};

@@ -6,7 +6,7 @@ use super::Fields;
 use super::fields::{Item, did_you_mean, shortened};
 use crate::key::{Bounds, Given, Key, Kind, LEAST};
 use crate::units::text::{self, TextError};
-use crate::units::{Acceleration, Angle, Force, Length, Mass, Stress, Temperature, Torque, show};
+use crate::units::{Acceleration, Angle, Force, Length, Mass, Stress, Temperature, show};
 
 impl<'d> Fields<'d> {
     /// Notes a fault inside a text, at its very characters where the file holds them unchanged.
@@ -228,13 +228,6 @@ impl<'d> Fields<'d> {
         self.within(given, key, inside, "be greater than 0")
     }
 
-    /// A torque above 0.
-    pub fn torque(&self, key: &Key) -> Option<Given<Torque>> {
-        let given = self.by(key, "a torque such as \"40 N m\"", text::torque)?;
-        let inside = given.value > Torque::ZERO;
-        self.within(given, key, inside, "be greater than 0")
-    }
-
     /// A temperature; below absolute zero is refused.
     pub fn temperature(&self, key: &Key) -> Option<Given<Temperature>> {
         self.by(key, "a temperature such as \"60 C\"", text::temperature)
@@ -277,12 +270,6 @@ impl<'d> Fields<'d> {
     pub fn number(&self, key: &Key) -> Option<Given<f64>> {
         let Kind::Number(least, most) = key.kind else { return None };
         self.one_number(self.item(key)?, key, (least, most), text::bare_number)
-    }
-
-    /// A pure number, which may be written as a ratio: `0.1`, `"1:10"`, `"10 %"`.
-    pub fn ratio(&self, key: &Key) -> Option<Given<f64>> {
-        let Kind::Number(least, most) = key.kind else { return None };
-        self.one_number(self.item(key)?, key, (least, most), text::ratio)
     }
 
     /// A list of pure numbers.
@@ -341,16 +328,6 @@ impl<'d> Fields<'d> {
     /// A text that must be there.
     pub fn required_text(&self, key: &Key) -> Option<Given<String>> {
         self.need(key, self.text(key))
-    }
-
-    /// A list of texts.
-    pub fn texts(&self, key: &Key) -> Option<Given<Vec<String>>> {
-        let item = self.item(key)?;
-        let DeValue::Array(array) = item.get_ref() else {
-            self.not_this(item, key, "a list of texts");
-            return None;
-        };
-        self.all(array, |i| self.one_text(i, key)).map(|values| self.given(item, values))
     }
 
     /// One of the words of the key.

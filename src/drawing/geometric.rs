@@ -1,6 +1,7 @@
 //! Geometric tolerances: what a surface or an axis is held to, and against which datums (ISO 1101:2017, ISO 5459:2011).
 
 /// What is held.
+#[allow(dead_code, reason = "the table of ISO 1101 stands whole, and the sheet draws all of it")]
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum Characteristic {
     /// A line is straight.
@@ -31,6 +32,7 @@ pub enum Characteristic {
 
 impl Characteristic {
     /// All of them.
+    #[allow(dead_code, reason = "tests draw every one")]
     pub const ALL: [Self; 12] = [
         Self::Straightness,
         Self::Flatness,
@@ -45,24 +47,6 @@ impl Characteristic {
         Self::CircularRunOut,
         Self::TotalRunOut,
     ];
-
-    /// The name, for lists.
-    pub fn name(self) -> &'static str {
-        match self {
-            Self::Straightness => "straightness",
-            Self::Flatness => "flatness",
-            Self::Roundness => "roundness",
-            Self::Cylindricity => "cylindricity",
-            Self::Parallelism => "parallelism",
-            Self::Perpendicularity => "perpendicularity",
-            Self::Angularity => "angularity",
-            Self::Position => "position",
-            Self::Coaxiality => "coaxiality",
-            Self::Symmetry => "symmetry",
-            Self::CircularRunOut => "circular run-out",
-            Self::TotalRunOut => "total run-out",
-        }
-    }
 }
 
 /// A tolerance frame; the width of the zone is a recorded dimension like any other.

@@ -97,19 +97,6 @@ impl View {
         self
     }
 
-    /// A threaded hole seen from its end: three quarters of the circle of the root (ISO 6410-1:1993, 3.2.2).
-    pub fn thread_seen(mut self, centre: Point, major: Length) -> Self {
-        let at = |degrees: f64| {
-            let (r, a) = (major * 0.5, Angle::degrees(degrees));
-            Point::new(centre.x() + r * a.cos(), centre.y() + r * a.sin())
-        };
-        // Two arcs of 135°: the bulge is the tangent of a quarter of the sweep.
-        let bulge = Angle::degrees(135.0 / 4.0).tan();
-        let arcs = [(100.0, 235.0), (235.0, 370.0)].map(|(from, to)| Segment::bulged(at(from), at(to), bulge));
-        self.edges.push((Edge::Thread, arcs.into_iter().filter_map(Result::ok).collect()));
-        self
-    }
-
     /// A flat part seen from above.
     pub fn plan(title: &str, flat: &Flat) -> Self {
         let mut view = Self { stands: Stands::Above { round: is_round(flat) }, ..Self::new(title) };

@@ -1,50 +1,7 @@
 //! Catching the frame: how far off may it hang and still drop onto its cones.
 
 use super::model::{InputError, Plan};
-use crate::seating;
-use crate::units::{Angle, Force, Length};
-
-/// Room for hanging error of one cone: (d − Dt)/2, hole diameter d over tip diameter Dt (flat, or the
-/// circle where the nose radius begins). Derived, plane geometry. Example: d 40, Dt 12: 14 mm.
-pub fn capture_radius(hole_diameter: Length, tip_diameter: Length) -> Result<Length, InputError> {
-    let sound = hole_diameter.is_finite() && tip_diameter.is_finite() && tip_diameter >= Length::ZERO;
-    if !sound || tip_diameter >= hole_diameter {
-        return Err(InputError::OutOfRange("hole and tip diameter (the tip must be smaller than the hole)"));
-    }
-    Ok(seating::capture_radius(hole_diameter, tip_diameter))
-}
-
-/// Sure capture of a stepped hole: a flat tip can land on a shoulder and hang there, so only
-/// (d_innermost − Dt)/2 is sure, unless the tip radius or the chamfer on the shoulder bridges the
-/// widest shoulder. Derived.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub struct SteppedCapture {
-    /// Sure capture.
-    pub sure: Length,
-    /// Capture of the mouth, if nothing hangs on a shoulder.
-    pub mouth: Length,
-    /// Can the tip hang on a shoulder?
-    pub may_hang: bool,
-}
-
-/// Capture of a hole with the step diameters `steps` (from the face that meets the cone), met by a flat tip
-/// with the edge radius `tip_radius`; `chamfer` is the width of the break on each shoulder.
-pub fn stepped_capture(
-    steps: &[Length],
-    tip_diameter: Length,
-    tip_radius: Length,
-    chamfer: Length,
-) -> Result<SteppedCapture, InputError> {
-    let (Some(mouth), Some(inner)) = (steps.first(), steps.iter().copied().reduce(Length::min)) else {
-        return Err(InputError::OutOfRange("number of steps"));
-    };
-    let widest =
-        steps.windows(2).filter_map(|w| Some((*w.first()? - *w.last()?) / 2.0)).fold(Length::ZERO, Length::max);
-    let mouth = capture_radius(*mouth, tip_diameter)?;
-    let innermost = capture_radius(inner, tip_diameter)?;
-    let may_hang = widest > tip_radius.max(chamfer);
-    Ok(SteppedCapture { sure: if may_hang { innermost } else { mouth }, mouth, may_hang })
-}
+use crate::units::{Angle, Length};
 
 /// Largest yaw of a set about its middle that one capture radius e at the radius R allows:
 /// θ = 2 asin(e/(2R)). Derived (chord of a circle). Example: e 14, R 943.398: 0.85027547°.
@@ -113,13 +70,4 @@ pub fn reach(seats: &[Catch], yaw: Angle, direction: Angle) -> Length {
     };
     let both = seats.iter().flat_map(|s| [one(s, yaw), one(s, -yaw)]);
     Length::mm(both.fold(f64::INFINITY, f64::min))
-}
-
-/// Side pull of a hoist whose load hangs off by e on a rope of length L: W e/L (small angles).
-/// Example: 3922.66 N, 20 mm, 2 m: 39.2266 N.
-pub fn hoist_side_pull(weight: Force, off: Length, rope: Length) -> Result<Force, InputError> {
-    if !(rope > Length::ZERO && rope.is_finite() && off.is_finite() && weight.is_finite()) {
-        return Err(InputError::OutOfRange("rope length"));
-    }
-    Ok(weight * (off / rope))
 }

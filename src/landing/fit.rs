@@ -4,7 +4,7 @@
 use std::fmt;
 
 use super::model::Plan;
-use crate::units::{Angle, Length};
+use crate::units::Angle;
 
 /// A rigid motion q = R(yaw) p + shift, and what it leaves.
 #[derive(Clone, PartialEq, Debug)]
@@ -18,15 +18,6 @@ pub struct RigidFit {
 }
 
 impl RigidFit {
-    /// Root of the mean squared miss.
-    pub fn rms(&self) -> Length {
-        let sum: f64 = self.misses.iter().map(|m| square(m.length())).sum();
-        Length::mm((sum / self.misses.len().max(1) as f64).sqrt())
-    }
-    /// Largest miss.
-    pub fn largest(&self) -> Length {
-        self.misses.iter().map(|m| m.length()).fold(Length::ZERO, Length::max)
-    }
     /// Where a source point comes to lie.
     pub fn apply(&self, p: Plan) -> Plan {
         turned(p, self.yaw) + self.shift
@@ -57,10 +48,6 @@ impl fmt::Display for FitError {
 }
 
 impl std::error::Error for FitError {}
-
-fn square(l: Length) -> f64 {
-    l.as_mm() * l.as_mm()
-}
 
 fn turned(p: Plan, yaw: Angle) -> Plan {
     let (s, c) = (yaw.sin(), yaw.cos());
@@ -102,31 +89,6 @@ fn weighted_fit(source: &[Plan], target: &[Plan], weights: &[f64]) -> Result<Rig
 fn centroid(points: &[Plan], weights: &[f64]) -> Plan {
     let total: f64 = weights.iter().sum();
     points.iter().zip(weights).fold(Plan::default(), |sum, (p, w)| sum + *p * (w / total))
-}
-
-/// Rigid motion of `source` onto `target` with the smallest largest miss.
-///
-/// Lawson's reweighting: w_i <- w_i |miss_i|, made to sum to one, and fitted again (Lawson 1961; Rice and
-/// Usow, Mathematics of Computation 22 (1968) 118-127). The best fit met on the way is returned.
-pub fn minimax_fit(source: &[Plan], target: &[Plan]) -> Result<RigidFit, FitError> {
-    let n = source.len() as f64;
-    let mut weights = vec![1.0 / n; source.len()];
-    let mut best = weighted_fit(source, target, &weights)?;
-    let mut fit = best.clone();
-    for _ in 0..20_000 {
-        let bound: f64 = fit.misses.iter().zip(&weights).map(|(m, w)| w * square(m.length())).sum::<f64>().sqrt();
-        if best.largest().as_mm() <= bound * (1.0 + 1e-9) || best.largest().as_mm() < 1e-9 {
-            break; // a weighted mean cannot exceed the least largest miss: proven best
-        }
-        weights.iter_mut().zip(&fit.misses).for_each(|(w, m)| *w *= m.length().as_mm());
-        let total: f64 = weights.iter().sum();
-        weights.iter_mut().for_each(|w| *w /= total);
-        fit = weighted_fit(source, target, &weights)?;
-        if fit.largest() < best.largest() {
-            best = fit.clone();
-        }
-    }
-    Ok(best)
 }
 
 /// Mismatch of two patterns after the best rigid motion of the frame: cup minus cone, per seat.

@@ -1,9 +1,9 @@
-//! What each seat may carry: shares of equal springs, worst three points, tipping, and setting down.
+//! What each seat may carry: shares of equal springs, worst three points, and tipping.
 
 #![allow(clippy::indexing_slicing, reason = "indices are drawn from the length of the same list")]
 
-use super::model::{InputError, Landing, Plan, Seat};
-use crate::units::{Force, Length, STANDARD_GRAVITY};
+use super::model::{Landing, Seat};
+use crate::units::{Force, Length};
 
 /// How far the load stands inside its supports.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -188,31 +188,6 @@ trait NextIfCarries: Iterator + Sized {
     }
 }
 impl<I: Iterator> NextIfCarries for I {}
-
-/// Factor on the load at setting down while the rope still carries: 1 + v/√(g s).
-/// v lowering speed in m/s, s static sag of the supports. Energy relation of the textbooks.
-pub fn set_down_factor_on_rope(speed_m_per_s: f64, sag: Length) -> Result<f64, InputError> {
-    Ok(1.0 + set_down_ratio(speed_m_per_s, sag)?)
-}
-
-/// Factor on the load at setting down if the rope goes slack at touch: 1 + √(1 + v²/(g s)).
-pub fn set_down_factor_slack(speed_m_per_s: f64, sag: Length) -> Result<f64, InputError> {
-    let ratio = set_down_ratio(speed_m_per_s, sag)?;
-    Ok(1.0 + (1.0 + ratio * ratio).sqrt())
-}
-
-fn set_down_ratio(speed: f64, sag: Length) -> Result<f64, InputError> {
-    let metres = sag.as_mm() / 1000.0;
-    if !(speed.is_finite() && speed >= 0.0 && metres.is_finite() && metres > 0.0) {
-        return Err(InputError::OutOfRange("lowering speed or sag"));
-    }
-    Ok(speed / (STANDARD_GRAVITY * metres).sqrt())
-}
-
-/// Corners of the support in order, for a picture.
-pub fn support_polygon(landing: &Landing) -> Vec<Plan> {
-    hull(supports(landing.seats())).into_iter().map(|[x, y]| Plan::mm(x, y)).collect()
-}
 
 /// Load of every seat as on equal springs, in their order; nought where a seat cannot carry.
 pub(super) fn spring_loads(landing: &Landing) -> Vec<Force> {

@@ -24,4 +24,6 @@ pub mod ride_off;
 mod small;
 pub mod survey;
 
-pub use model::{InputError, Landing, Load, Plan, Pose, Pull, Seat, SeatKind};
+#[allow(unused_imports, reason = "tests name it")]
+pub use model::Pose;
+pub use model::{InputError, Landing, Load, Plan, Pull, Seat, SeatKind};

@@ -106,6 +106,7 @@ pub struct Seat {
 
 impl Seat {
     /// A round cup at nominal height without mismatch.
+    #[allow(dead_code, reason = "tests make theirs with it")]
     pub fn round(name: &str, at: Plan, half_angle: Angle) -> Self {
         let (mismatch, height) = (Plan::default(), Length::ZERO);
         Self { name: name.to_owned(), at, mismatch, height, face: None, half_angle, kind: SeatKind::Round }
@@ -121,6 +122,7 @@ impl Seat {
         self
     }
     /// The same seat at another height.
+    #[allow(dead_code, reason = "tests make theirs with it")]
     pub fn with_height(mut self, height: Length) -> Self {
         self.height = height;
         self

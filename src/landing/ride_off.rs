@@ -46,14 +46,6 @@ pub fn ride_off(landing: &Landing, holding: &Holding, count: usize) -> Result<Ve
     Ok((0..count).map(|i| setup.limit(direction(i), &mut work)).collect())
 }
 
-/// The limit in one direction.
-pub fn ride_off_towards(landing: &Landing, holding: &Holding, direction: Angle) -> Result<RideOff, InputError> {
-    if !direction.is_finite() {
-        return Err(InputError::NotANumber("direction".to_owned()));
-    }
-    Ok(Setup::new(landing, holding)?.limit(direction, &mut Workspace::default()))
-}
-
 /// The least of a set of limits.
 pub fn least(limits: &[RideOff]) -> Option<RideOff> {
     let bounded = limits.iter().filter_map(|r| Some((r, r.limit?)));
@@ -195,14 +187,6 @@ pub struct Case {
     /// Along y (left positive).
     pub across: Acceleration,
 }
-
-/// 0.8 g forward, 0.5 g rearward, 0.5 g to each side, one at a time (49 CFR 393.102(a)).
-pub const TRANSPORT_CASES: [Case; 4] = [
-    Case { name: "braking", along: Acceleration::g(0.8), across: Acceleration::g(0.0) },
-    Case { name: "rearward", along: Acceleration::g(-0.5), across: Acceleration::g(0.0) },
-    Case { name: "left", along: Acceleration::g(0.0), across: Acceleration::g(0.5) },
-    Case { name: "right", along: Acceleration::g(0.0), across: Acceleration::g(-0.5) },
-];
 
 /// What one case asks of the two locators.
 #[derive(Clone, Copy, PartialEq, Debug)]

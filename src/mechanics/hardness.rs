@@ -2,7 +2,6 @@
 
 use super::hertz::LINE_SHEAR;
 use super::{MechanicsError, finite};
-use crate::source::Source;
 use crate::units::{STANDARD_GRAVITY, Stress};
 
 /// Hardness as it was stated.
@@ -13,10 +12,6 @@ pub enum Hardness {
     /// Rockwell C number.
     RockwellC(f64),
 }
-
-/// Where [`Hardness::vickers`] comes from.
-pub const CONVERSION_SOURCE: Source =
-    Source::Published("conversion HV = (223 HRC + 14500)/(100 - HRC) for steel, as quoted in machine-design tables");
 
 impl Hardness {
     /// Reads `130 HV`, `60 HRC` or `170 HB`; Brinell is taken as Vickers, which holds below 350 (common practice, no source).
@@ -40,7 +35,7 @@ impl Hardness {
         hardness.vickers().map(|_| hardness).map_err(|error| error.to_string())
     }
 
-    /// Vickers number: HV = (223 HRC + 14500)/(100 - HRC).
+    /// Vickers number: HV = (223 HRC + 14500)/(100 - HRC), for steel, as quoted in machine-design tables.
     ///
     /// Valid from 20 to 68 HRC, and 50 to 1000 HV as stated; steel only. Gives 653 HV for 58 HRC, 513 for 50.
     pub fn vickers(self) -> Result<f64, MechanicsError> {

@@ -12,7 +12,6 @@ pub mod raceway;
 pub mod shims;
 pub mod stack;
 pub mod strength;
-pub mod thermal;
 pub mod uncertainty;
 
 use std::fmt;
@@ -58,16 +57,7 @@ pub struct Range<T> {
     pub max: T,
 }
 
-impl<T: Copy + PartialOrd> Range<T> {
-    /// From two values in either order.
-    pub fn of(a: T, b: T) -> Self {
-        if a <= b { Self { min: a, max: b } } else { Self { min: b, max: a } }
-    }
-    /// True when `value` lies inside, ends included.
-    pub fn contains(&self, value: T) -> bool {
-        self.min <= value && value <= self.max
-    }
-}
+impl<T: Copy + PartialOrd> Range<T> {}
 
 /// Why a question cannot be answered.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

@@ -5,7 +5,7 @@
 //! Applied Elasticity, chapter 8; Boresi & Schmidt, Advanced Mechanics of Materials, chapter 11.
 
 use super::{Elastic, MechanicsError, Range, finite, not_negative, positive, warm_enough};
-use crate::source::{Cited, Confirmed, Source};
+use crate::source::{Cited, Confirmed};
 use crate::units::{Force, Length, Stress, Temperature, TemperatureChange, Torque};
 
 /// Rings of hardened bearing steel are not to be heated above this.
@@ -18,8 +18,6 @@ pub const HARD_RING_LIMIT: Cited<Temperature> = Cited {
 /// Heat that a hub of mild steel stands without scale and with its paint gone.
 /// Source: common practice, no source.
 pub const SOFT_HUB_LIMIT: Temperature = Temperature::celsius(250.0);
-/// Where [`roughness_loss`] comes from.
-pub const ROUGHNESS_SOURCE: Source = Source::Memory("DIN 7190-1: effective interference U - 0.8 (Rz1 + Rz2)");
 /// Rz taken for each unit of Ra when only Ra is known; 4 to 7 is met. Common practice, no source.
 pub const RZ_PER_RA: f64 = 5.0;
 
@@ -67,29 +65,6 @@ impl WallStress {
             tresca: Stress::mpa(tresca),
         }
     }
-}
-
-/// Stress in a thick cylinder at `diameter`, with pressure inside and outside.
-///
-/// σ_r, σ_θ = (p_i a² - p_o b²)/(b² - a²) ∓ (p_i - p_o) a² b² / ((b² - a²) r²); a, b, r: inner, outer and local radius.
-/// A bore of nought is a solid bar: both stresses are -p_o everywhere. Valid: elastic, ends free.
-/// Source: Boresi & Schmidt, Advanced Mechanics of Materials, section 11.3.
-pub fn thick_cylinder(
-    bore: Length,
-    outside: Length,
-    inner_pressure: Stress,
-    outer_pressure: Stress,
-    diameter: Length,
-) -> Result<WallStress, MechanicsError> {
-    not_negative("the bore", bore.as_mm())?;
-    positive("the outside diameter", outside.as_mm())?;
-    finite("the inner pressure", inner_pressure.as_mpa())?;
-    finite("the outer pressure", outer_pressure.as_mpa())?;
-    smaller("the bore", bore, "the outside diameter", outside)?;
-    if !(bore <= diameter && diameter <= outside) {
-        return Err(MechanicsError::OutOfRange { what: "the place asked for", range: "inside the wall" });
-    }
-    Ok(lame(bore.as_mm(), outside.as_mm(), inner_pressure.as_mpa(), outer_pressure.as_mpa(), diameter.as_mm()))
 }
 
 fn smaller(small: &'static str, a: Length, large: &'static str, b: Length) -> Result<(), MechanicsError> {
@@ -146,15 +121,6 @@ pub enum Part {
     Sleeve,
 }
 
-/// By which rule a part is said to yield.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum YieldRule {
-    /// Distortion energy.
-    Mises,
-    /// Largest shear stress.
-    Tresca,
-}
-
 impl Press {
     /// Refuses walls that are not there and materials that make no sense.
     pub fn check(&self) -> Result<(), MechanicsError> {
@@ -196,13 +162,6 @@ impl Press {
         self.check()?;
         not_negative("the interference", interference.as_mm())?;
         Ok(Stress::mpa(interference.as_mm() / self.compliance()))
-    }
-
-    /// The diametral interference that gives a pressure; the inverse of [`Press::pressure`].
-    pub fn interference_for(&self, pressure: Stress) -> Result<Length, MechanicsError> {
-        self.check()?;
-        not_negative("the pressure", pressure.as_mpa())?;
-        Ok(Length::mm(pressure.as_mpa() * self.compliance()))
     }
 
     /// Everything that one interference does.
@@ -257,24 +216,15 @@ impl Press {
         Ok((0..=steps).map(|i| self.at(part, pressure, place(i))).collect())
     }
 
-    /// The interference at which a part begins to yield, at its inside, where the equivalent stress is largest.
-    pub fn interference_at_yield(
-        &self,
-        part: Part,
-        yield_strength: Stress,
-        rule: YieldRule,
-    ) -> Result<Length, MechanicsError> {
+    /// The interference at which a part begins to yield, at its inside, where the equivalent stress after von Mises is largest.
+    pub fn interference_at_yield(&self, part: Part, yield_strength: Stress) -> Result<Length, MechanicsError> {
         positive("the yield strength", yield_strength.as_mpa())?;
         let unit = self.pressed(Length::mm(1.0))?;
         let worst = match part {
             Part::Hub => unit.hub_at_joint,
             Part::Sleeve => unit.sleeve_at_bore,
         };
-        let equivalent = match rule {
-            YieldRule::Mises => worst.mises,
-            YieldRule::Tresca => worst.tresca,
-        };
-        Ok(Length::mm(yield_strength / equivalent))
+        Ok(Length::mm(yield_strength / worst.mises))
     }
 
     /// Force along the axis that slips the joint, and that presses it together at full length: μ π D L p.
@@ -296,15 +246,6 @@ impl Press {
     /// Strains by heat (α ΔT) and by water, small against 1. Source: derived, growth of both diameters of the joint.
     pub fn interference_grown(&self, interference: Length, inner: f64, outer: f64) -> Length {
         interference + self.interface * (inner - outer)
-    }
-
-    /// Interference at a service temperature: δ + D (α_i - α_o)(T - 20 °C). Negative: the joint is loose there.
-    pub fn interference_at(&self, interference: Length, temperature: Temperature) -> Result<Length, MechanicsError> {
-        self.check()?;
-        finite("the interference", interference.as_mm())?;
-        warm_enough("the service temperature", temperature)?;
-        let change = temperature.above_reference();
-        Ok(self.interference_grown(interference, self.sleeve.expansion * change, self.hub.expansion * change))
     }
 
     /// The temperature at which an interference is gone by heat or cold alone; `None` when it grows or stays on both sides of 20 °C
@@ -509,30 +450,11 @@ pub struct Heating {
     pub beyond_limit: bool,
 }
 
-/// Roughness of a fitting surface, as stated on the drawing.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub enum Roughness {
-    /// Mean peak-to-valley height.
-    Rz(Length),
-    /// Arithmetic mean deviation; taken as Rz/5.
-    Ra(Length),
-}
-
-impl Roughness {
-    /// Peak-to-valley height.
-    pub fn rz(self) -> Length {
-        match self {
-            Self::Rz(rz) => rz,
-            Self::Ra(ra) => ra * RZ_PER_RA,
-        }
-    }
-}
-
-/// Interference lost because peaks are flattened in pressing: 0.8 (Rz1 + Rz2), on the diameter.
+/// Interference lost because peaks are flattened in pressing: 0.8 (Rz1 + Rz2), on the diameter, Rz taken as [`RZ_PER_RA`] Ra.
 ///
 /// Source: from memory, DIN 7190-1.
-pub fn roughness_loss(hub: Roughness, sleeve: Roughness) -> Result<Length, MechanicsError> {
-    not_negative("the roughness", hub.rz().as_mm())?;
-    not_negative("the roughness", sleeve.rz().as_mm())?;
-    Ok(0.8 * (hub.rz() + sleeve.rz()))
+pub fn roughness_loss(hub: Length, sleeve: Length) -> Result<Length, MechanicsError> {
+    not_negative("the roughness", hub.as_mm())?;
+    not_negative("the roughness", sleeve.as_mm())?;
+    Ok(0.8 * RZ_PER_RA * (hub + sleeve))
 }

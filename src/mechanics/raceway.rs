@@ -4,7 +4,7 @@
 //! ring it replaces; the hardness factors here say how far it falls short.
 
 use super::hardness::Hardness;
-use super::hertz::{LineContact, Surface, contact_modulus, relative_radius};
+use super::hertz::{LineContact, contact_modulus, relative_radius};
 use super::{Elastic, MechanicsError, Range, finite, not_negative, positive};
 use crate::source::{Cited, Confirmed};
 use crate::units::{Angle, Expansion, Force, Length, Stress};
@@ -27,82 +27,6 @@ const PALMGREN: f64 = 3.84e-5;
 pub const BEARING_STEEL: Elastic =
     Elastic { youngs_modulus: Stress::gpa(206.0), poisson: 0.3, expansion: Expansion::per_million_kelvin(12.0) };
 
-/// Kind of rolling contact.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Rolling {
-    /// Rollers and needles: load grows with deflection to the power 10/9 = 1.11.
-    Line,
-    /// Balls: power 1.5.
-    Point,
-}
-
-/// Load factor k = F_max Z/F of the most loaded rolling element (Stribeck's number), from the load-distribution integral.
-///
-/// k = 1/J_r(ε), J_r = (1/2π) ∫ [1 - (1 - cos ψ)/(2ε)]^n cos ψ dψ over the loaded zone cos ψ > 1 - 2ε;
-/// ε: load zone as share of the diameter, 0.5 without clearance, smaller with clearance; n 1.11 (line), 1.5 (point).
-/// Valid for ε from 0.01 to 10, rings rigid. Source: Harris & Kotzalas, Rolling Bearing Analysis, section 7 (from
-/// memory); 4.08 for rollers and 4.37 for balls at ε 0.5 are printed by bearing makers.
-///
-/// ```
-/// use setdown::mechanics::raceway::{Rolling, stribeck_number};
-/// assert_eq!((stribeck_number(0.5, Rolling::Line)? * 100.0).round(), 408.0);
-/// # Ok::<(), setdown::mechanics::MechanicsError>(())
-/// ```
-pub fn stribeck_number(load_zone: f64, rolling: Rolling) -> Result<f64, MechanicsError> {
-    finite("the load zone", load_zone)?;
-    if !(0.01..=10.0).contains(&load_zone) {
-        return Err(MechanicsError::OutOfRange { what: "the load zone", range: "between 0.01 and 10" });
-    }
-    let power = match rolling {
-        Rolling::Line => 1.11,
-        Rolling::Point => 1.5,
-    };
-    let edge = if load_zone >= 1.0 { std::f64::consts::PI } else { libm::acos(1.0 - 2.0 * load_zone) };
-    let share = |psi: f64| {
-        let deflection = (1.0 - (1.0 - libm::cos(psi)) / (2.0 * load_zone)).max(0.0);
-        libm::pow(deflection, power) * libm::cos(psi)
-    };
-    // ψ = edge sin θ makes the integrand smooth at the edge of the zone; Simpson's rule on 0..90°.
-    let integrand = |theta: f64| share(edge * libm::sin(theta)) * edge * libm::cos(theta);
-    Ok(std::f64::consts::PI / simpson(integrand, std::f64::consts::FRAC_PI_2, 1000))
-}
-
-/// Simpson's rule from 0 to `end`; `steps` even.
-fn simpson(f: impl Fn(f64) -> f64, end: f64, steps: u32) -> f64 {
-    let h = end / f64::from(steps);
-    let weight = |i: u32| {
-        if i == 0 || i == steps {
-            1.0
-        } else if i % 2 == 1 {
-            4.0
-        } else {
-            2.0
-        }
-    };
-    (0..=steps).map(|i| weight(i) * f(h * f64::from(i))).sum::<f64>() * h / 3.0
-}
-
-/// Load zone ε = ½ (1 - G/(2 δ)) for a diametral clearance G and a radial shift δ under load.
-///
-/// Source: Harris & Kotzalas, Rolling Bearing Analysis, section 7 (from memory). G negative: preload.
-pub fn load_zone(clearance_diametral: Length, shift: Length) -> Result<f64, MechanicsError> {
-    finite("the clearance", clearance_diametral.as_mm())?;
-    positive("the shift under load", shift.as_mm())?;
-    if clearance_diametral >= 2.0 * shift {
-        return Err(MechanicsError::Impossible("the shift is smaller than the clearance: no roller carries load"));
-    }
-    Ok(0.5 * (1.0 - clearance_diametral / (2.0 * shift)))
-}
-
-/// Where the rollers run.
-#[derive(Clone, Copy, PartialEq, Debug)]
-pub enum Track {
-    /// On a sleeve or shaft inside the rollers; its outside diameter.
-    Inside(Length),
-    /// In a bore around the rollers; its diameter.
-    Outside(Length),
-}
-
 /// One row of rollers on its raceway.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct RollerRow {
@@ -112,8 +36,8 @@ pub struct RollerRow {
     pub effective_length: Length,
     /// Number of rollers.
     pub count: u32,
-    /// Raceway they run on.
-    pub track: Track,
+    /// Outside diameter of the sleeve or shaft inside the rollers, on which they run.
+    pub track: Length,
     /// Material of the rollers.
     pub roller: Elastic,
     /// Material of the raceway.
@@ -145,10 +69,7 @@ impl RollerRow {
         if self.count == 0 {
             return Err(MechanicsError::NotPositive("the number of rollers"));
         }
-        positive("the raceway diameter", self.track_diameter().as_mm())?;
-        if self.share_of_pitch() >= 1.0 || matches!(self.track, Track::Outside(bore) if bore <= self.roller_diameter) {
-            return Err(MechanicsError::NotSmaller { smaller: "the roller diameter", larger: "the raceway diameter" });
-        }
+        positive("the raceway diameter", self.track.as_mm())?;
         if f64::from(self.count) * self.roller_diameter.as_mm() > self.pitch_circumference() * (1.0 + 1e-3) {
             return Err(MechanicsError::Impossible("that many rollers do not fit round the raceway"));
         }
@@ -156,18 +77,9 @@ impl RollerRow {
         self.raceway.check()
     }
 
-    fn track_diameter(&self) -> Length {
-        match self.track {
-            Track::Inside(diameter) | Track::Outside(diameter) => diameter,
-        }
-    }
-
     /// Diameter of the circle of roller centres.
     pub fn pitch_diameter(&self) -> Length {
-        match self.track {
-            Track::Inside(diameter) => diameter + self.roller_diameter,
-            Track::Outside(diameter) => diameter - self.roller_diameter,
-        }
+        self.track + self.roller_diameter
     }
 
     /// Room for the rollers side by side: Z_max = π/asin(D_w/D_pw) of them, so D_w Z_max.
@@ -221,11 +133,7 @@ impl RollerRow {
 
     /// Relative radius of roller and raceway.
     pub fn relative_radius(&self) -> Result<Length, MechanicsError> {
-        let raceway = match self.track {
-            Track::Inside(diameter) => Surface::Convex(diameter / 2.0),
-            Track::Outside(diameter) => Surface::Concave(diameter / 2.0),
-        };
-        relative_radius(Surface::Convex(self.roller_diameter / 2.0), raceway)
+        relative_radius(self.roller_diameter / 2.0, self.track / 2.0)
     }
 
     /// Contact of one roller under its load.
@@ -289,16 +197,12 @@ impl RollerRow {
         Ok(self.static_rating()? * hardness_factor / (load * shock))
     }
 
-    /// Total swing from which the tracks of neighbouring rollers overlap: 720°/(Z (1 ± γ)), + inside, - outside.
+    /// Total swing from which the tracks of neighbouring rollers overlap: 720°/(Z (1 + γ)).
     ///
     /// Below it the same strips are rolled and grease is not renewed. Source: derived here from rolling without slip.
     pub fn overlap_swing(&self) -> Result<Angle, MechanicsError> {
         self.check()?;
-        let gamma = match self.track {
-            Track::Inside(_) => self.share_of_pitch(),
-            Track::Outside(_) => -self.share_of_pitch(),
-        };
-        Ok(Angle::degrees(720.0 / (f64::from(self.count) * (1.0 + gamma))))
+        Ok(Angle::degrees(720.0 / (f64::from(self.count) * (1.0 + self.share_of_pitch()))))
     }
 
     /// Depth to which the case must reach: where the shear has fallen to the shear yield S_y/2 of the core.
@@ -347,12 +251,6 @@ pub fn static_factor_by_yield(hardness: Hardness) -> Result<f64, MechanicsError>
 pub fn static_factor_by_handbook(hardness: Hardness) -> Result<f64, MechanicsError> {
     let ratio = hardness.vickers()? / 800.0;
     Ok((2.0 * ratio * ratio).min(1.0))
-}
-
-/// Share of the dynamic rating left at a hardness: (HRC/58)^3.6, at most 1. From memory (Harris & Kotzalas); a
-/// linear-bearing maker prints 0.27 at 40 HRC and 0.53 at 50 HRC where this gives 0.262 and 0.586.
-pub fn dynamic_factor(hardness: Hardness) -> Result<f64, MechanicsError> {
-    Ok(libm::pow(hardness.rockwell_c()? / 58.0, 3.6).min(1.0))
 }
 
 /// Running clearance wanted.

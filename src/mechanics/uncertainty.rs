@@ -5,7 +5,7 @@
 //! freedom of Welch and Satterthwaite.
 
 use super::{MechanicsError, finite, not_negative, positive};
-use crate::source::{Cited, Confirmed, Source};
+use crate::source::{Cited, Confirmed};
 use crate::units::Length;
 
 /// Probability inside ±2 standard deviations of a normal distribution, the "k = 2" of a certificate.
@@ -72,9 +72,6 @@ impl Instrument {
         };
         Cited { value, confirmed: Confirmed::Memory, source: "common practice, no source" }
     }
-
-    /// Where the uncertainties come from.
-    pub const SOURCE: Source = Source::CommonPractice;
 }
 
 /// A size with what is known about its error.
@@ -89,10 +86,6 @@ pub struct Measured {
 }
 
 impl Measured {
-    /// A size taken as exact.
-    pub const fn exact(value: Length) -> Self {
-        Self { value, standard_uncertainty: Length::ZERO, degrees_of_freedom: None }
-    }
     /// From an expanded uncertainty U with k = 2.
     pub fn with_expanded(value: Length, expanded: Length) -> Self {
         Self { value, standard_uncertainty: expanded / 2.0, degrees_of_freedom: None }
@@ -100,21 +93,6 @@ impl Measured {
     /// One reading of an instrument, with that instrument's usual uncertainty.
     pub fn by(value: Length, instrument: Instrument) -> Self {
         Self::with_expanded(value, instrument.expanded_uncertainty().value)
-    }
-    /// The mean of several readings: u² = s²/n + u_instrument², ν from the readings (GUM 4.2).
-    pub fn mean_of(readings: &[Length], instrument: Instrument) -> Result<Self, MechanicsError> {
-        let (value, scatter) = mean_and_scatter(readings)?;
-        let n = readings.len() as f64;
-        let parts = [
-            Contribution {
-                sensitivity: 1.0,
-                standard_uncertainty: scatter / n.sqrt(),
-                degrees_of_freedom: Some(n - 1.0),
-            },
-            Contribution::of(1.0, &Self::by(Length::ZERO, instrument)),
-        ];
-        let total = combine(&parts)?;
-        Ok(Self { value, standard_uncertainty: total.standard, degrees_of_freedom: total.degrees_of_freedom })
     }
     /// Refuses what is no number, negative uncertainties and degrees of freedom below 1.
     pub fn check(&self, what: &'static str) -> Result<(), MechanicsError> {
@@ -131,30 +109,6 @@ fn check_degrees(degrees: Option<f64>) -> Result<(), MechanicsError> {
         }
         _ => Ok(()),
     }
-}
-
-/// Mean and experimental standard deviation s of at least two readings (GUM 4.2.2).
-pub fn mean_and_scatter(readings: &[Length]) -> Result<(Length, Length), MechanicsError> {
-    if readings.len() < 2 {
-        return Err(MechanicsError::OutOfRange { what: "the number of readings", range: "2 or more" });
-    }
-    for reading in readings {
-        finite("a reading", reading.as_mm())?;
-    }
-    let n = readings.len() as f64;
-    let mean = readings.iter().copied().sum::<Length>() / n;
-    let squares: f64 = readings.iter().map(|r| (r.as_mm() - mean.as_mm()) * (r.as_mm() - mean.as_mm())).sum();
-    Ok((mean, Length::mm((squares / (n - 1.0)).sqrt())))
-}
-
-/// Standard uncertainty of a value known only to lie within ±`half_width`: a/√3 (GUM 4.3.7).
-pub fn from_limits(half_width: Length) -> Length {
-    half_width / 3.0_f64.sqrt()
-}
-
-/// Standard uncertainty of a reading in steps of `resolution`: q/√12 (GUM F.2.2.1).
-pub fn from_resolution(resolution: Length) -> Length {
-    resolution / 12.0_f64.sqrt()
 }
 
 /// One term of an uncertainty budget.
@@ -287,6 +241,5 @@ mod tests {
         assert!(coverage_factor(Some(0.5), 0.95).is_err());
         assert!(coverage_factor(None, 1.0).is_err());
         assert!(coverage_factor(None, f64::NAN).is_err());
-        assert!(mean_and_scatter(&[Length::mm(1.0)]).is_err());
     }
 }

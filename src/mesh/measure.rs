@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use super::{Mesh, norm};
 
 /// The faults of a mesh; all nought for a sound one.
+#[allow(dead_code, reason = "tests measure with it")]
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub struct Faults {
     /// Directed edges without a partner that runs the other way.
@@ -21,6 +22,7 @@ pub struct Faults {
 }
 
 /// Counts the faults of a mesh (and its Euler number, for one body).
+#[allow(dead_code, reason = "tests measure with it")]
 pub fn faults(mesh: &Mesh) -> Faults {
     let mut edges: BTreeMap<(u32, u32), usize> = BTreeMap::new();
     let mut used = vec![false; mesh.points.len()];

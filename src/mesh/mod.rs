@@ -19,13 +19,12 @@ mod turned;
 
 use std::fmt;
 
+#[allow(unused_imports, reason = "tests measure with it")]
 pub use measure::{Faults, faults};
 
 use crate::shape::Body;
 use crate::units::{Area, Length, Volume};
 
-/// Chord tolerance unless something else is asked for.
-pub const DEFAULT_TOLERANCE: Length = Length::mm(0.01);
 /// The finest chord tolerance.
 pub const FINEST_TOLERANCE: Length = Length::mm(1e-4);
 /// The coarsest chord tolerance.
@@ -68,10 +67,12 @@ pub struct Mesh {
 
 impl Mesh {
     /// Corner positions in millimetres.
+    #[allow(dead_code, reason = "tests measure with it")]
     pub fn points_mm(&self) -> &[[f64; 3]] {
         &self.points
     }
     /// Triangles as corner numbers, anticlockwise seen from outside.
+    #[allow(dead_code, reason = "tests measure with it")]
     pub fn triangles(&self) -> &[[u32; 3]] {
         &self.triangles
     }
@@ -81,6 +82,7 @@ impl Mesh {
         triangle.map(|i| self.points[i as usize])
     }
     /// Enclosed volume: Σ a·(b × c)/6.
+    #[allow(dead_code, reason = "tests measure with it")]
     pub fn volume(&self) -> Volume {
         let sixth = |t: &[u32; 3]| {
             let [a, b, c] = self.corners(t);
@@ -89,6 +91,7 @@ impl Mesh {
         Volume::mm3(self.triangles.iter().map(sixth).sum::<f64>() / 6.0)
     }
     /// Surface.
+    #[allow(dead_code, reason = "tests measure with it")]
     pub fn surface(&self) -> Area {
         Area::mm2(self.triangles.iter().map(|t| norm(self.normal(t))).sum::<f64>() / 2.0)
     }

@@ -49,6 +49,7 @@ impl Point {
     }
 
     /// Halfway to another point.
+    #[allow(dead_code, reason = "tests look over pages with it")]
     pub fn middle(self, to: Self) -> Self {
         (self + to) * 0.5
     }
@@ -152,6 +153,7 @@ impl Area {
     }
 
     /// The other lies within this one.
+    #[allow(dead_code, reason = "tests look over pages with it")]
     pub fn holds(self, o: Self) -> bool {
         self.left <= o.left && self.bottom <= o.bottom && self.right >= o.right && self.top >= o.top
     }

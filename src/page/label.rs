@@ -107,12 +107,6 @@ impl Label {
         Self { lines: vec![vec![Piece::Words(font::printable(words), SMALL)]] }
     }
 
-    /// The same with one more line in small lettering.
-    pub fn and(mut self, words: &str) -> Self {
-        self.lines.push(vec![Piece::Words(font::printable(words), SMALL)]);
-        self
-    }
-
     /// The same with words set before it, without a gap: `Ø`, `R`, `4× Ø`.
     pub fn after(mut self, before: &str) -> Self {
         if let Some(Piece::Words(words, _)) = self.lines.first_mut().and_then(|l| l.first_mut()) {

@@ -246,6 +246,7 @@ impl Page {
     }
 
     /// A sheet cut to what is drawn on it, with a margin: for pictures that stand alone.
+    #[allow(dead_code, reason = "tests make theirs with it")]
     pub fn cut_to(marks: &[Mark], margin: f64, title: &str) -> Self {
         let area = Area::of(marks).grown(margin);
         let by = Point::new(-area.left, -area.bottom);

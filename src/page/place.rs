@@ -92,11 +92,6 @@ impl Annotation {
     fn taken(&self) -> Vec<Area> {
         self.labels.iter().copied().chain(self.heads()).collect()
     }
-
-    /// The smallest rectangle round all of it.
-    pub fn area(&self) -> Area {
-        Area::of(&self.marks)
-    }
 }
 
 /// A view on paper and the dimensions that it shall have.

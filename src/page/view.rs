@@ -32,6 +32,7 @@ pub struct Block {
 
 impl Block {
     /// From marks alone.
+    #[allow(dead_code, reason = "tests make theirs with it")]
     pub fn new(marks: Vec<Mark>) -> Self {
         let area = Area::of(&marks);
         Self { marks, area, left_out: Vec::new() }
@@ -61,8 +62,6 @@ pub fn draw(view: &View, scale: f64, labels: &Labels) -> Block {
 fn edge_mark(edge: Edge, segments: &[Segment], scale: f64) -> Mark {
     let line = match edge {
         Edge::Visible => Line::Wide,
-        Edge::Hidden => Line::Hidden,
-        Edge::Neighbour => Line::Adjacent,
         Edge::Axis => Line::Centre,
         Edge::Thread => Line::Narrow,
     };

@@ -98,8 +98,4 @@ impl Cutting {
     pub fn area(&self) -> Area {
         self.outer.area() - self.holes.iter().map(Contour::area).sum()
     }
-    /// Length of the laser's cut.
-    pub fn cut_length(&self) -> Length {
-        self.outer.perimeter() + self.holes.iter().map(Contour::perimeter).sum()
-    }
 }

@@ -217,6 +217,7 @@ impl Flat {
     }
 
     /// Whole surface: faces, edges and hole walls.
+    #[allow(dead_code, reason = "tests measure with it")]
     pub fn surface(&self) -> Area {
         let t = self.thickness;
         let plain = 2.0 * self.outer.area_mm2() + self.outer.perimeter().as_mm() * t;
@@ -224,6 +225,7 @@ impl Flat {
     }
 
     /// Centre of gravity seen from above, and its height over the lower face.
+    #[allow(dead_code, reason = "tests measure with it")]
     pub fn centroid(&self) -> (Point, Length) {
         let t = self.thickness;
         let mut flat = self.outer.moments().times(t);

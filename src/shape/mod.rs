@@ -17,7 +17,7 @@ pub use cutting::{Cutting, Mark};
 pub use error::ShapeError;
 pub use flat::{Bored, Flat, FlatHole};
 pub(crate) use segment::HypotMm;
-pub use segment::{Arc, Point, ProfileSegment, Segment, Turn};
+pub use segment::{Arc, Point, Segment, Turn};
 pub(crate) use turned::Wall;
 pub use turned::{RadialHole, Turned};
 
@@ -50,6 +50,7 @@ impl Body {
         }
     }
     /// Whole surface.
+    #[allow(dead_code, reason = "tests measure with it")]
     pub fn surface(&self) -> Area {
         match self {
             Self::Turned(t) => t.surface(),

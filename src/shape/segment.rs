@@ -151,9 +151,6 @@ pub struct Segment {
     pub(crate) bulge: f64,
 }
 
-/// One edge of a turned profile, in (radius, distance along the axis).
-pub type ProfileSegment = Segment;
-
 impl Segment {
     /// A straight edge.
     pub fn line(from: Point, to: Point) -> Result<Self, ShapeError> {

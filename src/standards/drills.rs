@@ -3,11 +3,6 @@
 use crate::units::show::inch_fraction;
 use crate::units::{Length, LengthUnit};
 
-/// Where the inch sizes stand.
-pub const INCH_SOURCE: &str = "ASME B94.11M, number, letter and fraction sizes (a tool maker's reprint of the table)";
-/// Where the metric sizes stand.
-pub const METRIC_SOURCE: &str = "ISO 235, jobber drills in steps of 0.1 mm, from memory";
-
 /// A drill as it is ordered.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Drill {
@@ -55,12 +50,6 @@ fn metric() -> impl Iterator<Item = Drill> {
     by(50, 300, 5).chain(by(310, 2000, 10)).chain(by(2050, 5000, 50)).map(named)
 }
 
-/// The drill of that system that is nearest to a diameter; none beyond the largest or below half the smallest.
-pub fn nearest(diameter: Length, unit: LengthUnit) -> Option<Drill> {
-    best(unit, |drill| (drill.diameter - diameter).abs().as_mm())
-        .filter(|drill| (drill.diameter - diameter).abs() < diameter * 0.05)
-}
-
 /// The drill whose error is least, the first of equals.
 pub(crate) fn best(unit: LengthUnit, error: impl Fn(&Drill) -> f64) -> Option<Drill> {
     let least = |drills: &mut dyn Iterator<Item = Drill>| drills.min_by(|a, b| error(a).total_cmp(&error(b)));
@@ -68,18 +57,6 @@ pub(crate) fn best(unit: LengthUnit, error: impl Fn(&Drill) -> f64) -> Option<Dr
         LengthUnit::Mm => least(&mut metric()),
         LengthUnit::Inch => least(&mut inch()),
     }
-}
-
-/// The drill of just that diameter (to 1 µm), the system of `first` before the other; none where nobody sells one.
-pub fn of_size(diameter: Length, first: LengthUnit) -> Option<Drill> {
-    let second = match first {
-        LengthUnit::Mm => LengthUnit::Inch,
-        LengthUnit::Inch => LengthUnit::Mm,
-    };
-    [first, second]
-        .into_iter()
-        .filter_map(|unit| nearest(diameter, unit))
-        .find(|drill| (drill.diameter - diameter).abs() <= Length::um(1.0))
 }
 
 #[cfg(test)]
@@ -106,16 +83,5 @@ mod tests {
             let found = inch().find(|d| d.name == name).unwrap();
             assert!((found.diameter.as_mm() - mm).abs() < 0.0051, "{name}");
         }
-    }
-
-    #[test]
-    fn sizes_are_found_by_their_name() {
-        let name = |d, unit| of_size(d, unit).map(|d| d.name);
-        assert_eq!(name(Length::inches(27.0 / 64.0), LengthUnit::Mm).as_deref(), Some("27/64 in"));
-        assert_eq!(name(Length::mm(12.7), LengthUnit::Inch).as_deref(), Some("1/2 in"));
-        assert_eq!(name(Length::mm(12.7), LengthUnit::Mm).as_deref(), Some("12.7 mm"));
-        assert_eq!(name(Length::inches(0.25), LengthUnit::Inch).as_deref(), Some("1/4 in"));
-        assert_eq!(name(Length::mm(10.746), LengthUnit::Inch), None);
-        assert_eq!(nearest(Length::mm(90.0), LengthUnit::Mm), None);
     }
 }

@@ -17,11 +17,6 @@ pub struct Limits {
 }
 
 impl Limits {
-    /// Width of the tolerance zone, upper minus lower deviation.
-    pub fn width(&self) -> Length {
-        self.upper - self.lower
-    }
-
     /// True when a measured size lies within the limits, both ends included.
     ///
     /// Sizes are compared to 1 nm: adding a deviation to a nominal size rounds in the last binary place,

@@ -1,5 +1,7 @@
 //! Which metals eat each other when wet: anodic index, potentials in sea water, and how far apart they may be.
 
+#![allow(dead_code, reason = "the two series of other sources are to be shown beside the figure")]
+
 use crate::source::Cited;
 use crate::source::Confirmed::{self, Memory, One, TwoOrMore};
 use crate::units::Temperature;

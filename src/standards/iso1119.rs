@@ -1,7 +1,9 @@
 //! Cone angles that others also use: preferred tapers and angles of ISO 1119, and a few named machine tapers.
 
-use crate::source::Confirmed::{self, Memory, TwoOrMore};
-use crate::units::{Angle, Length};
+#![allow(dead_code, reason = "to be asked by the cone")]
+
+use crate::source::Confirmed::{self, TwoOrMore};
+use crate::units::Angle;
 
 /// How a preferred cone is defined.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -46,22 +48,12 @@ impl PreferredCone {
             _ => Angle::atan(self.taper_ratio() / 2.0),
         }
     }
-
-    /// Diameter difference over a length along the axis.
-    pub fn diameter_change(&self, length: Length) -> Length {
-        length * self.taper_ratio()
-    }
 }
 
 const TABLE_1: &str = "ISO 1119:1998 table 1 (reprinted as GOST R 53440-2009 table 1; a web reprint)";
-const NAMED_MEMORY: &str = "trade taper, from memory, unconfirmed";
 
 const fn listed(name: &'static str, basis: ConeBasis, series: u8) -> PreferredCone {
     PreferredCone { name, basis, series: Some(series), confirmed: TwoOrMore, source: TABLE_1 }
-}
-
-const fn named(name: &'static str, basis: ConeBasis) -> PreferredCone {
-    PreferredCone { name, basis, series: None, confirmed: Memory, source: NAMED_MEMORY }
 }
 
 /// ISO 1119:1998 table 1, general purpose. The series column is from memory.
@@ -89,31 +81,6 @@ const PREFERRED: &[PreferredCone] = &[
     listed("1:200", ConeBasis::OneIn(200.), 1),
     listed("1:500", ConeBasis::OneIn(500.), 1),
 ];
-
-/// Tapers with a name, from memory (Morse: ISO 296, 7:24: ISO 7388).
-#[rustfmt::skip]
-const NAMED: &[PreferredCone] = &[
-    named("7:24", ConeBasis::OneIn(24. / 7.)),
-    named("1:16", ConeBasis::OneIn(16.)),
-    named("Morse 0", ConeBasis::InchesPerFoot(0.62461)),
-    named("Morse 1", ConeBasis::InchesPerFoot(0.59859)),
-    named("Morse 2", ConeBasis::InchesPerFoot(0.59940)),
-    named("Morse 3", ConeBasis::InchesPerFoot(0.60235)),
-    named("Morse 4", ConeBasis::InchesPerFoot(0.62325)),
-    named("Morse 5", ConeBasis::InchesPerFoot(0.63151)),
-    named("Morse 6", ConeBasis::InchesPerFoot(0.62565)),
-    named("taper pin, inch", ConeBasis::InchesPerFoot(0.25)),
-];
-
-/// The preferred cones of ISO 1119, widest first.
-pub fn preferred_cones() -> &'static [PreferredCone] {
-    PREFERRED
-}
-
-/// Machine tapers that go by a name.
-pub fn named_tapers() -> &'static [PreferredCone] {
-    NAMED
-}
 
 /// The preferred cone of ISO 1119 whose half-angle is nearest; none if the angle is not a number.
 pub fn nearest(half_angle: Angle) -> Option<&'static PreferredCone> {

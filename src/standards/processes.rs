@@ -5,16 +5,8 @@ use std::fmt;
 use super::iso286::{self, Grade};
 use super::steps::Cell::{Nil as X, One as O};
 use super::steps::{Row, row, step_for};
-use crate::source::{Cited, Confirmed, Source};
+use crate::source::{Cited, Confirmed};
 use crate::units::Length;
-
-/// Where the grades stand.
-pub const GRADES_SOURCE: Source =
-    Source::Published("machinery handbooks, tolerance grades of machining processes (two printed charts agree)");
-/// Where the limit deviations of cut edges stand.
-pub const CUT_SOURCE: Source = Source::Published("ISO 9013:2017, limit deviations of cut parts, tolerance class 1");
-/// Where the squareness of cut edges stands.
-pub const CUT_SQUARENESS_SOURCE: Source = Source::Memory("ISO 9013:2017, perpendicularity, range 2");
 
 /// A way of making a size.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -31,40 +23,19 @@ pub enum Process {
     Bored,
     /// Ground on or in a cylinder.
     CylindricallyGround,
-    /// Ground flat.
-    SurfaceGround,
-    /// Lapped or honed.
-    Lapped,
-    /// Printed from plastic by an extruding printer.
-    Printed,
 }
 
 impl Process {
-    /// All of them, coarse ones first.
-    pub const ALL: [Self; 9] = [
-        Self::Printed,
-        Self::LaserCut,
-        Self::Drilled,
-        Self::Bored,
-        Self::Turned,
-        Self::Reamed,
-        Self::SurfaceGround,
-        Self::CylindricallyGround,
-        Self::Lapped,
-    ];
-
-    /// Finest and coarsest grade of ISO 286 that it gives; none where it goes by another rule.
-    /// Source: [`GRADES_SOURCE`].
+    /// Finest and coarsest grade of ISO 286 that it gives; none where it goes by the table of cut edges.
+    /// Source: machinery handbooks, tolerance grades of machining processes (two printed charts agree).
     pub const fn grades(self) -> Option<(i8, i8)> {
         Some(match self {
-            Self::LaserCut | Self::Printed => return None,
+            Self::LaserCut => return None,
             Self::Drilled => (10, 13),
             Self::Bored => (8, 13),
             Self::Turned => (7, 13),
             Self::Reamed => (6, 10),
-            Self::SurfaceGround => (5, 8),
             Self::CylindricallyGround => (5, 7),
-            Self::Lapped => (4, 5),
         })
     }
 
@@ -72,28 +43,12 @@ impl Process {
     /// Source: common practice, no source.
     const fn usual_grade(self) -> Option<i8> {
         Some(match self {
-            Self::LaserCut | Self::Printed => return None,
+            Self::LaserCut => return None,
             Self::Drilled => 12,
             Self::Bored | Self::Turned => 9,
             Self::Reamed => 7,
-            Self::SurfaceGround | Self::CylindricallyGround => 6,
-            Self::Lapped => 5,
+            Self::CylindricallyGround => 6,
         })
-    }
-
-    /// Roughness Ra that it usually leaves, finest and coarsest.
-    /// Source: printed charts of roughness by process (two agree); printed plastic: common practice, no source.
-    pub const fn roughness(self) -> (Length, Length) {
-        let (fine, coarse) = match self {
-            Self::LaserCut => (0.8, 6.3),
-            Self::Drilled => (1.6, 6.3),
-            Self::Reamed => (0.8, 3.2),
-            Self::Turned | Self::Bored => (0.4, 6.3),
-            Self::CylindricallyGround | Self::SurfaceGround => (0.1, 1.6),
-            Self::Lapped => (0.05, 0.4),
-            Self::Printed => (12.0, 25.0),
-        };
-        (Length::um(fine), Length::um(coarse))
     }
 }
 
@@ -105,40 +60,30 @@ impl fmt::Display for Process {
             Self::Reamed => "reamed",
             Self::Turned => "turned",
             Self::Bored => "bored",
-            Self::CylindricallyGround | Self::SurfaceGround => "ground",
-            Self::Lapped => "lapped",
-            Self::Printed => "printed",
+            Self::CylindricallyGround => "ground",
         })
     }
 }
 
-/// What printers of plastic hold, either way. Source: common practice, no source.
-const PRINTED: Length = Length::mm(0.2);
-
 /// Width of tolerance (whole, not either way) that a process holds at its best: the finest grade of its range.
 /// `thickness` is that of the plate, for cut edges. `None` outside the tables.
 pub fn at_best(process: Process, size: Length, thickness: Length) -> Option<Cited<Length>> {
-    width(process, process.grades().map(|(finest, _)| finest), size, thickness)
+    width(process.grades().map(|(finest, _)| finest), size, thickness)
 }
 
 /// Width of tolerance (whole) that a process holds without further care. `None` outside the tables.
 pub fn usually(process: Process, size: Length, thickness: Length) -> Option<Cited<Length>> {
-    width(process, process.usual_grade(), size, thickness)
+    width(process.usual_grade(), size, thickness)
 }
 
-fn width(process: Process, grade: Option<i8>, size: Length, thickness: Length) -> Option<Cited<Length>> {
-    let cited = |value, confirmed, source| Some(Cited { value, confirmed, source });
-    match (process, grade) {
-        (Process::LaserCut, _) => {
-            let cut = cut_deviation(size, thickness)?;
-            cited(cut.value * 2.0, cut.confirmed, cut.source)
-        }
-        (_, Some(grade)) => {
-            let width = iso286::it_width(size, Grade::new(grade)?).ok()?;
-            cited(width, Confirmed::TwoOrMore, "tolerance grades of machining processes")
-        }
-        (_, None) => cited(PRINTED * 2.0, Confirmed::Memory, "common practice, no source"),
-    }
+/// Of a grade, or of a cut edge where there is none.
+fn width(grade: Option<i8>, size: Length, thickness: Length) -> Option<Cited<Length>> {
+    let Some(grade) = grade else {
+        let cut = cut_deviation(size, thickness)?;
+        return Some(Cited { value: cut.value * 2.0, ..cut });
+    };
+    let width = iso286::it_width(size, Grade::new(grade)?).ok()?;
+    Some(Cited { value: width, confirmed: Confirmed::TwoOrMore, source: "tolerance grades of machining processes" })
 }
 
 const CUT: &str = "ISO 9013:2017, limit deviations, tolerance class 1";
@@ -161,7 +106,7 @@ const CUT_EDGES: &[Row<7>] = &[
 const CUT_COLUMNS: [f64; 7] = [0.0, 3.0, 10.0, 35.0, 125.0, 315.0, 1000.0];
 
 /// By how much a size cut by laser may differ either way. `None`: no value (too small for the plate, too large, thicker
-/// than 32 mm). Source: [`CUT_SOURCE`].
+/// than 32 mm). Source: ISO 9013:2017, tolerance class 1.
 pub fn cut_deviation(size: Length, thickness: Length) -> Option<Cited<Length>> {
     let size = size.as_mm();
     if !(size > 0.0 && size < 2000.0) {
@@ -174,7 +119,7 @@ pub fn cut_deviation(size: Length, thickness: Length) -> Option<Cited<Length>> {
 }
 
 /// By how much a cut edge may lean or belly over the thickness of the plate, beyond the deviation of its size:
-/// u = 0.15 mm + 0.007 a. Source: [`CUT_SQUARENESS_SOURCE`]; 0.5 to 32 mm.
+/// u = 0.15 mm + 0.007 a. Source: ISO 9013:2017, perpendicularity, range 2 (from memory); 0.5 to 32 mm.
 pub fn cut_squareness(thickness: Length) -> Option<Cited<Length>> {
     let known = thickness >= Length::mm(0.5) && thickness <= Length::mm(32.0);
     known.then(|| Cited {

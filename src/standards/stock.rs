@@ -1,6 +1,5 @@
 //! What the rack holds: plate and shim thicknesses and round bar that can be bought as they are.
 
-use crate::source::Source;
 use crate::units::{Length, LengthUnit};
 
 const fn mm(value: f64) -> Length {
@@ -9,14 +8,6 @@ const fn mm(value: f64) -> Length {
 const fn inch(value: f64) -> Length {
     Length::inches(value)
 }
-
-/// Where plate and bar sizes come from.
-pub const STOCK_SOURCE: Source = Source::CommonPractice;
-/// Where shim thicknesses come from.
-pub const SHIM_SOURCE: Source = Source::Memory("shim stock thicknesses as sold; shim rings: DIN 988");
-
-/// Where the limits of plate thickness come from.
-pub const PLATE_LIMITS_SOURCE: &str = "EN 10029:1991, class A (two printed copies agree)";
 
 /// Hot-rolled steel plate from so thick, less than so thick: lower and upper limit deviation, mm. Class A of EN 10029:1991.
 const PLATE_LIMITS: &[(f64, f64, f64, f64)] = &[
@@ -29,7 +20,7 @@ const PLATE_LIMITS: &[(f64, f64, f64, f64)] = &[
 ];
 
 /// Lower and upper limit deviation of the thickness of steel plate as it is rolled; `None` below 3 mm and from 80 mm.
-/// Source: [`PLATE_LIMITS_SOURCE`].
+/// Source: EN 10029:1991, class A (two printed copies agree).
 pub fn plate_limits(thickness: Length) -> Option<(Length, Length)> {
     let t = thickness.as_mm();
     let row = PLATE_LIMITS.iter().find(|(from, to, ..)| t >= *from && t < *to)?;
@@ -128,16 +119,6 @@ pub fn next_bar(diameter: Length, unit: LengthUnit) -> Option<Length> {
     next_up(bar_diameters(unit), diameter)
 }
 
-/// The thinnest plate that is at least so thick.
-pub fn next_plate(thickness: Length, unit: LengthUnit) -> Option<Length> {
-    next_up(plate_thicknesses(unit), thickness)
-}
-
-/// The thinnest shim stock that is at least so thick; what is over gets ground off.
-pub fn next_shim(thickness: Length, unit: LengthUnit) -> Option<Length> {
-    next_up(shim_stock(unit), thickness)
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -149,8 +130,6 @@ mod tests {
         assert_eq!(next_bar(Length::mm(60.0), LengthUnit::Inch), Some(Length::inches(2.5)));
         assert_eq!(next_bar(Length::mm(201.0), LengthUnit::Mm), None);
         assert_eq!(next_bar(Length::mm(f64::NAN), LengthUnit::Mm), None);
-        assert_eq!(next_plate(Length::mm(9.0), LengthUnit::Mm), Some(Length::mm(10.0)));
-        assert_eq!(next_shim(Length::thou(11.0), LengthUnit::Inch), Some(Length::inches(0.012)));
     }
 
     #[test]

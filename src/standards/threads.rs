@@ -208,11 +208,6 @@ impl Thread {
         }
     }
 
-    /// Basic minor diameter of the internal thread: D − 1.0825 P (ISO 68-1: D − 2 · 5/8 · 0.866 P).
-    pub fn basic_minor_diameter(&self) -> Length {
-        self.major - self.pitch * 1.082_531_75
-    }
-
     /// Stress area, π/4 (d − 0.9382 P)²; unified π/4 (d − 0.9743 P)². M12: 84.3 mm², M20: 245 mm².
     /// Source: ISO 898-1; ASME B1.1.
     pub fn stress_area(&self) -> Area {
@@ -437,7 +432,6 @@ mod tests {
         ] {
             assert_eq!(thread(name).tap_drill().drill.name, drill);
         }
-        assert!((thread("M10").basic_minor_diameter().as_mm() - 8.376).abs() < 0.0005);
     }
 
     /// Machinery's Handbook, 31st edition, p. 2168, table 4, commercial tap drills; #8-32 from a metal supplier's chart.

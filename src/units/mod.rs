@@ -85,10 +85,6 @@ impl Temperature {
     pub const fn celsius(value: f64) -> Self {
         Self(value)
     }
-    /// From degrees Fahrenheit.
-    pub const fn fahrenheit(value: f64) -> Self {
-        Self((value - 32.0) / 1.8)
-    }
     /// In degrees Celsius.
     pub const fn as_celsius(self) -> f64 {
         self.0
@@ -365,7 +361,7 @@ mod tests {
         assert_eq!((Length::mm(2.0) * Length::mm(3.0)).as_mm2(), 6.0);
         assert_eq!((Force::newtons(10.0) * Length::mm(500.0)).as_newton_metres(), 5.0);
         assert_eq!(Length::inches(1.0).as_mm(), 25.4);
-        assert_eq!(Temperature::fahrenheit(68.0).as_celsius(), 20.0);
+        assert_eq!(Temperature::celsius(20.0).as_fahrenheit(), 68.0);
         assert!((Mass::kg(640.0).weight().as_newtons() - 6276.256).abs() < 1e-9);
     }
 }

@@ -13,10 +13,7 @@ use std::ops::Range;
 use self::number::Exact;
 use self::scan::Scan;
 use self::table::{Dimension, Part, Unit};
-use super::{
-    Acceleration, Angle, CuttingSpeed, Density, Expansion, Force, Length, LengthUnit, Mass, Stress, Temperature,
-    TemperatureChange, Torque,
-};
+use super::{Acceleration, Angle, Density, Expansion, Force, Length, LengthUnit, Mass, Stress, Temperature};
 use crate::printable::{printable, unseen};
 use crate::suggest;
 
@@ -155,10 +152,6 @@ pub fn load(text: &str) -> Result<Force, TextError> {
 pub fn stress(text: &str) -> Result<Stress, TextError> {
     read(text, Dimension::Stress, None).map(Stress::mpa)
 }
-/// A torque such as `40 N m`, `30 lbf ft`.
-pub fn torque(text: &str) -> Result<Torque, TextError> {
-    read(text, Dimension::Torque, None).map(Torque::newton_metres)
-}
 /// A temperature such as `20 °C`, `68 F`, `300 K`.
 pub fn temperature(text: &str) -> Result<Temperature, TextError> {
     let temperature = Temperature::celsius(read(text, Dimension::Temperature, None)?);
@@ -168,17 +161,9 @@ pub fn temperature(text: &str) -> Result<Temperature, TextError> {
     }
     Ok(temperature)
 }
-/// A change of temperature such as `40 K`, `72 °F` (72 Fahrenheit steps, 40 K).
-pub fn temperature_change(text: &str) -> Result<TemperatureChange, TextError> {
-    read(text, Dimension::TemperatureChange, None).map(TemperatureChange::kelvin)
-}
 /// An acceleration such as `0.8 g`, `7.8 m/s2`.
 pub fn acceleration(text: &str) -> Result<Acceleration, TextError> {
     read(text, Dimension::Acceleration, None).map(Acceleration::g)
-}
-/// A cutting speed such as `30 m/min`, `100 sfm`.
-pub fn cutting_speed(text: &str) -> Result<CuttingSpeed, TextError> {
-    read(text, Dimension::CuttingSpeed, None).map(CuttingSpeed::m_per_min)
 }
 /// A coefficient of linear expansion such as `11.7 um/m/K`, `6.5 ppm/F`.
 pub fn expansion(text: &str) -> Result<Expansion, TextError> {

@@ -269,7 +269,6 @@ fn value(key: &Key, lot: &mut Lot) -> String {
         Kind::Mass => format!("\"{:.2} kg\"", lot.between(0.0, 2000.0)),
         Kind::Force | Kind::Load => format!("\"{:.1} N\"", lot.between(0.0, 90_000.0)),
         Kind::Stress => format!("\"{:.0} MPa\"", lot.between(0.0, 2000.0)),
-        Kind::Torque => format!("\"{:.1} N m\"", lot.between(0.0, 400.0)),
         Kind::Temperature => format!("\"{:.0} C\"", lot.between(-300.0, 900.0)),
         Kind::TemperatureRange => {
             let cold = lot.between(-60.0, 60.0);
@@ -283,7 +282,7 @@ fn value(key: &Key, lot: &mut Lot) -> String {
         }
         Kind::Flag => lot.pick(&["true", "false"]).into(),
         Kind::Choice(words) => format!("\"{}\"", lot.pick(words)),
-        Kind::Text | Kind::File | Kind::Texts | Kind::List | Kind::Table(_) | Kind::Rows(_) => {
+        Kind::Text | Kind::File | Kind::List | Kind::Table(_) | Kind::Rows(_) => {
             let words = [
                 "H7",
                 "g6",

@@ -262,7 +262,6 @@ pub struct SeatSpec {
 /// Tape readings between points.
 pub struct Network {
     pub readings: Vec<Reading>,
-    pub sigma: Length,
     pub third: Side,
 }
 
@@ -464,7 +463,7 @@ fn network(table: &Fields) -> Option<Network> {
     }
     let rows = table.text_rows(&READINGS)?;
     let read: Vec<Option<Reading>> = rows.iter().map(|row| reading(table, row, sigma)).collect();
-    Some(Network { readings: read.into_iter().collect::<Option<_>>()?, sigma, third })
+    Some(Network { readings: read.into_iter().collect::<Option<_>>()?, third })
 }
 
 fn reading(table: &Fields, row: &Given<Vec<String>>, sigma: Length) -> Option<Reading> {

@@ -5,9 +5,7 @@ use crate::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::families::Workplace;
 use crate::families::common;
 use crate::key::{Given, Key, Kind};
-use crate::mechanics::press_fit::{
-    HARD_RING_LIMIT, Part, Press, Pressed, Roughness, WallStress, YieldRule, roughness_loss,
-};
+use crate::mechanics::press_fit::{HARD_RING_LIMIT, Part, Press, Pressed, WallStress, roughness_loss};
 use crate::mechanics::{MechanicsError, Range};
 use crate::shop::Material;
 use crate::show;
@@ -242,7 +240,7 @@ fn other<'s>(s: &'s Spec, p: &'s Pressing) -> &'s Material {
 fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) -> Result<(), MechanicsError> {
     let press = press(s, p);
     let (own, other) = p.roughness.unwrap_or_else(|| surface::of_the_joint(design, p.way));
-    let loss = roughness_loss(Roughness::Ra(other), Roughness::Ra(own))?;
+    let loss = roughness_loss(other, own)?;
     // The tightest pair is taken as it is, the loosest with its peaks flattened: stress and grip both err to the safe side.
     let effective = Range { min: written.min - loss, max: written.max };
     let range = press.pressed_range(effective)?;
@@ -515,7 +513,7 @@ fn yielding(
         };
         let because = if stress > limit {
             // What heat adds is taken off: classes are compared at 20 °C.
-            let stands = press.interference_at_yield(part, limit, YieldRule::Mises)? - (tightest - effective.max);
+            let stands = press.interference_at_yield(part, limit)? - (tightest - effective.max);
             format!(
                 "tightest pair {}, against the yield strength of {}: it yields, the interference is not kept and the sizes given here no longer hold. {}",
                 service.said(),

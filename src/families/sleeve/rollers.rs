@@ -5,9 +5,7 @@ use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
 use crate::key::{Given, Key, Kind};
 use crate::mechanics::hardness::Hardness;
-use crate::mechanics::raceway::{
-    self, BEARING_STEEL, ClearanceWanted, RacewayLoad, RollerRow, Track, USUAL_LOAD_FACTOR,
-};
+use crate::mechanics::raceway::{self, BEARING_STEEL, ClearanceWanted, RacewayLoad, RollerRow, USUAL_LOAD_FACTOR};
 use crate::mechanics::{MechanicsError, Range};
 use crate::shop::Material;
 use crate::show;
@@ -325,7 +323,7 @@ pub fn work(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) -> Optio
         roller_diameter: r.roller_diameter.value,
         effective_length: r.roller_length.value,
         count: r.count.value,
-        track: Track::Inside(s.outside.value.rounded()),
+        track: s.outside.value.rounded(),
         roller: BEARING_STEEL,
         raceway: material.elastic,
     };

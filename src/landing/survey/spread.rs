@@ -23,6 +23,7 @@ impl Covariance {
     }
 
     /// The rows in mm².
+    #[allow(dead_code, reason = "tests look at it")]
     pub const fn rows(&self) -> &Matrix {
         &self.0
     }

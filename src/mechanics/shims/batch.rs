@@ -49,32 +49,10 @@ pub fn size_classes(
     Ok(SizeClasses { largest_step, sizes })
 }
 
-/// How the gaps of a batch are spread over their range.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Spread {
-    /// Every gap as likely as any other.
-    Uniform,
-    /// Bell curve about the middle, the range being ±3 standard deviations.
-    Normal,
-}
-
-/// How many of each of `classes` sizes to make for `assemblies`, `per_assembly` alike in each, so that none runs out
-/// with the given `probability` (shared equally over the sizes, binomial quantile).
+/// How many of each size to make for `assemblies`, `per_assembly` alike in each, so that none runs out with the given
+/// `probability` (shared equally over the sizes, binomial quantile). `shares` of the batch, one for each size; 0 to 1.
 ///
 /// Source: derived here (the number of assemblies that fall into a class is binomial; union bound over the classes).
-pub fn batch_order(
-    classes: usize,
-    assemblies: u32,
-    per_assembly: u32,
-    spread: Spread,
-    probability: f64,
-) -> Result<Vec<u32>, MechanicsError> {
-    let edge = |i: usize| share_below(i as f64 / classes.max(1) as f64, spread);
-    let shares: Vec<f64> = (0..classes).map(|i| edge(i + 1) - edge(i)).collect();
-    order_by_share(&shares, assemblies, per_assembly, probability)
-}
-
-/// The same for stated shares of the batch, one for each size; 0 to 1 each.
 pub fn order_by_share(
     shares: &[f64],
     assemblies: u32,
@@ -93,16 +71,6 @@ pub fn order_by_share(
     let run_out = (1.0 - probability) / shares.len() as f64;
     let count = |share: &f64| binomial_quantile(assemblies, *share, run_out).saturating_mul(per_assembly);
     Ok(shares.iter().map(count).collect())
-}
-
-/// Share of the batch below the fraction `at` of the range.
-fn share_below(at: f64, spread: Spread) -> f64 {
-    match spread {
-        Spread::Uniform => at,
-        Spread::Normal if at <= 0.0 => 0.0,
-        Spread::Normal if at >= 1.0 => 1.0,
-        Spread::Normal => 0.5 * libm::erfc(-(6.0 * at - 3.0) / std::f64::consts::SQRT_2),
-    }
 }
 
 /// Smallest k such that more than k of n fall into a class of share p with probability at most `tail`.

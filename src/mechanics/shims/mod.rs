@@ -6,8 +6,8 @@
 mod batch;
 mod search;
 
-pub use batch::{SizeClasses, Spread, batch_order, order_by_share, size_classes};
-pub use search::{Combination, MOST_AT_HAND, MOST_PIECES, Prefer, StockChoice, best_combination, from_stock};
+pub use batch::{order_by_share, size_classes};
+pub use search::{Combination, MOST_AT_HAND, Prefer, StockChoice, best_combination, from_stock};
 
 use super::uncertainty::{Contribution, Measured, TWO_SIGMA, combine};
 use super::{MechanicsError, finite, not_negative, positive};
@@ -170,7 +170,7 @@ pub struct ShimAnswer {
 /// use setdown::mechanics::uncertainty::Measured;
 /// use setdown::units::Length;
 /// let answer = shim_width(&ShimQuestion {
-///     source: ShimSource::Gap(Measured::exact(Length::mm(1.28))),
+///     source: ShimSource::Gap(Measured::with_expanded(Length::mm(1.28), Length::ZERO)),
 ///     target: FloatTarget { min: Length::mm(0.05), max: Length::mm(0.15) },
 ///     sides: Sides::One,
 ///     offset: Length::ZERO,

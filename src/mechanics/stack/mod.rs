@@ -7,7 +7,7 @@ mod monte_carlo;
 mod normal;
 mod wide;
 
-pub use monte_carlo::{Bin, MOST_TRIALS, Simulated, Trials, simulate};
+pub use monte_carlo::{Bin, Simulated, Trials, simulate};
 
 use super::uncertainty::{Instrument, Measured};
 use super::{MechanicsError, Range, finite, not_negative, warm_enough};
@@ -87,6 +87,7 @@ pub struct Member {
 
 impl Member {
     /// A member with a symmetric or one-sided tolerance.
+    #[allow(dead_code, reason = "tests make theirs with it")]
     pub fn toleranced(
         name: &str,
         direction: Direction,
@@ -119,13 +120,6 @@ impl Member {
         match self.size {
             Size::Toleranced { distribution, .. } => self.half_width() * distribution.deviation(),
             Size::Measured(measured) => measured.standard_uncertainty,
-        }
-    }
-
-    fn nominal(&self) -> Length {
-        match self.size {
-            Size::Toleranced { nominal, .. } => nominal,
-            Size::Measured(measured) => measured.value,
         }
     }
 
@@ -195,11 +189,6 @@ impl Chain {
         self.members.iter().map(|m| m.direction.sign() * of(m)).sum()
     }
 
-    /// Float with every member at its nominal size.
-    pub fn nominal(&self) -> Length {
-        self.signed(Member::nominal)
-    }
-
     /// Float with every member in the middle of its limits.
     pub fn middle(&self) -> Length {
         self.signed(Member::middle)
@@ -232,14 +221,6 @@ impl Chain {
         root_sum(self.members.iter().map(Member::standard_deviation))
     }
 
-    /// Capability index: distance from the middle to the nearer limit over three standard deviations.
-    pub fn capability(&self, limits: Range<Length>) -> Result<f64, MechanicsError> {
-        check_limits(limits)?;
-        let room = (self.middle() - limits.min).min(limits.max - self.middle());
-        let capability = room / (3.0 * self.standard_deviation());
-        finite("the standard deviation of this chain", capability).map(|()| capability)
-    }
-
     /// What each member contributes, in the order of the chain. All nought when nothing varies.
     pub fn shares(&self) -> Vec<Share> {
         let half: Length = self.members.iter().map(Member::half_width).sum();
@@ -265,14 +246,6 @@ impl Chain {
             change = change + member.direction.sign() * (member.middle() * (expansion * temperature.above_reference()));
         }
         Ok(change)
-    }
-
-    /// Worst-case float over a range of temperatures (all members at the same one).
-    pub fn worst_case_over(&self, temperatures: Range<Temperature>) -> Result<Range<Length>, MechanicsError> {
-        let change = Range::of(self.change_at(temperatures.min)?, self.change_at(temperatures.max)?);
-        let still = self.worst_case();
-        // The change is linear, so its ends are at the ends; 20 °C itself need not be among them.
-        Ok(Range { min: still.min + change.min, max: still.max + change.max })
     }
 }
 

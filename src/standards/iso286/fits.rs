@@ -150,6 +150,7 @@ const LISTED: &[ListedFit] = &[
 ];
 
 /// The pairs that ANSI B4.2 and ISO 286-1 recommend, each once.
+#[allow(dead_code, reason = "tests sweep the table with it")]
 pub fn preferred_fits() -> &'static [ListedFit] {
     LISTED
 }

@@ -9,11 +9,9 @@ pub(crate) mod grades;
 pub(crate) mod holes;
 pub(crate) mod shafts;
 
-pub use super::fit::{FitKind, FitRange, Limits, fit_of};
-pub use class::{ClassError, Feature, Grade, Letter, ToleranceClass};
-pub use fits::{
-    Fit, ListedFit, likely_nominal, preferred_fits, standard_fits_holding, widest_clearance, widest_interference,
-};
+pub use super::fit::{FitRange, Limits, fit_of};
+pub use class::{ClassError, Feature, Grade, ToleranceClass};
+pub use fits::{Fit, likely_nominal, standard_fits_holding, widest_clearance, widest_interference};
 
 use crate::source::Confirmed;
 use crate::units::Length;

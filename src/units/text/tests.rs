@@ -102,11 +102,6 @@ fn other_quantities() {
     }
     assert!((stress("1 psi").unwrap().as_mpa() - 6.894_757e-3).abs() < 1e-9);
     assert!((stress("1 ksi").unwrap().as_psi() - 1000.0).abs() < 1e-9);
-    for same in ["40 N m", "40 Nm", "40 N·m"] {
-        assert_eq!(torque(same).unwrap().as_newton_metres(), 40.0, "{same}");
-    }
-    assert!((torque("1 lbf ft").unwrap().as_newton_metres() - 1.355_818).abs() < 5e-7);
-    assert_eq!(torque("1 ft-lbf"), torque("12 lbf in"));
     for same in ["20 °C", "20 C", "68 F", "68 °F", "293.15 K"] {
         assert_eq!(temperature(same).unwrap().as_celsius(), 20.0, "{same}");
     }
@@ -115,15 +110,9 @@ fn other_quantities() {
         assert_eq!(temperature(same).unwrap().as_celsius(), -40.0, "{same}");
     }
     assert!(temperature("-459.67 °F").is_ok() && temperature("-459.68 °F").is_err() && temperature("-1 K").is_err());
-    assert_eq!(temperature_change("-72 °F").unwrap().as_kelvin(), -40.0);
-    for same in ["40 K", "40 °C", "72 F°", "72 °F"] {
-        assert_eq!(temperature_change(same).unwrap().as_kelvin(), 40.0, "{same}");
-    }
     assert_eq!(acceleration("0.8 g").unwrap().as_g(), 0.8);
     assert_eq!(acceleration("9.80665 m/s2").unwrap().as_g(), 1.0);
     assert_eq!(acceleration("9.80665 m/s²").unwrap().as_g(), 1.0);
-    assert_eq!(cutting_speed("30 m/min").unwrap().as_m_per_min(), 30.0);
-    assert_eq!(cutting_speed("100 sfm").unwrap().as_m_per_min(), 30.48);
     assert_eq!(expansion("11.7 µm/m/K"), expansion("11.7 ppm/K"));
     assert_eq!(expansion("6.5 ppm/F").unwrap().as_per_million_kelvin(), 11.7);
     assert_eq!(density("7.85 g/cm³"), density("7850 kg/m3"));
@@ -270,7 +259,7 @@ fn refused_others() {
     ]);
 }
 
-fn all(text: &str) -> [Option<TextError>; 15] {
+fn all(text: &str) -> [Option<TextError>; 12] {
     [
         length(text).err(),
         angle(text).err(),
@@ -279,11 +268,8 @@ fn all(text: &str) -> [Option<TextError>; 15] {
         mass(text).err(),
         force(text).err(),
         stress(text).err(),
-        torque(text).err(),
         temperature(text).err(),
-        temperature_change(text).err(),
         acceleration(text).err(),
-        cutting_speed(text).err(),
         expansion(text).err(),
         density(text).err(),
         load(text).err(),
