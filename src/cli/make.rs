@@ -339,15 +339,15 @@ impl<'a> Run<'a> {
                     account.told.extend(part.told.iter().cloned());
                 }
             }
-            Outcome::Made { part, other_kinds } => {
+            Outcome::Made { fails, told, other_kinds } => {
                 account.made += 1;
-                if part.verdict == Verdict::Fail.word() {
+                if fails {
                     account.worst(Exit::Fails);
                 }
                 if other_kinds {
                     account.stale.push(format!("{stem}: the kinds of file that were not asked for are older"));
                 }
-                account.told.extend(part.told);
+                account.told.extend(told);
             }
         }
     }
@@ -379,7 +379,7 @@ impl<'a> Run<'a> {
                 match (made, staging) {
                     (Ok((part, files)), Some(staging)) => self.put(part, &files, old, &staying, staging),
                     // Where there is work there is a new folder.
-                    (Ok((part, _)), None) => Ok(Outcome::Made { part, other_kinds: false }),
+                    (Ok((part, _)), None) => Ok(Outcome::made(&part, false)),
                     (Err(trouble), _) => refused(trouble),
                 }
             }
@@ -402,8 +402,9 @@ impl<'a> Run<'a> {
                 part.kinds.entry(kind.clone()).or_insert_with(|| options.clone());
             }
         }
-        staging.put(part.clone(), files, staying)?;
-        Ok(Outcome::Made { part, other_kinds: !left.files.is_empty() })
+        let made = Outcome::made(&part, !left.files.is_empty());
+        staging.put(part, files, staying)?;
+        Ok(made)
     }
 
     /// The files of the kinds that this call does not make, where they are not of the part as it is now.
@@ -490,8 +491,15 @@ struct Others {
 /// What came of a part that the call names.
 enum Outcome<'a> {
     Stands(&'a Part),
-    Made { part: Part, other_kinds: bool },
+    Made { fails: bool, told: Vec<String>, other_kinds: bool },
     Refused(Trouble),
+}
+
+impl Outcome<'_> {
+    /// What is to be said of a part that was made; thousands wait for their turn, so that it holds no more.
+    fn made(part: &Part, other_kinds: bool) -> Self {
+        Self::Made { fails: part.verdict == Verdict::Fail.word(), told: part.told.clone(), other_kinds }
+    }
 }
 
 fn is_shop(place: &str) -> bool {

@@ -1,6 +1,5 @@
 //! STL, binary: bare triangles in millimetres (the format carries no unit).
 
-use std::collections::BTreeSet;
 use std::fmt;
 
 use stl_io::{Normal, Triangle, Vertex};
@@ -27,8 +26,9 @@ impl std::error::Error for StlError {}
 
 /// Bytes of a binary STL file. Every triangle is written; a mesh whose corners would fall together is refused.
 pub fn stl(mesh: &Mesh) -> Result<Vec<u8>, StlError> {
-    let distinct: BTreeSet<[u32; 3]> = mesh.points.iter().map(|p| p.map(|x| (x as f32 + 0.0).to_bits())).collect();
-    if distinct.len() != mesh.points.len() {
+    let mut places: Vec<[u32; 3]> = mesh.points.iter().map(|p| p.map(|x| (x as f32 + 0.0).to_bits())).collect();
+    places.sort_unstable();
+    if places.windows(2).any(|pair| matches!(pair, [a, b] if a == b)) {
         return Err(StlError::CornersFallTogether);
     }
     let mut out = Vec::new();

@@ -43,9 +43,10 @@ impl Aside {
         let entry = Entry::of(&name, &bytes);
         fs::create_dir_all(&self.folder).doing("make the folder", &self.folder)?;
         for digits in [8, 16, 64] {
-            let kept = self.folder.join(entry.set_aside_name(reason, digits));
+            let name = entry.set_aside_name(reason, digits);
+            let kept = self.folder.join(&name);
             match fs::read(&kept) {
-                Ok(there) if there == bytes => return Ok(entry.set_aside_name(reason, digits)),
+                Ok(there) if there == bytes => return Ok(name),
                 // Somebody wrote into what was kept: it stays too, and this goes beside it.
                 Ok(_) => continue,
                 Err(_) => {}
@@ -56,8 +57,8 @@ impl Aside {
                 let _ = fs::remove_file(&kept);
                 return Err(error).doing("write", &kept);
             }
-            system::flush(&self.folder, std::slice::from_ref(&kept))?;
-            return Ok(entry.set_aside_name(reason, digits));
+            system::flush(&self.folder, std::slice::from_ref(&name))?;
+            return Ok(name);
         }
         Err(std::io::Error::from(std::io::ErrorKind::AlreadyExists)).doing("set aside", file)
     }

@@ -1,6 +1,7 @@
 //! The list of an output folder: every part with what its answer rests on, and every file with its size and hash.
 
 use std::collections::BTreeMap;
+use std::io::{self, BufWriter, Write};
 
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
@@ -116,11 +117,16 @@ impl List {
         self.parts.iter().flat_map(|p| &p.files)
     }
 
-    /// As text, with a line feed at its end.
-    pub fn to_bytes(&self) -> Vec<u8> {
-        let mut bytes = serde_json::to_vec_pretty(self).unwrap_or_default();
-        bytes.push(b'\n');
-        bytes
+    /// Written as text, with a line feed at its end, and not held as a whole: that of ten thousand parts is longer than
+    /// anything else in memory.
+    ///
+    /// # Errors
+    /// The disk refuses.
+    pub fn write(&self, to: impl Write) -> io::Result<()> {
+        let mut to = BufWriter::new(to);
+        serde_json::to_writer_pretty(&mut to, self)?;
+        to.write_all(b"\n")?;
+        to.flush()
     }
 
     /// Whether there was no list yet.
@@ -145,7 +151,7 @@ fn is_plain_name(name: &str) -> bool {
 
 /// SHA-256 in hexadecimal.
 pub fn sha256(bytes: &[u8]) -> String {
-    use std::fmt::Write;
+    use std::fmt::Write as _;
     Sha256::digest(bytes).iter().fold(String::with_capacity(64), |mut text, byte| {
         let _ = write!(text, "{byte:02x}");
         text
@@ -162,17 +168,23 @@ mod tests {
         assert_eq!(sha256(b"abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
     }
 
+    fn text(list: &List) -> Vec<u8> {
+        let mut text = Vec::new();
+        list.write(&mut text).unwrap();
+        text
+    }
+
     #[test]
     fn names_that_leave_the_folder_are_no_list() {
         for name in
             ["../evil.txt", "a/b", "a\\b", "", ".", "..", ".hidden", "C:x", "Manifest.json", "a\nb", "a\u{202e}b"]
         {
             let part = Part { files: vec![Entry::of(name, b"")], ..Part::default() };
-            assert_eq!(List::parse(&List::of(vec![part]).to_bytes()), None, "{name}");
+            assert_eq!(List::parse(&text(&List::of(vec![part]))), None, "{name}");
         }
         let part = Part { files: vec![Entry::of("a b.txt", b"x")], ..Part::default() };
         let list = List::of(vec![part]);
-        assert_eq!(List::parse(&list.to_bytes()), Some(list));
+        assert_eq!(List::parse(&text(&list)), Some(list));
     }
 
     #[test]

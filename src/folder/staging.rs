@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fs::{self, File};
 use std::io::Write;
 use std::path::PathBuf;
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::aside::Reason;
 use super::claim::{Claim, Earlier, State};
@@ -25,10 +25,10 @@ pub struct Staging<'a> {
 struct Grown {
     parts: Vec<Part>,
     /// Which part has a file of that name; names that differ in case only are one file on many disks.
-    owners: BTreeMap<String, String>,
+    owners: BTreeMap<String, Arc<str>>,
     clashes: BTreeSet<Clash>,
-    /// Files written anew, not flushed yet.
-    written: Vec<PathBuf>,
+    /// Names of files written anew, not flushed yet.
+    written: Vec<String>,
     /// Names of files that stay as they were found.
     stayed: BTreeSet<String>,
     /// Names in the folder beside of what was set aside as stale.
@@ -134,18 +134,19 @@ impl<'a> Staging<'a> {
     fn has_room_for(&self, part: &Part) -> bool {
         let mut grown = self.grown();
         let mut free = true;
+        let owner: Arc<str> = part.part.as_str().into();
         for entry in &part.files {
             let name = entry.file.to_lowercase();
             match grown.owners.get(&name).cloned() {
-                Some(other) if other != part.part => {
+                Some(other) if other != owner => {
                     // Parts come in any order; the sentence doesn't.
-                    let mut parts = [other, part.part.clone()];
+                    let mut parts = [other.to_string(), part.part.clone()];
                     parts.sort();
                     grown.clashes.insert(Clash { parts, file: entry.file.clone() });
                     free = false;
                 }
                 _ => {
-                    grown.owners.insert(name, part.part.clone());
+                    grown.owners.insert(name, owner.clone());
                 }
             }
         }
@@ -160,7 +161,7 @@ impl<'a> Staging<'a> {
     fn create(&self, name: &str, bytes: &[u8]) -> Result<(), FolderError> {
         let new = self.folder.join(name);
         File::create_new(&new).and_then(|mut file| file.write_all(bytes)).doing("write", &new)?;
-        self.grown().written.push(new);
+        self.grown().written.push(name.into());
         Ok(())
     }
 
@@ -176,8 +177,8 @@ impl<'a> Staging<'a> {
         let Grown { parts, mut written, stale, .. } = std::mem::take(&mut *self.grown());
         let list = List::of(parts);
         let path = self.folder.join(LIST);
-        File::create_new(&path).and_then(|mut f| f.write_all(&list.to_bytes())).doing("write", &path)?;
-        written.push(path);
+        File::create_new(&path).and_then(|file| list.write(file)).doing("write", &path)?;
+        written.push(LIST.into());
         system::flush(&self.folder, &written)?;
         // From here on the name may be that of the old folder, and nothing may remove it unseen.
         let new = std::mem::take(&mut self.folder);
@@ -193,7 +194,7 @@ impl<'a> Staging<'a> {
         self.grown().parts = stay;
         for entry in out.iter().flat_map(|p| &p.files) {
             let path = self.folder.join(&entry.file);
-            self.grown().written.retain(|w| *w != path);
+            self.grown().written.retain(|w| *w != entry.file);
             self.grown().stayed.remove(&entry.file);
             fs::remove_file(&path).doing("remove", &path)?;
         }

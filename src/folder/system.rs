@@ -82,11 +82,11 @@ pub fn last_touched(_: &Metadata) -> Option<SystemTime> {
 /// So many files are flushed one by one; for thousands one flush of the file system is quicker.
 const FEW: usize = 200;
 
-/// Flushes the files that were written, and the folder's list of names.
-pub fn flush(folder: &Path, written: &[PathBuf]) -> Result<(), FolderError> {
+/// Flushes the files of these names in a folder, and the folder's list of names.
+pub fn flush(folder: &Path, written: &[String]) -> Result<(), FolderError> {
     if !(written.len() > FEW && flush_file_system(folder)) {
-        written.par_iter().try_for_each(|path| {
-            OpenOptions::new().append(true).open(path).and_then(|f| f.sync_data()).doing("write", path)
+        written.par_iter().map(|name| folder.join(name)).try_for_each(|path| {
+            OpenOptions::new().append(true).open(&path).and_then(|f| f.sync_data()).doing("write", &path)
         })?;
     }
     sync_folder(folder);

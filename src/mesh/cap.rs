@@ -44,11 +44,23 @@ pub(crate) fn between(loops: &[Vec<Corner>]) -> Option<Vec<[u32; 3]>> {
     if loops.iter().any(|ring| ring.len() < 3) {
         return None;
     }
+    filled(loops, nudged).or_else(|| filled(loops, |at| at))
+}
+
+/// The nearest point of a grid far finer than any tolerance. Corners on one circle are ties for the triangulation, which
+/// it decides in exact numbers; those take most of the time, and on the grid no ties are left.
+fn nudged(at: Point) -> Point {
+    const PER_MM: f64 = (1 << 20) as f64;
+    let near = |x: f64| (x * PER_MM).round() / PER_MM;
+    Point::mm(near(at.x), near(at.y))
+}
+
+fn filled(loops: &[Vec<Corner>], place: impl Fn(Point) -> Point) -> Option<Vec<[u32; 3]>> {
     let (mut corners, mut edges) = (Vec::new(), Vec::new());
     for ring in loops {
         let (first, n) = (corners.len(), ring.len());
         edges.extend((0..n).map(|k| [first + k, first + (k + 1) % n]));
-        corners.extend_from_slice(ring);
+        corners.extend(ring.iter().map(|corner| Corner { at: place(corner.at), ..*corner }));
     }
     let plane = triangulate(corners, edges)?;
     let inside = odd_faces(&plane);

@@ -46,13 +46,45 @@ pub fn faults(mesh: &Mesh) -> Faults {
 /// Whether every edge is there once in each direction, no corner is idle and no triangle without area. The same as no
 /// [`faults`] but for the Euler number, and quick enough for every mesh that is made.
 pub(super) fn is_sound(mesh: &Mesh) -> bool {
-    let mut edges: Vec<(u32, u32)> =
-        mesh.triangles.iter().flat_map(|[a, b, c]| [(*a, *b), (*b, *c), (*c, *a)]).collect();
-    edges.sort_unstable();
-    let once = edges.windows(2).all(|pair| matches!(pair, [a, b] if a != b));
-    let paired = edges.iter().all(|(a, b)| edges.binary_search(&(*b, *a)).is_ok());
-    let mut corners: Vec<u32> = edges.iter().map(|e| e.0).collect();
-    corners.dedup();
+    let ends = Ends::of(mesh);
+    let once = |from: usize| {
+        let to = ends.from(from);
+        !to.is_empty() && to.iter().enumerate().all(|(i, a)| !to.iter().skip(i + 1).any(|b| a == b))
+    };
+    let paired = |from: usize| ends.from(from).iter().all(|to| ends.from(*to as usize).contains(&(from as u32)));
     let full = mesh.triangles.iter().all(|t| norm(mesh.normal(t)) > 0.0);
-    once && paired && full && corners.len() == mesh.points.len()
+    full && (0..mesh.points.len()).all(|from| once(from) && paired(from))
+}
+
+/// Where the edges that begin at each corner end.
+struct Ends {
+    /// Where in `to` the edges of a corner begin; those of the next follow.
+    begin: Vec<usize>,
+    to: Vec<u32>,
+}
+
+impl Ends {
+    fn of(mesh: &Mesh) -> Self {
+        let edges = || mesh.triangles.iter().flat_map(|[a, b, c]| [(*a, *b), (*b, *c), (*c, *a)]);
+        let mut begin = vec![0; mesh.points.len() + 1];
+        edges().for_each(|(from, _)| begin.iter_mut().skip(from as usize + 1).take(1).for_each(|n| *n += 1));
+        let mut sum = 0;
+        begin.iter_mut().for_each(|n| {
+            sum += *n;
+            *n = sum;
+        });
+        let (mut next, mut to) = (begin.clone(), vec![0; sum]);
+        for (from, end) in edges() {
+            if let Some(place) = next.get_mut(from as usize) {
+                to.iter_mut().skip(*place).take(1).for_each(|t| *t = end);
+                *place += 1;
+            }
+        }
+        Self { begin, to }
+    }
+
+    fn from(&self, corner: usize) -> &[u32] {
+        let range = self.begin.get(corner).zip(self.begin.get(corner + 1)).map(|(from, to)| *from..*to);
+        range.and_then(|r| self.to.get(r)).unwrap_or_default()
+    }
 }

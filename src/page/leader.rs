@@ -71,23 +71,40 @@ pub struct Corner {
 /// What new lettering has to respect.
 pub struct Ground<'a> {
     /// Edges of the view.
-    pub edges: &'a [(Point, Point)],
+    edges: &'a [(Point, Point)],
     /// Lines drawn, or lines that will be drawn.
-    pub lines: &'a [(Point, Point)],
+    lines: &'a [(Point, Point)],
+    /// Both by their height on the paper.
+    bands: Bands,
     /// Lettering already there: nothing may lie on it and no line pass through it.
-    pub labels: &'a [Area],
+    labels: &'a [Area],
     /// Arrow heads already there: no lettering may lie on them.
-    pub heads: &'a [Area],
+    heads: &'a [Area],
     /// Leaders already there: one that crosses another is followed to the wrong end.
-    pub leaders: &'a [(Point, Point)],
+    leaders: &'a [(Point, Point)],
 }
 
-impl Ground<'_> {
+impl<'a> Ground<'a> {
+    /// Edges of the view, lines drawn or that will be drawn, lettering and arrow heads already there.
+    pub fn new(
+        edges: &'a [(Point, Point)],
+        lines: &'a [(Point, Point)],
+        labels: &'a [Area],
+        heads: &'a [Area],
+    ) -> Self {
+        Self { edges, lines, bands: Bands::of(edges.iter().chain(lines)), labels, heads, leaders: &[] }
+    }
+
+    /// The same with leaders already there.
+    pub fn with_leaders(self, leaders: &'a [(Point, Point)]) -> Self {
+        Self { leaders, ..self }
+    }
+
     /// Lettering here touches nothing and does not lie on the part.
     pub fn is_free(&self, area: Area) -> bool {
         let wide = area.grown(GAP);
         !self.labels.iter().chain(self.heads).any(|t| t.overlaps(wide))
-            && !self.edges.iter().chain(self.lines).any(|(a, b)| wide.is_cut_by(*a, *b))
+            && !self.bands.near(wide).any(|(a, b)| wide.is_cut_by(*a, *b))
             && !self.leaders.iter().any(|(a, b)| wide.widened(APART).is_cut_by(*a, *b))
             && !self.on_part(area.centre())
     }
@@ -126,6 +143,42 @@ impl Ground<'_> {
 
     fn crossings(&self, from: Point, to: Point) -> usize {
         self.lines.iter().filter(|(a, b)| cross(*a, *b, from, to)).count()
+    }
+}
+
+/// Lines in bands across the paper, so that only those at the height of some lettering are looked at. A line that passes
+/// through several bands stands in each.
+struct Bands {
+    bottom: f64,
+    bands: Vec<Vec<(Point, Point)>>,
+}
+
+impl Bands {
+    /// Height of a band, mm: about that of lettering.
+    const HEIGHT: f64 = 5.0;
+    const MOST: usize = 200;
+
+    fn of<'a>(lines: impl Iterator<Item = &'a (Point, Point)> + Clone) -> Self {
+        let bottom = lines.clone().map(|(a, b)| a.y.min(b.y)).fold(f64::INFINITY, f64::min);
+        let mut bands = Self { bottom, bands: Vec::new() };
+        for (a, b) in lines {
+            let (low, high) = (bands.band(a.y.min(b.y)), bands.band(a.y.max(b.y)));
+            bands.bands.resize(bands.bands.len().max(high + 1), Vec::new());
+            bands.bands.iter_mut().take(high + 1).skip(low).for_each(|band| band.push((*a, *b)));
+        }
+        bands
+    }
+
+    /// The band at a height; what lies far off the paper stands in the last.
+    fn band(&self, y: f64) -> usize {
+        (((y - self.bottom) / Self::HEIGHT) as usize).min(Self::MOST)
+    }
+
+    /// The lines that may come into an area, some of them more than once.
+    fn near(&self, area: Area) -> impl Iterator<Item = &(Point, Point)> {
+        // A line that lies along the edge of the area counts by a hair's breadth.
+        let (low, high) = (self.band(area.bottom - 1e-6), self.band(area.top + 1e-6));
+        self.bands.iter().take(high + 1).skip(low).flatten()
     }
 }
 

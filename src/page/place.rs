@@ -126,7 +126,7 @@ pub fn place(scene: &Scene) -> Annotation {
     for leader in noted.iter().chain(&scene.leaders) {
         let (labels, heads, lines) = (out.labels.clone(), out.heads(), out.lines_with(&scene.lines));
         let leaders = out.lines.get(before..).unwrap_or_default().to_vec();
-        let ground = Ground { edges: &edges, lines: &lines, labels: &labels, heads: &heads, leaders: &leaders };
+        let ground = Ground::new(&edges, &lines, &labels, &heads).with_leaders(&leaders);
         if !draw_leader(leader, &ground, &mut out) {
             out.left_out.push(leader.name.clone());
         }
@@ -141,7 +141,7 @@ fn place_corners(scene: &Scene, edges: &[(Point, Point)], out: &mut Annotation) 
     for corner in &scene.corners {
         let (labels, heads) = (out.labels.clone(), out.heads());
         let lines: Vec<(Point, Point)> = rays.iter().chain(&out.lines_with(&scene.lines)).copied().collect();
-        let ground = Ground { edges, lines: &lines, labels: &labels, heads: &heads, leaders: &[] };
+        let ground = Ground::new(edges, &lines, &labels, &heads);
         noted.extend(draw_corner(corner, &ground, out));
     }
     noted

@@ -17,14 +17,18 @@ pub(crate) fn distance(a: &Segment, b: &Segment) -> f64 {
 
 /// Distance from a point to an edge, mm.
 pub(crate) fn to_point(s: &Segment, p: Point) -> f64 {
-    let ends = s.from.to(p).min(s.to.to(p));
-    let Some(arc) = s.arc() else {
-        return foot(s, p).map_or(ends, |f| f.to(p));
-    };
+    match s.arc() {
+        Some(arc) => to_point_of_arc(s, &arc, p),
+        None => foot(s, p).map_or_else(|| s.from.to(p).min(s.to.to(p)), |f| f.to(p)),
+    }
+}
+
+/// The same for an edge whose arc is known.
+pub(crate) fn to_point_of_arc(s: &Segment, arc: &Arc, p: Point) -> f64 {
     let d = p.minus(arc.centre);
     match arc.fraction_of(libm::atan2(d.y, d.x)) {
         Some(_) => (arc.centre.to(p) - arc.radius).abs(),
-        None => ends,
+        None => s.from.to(p).min(s.to.to(p)),
     }
 }
 
