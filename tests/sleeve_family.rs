@@ -346,6 +346,11 @@ fn one_off_questions_say_what_they_assume() {
     let rough: Vec<&str> = tight.iter().copied().chain(["--roughness", "1.6um", "0.8um"]).collect();
     assert!(ask(&tight).out.contains("no roughness was told"));
     assert!(ask(&rough).out.contains("9.6 µm is taken off"));
+    // 20 + (0.1 + 0.03)/(12e-6 x 30) is 381 degrees; a hub scales above 250 (common practice): no more is asked for. 20 + 0.06/(12e-6 x 30) is 186.7.
+    let tighter: Vec<&str> = press.into_iter().chain(["--interference", "100um", "--gap", "0.03mm"]).collect();
+    let said = ask(&tighter).out;
+    assert!(said.contains("heat it to 250 °C, no more") && !said.contains("heat the outer part to"), "{said}");
+    assert!(ask(&tight).out.contains("heat the outer part to 186.7 °C"), "{}", ask(&tight).out);
     let pressure = |arguments: &[&str]| {
         let all: Vec<&str> = arguments.iter().copied().chain(["--json"]).collect();
         ask(&all).json()["pressure_mpa"]["min"].as_f64().unwrap()

@@ -259,12 +259,15 @@ fn remarks(a: &Answer) -> Vec<String> {
         None => "no roughness was told: both surfaces count as smooth, so that the least figures are the most that can be hoped for; --roughness takes it off".into(),
     });
     lines.push(format!("force and torque at friction {}; another with --friction", a.friction));
-    lines.push(format!("heat the outer part to {heat}, and it slips on"));
     if a.heat_to > a.hub.heat_limit() {
         let why =
             if a.hub.hardened { "a hard ring loses its hardness above" } else { "a hub scales and distorts above" };
         let limit = show::value(&Value::Temperature(a.hub.heat_limit()), LengthUnit::Mm);
-        lines.push(format!("caution: {why} {limit}: cool the inner part as well, or press"));
+        lines.push(format!(
+            "caution: only at {heat} would it slip on, and {why} {limit}: heat it to {limit}, no more, and cool the inner part as well, or press"
+        ));
+    } else {
+        lines.push(format!("heat the outer part to {heat}, and it slips on"));
     }
     if a.interference.min < a.smoothing.unwrap_or(Length::ZERO) {
         lines.push("caution: at its loosest this fit leaves play and holds nothing".into());

@@ -37,7 +37,9 @@ const LEAST_THROAT: Length = Length::mm(3.0);
 const OF_THE_THINNER: f64 = 0.7;
 /// How far a fillet pulls across its run where its leg is at most three quarters of the plate.
 /// Source: TWI, job knowledge on distortion: 0.8 mm for each fillet weld.
-pub const PULLS: Length = Length::mm(0.8);
+const fn pulls(unit: LengthUnit) -> Length {
+    by_unit(unit, 0.8, 1.0 / 32.0)
+}
 
 /// A weld all round a part.
 pub struct Weld<'a> {
@@ -68,7 +70,7 @@ pub fn weld(design: &mut Design, common: &Common, w: &Weld) {
     common::weld_steps(design, w.what, common.coating.as_ref().is_some_and(|c| c.zinc));
     design.step("welder", format!(
         "The weld is {run}. In four quarters, each opposite the one before. It pulls up to {} across its run: weld before the mates are made, or measure and shim after.",
-        show::length_both(PULLS, unit)
+        show::length_both(pulls(unit), unit)
     ));
 }
 

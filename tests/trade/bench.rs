@@ -311,3 +311,16 @@ fn inch_steps_have_inch_figures() {
         }
     }
 }
+
+/// Reamed holes of an inch job are bored 0.012 in under size, dowel holes 0.008 in (machinery handbooks, 0.2 to 0.4 mm, from
+/// memory); a fillet pulls by 1/32 in, 0.03125 as shown to four places.
+#[test]
+fn inch_plates_have_inch_figures() {
+    let hole = "[hole]\nkind = \"round\"\ndiameter = \"1.5 in\"\nclass = \"H7\"\n";
+    let text = format!("units = \"in\"\nlength = \"6 in\"\nthickness = \"0.25 in\"\n{hole}");
+    let welded = steps(&cup(&text, &cone(60.0, 16.0, 30.0)));
+    assert!(welded.contains("Bore to 1.488 in") && welded.contains("up to 0.0312 in"), "{welded}");
+    let dowels = "[mounting]\nthread = \"5/16-18\"\nspacing = [\"4 in\", \"4 in\"]\ndowels = \"0.25 in\"\ndowel_spacing = \"4.75 in\"\n";
+    let dowelled = steps(&cup(&format!("{text}{dowels}"), &cone(60.0, 16.0, 30.0)));
+    assert!(dowelled.contains("0.242 in"), "{dowelled}");
+}

@@ -21,7 +21,9 @@ use super::strength::weld_line;
 
 /// Metal on the diameter that the laser leaves for a turned seat in a plate thicker than the tables.
 /// Source: common practice, no source.
-pub const TURNING_ALLOWANCE: Length = Length::mm(1.0);
+const fn usual_allowance(unit: LengthUnit) -> Length {
+    by_unit(unit, 1.0, 0.04)
+}
 
 /// Size of the crosses that mark drilled centres.
 const CROSS: Length = Length::mm(4.0);
@@ -145,8 +147,8 @@ pub fn cutting(s: &Spec, main: Option<Route>) -> Result<Cutting, ShapeError> {
 /// Metal on the diameter that the laser leaves for a turned seat: as written, or by the thickness of the plate.
 pub fn turning_allowance(s: &Spec) -> Length {
     let Hole::Turned { small, allowance, .. } = &s.hole else { return Length::ZERO };
-    let usual =
-        || route::cut_allowance(small.value, s.thickness.value, s.common.header.unit).unwrap_or(TURNING_ALLOWANCE);
+    let unit = s.common.header.unit;
+    let usual = || route::cut_allowance(small.value, s.thickness.value, unit).unwrap_or(usual_allowance(unit));
     allowance.as_ref().map_or_else(usual, |a| a.value)
 }
 
@@ -325,7 +327,7 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
     }
     if let Some(dowels) = s.mounting.as_ref().and_then(|m| m.dowels.as_ref()) {
         let d = dowels.diameter.value;
-        location::dowel_step(design, d, unit, d - DOWEL_REAMING);
+        location::dowel_step(design, d, unit, d - dowel_reaming(unit));
     }
     if s.common.material.hardened {
         hardening::harden(design, &s.common.material, "hardness", "the plate", None);
@@ -464,7 +466,7 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
             design.step("drill press", format!("{}Drill {} through at {} rpm.", start(&route), size(d), speed.whole()));
         }
         Some((route, Process::Reamed)) => {
-            let bored = d - REAMING;
+            let bored = d - reaming(s.common.header.unit);
             design.step(
                 "lathe",
                 format!("{}{chuck}. Bore to {}, then ream to size, slowly and with oil.", start(&route), size(bored)),
@@ -482,9 +484,13 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
 }
 
 /// Metal on the diameter that a hand reamer takes. Source: machinery handbooks, from memory.
-const DOWEL_REAMING: Length = Length::mm(0.2);
+const fn dowel_reaming(unit: LengthUnit) -> Length {
+    by_unit(unit, 0.2, 0.008)
+}
 /// Metal on the diameter that a reamer takes. Source: machinery handbooks (0.2 to 0.4 mm at this size), from memory.
-const REAMING: Length = Length::mm(0.3);
+const fn reaming(unit: LengthUnit) -> Length {
+    by_unit(unit, 0.3, 0.012)
+}
 /// Width of tolerance that a calliper proves: its uncertainty of 0.03 mm either way is a third of it.
 /// Source: common practice, no source.
 const BY_CALLIPER: Length = Length::mm(0.2);
