@@ -266,9 +266,23 @@ pub fn over_rollers(base: Length, half_angle: Angle, roller: Length) -> Length {
     base + roller * (1.0 + (Angle::degrees(45.0) - half_angle / 2.0).tan())
 }
 
+/// How high the second pair of rollers is raised for [`half_angle_over_rollers`]: as far as the flank carries it, in whole
+/// steps; `None` where not even one step is left. A roller of radius r touches the flank r (1 - sin a) over what it lies on.
+/// Source: derived.
+pub fn roller_rise(flank: Length, half_angle: Angle, roller: Length, step: Length) -> Option<Length> {
+    let steps = ((flank - roller / 2.0 * (1.0 - half_angle.sin())) / step).floor();
+    (steps >= 1.0).then(|| step * steps)
+}
+
+/// How far off a half-angle may be that comes from two sizes over rollers, each good to U: √2 U cos² a/(2 h).
+/// Source: derived; the two errors as independent ones (JCGM 100:2008), d(tan a) = da/cos² a.
+pub fn roller_doubt(reading: Length, half_angle: Angle, rise: Length) -> Angle {
+    let cos = half_angle.cos();
+    Angle::radians(reading / rise * cos * cos * std::f64::consts::FRAC_1_SQRT_2)
+}
+
 /// Half-angle from two sizes over the same rollers, the second raised by `rise`: a = atan((M1 − M2)/(2 h)).
 /// Source: textbook method of sine and roller checks, e.g. taper plug over rollers on slip gauges.
-#[allow(dead_code, reason = "to be asked by the cone")]
 pub fn half_angle_over_rollers(low: Length, high: Length, rise: Length) -> Angle {
     half_angle_of(low, high, rise)
 }

@@ -1,58 +1,28 @@
 //! The house rules that can be read off the sources: who uses whom, and where numbers become text.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 
-/// Module, and the modules of the crate that it may use beside itself.
-const MAY_USE: &[(&str, &[&str])] = &[
-    ("printable", &[]),
-    ("units", &["suggest", "printable"]),
-    ("source", &[]),
-    ("suggest", &[]),
-    ("key", &["units"]),
-    ("shape", &["units"]),
-    ("slip", &["units"]),
-    ("standards", &["units", "source", "suggest"]),
-    ("mechanics", &["units", "source"]),
-    ("turning", &["units"]),
-    ("seating", &["units", "turning"]),
-    ("step_drill", &["units"]),
-    ("landing", &["units", "source", "seating", "mechanics"]),
-    ("fitting", &["units", "slip", "source", "standards"]),
-    ("drawing", &["units", "shape"]),
-    ("design", &["units", "key", "source", "shape", "drawing"]),
-    ("show", &["units", "design"]),
-    ("description", &["units", "key", "suggest", "printable"]),
-    ("shop", &["units", "key", "description", "standards", "mechanics", "source", "turning"]),
-    ("mesh", &["shape", "units"]),
-    ("page", &["units", "show", "design", "drawing", "shape", "source"]),
-    ("export", &["units", "show", "design", "drawing", "shape", "mesh", "page"]),
-    ("folder", &["printable"]),
-    ("job", &["description", "families", "shop", "export", "design", "show", "suggest", "printable"]),
-    (
-        "families",
-        &[
-            "units",
-            "key",
-            "source",
-            "suggest",
-            "shape",
-            "standards",
-            "mechanics",
-            "turning",
-            "seating",
-            "step_drill",
-            "landing",
-            "fitting",
-            "drawing",
-            "design",
-            "show",
-            "description",
-            "shop",
-            "slip",
-        ],
-    ),
-];
+/// The guide, whose table of rooms is held here.
+const GUIDE: &str = include_str!("../DEVELOPERS.md");
+
+/// Room, and the rooms that it may use beside itself: the table of the guide as it stands there.
+fn may_use() -> BTreeMap<&'static str, Vec<&'static str>> {
+    let (_, after) = GUIDE.split_once("\n## Who may use whom\n").unwrap();
+    let table = after.split("\n## ").next().unwrap();
+    let names = |cell: &'static str| -> Vec<&'static str> { cell.split('`').skip(1).step_by(2).collect() };
+    let mut found = BTreeMap::new();
+    for row in table.lines().filter(|line| line.starts_with("| `")) {
+        let cells: Vec<&str> = row.trim_matches('|').split('|').collect();
+        let [room, uses] = cells[..] else { panic!("a row of two cells is wanted: {row}") };
+        for room in names(room) {
+            assert!(found.insert(room, names(uses)).is_none(), "{room} stands in the table twice");
+        }
+    }
+    assert!(found.len() > 25, "only {} rooms in the table", found.len());
+    found
+}
 
 fn sources(folder: &Path, found: &mut Vec<(String, String)>) {
     for entry in fs::read_dir(folder).unwrap() {
@@ -81,27 +51,134 @@ fn module_of(path: &str) -> &str {
     path.trim_start_matches("src/").split('/').next().unwrap().trim_end_matches(".rs")
 }
 
+/// Words of the paths in a `use` tree, each path whole: `a::{b, c::{d, e}}` is a b, a c d, a c e.
+fn paths(tree: &str) -> Vec<Vec<&str>> {
+    let name_ends = tree.find(|c: char| !c.is_alphanumeric() && c != '_').unwrap_or(tree.len());
+    let (name, rest) = tree.split_at(name_ends);
+    if let Some(group) = rest.strip_prefix("::{").or_else(|| tree.strip_prefix('{')) {
+        let inner = group_of(group).into_iter().flat_map(|part| paths(part.trim()));
+        return inner.map(|path| [name].into_iter().filter(|n| !n.is_empty()).chain(path).collect()).collect();
+    }
+    match rest.strip_prefix("::") {
+        Some(more) => paths(more).into_iter().map(|path| [name].into_iter().chain(path).collect()).collect(),
+        None => vec![vec![name]],
+    }
+}
+
+/// The parts of a group between commas, up to the bracket that closes it.
+fn group_of(text: &str) -> Vec<&str> {
+    let (mut depth, mut from, mut parts) = (0, 0, Vec::new());
+    for (at, c) in text.char_indices() {
+        match c {
+            '{' => depth += 1,
+            '}' if depth == 0 => {
+                parts.push(&text[from..at]);
+                return parts;
+            }
+            '}' => depth -= 1,
+            ',' if depth == 0 => {
+                parts.push(&text[from..at]);
+                from = at + 1;
+            }
+            _ => {}
+        }
+    }
+    parts
+}
+
+/// Everything of the crate that a text names: the first two words behind `crate::`, or behind `super::super::` from a
+/// family's folder, which is the room `families`.
+fn named(path: &str, text: &str) -> BTreeSet<(String, String)> {
+    let whole: String = code(text).map(|line| format!("{line}\n")).collect();
+    let from = |marker: &'static str| whole.match_indices(marker).map(move |(at, _)| at + marker.len());
+    let two = |path: Vec<&str>| {
+        (path.first().copied().unwrap_or("").to_string(), path.get(1).copied().unwrap_or("").to_string())
+    };
+    let by_crate = from("crate::").flat_map(|at| paths(&whole[at..])).map(two);
+    let deep = path.matches('/').count() >= 3 && path.starts_with("src/families/");
+    let above = from("super::super::").filter(|_| deep).flat_map(|at| paths(&whole[at..]));
+    let above = above.map(|path| ("families".to_string(), path.first().copied().unwrap_or("").to_string()));
+    by_crate.chain(above).filter(|(room, _)| !room.is_empty()).collect()
+}
+
+#[test]
+fn use_trees_are_read_whole() {
+    let whole = |tree: &'static str| paths(tree).into_iter().map(|p| p.join(" ")).collect::<Vec<_>>();
+    assert_eq!(whole("units::{Length, show};"), ["units Length", "units show"]);
+    assert_eq!(
+        whole("{families::{cone, cup::{read, seat}},\n shop};"),
+        ["families cone", "families cup read", "families cup seat", "shop"]
+    );
+    assert_eq!(whole("units::Length) -> x"), ["units Length"]);
+    let text = "use crate::{families::cone, units::Length};\nfn f() { super::super::cup::x() }\n// crate::page\n";
+    let seen = named("src/families/shim/mod.rs", text);
+    let seen: Vec<String> = seen.into_iter().map(|(a, b)| format!("{a} {b}")).collect();
+    assert_eq!(seen, ["families cone", "families cup", "units Length"]);
+}
+
 #[test]
 fn every_module_uses_only_what_it_may() {
+    let table = may_use();
     let mut slips = Vec::new();
+    let mut seen = BTreeSet::new();
     for (path, text) in all() {
         let module = module_of(&path);
         if ["lib", "main", "cli", "build"].contains(&module) {
             continue;
         }
-        let Some((_, allowed)) = MAY_USE.iter().find(|(m, _)| *m == module) else {
-            slips.push(format!("{path}: the module `{module}` is not in the table"));
+        let Some(allowed) = table.get(module) else {
+            slips.push(format!("{path}: the module `{module}` is not in the table of DEVELOPERS.md"));
             continue;
         };
-        for line in code(&text) {
-            for used in line
-                .match_indices("crate::")
-                .filter_map(|(i, _)| line[i + 7..].split(|c: char| !c.is_alphanumeric() && c != '_').next())
-            {
-                if used != module && !used.is_empty() && !allowed.contains(&used) {
-                    slips.push(format!("{path}: `{module}` uses `{used}`"));
-                }
+        seen.insert(module.to_string());
+        for (used, _) in named(&path, &text) {
+            if used != module && !allowed.contains(&used.as_str()) {
+                slips.push(format!("{path}: `{module}` uses `{used}`"));
             }
+        }
+    }
+    let gone =
+        table.keys().filter(|room| !room.contains('/') && !["cli", "main"].contains(room) && !seen.contains(**room));
+    slips.extend(gone.map(|room| format!("the table of DEVELOPERS.md names `{room}`, and there is none")));
+    assert!(slips.is_empty(), "{}", slips.join("\n"));
+}
+
+/// A family uses another only as its mate, downhill, as the table says.
+#[test]
+fn a_family_uses_only_its_mates() {
+    let table = may_use();
+    let folder =
+        |path: &str| path.strip_prefix("src/families/").and_then(|p| p.split_once('/')).map(|(f, _)| f.to_string());
+    let families: BTreeSet<String> = all().iter().filter_map(|(path, _)| folder(path)).collect();
+    assert!(families.len() >= 5);
+    let mut slips = Vec::new();
+    for (path, text) in all() {
+        let Some(own) = folder(&path) else { continue };
+        let mates = table.get(format!("families/{own}").as_str()).cloned().unwrap_or_default();
+        for (room, other) in named(&path, &text) {
+            let mate = mates.contains(&format!("families/{other}").as_str());
+            if room == "families" && families.contains(&other) && other != own && !mate {
+                slips.push(format!("{path}: `{own}` uses `{other}`"));
+            }
+        }
+    }
+    assert!(slips.is_empty(), "{}", slips.join("\n"));
+}
+
+/// Numbers become text in one place for people and in one for files: nothing else says how many decimals.
+#[test]
+fn numbers_become_text_in_one_place() {
+    let mut slips = Vec::new();
+    for (path, text) in all() {
+        if ["src/show.rs", "src/units/show.rs", "src/export/digits.rs", "src/build/main.rs"].contains(&path.as_str()) {
+            continue;
+        }
+        for line in code(&text) {
+            let formats = line.split('{').skip(1).filter_map(|from| from.split('}').next());
+            let decimals = |f: &&str| {
+                !f.contains(char::is_whitespace) && f.split_once(':').is_some_and(|(_, how)| how.contains('.'))
+            };
+            slips.extend(formats.filter(decimals).map(|f| format!("{path}: {{{f}}}")));
         }
     }
     assert!(slips.is_empty(), "{}", slips.join("\n"));
@@ -141,10 +218,9 @@ fn functions_are_short_enough_to_see_whole() {
         for (start, line) in lines.iter().enumerate() {
             let body = line.trim_start();
             let indent = line.len() - body.len();
-            let is_function = body.starts_with("fn ")
-                || body.starts_with("pub fn ")
-                || body.starts_with("pub(super) fn ")
-                || body.starts_with("pub(crate) fn ");
+            let bare = ["pub(super) ", "pub(crate) ", "pub ", "const "];
+            let word = bare.iter().fold(body, |word, before| word.strip_prefix(before).unwrap_or(word));
+            let is_function = word.starts_with("fn ");
             if !is_function || body.ends_with('}') || body.ends_with(';') {
                 continue;
             }

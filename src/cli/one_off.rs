@@ -13,6 +13,7 @@ use crate::families::shim::read::float_range;
 use crate::mechanics::shims::{ShimQuestion, ShimSource, Sides, shim_width};
 use crate::mechanics::uncertainty::{Instrument, Measured};
 use crate::show;
+use crate::standards::iso1119;
 use crate::turning::{self, KnownTaper, Taper};
 use crate::units::{Angle, Length, LengthUnit};
 
@@ -59,18 +60,29 @@ pub fn taper(call: &TaperCall, out: &mut dyn Write, err: &mut dyn Write) -> io::
         Err(error) => return wrong(err, error),
     };
     let setover = call.between_centres.map(|l| turning::tailstock_setover(l, taper.ratio).rounded());
+    let preferred = iso1119::neighbour(taper.half_angle);
     if call.json {
         let mm = |l: Option<Length>| l.map(|l| rounded(l.as_mm()));
         let object = json!({
             "large_mm": mm(taper.large), "small_mm": mm(taper.small), "length_mm": mm(taper.length),
             "half_angle_deg": rounded(taper.half_angle.as_degrees()), "ratio": rounded(taper.ratio),
             "taper_per_foot_in": rounded(turning::taper_per_foot(taper.ratio).as_inches()),
+            "nearest_preferred": preferred.map(|(cone, off)| json!({
+                "name": cone.name, "half_angle_deg": rounded(cone.half_angle().as_degrees()),
+                "off_by_deg": rounded(off.as_degrees()),
+            })),
             "slant_mm": mm(taper.length.map(|l| turning::slant(l, taper.half_angle))),
             "tailstock_setover_mm": mm(setover),
         });
         return write!(out, "{}", to_text(&object)).map(|()| Exit::Fine);
     }
-    for line in aligned(&taper_rows(&taper, setover)) {
+    let mut rows = taper_rows(&taper, setover);
+    if let Some((cone, off)) = preferred {
+        let half_angle = show::value(&Value::Angle(cone.half_angle()), LengthUnit::Mm);
+        let said = if iso1119::same(off) { String::new() } else { format!("half-angle {half_angle}") };
+        rows.push(vec!["nearest preferred cone (ISO 1119)".into(), cone.name.into(), said]);
+    }
+    for line in aligned(&rows) {
         writeln!(out, "{line}")?;
     }
     if let (Some(setover), Some(centres)) = (setover, call.between_centres)

@@ -191,7 +191,7 @@ impl<'d> Fields<'d> {
         let given = self.by(key, "an angle such as \"30 deg\"", text::angle)?;
         let Kind::Angle(above, below) = key.kind else { return Some(given) };
         let a = given.value.as_degrees();
-        let range = format!("lie between {above:.0} and {below:.0} degrees");
+        let range = format!("lie between {} and {} degrees", show::fixed(above, 0), show::fixed(below, 0));
         self.within(given, key, a > above && a < below, &range)
     }
 

@@ -17,6 +17,7 @@ use super::model::{Landing, Plan, Pose, Seat, SeatKind};
 use super::polish::{FROM_NEAR, FROM_NEIGHBOUR, Solution, Touch};
 use super::small::{FREEDOMS, Vec6, add_scaled};
 use super::{extent, level};
+use crate::units::show::fixed;
 use crate::units::{Angle, Force, Length};
 
 /// Where the frame rests and how.
@@ -120,9 +121,9 @@ impl fmt::Display for NoRest {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::NothingCarries => write!(f, "no seat can carry weight: the frame falls past all of them"),
-            Self::Tips { by } => write!(f, "it tips: the load stands {:.1} mm outside its supports", by.as_mm()),
+            Self::Tips { by } => write!(f, "it tips: the load stands {} mm outside its supports", fixed(by.as_mm(), 1)),
             Self::SlidesAway { direction } => {
-                write!(f, "it slides away towards {:.0} deg from x", direction.as_degrees())
+                write!(f, "it slides away towards {} deg from x", fixed(direction.as_degrees(), 0))
             }
             Self::Unsolved => write!(f, "the rest pose could not be computed"),
         }

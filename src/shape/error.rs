@@ -4,6 +4,7 @@ use std::fmt;
 
 use super::Point;
 use crate::units::Length;
+use crate::units::show::fixed;
 
 /// What is wrong with a described shape.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -83,8 +84,8 @@ impl fmt::Display for ShapeError {
             Self::HolesMeet(a, b) => write!(f, "the holes at {a} and {b} run into each other"),
             Self::RadialHoleOffWall(z) => write!(
                 f,
-                "the cross hole at {:.3} mm along the axis does not pass through one wall with a straight bore and a straight outside",
-                z.as_mm()
+                "the cross hole at {} mm along the axis does not pass through one wall with a straight bore and a straight outside",
+                fixed(z.as_mm(), 3)
             ),
             Self::RadialHoleTooWide => f.write_str("a cross hole may be at most 0.9 of the bore it breaks into"),
             Self::RadialHolesMeet => f.write_str("two cross holes run into each other"),

@@ -7,6 +7,7 @@ use std::f64::consts::TAU;
 use std::fmt;
 
 use super::{LARGEST_COORDINATE, LARGEST_RADIUS, SHORTEST_SEGMENT, ShapeError};
+use crate::units::show::fixed;
 use crate::units::{Angle, Length};
 
 /// A point in the plane of a flat part (x, y), or of a turned profile (radius, distance along the axis).
@@ -79,7 +80,7 @@ impl Point {
 
 impl fmt::Display for Point {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "({:.3}, {:.3}) mm", self.x + 0.0, self.y + 0.0)
+        write!(f, "({}, {}) mm", fixed(self.x, 3), fixed(self.y, 3))
     }
 }
 

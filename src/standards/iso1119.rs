@@ -1,8 +1,5 @@
-//! Cone angles that others also use: preferred tapers and angles of ISO 1119, and a few named machine tapers.
+//! Cone angles that others also use: preferred tapers and angles of ISO 1119.
 
-#![allow(dead_code, reason = "to be asked by the cone")]
-
-use crate::source::Confirmed::{self, TwoOrMore};
 use crate::units::Angle;
 
 /// How a preferred cone is defined.
@@ -12,23 +9,15 @@ pub enum ConeBasis {
     OneIn(f64),
     /// Included cone angle in whole degrees.
     Included(f64),
-    /// Taper per foot in inches.
-    InchesPerFoot(f64),
 }
 
-/// A preferred or named cone.
+/// A preferred cone.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct PreferredCone {
     /// As written, such as 1:10 or 60°.
     pub name: &'static str,
     /// The defining figure.
     pub basis: ConeBasis,
-    /// Series 1 before series 2 (from memory); none for named tapers.
-    pub series: Option<u8>,
-    /// How well the entry is confirmed.
-    pub confirmed: Confirmed,
-    /// Where it stands.
-    pub source: &'static str,
 }
 
 impl PreferredCone {
@@ -37,7 +26,6 @@ impl PreferredCone {
         match self.basis {
             ConeBasis::OneIn(n) => 1.0 / n,
             ConeBasis::Included(degrees) => 2.0 * Angle::degrees(degrees / 2.0).tan(),
-            ConeBasis::InchesPerFoot(inches) => inches / 12.0,
         }
     }
 
@@ -50,37 +38,54 @@ impl PreferredCone {
     }
 }
 
-const TABLE_1: &str = "ISO 1119:1998 table 1 (reprinted as GOST R 53440-2009 table 1; a web reprint)";
+/// Where the table stands.
+pub const TABLE_1: &str = "ISO 1119:1998 table 1 (reprinted as GOST R 53440-2009 table 1; a web reprint)";
 
-const fn listed(name: &'static str, basis: ConeBasis, series: u8) -> PreferredCone {
-    PreferredCone { name, basis, series: Some(series), confirmed: TwoOrMore, source: TABLE_1 }
+const fn listed(name: &'static str, basis: ConeBasis) -> PreferredCone {
+    PreferredCone { name, basis }
 }
 
-/// ISO 1119:1998 table 1, general purpose. The series column is from memory.
+/// ISO 1119:1998 table 1, general purpose.
 #[rustfmt::skip]
 const PREFERRED: &[PreferredCone] = &[
-    listed("120°", ConeBasis::Included(120.), 1),
-    listed("90°",  ConeBasis::Included(90.),  1),
-    listed("75°",  ConeBasis::Included(75.),  2),
-    listed("60°",  ConeBasis::Included(60.),  1),
-    listed("45°",  ConeBasis::Included(45.),  1),
-    listed("30°",  ConeBasis::Included(30.),  1),
-    listed("1:3",   ConeBasis::OneIn(3.),   2),
-    listed("1:4",   ConeBasis::OneIn(4.),   2),
-    listed("1:5",   ConeBasis::OneIn(5.),   1),
-    listed("1:6",   ConeBasis::OneIn(6.),   2),
-    listed("1:7",   ConeBasis::OneIn(7.),   2),
-    listed("1:8",   ConeBasis::OneIn(8.),   2),
-    listed("1:10",  ConeBasis::OneIn(10.),  1),
-    listed("1:12",  ConeBasis::OneIn(12.),  2),
-    listed("1:15",  ConeBasis::OneIn(15.),  2),
-    listed("1:20",  ConeBasis::OneIn(20.),  1),
-    listed("1:30",  ConeBasis::OneIn(30.),  2),
-    listed("1:50",  ConeBasis::OneIn(50.),  1),
-    listed("1:100", ConeBasis::OneIn(100.), 1),
-    listed("1:200", ConeBasis::OneIn(200.), 1),
-    listed("1:500", ConeBasis::OneIn(500.), 1),
+    listed("120°", ConeBasis::Included(120.)),
+    listed("90°",  ConeBasis::Included(90.)),
+    listed("75°",  ConeBasis::Included(75.)),
+    listed("60°",  ConeBasis::Included(60.)),
+    listed("45°",  ConeBasis::Included(45.)),
+    listed("30°",  ConeBasis::Included(30.)),
+    listed("1:3",   ConeBasis::OneIn(3.)),
+    listed("1:4",   ConeBasis::OneIn(4.)),
+    listed("1:5",   ConeBasis::OneIn(5.)),
+    listed("1:6",   ConeBasis::OneIn(6.)),
+    listed("1:7",   ConeBasis::OneIn(7.)),
+    listed("1:8",   ConeBasis::OneIn(8.)),
+    listed("1:10",  ConeBasis::OneIn(10.)),
+    listed("1:12",  ConeBasis::OneIn(12.)),
+    listed("1:15",  ConeBasis::OneIn(15.)),
+    listed("1:20",  ConeBasis::OneIn(20.)),
+    listed("1:30",  ConeBasis::OneIn(30.)),
+    listed("1:50",  ConeBasis::OneIn(50.)),
+    listed("1:100", ConeBasis::OneIn(100.)),
+    listed("1:200", ConeBasis::OneIn(200.)),
+    listed("1:500", ConeBasis::OneIn(500.)),
 ];
+
+/// Half-angles that far apart are told as neighbours. Source: common practice, no source.
+const NEAR: Angle = Angle::degrees(1.0);
+
+/// A half-angle that far off is the preferred one itself: nobody sets a slide closer. Source: common practice, no source.
+pub fn same(off: Angle) -> bool {
+    off.abs() < Angle::degrees(0.005)
+}
+
+/// The preferred cone of ISO 1119 that is nearest to a half-angle and within a degree of it, and by how much the half-angle
+/// is greater than that cone's.
+pub fn neighbour(half_angle: Angle) -> Option<(&'static PreferredCone, Angle)> {
+    let cone = nearest(half_angle)?;
+    let off = half_angle - cone.half_angle();
+    (off.abs() <= NEAR).then_some((cone, off))
+}
 
 /// The preferred cone of ISO 1119 whose half-angle is nearest; none if the angle is not a number.
 pub fn nearest(half_angle: Angle) -> Option<&'static PreferredCone> {
@@ -121,6 +126,9 @@ mod tests {
         assert_eq!(nearest(Angle::degrees(14.0)).unwrap().name, "30°");
         assert_eq!(nearest(Angle::degrees(2.9)).unwrap().name, "1:10");
         assert!(nearest(Angle::degrees(f64::NAN)).is_none());
+        let (cone, off) = neighbour(Angle::degrees(29.25)).unwrap();
+        assert_eq!((cone.name, off.as_degrees()), ("60°", -0.75));
+        assert!(neighbour(Angle::degrees(28.5)).is_none());
         assert!(PREFERRED.windows(2).all(|pair| pair[0].half_angle() > pair[1].half_angle()));
     }
 }

@@ -377,3 +377,58 @@ fn pressure_on_a_turned_seat_is_judged() {
     assert_eq!(verdict(&worked("8336 N"), "seat_pressure"), Verdict::Ok);
     assert_eq!(verdict(&worked("800 kN"), "seat_pressure"), Verdict::Fail);
 }
+
+/// A cone is proved by two sizes over the same rollers: the second is found again by moving a roller on its block out until
+/// it is a radius off the flank (brute force), and every row of the table by the tangent that metrology textbooks give,
+/// (M1 - M2)/(2 h). A micrometer of 0.005 mm leaves sqrt(2) 0.005 cos² a/(2 h) open.
+#[test]
+fn a_flank_is_proved_by_two_sizes_over_rollers() {
+    for (base, tip, half_angle) in [(60.0, 24.0, 30.0), (50.0, 40.0, 8.0), (90.0, 30.0, 44.0_f64)] {
+        let text = cone(base, tip, half_angle);
+        let beside = |_: &str, _: &str| Err(String::new());
+        let design = setdown::job::work("cone.toml", &text, &Shop::default(), &beside).unwrap();
+        let (rise, roller) = (number(&design, "roller_rise"), number(&design, "check_roller"));
+        let (sin, cos) = half_angle.to_radians().sin_cos();
+        let over = |level: f64| {
+            let r = roller / 2.0;
+            let off = |x: f64| (x - base / 2.0) * cos + (level + r) * sin;
+            let (mut low, mut high) = (0.0, base);
+            for _ in 0..100 {
+                let middle = (low + high) / 2.0;
+                if off(middle) < r { low = middle } else { high = middle }
+            }
+            2.0 * (low + r)
+        };
+        assert!((number(&design, "over_rollers") - over(0.0)).abs() < 2e-4, "{half_angle}");
+        assert!((number(&design, "over_rollers_raised") - over(rise)).abs() < 2e-4, "{half_angle}");
+        assert!(rise + roller / 2.0 * (1.0 - sin) <= number(&design, "height"), "the raised rollers touch the flank");
+        let doubt = 2.0_f64.sqrt() * 0.005 * cos * cos / (2.0 * rise);
+        assert!((number(&design, "half_angle_doubt").to_radians() - doubt).abs() < 1e-9);
+        let table = design.tables.iter().find(|t| t.key == "flank_proof").unwrap();
+        assert_eq!(table.rows.len(), 7);
+        for row in &table.rows {
+            let [read, is, turn] = [0, 1, 2].map(|i| row[i].number());
+            assert!((is.to_radians().tan() - read / (2.0 * rise)).abs() < 2e-5, "{read} is {is}");
+            assert!((is + turn - half_angle).abs() < 1e-9);
+        }
+        let limits = design.dimension("half_angle").unwrap().angle_limits.clone().unwrap();
+        let ends = [&table.rows[0], &table.rows[6]].map(|row| row[1].number());
+        assert!(
+            (ends[0] - limits.lower.as_degrees()).abs() < 1e-3 && (ends[1] - limits.upper.as_degrees()).abs() < 1e-3
+        );
+    }
+}
+
+/// ISO 1119 table 1: 60° and 1:10 are preferred cones. A half-angle just beside one is told, the cone itself is not.
+#[test]
+fn a_half_angle_beside_a_preferred_cone_is_told() {
+    let note = |half_angle: f64| {
+        let beside = |_: &str, _: &str| Err(String::new());
+        let text = cone(60.0, 40.0, half_angle);
+        let design = setdown::job::work("cone.toml", &text, &Shop::default(), &beside).unwrap();
+        design.notes.iter().find(|n| n.key == "preferred_cone").map(|n| n.text.clone())
+    };
+    assert!(note(29.5).unwrap().starts_with("the half-angle is 0.5° off that of the preferred cone 60°, 30°"));
+    assert!(note(3.0).unwrap().contains("the preferred cone 1:10, 2.862"));
+    assert_eq!((note(30.0), note(27.0)), (None, None));
+}

@@ -6,6 +6,7 @@ use crate::seating;
 use crate::shop::Shop;
 use crate::show;
 use crate::source::Source;
+use crate::standards::iso1119;
 use crate::turning;
 use crate::units::{Angle, Length};
 
@@ -45,6 +46,12 @@ const HEAD: Check = Check {
     what: "sizes of the screw's head",
     worst: Verdict::Ok,
     source: Source::Memory("ISO 4762, DIN 974-1 and ISO 10642 head sizes"),
+};
+const PREFERRED: Check = Check {
+    key: "preferred_cone",
+    what: "nearest preferred cone",
+    worst: Verdict::Ok,
+    source: Source::Published(iso1119::TABLE_1),
 };
 const HOLD_OUT: Check = Check {
     key: "hold_out",
@@ -123,9 +130,25 @@ pub fn sticking(design: &mut Design, check: &Check, half_angle: Angle) {
 
 fn flank(design: &mut Design, s: &Spec) {
     sticking(design, &STICKS, s.half_angle);
+    preferred(design, s);
     let dry = seating::greatest_sliding_half_angle(0.30);
     design.at_most(&HANGS, Value::Angle(s.half_angle), Value::Angle(dry), Some(Value::Angle(seating::greatest_sliding_half_angle(0.80))),
         "a plate that touches one flank must slide down it: at friction 0.30 below 73.3 degrees, on clean dry steel (0.80) below 51.3 degrees");
+}
+
+/// A half-angle near a preferred one and not it: says so.
+fn preferred(design: &mut Design, s: &Spec) {
+    let Some((cone, off)) = iso1119::neighbour(s.half_angle).filter(|(_, off)| !iso1119::same(*off)) else { return };
+    let shown = |a: Angle| show::value(&Value::Angle(a), s.common.header.unit);
+    design.note(
+        &PREFERRED,
+        format!(
+            "the half-angle is {} off that of the preferred cone {}, {}: gauges and countersinks are sold for that one",
+            shown(off.abs()),
+            cone.name,
+            shown(cone.half_angle())
+        ),
+    );
 }
 
 fn nose(design: &mut Design, s: &Spec) {

@@ -4,6 +4,7 @@ use crate::design::{Design, Limits, Table, Value};
 use crate::families::common;
 use crate::families::hardening;
 use crate::families::welded::{self, Weld};
+use crate::mechanics::uncertainty::Instrument;
 use crate::shop::{Shop, by_unit};
 use crate::show;
 use crate::standards::stock;
@@ -136,7 +137,8 @@ pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
     let setover = turning::tailstock_setover(between_centres, turning::taper_ratio(s.half_angle));
     let setover = design.computed_length("tailstock_setover", "tailstock set-over", setover, "L (D - d)/(2 h)");
     let depth_of_cut = roughing(design, s, shop);
-    check_sizes(design, s, shop);
+    let (roller, blocks) = check_sizes(design, s, shop);
+    flank_proof(design, s, roller, blocks);
     let travel = if s.common.header.unit == LengthUnit::Mm { "10 mm" } else { "1/2 in" };
     let dial = design.computed_length(
         "dial_on_flank",
@@ -259,7 +261,8 @@ fn roughing(design: &mut Design, s: &Spec, shop: &Shop) -> Length {
     cut
 }
 
-fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) {
+/// Gives the roller, and the blocks that it lies on beside a foot.
+fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) -> (Length, Option<Length>) {
     let roller = design.length_or(
         &read::CHECK_ROLLER,
         s.check_roller.as_ref(),
@@ -290,6 +293,52 @@ fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) {
         );
         limits_of_check(design, "ring_height", s, |c| c.foot + turning::ring_height(c.base, c.half_angle, bore));
     }
+    (roller, blocks)
+}
+
+/// How many rows the table of the flank's proof has on each side of the right angle.
+const PROOF_ROWS: i32 = 3;
+
+/// A proof is worth its name when its doubt is no more than this part of the tolerance. Source: common practice, no source.
+const PROOF_SHARE: f64 = 4.0;
+
+/// The size over the same rollers raised, and what half-angle each difference of the two sizes is.
+fn flank_proof(design: &mut Design, s: &Spec, roller: Length, blocks: Option<Length>) {
+    let nose = s.nose_radius() * (1.0 - s.half_angle.sin());
+    let step = by_unit(s.common.header.unit, 1.0, 1.0 / 16.0);
+    let Some(rise) = turning::roller_rise(s.height - nose, s.half_angle, roller, step) else { return };
+    let limits = s.half_angle_limits();
+    let doubt = turning::roller_doubt(Instrument::Micrometer.expanded_uncertainty().value, s.half_angle, rise);
+    if doubt * PROOF_SHARE > (limits.upper - limits.lower) / 2.0 {
+        return;
+    }
+    let rise =
+        design.computed_length("roller_rise", "blocks under the rollers", rise, "as high as the flank carries them");
+    let raised = |c: Corner| {
+        let level = blocks.map_or(Length::ZERO, |b| c.foot - b) - rise;
+        turning::over_rollers(c.base + level * turning::taper_ratio(c.half_angle), c.half_angle, roller)
+    };
+    let over = raised(Corner { base: s.base, half_angle: s.half_angle, foot: s.foot_height() });
+    let formula = "size over two rollers - 2 rise tan a";
+    let over = design.computed_length("over_rollers_raised", "size over the raised rollers", over, formula);
+    limits_of_check(design, "over_rollers_raised", s, raised);
+    let formula = "sqrt(2) U cos^2 a/(2 rise), U of a micrometer 0.005 mm";
+    design.computed("half_angle_doubt", "half-angle left open by the two sizes", Value::Angle(doubt), formula);
+    let difference = |a: Angle| rise * turning::taper_ratio(a);
+    let right = difference(s.half_angle);
+    let ends = (difference(limits.lower) - right, difference(limits.upper) - right);
+    let rows = (-PROOF_ROWS..=PROOF_ROWS).map(|i| {
+        let share = f64::from(i.abs()) / f64::from(PROOF_ROWS);
+        let read = (right + if i < 0 { ends.0 } else { ends.1 } * share).rounded();
+        let is = turning::half_angle_over_rollers(over + read, over, rise);
+        vec![Value::Length(read), Value::Angle(is), Value::Angle(s.half_angle - is)]
+    });
+    design.tables.push(Table {
+        key: "flank_proof",
+        title: "Half-angle from the two sizes over rollers".into(),
+        columns: ["first size less second", "half-angle", "slide to be turned by"].map(String::from).into(),
+        rows: rows.collect(),
+    });
 }
 
 /// A cone as it may come out within its limits.
@@ -379,6 +428,17 @@ fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
             ),
         )
         .measure("over_rollers", "micrometer");
+    let dimension = |key| design.dimension(key).map(|d| d.value.clone());
+    if let (Some(Value::Length(rise)), Some(doubt)) = (dimension("roller_rise"), dimension("half_angle_doubt")) {
+        let (rise, doubt) = (size(rise), show::value(&doubt, s.common.header.unit));
+        design
+            .step("bench", format!(
+                "The flank is proved by a second size: lay the same rollers on two equal blocks {rise} high, on what they lay on, measure over them, take this size from the first. The table says what half-angle that is, and by how much the slide must be turned for it to be right; with a minus, towards the axis. Two readings good to {} leave {doubt} open.",
+                size(Instrument::Micrometer.expanded_uncertainty().value)
+            ))
+            .measure("over_rollers_raised", "micrometer")
+            .table("flank_proof");
+    }
     if s.check_ring.is_some() {
         design
             .step("bench", "Stand the cone on a flat plate, drop the ring over the nose and measure from the plate to the ring's lower edge.")

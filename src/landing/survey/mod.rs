@@ -17,6 +17,7 @@ mod verdict;
 use std::fmt;
 
 use super::model::Plan;
+use crate::units::show::fixed;
 use crate::units::{Angle, Length};
 
 pub use spread::Covariance;
@@ -192,7 +193,11 @@ impl fmt::Display for SurveyError {
             Self::Loose(p) => write!(f, "fewer than two lengths hold the point {p}"),
             Self::NotRigid => write!(f, "the lengths leave part of the network free to move"),
             Self::CannotClose { corners: [a, b, c], by } => {
-                write!(f, "the triangle {a}, {b}, {c} cannot close: its longest side is {:.1} mm too long", by.as_mm())
+                write!(
+                    f,
+                    "the triangle {a}, {b}, {c} cannot close: its longest side is {} mm too long",
+                    fixed(by.as_mm(), 1)
+                )
             }
             Self::EitherSide(p) => {
                 write!(f, "the point {p} may lie on either side: one more length to it settles that")
