@@ -4,7 +4,7 @@ use super::{MechanicsError, finite, not_negative, positive};
 use crate::units::{Area, Force, Length, Stress, Torque};
 
 /// Pull of a bolt tightened to a share of its proof stress: share × S_p A_s.
-#[allow(dead_code, reason = "to be asked by the bolted parts")]
+#[allow(dead_code, reason = "for the sheet of a bolted part, once its bolt has a class")]
 pub fn preload(stress_area: Area, proof_stress: Stress, share: f64) -> Result<Force, MechanicsError> {
     positive("the stress area", stress_area.as_mm2())?;
     positive("the proof stress", proof_stress.as_mpa())?;
@@ -17,7 +17,7 @@ pub fn preload(stress_area: Area, proof_stress: Stress, share: f64) -> Result<Fo
 }
 
 /// Tightening torque T = K F d; K nut factor (0.20 plain and dry, 0.15 oiled: torque charts), d thread diameter.
-#[allow(dead_code, reason = "to be asked by the bolted parts")]
+#[allow(dead_code, reason = "for the sheet of a bolted part, once its bolt has a class")]
 pub fn tightening_torque(pull: Force, diameter: Length, nut_factor: f64) -> Result<Torque, MechanicsError> {
     not_negative("the bolt's pull", pull.as_newtons())?;
     positive("the thread diameter", diameter.as_mm())?;

@@ -30,6 +30,12 @@ fn dimensions(design: &Design) -> Vec<String> {
         if !is_number(&d.value) {
             found.push(format!("{} is {:?}", d.key, d.value));
         }
+        if let Some(a) = &d.angle_limits {
+            let (lower, upper, angle) = (a.lower.as_degrees(), a.upper.as_degrees(), d.value.number());
+            if !(lower <= angle && angle <= upper) {
+                found.push(format!("limits of {}: {lower} to {upper} degrees round {angle}", d.key));
+            }
+        }
         let Some(l) = &d.limits else { continue };
         let (lower, upper) = (l.lower.as_mm(), l.upper.as_mm());
         if !(lower.is_finite() && upper.is_finite() && lower <= upper) {
@@ -82,8 +88,24 @@ fn operations(design: &Design) -> Vec<String> {
 fn drawings(design: &Design) -> Vec<String> {
     let sections =
         design.pictures.iter().filter_map(|p| if let Picture::Section { view, .. } = p { Some(view) } else { None });
-    let views = design.drawing.iter().flat_map(|d| &d.views).chain(sections);
-    views.flat_map(|v: &View| v.dimensions.iter().filter_map(|d| drawn(design, d))).collect()
+    let views: Vec<&View> = design.drawing.iter().flat_map(|d| &d.views).chain(sections).collect();
+    let sizes = views.iter().flat_map(|v| v.dimensions.iter().filter_map(|d| drawn(design, d)));
+    sizes.chain(tolerances(design, &views)).collect()
+}
+
+/// What stands behind a size and the width of every tolerance zone is recorded; every datum that a zone is held against is
+/// marked somewhere in the drawing (ISO 5459).
+fn tolerances(design: &Design, views: &[&View]) -> Vec<String> {
+    let sizes = || views.iter().flat_map(|v| &v.dimensions);
+    let frames: Vec<_> =
+        sizes().flat_map(|d| &d.frames).chain(views.iter().flat_map(|v| v.frames.iter().map(|f| &f.2))).collect();
+    let marked: Vec<char> =
+        sizes().filter_map(|d| d.datum).chain(views.iter().flat_map(|v| v.datums.iter().map(|d| d.2))).collect();
+    let behind = sizes().flat_map(|d| d.behind.iter().map(|(_, key)| key)).filter(|key| !key.is_empty());
+    let keys = behind.chain(frames.iter().map(|f| &f.key));
+    let lost = keys.filter(|key| design.dimension(key).is_none()).map(|key| format!("{key} is drawn and not recorded"));
+    let datums = frames.iter().flat_map(|f| &f.to).filter(|letter| !marked.contains(letter));
+    lost.chain(datums.map(|letter| format!("no datum {letter} is marked"))).collect()
 }
 
 /// What is drawn is what is recorded under its key, or lies within its limits: a cut edge is drawn in their middle. Words,
