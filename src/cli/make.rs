@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Arc, Mutex, PoisonError};
 
 use clap::Args;
 use rayon::prelude::*;
@@ -156,7 +156,7 @@ struct Run<'a> {
     shop: &'a InForce,
     options: Options,
     /// The kinds of file that this call makes, each with the options that shape it.
-    kinds: BTreeMap<&'static str, String>,
+    kinds: Arc<BTreeMap<String, String>>,
     named: Vec<Named>,
     /// The parts of the list by their places.
     by_place: BTreeMap<&'a str, &'a Part>,
@@ -209,14 +209,14 @@ fn run(call: &Make, files: BTreeSet<PathBuf>, shop: &InForce, account: &mut Acco
     for part in &earlier.list.parts {
         by_stem.entry(lower_stem(&part.part)).or_default().push(part);
     }
-    let kinds = kinds(&options);
+    let kinds = Arc::new(kinds(&options));
     Run { claim: &claim, earlier: &earlier, hashes, shop, options, kinds, named, by_place, by_stem }.go(account)
 }
 
 /// The kinds of file that a call makes, each with the options that shape it.
-fn kinds(options: &Options) -> BTreeMap<&'static str, String> {
+fn kinds(options: &Options) -> BTreeMap<String, String> {
     let wanted = |f: &&export::Format| options.only.is_empty() || options.only.iter().any(|o| o == f.extension);
-    export::FORMATS.iter().filter(wanted).map(|f| (f.extension, (f.shaped_by)(options))).collect()
+    export::FORMATS.iter().filter(wanted).map(|f| (f.extension.to_string(), (f.shaped_by)(options))).collect()
 }
 
 /// The place of a part file seen from the folder. One that cannot be looked up keeps its name, and is told when it is read.
@@ -288,7 +288,7 @@ impl<'a> Run<'a> {
             return Task::Work { staying: Vec::new() };
         }
         let kinds = &self.kinds;
-        let stands = kinds.iter().all(|(kind, options)| part.kinds.get(*kind) == Some(options))
+        let stands = kinds.iter().all(|(kind, options)| part.kinds.get(kind) == Some(options))
             && part
                 .files
                 .iter()
@@ -398,8 +398,8 @@ impl<'a> Run<'a> {
         let left = self.left_over(old, &part, staying);
         staging.set_aside(&left)?;
         if let (Some(old), false) = (old, staying.is_empty()) {
-            for (kind, options) in &old.kinds {
-                part.kinds.entry(kind.clone()).or_insert_with(|| options.clone());
+            for (kind, options) in old.kinds.iter() {
+                Arc::make_mut(&mut part.kinds).entry(kind.clone()).or_insert_with(|| options.clone());
             }
         }
         let made = Outcome::made(&part, !left.files.is_empty());
@@ -432,7 +432,7 @@ impl<'a> Run<'a> {
             verdict: worked.design.verdict().word().into(),
             told: told(&worked.design),
             rests_on: worked.rests_on.iter().chain([&self.shop.file]).map(input).collect(),
-            kinds: self.kinds.iter().map(|(kind, options)| (kind.to_string(), options.clone())).collect(),
+            kinds: self.kinds.clone(),
             files: Vec::new(),
         };
         Ok((part, files))

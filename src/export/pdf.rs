@@ -23,8 +23,8 @@ const FONT_KEY: Name<'static> = Name(b"F");
 /// 2e-8 of its radius.
 const ARC_PIECE: f64 = 30.0;
 
-/// How hard the streams are packed: beyond it files hardly shrink, and take up to three times as long.
-const LEVEL: i32 = 6;
+/// How hard the streams are packed: beyond it files shrink by a hundredth, and take up to four times as long.
+const LEVEL: i32 = 5;
 
 const CATALOG: Ref = Ref::new(1);
 const PAGES: Ref = Ref::new(2);

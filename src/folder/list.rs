@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::io::{self, BufWriter, Write};
+use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
@@ -46,8 +47,8 @@ pub struct Part {
     pub told: Vec<String>,
     /// Everything that its answer rests on: the part file first, its mates, the shop's file.
     pub rests_on: Vec<Input>,
-    /// The kinds of file that were made, each with the options that shape it.
-    pub kinds: BTreeMap<String, String>,
+    /// The kinds of file that were made, each with the options that shape it: mostly the same for all parts.
+    pub kinds: Arc<BTreeMap<String, String>>,
     /// Its files, in the order of their names.
     pub files: Vec<Entry>,
 }

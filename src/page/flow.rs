@@ -3,7 +3,7 @@
 use crate::page::area::{Area, Point};
 use crate::page::content::{Content, Style};
 use crate::page::label::{SIZE, SMALL};
-use crate::page::table::{Cell, Column, Row};
+use crate::page::table::Row;
 use crate::page::{Anchor, Line, Mark, Page, Path, Text, font, title_block};
 
 /// Height of one line of running text, in heights of its capitals.
@@ -14,6 +14,21 @@ const HEADING: f64 = 5.0;
 
 /// How far the words of a step stand in, mm.
 const STEP_INDENT: f64 = 44.0;
+
+/// Words broken into lines.
+pub struct Paragraph {
+    lines: Vec<String>,
+    /// Height of its capitals, mm.
+    height: f64,
+    indent: f64,
+}
+
+impl Paragraph {
+    /// Height of all its lines, mm.
+    fn whole(&self) -> f64 {
+        self.lines.len() as f64 * self.height * LINE
+    }
+}
 
 /// A pile of sheets that grows.
 pub struct Flow<'a> {
@@ -88,15 +103,20 @@ impl<'a> Flow<'a> {
         self.y -= 5.0;
     }
 
-    /// Height of words as running text.
-    pub fn text_height(&self, words: &str, height: f64, indent: f64) -> f64 {
-        font::wrap(words, height, self.width() - indent).len() as f64 * height * LINE
+    /// Words broken to the lines of running text, with an indent.
+    pub fn paragraph(&self, words: &str, height: f64, indent: f64) -> Paragraph {
+        Paragraph { lines: font::wrap(words, height, self.width() - indent), height, indent }
     }
 
     /// Words as running text, with an indent; a short paragraph stays on one sheet.
     pub fn text(&mut self, words: &str, height: f64, indent: f64) {
-        self.need(self.text_height(words, height, indent).min(80.0));
-        for line in font::wrap(words, height, self.width() - indent) {
+        self.put_paragraph(self.paragraph(words, height, indent));
+    }
+
+    fn put_paragraph(&mut self, paragraph: Paragraph) {
+        self.need(paragraph.whole().min(80.0));
+        let Paragraph { lines, height, indent } = paragraph;
+        for line in lines {
             self.need(height * LINE);
             self.y -= height * LINE;
             let at = Point::new(self.room.left + indent, self.y + height * font::BELOW);
@@ -106,9 +126,10 @@ impl<'a> Flow<'a> {
 
     /// A box to tick at the left, and words beside it.
     pub fn ticked(&mut self, words: &str, height: f64) {
-        self.need(self.text_height(words, height, 8.0).min(40.0) + 2.0);
+        let paragraph = self.paragraph(words, height, 8.0);
+        self.need(paragraph.whole().min(40.0) + 2.0);
         self.tick_box(height);
-        self.text(words, height, 8.0);
+        self.put_paragraph(paragraph);
         self.gap(1.5);
     }
 
@@ -118,17 +139,21 @@ impl<'a> Flow<'a> {
         self.put([Mark::stroke(Path::rectangle(corner), Line::Wide)]);
     }
 
+    /// The words of a step.
+    pub fn step_words(&self, words: &str) -> Paragraph {
+        self.paragraph(words, SIZE, STEP_INDENT)
+    }
+
     /// Room for the words of a step and for what belongs to it, on a new sheet if need be.
-    pub fn keep(&mut self, words: &str, follows: f64) {
-        let height = self.text_height(words, SIZE, STEP_INDENT) + follows;
+    pub fn keep(&mut self, words: &Paragraph, follows: f64) {
+        let height = words.whole() + follows;
         // More than a good half of a sheet is not worth an empty half before it.
         self.need(height.min(150.0));
     }
 
     /// A numbered step with a box to tick and the place in front of the words.
-    pub fn step(&mut self, number: usize, at: &str, words: &str) {
-        let height = self.text_height(words, SIZE, STEP_INDENT);
-        self.need(height.clamp(7.0, 60.0));
+    pub fn step(&mut self, number: usize, at: &str, words: Paragraph) {
+        self.need(words.whole().clamp(7.0, 60.0));
         self.tick_box(5.0);
         let base = self.y - SIZE * LINE + SIZE * font::BELOW;
         let left = self.room.left;
@@ -142,7 +167,7 @@ impl<'a> Flow<'a> {
         let top = self.y;
         self.put(lines.collect::<Vec<_>>());
         let pages = self.pages.len();
-        self.text(words, SIZE, STEP_INDENT);
+        self.put_paragraph(words);
         if self.pages.len() == pages {
             self.y = self.y.min(top - 8.0).min(top - place.len() as f64 * SMALL * LINE - 2.0);
         }
@@ -153,26 +178,22 @@ impl<'a> Flow<'a> {
         self.y -= height;
     }
 
-    /// One row of a table, indented; `header` is drawn again on top of a new sheet.
-    pub fn row(&mut self, columns: &[Column], cells: &[Cell], least: f64, indent: f64, header: Option<&[Cell]>) {
-        let row = Row::new(columns, cells, least);
-        if self.need(row.height)
-            && let Some(header) = header
-        {
-            self.row(columns, header, 0.0, indent, None);
+    /// A whole table: the header with at least one row on the same sheet, and again on top of each new one.
+    pub fn table(&mut self, header: &Row, rows: &[Row], indent: f64) {
+        self.need(header.height + rows.first().map_or(0.0, |r| r.height));
+        self.row(header, indent);
+        for row in rows {
+            if self.need(row.height) {
+                self.row(header, indent);
+            }
+            self.row(row, indent);
         }
+    }
+
+    /// One row of a table, indented.
+    fn row(&mut self, row: &Row, indent: f64) {
         let corner = Point::new(self.room.left + indent, self.y);
         self.y -= row.height;
         self.put(row.marks(corner));
-    }
-
-    /// A whole table: the header with at least one row on the same sheet.
-    pub fn table(&mut self, columns: &[Column], header: &[Cell], rows: &[Vec<Cell>], least: f64, indent: f64) {
-        let first = rows.first().map_or(0.0, |r| Row::new(columns, r, least).height);
-        self.need(Row::new(columns, header, 0.0).height + first);
-        self.row(columns, header, 0.0, indent, None);
-        for row in rows {
-            self.row(columns, row, least, indent, Some(header));
-        }
     }
 }

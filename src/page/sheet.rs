@@ -31,7 +31,8 @@ pub fn sheets(content: &Content, style: &Style) -> Result<Vec<Page>, String> {
     if !rest.is_empty() {
         flow.heading("Make and measure, continued", 30.0);
         let rows: Vec<Vec<Cell>> = rest.iter().map(|s| measure_cells(s, content.count)).collect();
-        flow.table(&measure_columns(flow.width(), content.count), &measure_header(content.count), &rows, WRITING, 0.0);
+        let columns = measure_columns(flow.width(), content.count);
+        Ruled::new(&columns, &measure_header(content.count), &rows, WRITING).draw(0.0, &mut flow);
     }
     work(content, &mut flow);
     findings(content, &mut flow);
@@ -40,6 +41,7 @@ pub fn sheets(content: &Content, style: &Style) -> Result<Vec<Page>, String> {
         let table = Ruled::of(grid, flow.width());
         flow.heading(&grid.title, table.wants());
         table.draw(0.0, &mut flow);
+        flow.gap(2.0);
     }
     all_sizes(content, &mut flow);
     let mut pages = vec![first.page];
@@ -365,14 +367,16 @@ fn one_step(number: usize, step: &StepText, count: u32, flow: &mut Flow<'_>) {
         None if step.measure.is_empty() => 0.0,
         None => MEASURED,
     };
-    flow.keep(&step.text, follows);
-    flow.step(number, &step.at, &step.text);
+    let words = flow.step_words(&step.text);
+    flow.keep(&words, follows);
+    flow.step(number, &step.at, words);
     if let Some((grid, table, wants)) = table {
         flow.need(wants);
         flow.gap(1.5);
         flow.text(&grid.title, SMALL, 16.0);
         flow.gap(1.0);
         table.draw(16.0, flow);
+        flow.gap(2.0);
     }
     if !step.measure.is_empty() {
         flow.gap(1.5);
@@ -380,7 +384,7 @@ fn one_step(number: usize, step: &StepText, count: u32, flow: &mut Flow<'_>) {
         let words = ["Measure", "With", "Least", "Most"].map(String::from);
         let header: Vec<Cell> = words.into_iter().chain(box_heads(count)).map(|w| Cell::new(w, SMALL)).collect();
         let rows: Vec<Vec<Cell>> = step.measure.iter().map(|m| measured_cells(m, count)).collect();
-        flow.table(&columns, &header, &rows, WRITING, 16.0);
+        Ruled::new(&columns, &header, &rows, WRITING).draw(16.0, flow);
     }
     flow.gap(3.0);
 }
@@ -407,35 +411,39 @@ fn measured_cells(measure: &MeasureRow, count: u32) -> Vec<Cell> {
     cells.into_iter().chain(boxes(row, count)).collect()
 }
 
-/// A table of text laid out, in figures as large as its columns allow.
+/// A table laid out.
 struct Ruled {
-    columns: Vec<Column>,
-    header: Vec<Cell>,
-    rows: Vec<Vec<Cell>>,
+    header: Row,
+    rows: Vec<Row>,
 }
 
 /// A table no higher than this, mm, is not broken over two sheets.
 const KEPT_WHOLE: f64 = 95.0;
 
 impl Ruled {
+    /// With rows at least so high.
+    fn new(columns: &[Column], header: &[Cell], rows: &[Vec<Cell>], least: f64) -> Self {
+        let rows = rows.iter().map(|r| Row::new(columns, r, least)).collect();
+        Self { header: Row::new(columns, header, 0.0), rows }
+    }
+
+    /// A table of text, in figures as large as its columns allow.
     fn of(grid: &Grid, room: f64) -> Self {
         let height = if grid.columns.len() <= 6 { SIZE } else { SMALL };
         let header: Vec<Cell> = grid.columns.iter().map(|c| Cell::new(c.as_str(), SMALL)).collect();
         let cells = |r: &Vec<String>| r.iter().map(|c| Cell::new(c.as_str(), height)).collect();
         let rows: Vec<Vec<Cell>> = grid.rows.iter().map(cells).collect();
-        Self { columns: widths(&header, &rows, room), header, rows }
+        Self::new(&widths(&header, &rows, room), &header, &rows, 0.0)
     }
 
     /// The room that it wants on the sheet on which it begins, mm.
     fn wants(&self) -> f64 {
-        let rows = std::iter::once(&self.header).chain(&self.rows);
-        let whole: f64 = rows.map(|r| Row::new(&self.columns, r, 0.0).height).sum();
+        let whole: f64 = std::iter::once(&self.header).chain(&self.rows).map(|r| r.height).sum();
         if whole <= KEPT_WHOLE { whole } else { 20.0 }
     }
 
     fn draw(&self, indent: f64, flow: &mut Flow<'_>) {
-        flow.table(&self.columns, &self.header, &self.rows, 0.0, indent);
-        flow.gap(2.0);
+        flow.table(&self.header, &self.rows, indent);
     }
 }
 
@@ -450,7 +458,7 @@ fn findings(content: &Content, flow: &mut Flow<'_>) {
     let mut sorted: Vec<&FindingText> = content.findings.iter().collect();
     sorted.sort_by_key(|f| std::cmp::Reverse(f.outcome));
     let rows: Vec<Vec<Cell>> = sorted.into_iter().map(finding_cells).collect();
-    flow.table(&columns, &header, &rows, 0.0, 0.0);
+    Ruled::new(&columns, &header, &rows, 0.0).draw(0.0, flow);
 }
 
 fn finding_cells(f: &FindingText) -> Vec<Cell> {
@@ -497,7 +505,7 @@ fn all_sizes(content: &Content, flow: &mut Flow<'_>) {
     let heads: &[&str] = if limited { &["What", "Size", "Limits", "From"] } else { &["What", "Size", "From"] };
     let header: Vec<Cell> = heads.iter().map(|w| Cell::new(*w, SMALL)).collect();
     let rows: Vec<Vec<Cell>> = content.sizes.iter().map(|s| size_cells(s, limited)).collect();
-    flow.table(&widths(&header, &rows, flow.width()), &header, &rows, 0.0, 0.0);
+    Ruled::new(&widths(&header, &rows, flow.width()), &header, &rows, 0.0).draw(0.0, flow);
 }
 
 fn size_cells(s: &SizeRow, limited: bool) -> Vec<Cell> {
