@@ -519,3 +519,47 @@ fn tie_down_with_the_weight_on_three() {
     let springs = part["landing"]["least_preload_n"].as_f64().unwrap();
     assert!(springs > 1900.0 && springs < 2000.0 && (on_three - 4061.0).abs() < 30.0, "{springs} {on_three}");
 }
+
+/// The rear end swung down about the front: its noses, 24.2487 mm over the seats, meet their holes 1800 mm away at
+/// asin(24.2487/1800) = 0.7719 degrees. Worked apart from the program, plane geometry: 0.319 mm drawn back, 13.571 mm of
+/// 14 left; 13.554 mm at the front pitched by 3 degrees, which is printed as assumed.
+#[test]
+fn one_end_first() {
+    let (_, part, err) = work(&four([""; 4]).replace("draws = 500", "draws = 500\nfirst_end = \"front\""));
+    assert!(part.is_object(), "{err}");
+    near(&part["hinged"]["entry_pitch_deg"], 0.771884, 1e-5);
+    near(&part["hinged"]["drawn_back_mm"], 0.318896, 1e-3);
+    near(&part["hinged"]["second_left_mm"], 13.571517, 1e-3);
+    near(&part["hinged"]["first_left_mm"], 13.553903, 1e-3);
+    assert!(because(&part, "hinged_first").contains("either end"), "{}", because(&part, "hinged_first"));
+    let dimensions = part["dimensions"].as_array().unwrap();
+    assert!(dimensions.iter().any(|d| d["key"] == "pitch" && d["text"] == "3°"));
+}
+
+/// Four points and six lengths check each other once: a length may be wrong by more than a clear hole forgives and all
+/// agree. And lengths that contradict each other a hundred times over are a failure, also by the exit status.
+#[test]
+fn what_a_survey_hides_is_told() {
+    let survey = |diagonal: f64, sigma: f64| {
+        let clear = "kind = \"clear\"\nclearance = \"3 mm\"";
+        let readings = format!(
+            "[[\"FL\", \"FR\", \"800 mm\"], [\"FL\", \"RL\", \"1800 mm\"], [\"FL\", \"RR\", \"{diagonal} mm\"], [\"FR\", \"RL\", \"1969.77 mm\"], [\"FR\", \"RR\", \"1800 mm\"], [\"RL\", \"RR\", \"800 mm\"]]"
+        );
+        without_cups(&four(["", clear, clear, clear]))
+            + &format!("[survey.cones]\nuncertainty = \"{sigma} mm\"\nreadings = {readings}\n")
+    };
+    let (_, part, err) = work(&survey(1969.77, 1.0));
+    assert!(part.is_object(), "{err}");
+    assert_eq!((verdict(&part, "survey_cones"), verdict(&part, "survey_cones_unseen")), ("ok", "caution"));
+    let told = because(&part, "survey_cones_unseen");
+    assert!(told.contains("pass unseen") && told.contains("measure"), "{told}");
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in [("cone.toml", CONE), ("cup.toml", CUP)] {
+        fs::write(folder.path().join(name), text).unwrap();
+    }
+    for (diagonal, sigma, wanted) in [(1969.77, 1.0, 0), (1974.77, 0.02, 1)] {
+        fs::write(folder.path().join("landing.toml"), survey(diagonal, sigma)).unwrap();
+        let (code, out, err) = run(folder.path(), &["survey", "landing.toml"]);
+        assert_eq!(code, wanted, "{out}{err}");
+    }
+}

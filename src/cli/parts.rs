@@ -3,6 +3,7 @@
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use clap::Args;
 use rayon::prelude::*;
@@ -93,7 +94,10 @@ pub fn check(call: &Check, out: &mut dyn Write, err: &mut dyn Write) -> io::Resu
 
 /// `survey`.
 pub fn survey(file: &Path, json: bool, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
+    let fails = AtomicBool::new(false);
     let say = |design: &Design| {
+        let own = design.findings.iter().filter(|f| f.key.starts_with("survey"));
+        fails.fetch_or(own.into_iter().any(|f| f.verdict == Verdict::Fail), Ordering::Relaxed);
         if !design.tables.iter().any(|t| t.key.starts_with("survey")) {
             return String::new();
         }
@@ -115,7 +119,10 @@ pub fn survey(file: &Path, json: bool, out: &mut dyn Write, err: &mut dyn Write)
             err,
             format!("{} holds no tape survey; [survey.cones] and [survey.cups] of a landing do", shown(file)),
         ),
-        Some(said) => write!(out, "{said}").map(|()| Exit::Fine),
+        // What else fails in the landing is not shown here and does not count.
+        Some(said) => {
+            write!(out, "{said}").map(|()| if fails.load(Ordering::Relaxed) { Exit::Fails } else { Exit::Fine })
+        }
     }
 }
 

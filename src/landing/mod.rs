@@ -15,6 +15,7 @@ pub mod contact;
 mod extent;
 pub mod fit;
 pub mod friction;
+pub mod hinged;
 mod level;
 pub mod loads;
 mod model;

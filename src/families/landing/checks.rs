@@ -16,6 +16,7 @@ use super::heights::Heights;
 use super::places::{Adjusted, Places};
 use super::read::{Demands, Spec};
 use super::results::{CAPTURE_MARGIN, RISES, Results, SEATED_WITHIN};
+use super::unseen::{self, Unseen};
 use super::{heat, pads, rooms};
 
 const NETWORK: Source = Source::Memory("w-test after Baarda: 3.29 and 4.13 sigma");
@@ -121,8 +122,10 @@ const SET_DOWN_FACTOR: f64 = 2.25;
 
 /// All checks of a landing.
 pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights, landing: &Landing, r: &Results) {
-    survey(design, &SURVEY_CONES, places.cones.as_ref());
-    survey(design, &SURVEY_CUPS, places.cups.as_ref());
+    let hides = unseen::worst(s, places, landing, r);
+    survey(design, &SURVEY_CONES, places.cones.as_ref(), hides[0].as_ref());
+    survey(design, &SURVEY_CUPS, places.cups.as_ref(), hides[1].as_ref());
+    unseen::judge(design, s, places, &hides);
     stands(design, s, r);
     at_rest(design, landing, r);
     pads::judge(design, s, heights, landing, r.rest.as_ref().ok());
@@ -154,7 +157,7 @@ fn mm(l: Length) -> String {
 /// Source: common practice, no source.
 const BEYOND_USE: f64 = 10.0;
 
-fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>) {
+fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>, hides: Option<&Unseen>) {
     let Some(network) = network else { return };
     let judged = network.judged();
     let left = network.survey.s0.unwrap_or(0.0);
@@ -169,6 +172,9 @@ fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>) {
     let (verdict, because) = match &judged.verdict {
         SurveyVerdict::NoCheck => {
             (Verdict::Caution, format!("no reading is checked by another, so a wrong one cannot show{advice}"))
+        }
+        SurveyVerdict::Agree if hides.is_some_and(Unseen::harms) => {
+            (Verdict::Ok, format!("all readings agree, and would if one that matters were wrong: see below{advice}"))
         }
         SurveyVerdict::Agree => (Verdict::Ok, format!("all readings agree within their uncertainty{advice}")),
         SurveyVerdict::Unlocated(lines) => (Verdict::Caution, one_of(network, lines)),
@@ -516,12 +522,14 @@ fn demand(d: &Demands, direction: Angle) -> Acceleration {
     Acceleration::g(1.0 / (a * a + b * b).sqrt())
 }
 
+/// Of all limits the one that falls shortest of what is demanded in its direction: limit, demand, direction.
+pub(super) fn shortest(s: &Spec, all: &[ride_off::RideOff]) -> Option<(Acceleration, Acceleration, Angle)> {
+    let each = all.iter().filter_map(|x| Some((x.limit?, demand(&s.demands, x.direction), x.direction)));
+    each.min_by(|a, b| (a.0.as_g() - a.1.as_g()).total_cmp(&(b.0.as_g() - b.1.as_g())))
+}
+
 fn road(design: &mut Design, s: &Spec, r: &Results) {
-    let short = r.ride_off.iter().filter_map(|x| Some((x, x.limit?))).min_by(|a, b| {
-        let spare = |x: &ride_off::RideOff, l: Acceleration| l.as_g() - demand(&s.demands, x.direction).as_g();
-        spare(a.0, a.1).total_cmp(&spare(b.0, b.1))
-    });
-    let Some((worst, limit)) = short else {
+    let Some((limit, wanted, direction)) = shortest(s, &r.ride_off) else {
         design.finding(
             &RIDE,
             Verdict::Ok,
@@ -531,7 +539,6 @@ fn road(design: &mut Design, s: &Spec, r: &Results) {
         );
         return;
     };
-    let wanted = demand(&s.demands, worst.direction);
     let preload = r.preloads.as_ref().and_then(|p| ride_off::governing(p));
     let force = |f| show::value(&Value::Force(f), LengthUnit::Mm);
     let on_three = r.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p));
@@ -553,7 +560,7 @@ fn road(design: &mut Design, s: &Spec, r: &Results) {
         Some(shown(wanted)),
         format!(
             "towards {}° from x, without friction, by the cones and the stated tie-downs alone{tie}",
-            show::trimmed(worst.direction.as_degrees(), 0)
+            show::trimmed(direction.as_degrees(), 0)
         ),
     );
 }

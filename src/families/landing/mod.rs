@@ -4,6 +4,7 @@ mod checks;
 mod figures;
 mod heat;
 mod heights;
+mod hinged;
 mod pads;
 mod pictures;
 mod places;
@@ -14,6 +15,8 @@ mod rooms;
 mod rubbing;
 mod setting_out;
 mod slips;
+mod slope;
+mod unseen;
 
 use crate::description::Fields;
 use crate::design::Design;
@@ -49,11 +52,17 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         .map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None))
         .ok()?;
     results::record(&mut design, &spec, &places, &landing, &results);
+    let slope = slope::slope(&spec, &heights, &landing, &results)
+        .map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None))
+        .ok()?;
+    slope::record(&mut design, &spec, &slope);
     checks::checks(&mut design, &spec, &places, &heights, &landing, &results);
+    slope::judge(&mut design, &spec, &slope, &results);
     let causes =
         results.rest.as_ref().map_or_else(|_| Vec::new(), |found| repeat::causes(&spec, &landing, found, &results));
     repeat::record(&mut design, &spec, &causes);
     setting_out::record(&mut design, &spec, &places, &heights, &landing, &results);
+    hinged::record(&mut design, &spec, &heights, &landing, &results);
     slips::tell(&mut design, &spec, &heights);
     pictures::pictures(&mut design, &spec, &landing, &results);
     figures::figures(&mut design, &spec, &places, &heights, &landing, &results, &causes);

@@ -4,10 +4,11 @@ use crate::description::Fields;
 use crate::families::common::settled;
 use crate::landing::Plan;
 use crate::landing::fit;
-use crate::landing::survey::{self, Covariance, Side, Survey, SurveyError, Verdict};
+use crate::landing::survey::spread::shifts_in_datum;
+use crate::landing::survey::{self, Covariance, Judged, Side, Survey, SurveyError, Verdict};
 use crate::units::{Angle, Length};
 
-use super::read::{self, Network, Spec};
+use super::read::{self, Network, SeatSpec, Spec};
 
 /// One adjusted network, in the plan of the part file.
 pub struct Adjusted {
@@ -21,6 +22,10 @@ pub struct Adjusted {
     pub at: Vec<Plan>,
     /// All points together in plan, against the best fit of those that are seats.
     pub covariance: Covariance,
+    /// By how much the places of the adjustment were turned into plan.
+    yaw: Angle,
+    /// The points that are seats.
+    datum: Vec<usize>,
 }
 
 impl Adjusted {
@@ -32,6 +37,16 @@ impl Adjusted {
     /// One sigma of every point within the pattern of the seats.
     pub fn sigmas(&self) -> impl Iterator<Item = Length> {
         (0..self.at.len()).map(|i| self.covariance.sigma(i))
+    }
+
+    /// How far every seat moves within their pattern for a millimetre more in a reading, in the order of the names.
+    pub fn pulls(&self, reading: &Judged, seats: &[SeatSpec]) -> Vec<Plan> {
+        let (s, c) = (self.yaw.sin(), self.yaw.cos());
+        let turned = |p: &Plan| Plan { x: p.x * c - p.y * s, y: p.x * s + p.y * c };
+        let moved: Vec<Plan> = reading.pull.iter().map(turned).collect();
+        let moved = shifts_in_datum(&moved, &self.at, &self.datum);
+        let of = |seat: &SeatSpec| self.index(&seat.name).and_then(|i| moved.get(i)).copied();
+        seats.iter().map(|seat| of(seat).unwrap_or_default()).collect()
     }
 
     fn index(&self, name: &str) -> Option<usize> {
@@ -104,7 +119,8 @@ struct Known {
     covariance: Covariance,
 }
 
-fn transferred(s: &Spec) -> bool {
+/// Whether the cups were tacked with the frame on its cones, so that no survey decides where they are.
+pub fn transferred(s: &Spec) -> bool {
     s.fit_up.as_ref().is_some_and(|f| f.transferred)
 }
 
@@ -155,7 +171,7 @@ pub fn adjust(network: &Network, s: &Spec) -> Result<Adjusted, SurveyError> {
         datum = (0..at.len()).collect();
     }
     let covariance = survey.covariance.turned(yaw).in_datum(&at, &datum);
-    Ok(Adjusted { survey, with_suspect, still_in, at, covariance })
+    Ok(Adjusted { survey, with_suspect, still_in, at, covariance, yaw, datum })
 }
 
 /// Points in the order in which the readings name them; the side of the third from `at` where the seats state it.

@@ -69,6 +69,18 @@ pub const TRAILER_TILT: Key = Key::new(
     Kind::ANY_ANGLE,
     "how far it may stand out of level when the frame is set down, such as \"1 deg\"",
 );
+pub const FIRST_END: Key = Key::new(
+    "first_end",
+    "end that is set down first",
+    Kind::Choice(&["front", "rear", "left", "right"]),
+    "front is +x, left is +y; the other end swings down about it; level, all at once, if left out",
+);
+pub const PITCH: Key = Key::new(
+    "pitch",
+    "pitch while one end comes down",
+    Kind::ANY_ANGLE,
+    "steepest that the frame hangs with `first_end`, such as \"2 deg\"",
+);
 pub const WEAR: Key = Key::new(
     "wear",
     "wear or dirt on one seat",
@@ -200,6 +212,8 @@ pub const KEYS: &[Key] = &[
     HEIGHT_UNCERTAINTY,
     TEMPERATURE_CHANGE,
     TRAILER_TILT,
+    FIRST_END,
+    PITCH,
     WEAR,
     TRAILER_MATERIAL,
     LEVEL,
@@ -227,6 +241,8 @@ pub struct Spec {
     pub height_uncertainty: Option<Given<Length>>,
     pub temperature_change: Option<Given<f64>>,
     pub trailer_tilt: Option<Given<Angle>>,
+    pub first_end: Option<Given<&'static str>>,
+    pub pitch: Option<Given<Angle>>,
     pub wear: Option<Given<Length>>,
     pub level: Option<Given<Angle>>,
     pub seats: Vec<SeatSpec>,
@@ -312,6 +328,8 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         height_uncertainty,
         temperature_change,
         trailer_tilt: fields.angle(&TRAILER_TILT),
+        first_end: fields.choice(&FIRST_END),
+        pitch: fields.angle(&PITCH),
         wear: fields.length(&WEAR),
         level: fields.angle(&LEVEL),
         seats: seats?,

@@ -3,14 +3,15 @@
 
 use crate::design::{Check, Design, Limit, Table, Value, Verdict};
 use crate::landing::rest::{Rest, rest};
-use crate::landing::{Landing, Load, Plan};
+use crate::landing::{Landing, Plan};
 use crate::show;
 use crate::source::Source;
 use crate::units::{Angle, Length, LengthUnit};
 
-use super::heat;
 use super::read::{self, Spec};
 use super::results::Results;
+use super::slope::tilt;
+use super::{heat, slope};
 
 const COMES_BACK: Check = Check {
     key: "comes_back",
@@ -19,8 +20,6 @@ const COMES_BACK: Check = Check {
     source: Source::Derived("sum of the greatest shift by each cause, rest poses of the frame as built"),
 };
 
-/// How far out of level the trailer may stand where nothing is written. Source: common practice, no source.
-const USUAL_TILT: Angle = Angle::degrees(1.0);
 /// Wear or dirt on one seat where nothing is written, in height. Source: common practice, no source.
 const USUAL_WEAR: Length = Length::mm(0.1);
 
@@ -31,10 +30,6 @@ pub struct Cause {
     pub with: String,
     /// Greatest shift of the target in plan; `None`: the frame does not come to rest so.
     pub shift: Option<Length>,
-}
-
-fn tilt(s: &Spec) -> Angle {
-    s.trailer_tilt.as_ref().map_or(USUAL_TILT, |t| t.value)
 }
 
 fn wear(s: &Spec) -> Length {
@@ -98,14 +93,7 @@ fn left_by_friction(s: &Spec, landing: &Landing, target: Plan, r: &Results) -> L
 
 /// At rest with the weight pulling aside, eight ways.
 fn tilted(landing: &Landing, tilt: Angle) -> Vec<Option<Rest>> {
-    let down = landing.load().weight * tilt.cos();
-    let side = landing.load().weight * tilt.sin();
-    let one = |i: u32| {
-        let way = Angle::degrees(45.0 * f64::from(i));
-        let load = Load { weight: down, side: [side * way.cos(), side * way.sin()], ..landing.load().clone() };
-        rest(&Landing::new(landing.seats().to_vec(), load).ok()?).ok()
-    };
-    (0..8).map(one).collect()
+    slope::leaning(landing, tilt).into_iter().map(|(_, leaning)| rest(&leaning.ok()?).ok()).collect()
 }
 
 /// At rest with one seat after the other higher and lower.
@@ -128,15 +116,6 @@ pub fn total(causes: &[Cause]) -> Option<Length> {
 pub fn record(design: &mut Design, s: &Spec, causes: &[Cause]) {
     if causes.is_empty() {
         return;
-    }
-    match &s.trailer_tilt {
-        Some(given) => {
-            design.given(&read::TRAILER_TILT, given, Value::Angle);
-        }
-        None => {
-            let key = &read::TRAILER_TILT;
-            design.assumed(key.name, key.label, Value::Angle(USUAL_TILT), "common practice");
-        }
     }
     design.length_or(&read::WEAR, s.wear.as_ref(), USUAL_WEAR, "common practice");
     let row = |c: &Cause| {

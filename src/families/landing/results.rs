@@ -9,7 +9,7 @@ use crate::landing::friction::{self, Held, Locked, Turned};
 use crate::landing::loads::{LoadRange, load_ranges, tip_margin};
 use crate::landing::rest::{Carrier, NoRest, Rest, rest};
 use crate::landing::ride_off::{self, Case, CaseResult, Holding, RideOff, Transport};
-use crate::landing::{InputError, Landing, Seat, SeatKind};
+use crate::landing::{InputError, Landing, Plan, Seat, SeatKind};
 use crate::units::{Acceleration, Angle, Expansion, Force, Length};
 
 use super::heat::{self, Heated};
@@ -36,7 +36,7 @@ const SAFETY: f64 = 1.5;
 /// Arc half-angle of a relieved cone. Source: derived; 10° lets 1 mm pass for a third of a millimetre of lift.
 const RELIEF: Angle = Angle::degrees(10.0);
 /// How far off its lowest pose friction is looked at.
-const WANDER_RANGE: Length = Length::mm(5.0);
+pub const WANDER_RANGE: Length = Length::mm(5.0);
 /// One sigma of a seat's height where none is stated. Source: common practice, no source.
 const HEIGHT_SIGMA: Length = Length::mm(0.3);
 
@@ -108,7 +108,7 @@ pub fn results(
         loads: load_ranges(landing),
         weight_on_one: weight_on_one(&untied),
         ride_off: ride_off::ride_off(landing, &holding, DIRECTIONS)?,
-        preloads: preloads(s, places, landing, arrangement.as_ref()),
+        preloads: preloads(s, landing, arrangement.as_ref(), Angle::ZERO),
         rooms: rooms::rooms(s, places, landing),
         heated,
         capture: capture(s, &catches)?,
@@ -171,44 +171,50 @@ fn arrange(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Arrang
         seat_diameter: seat_diameter.max(Length::mm(1.0)),
         relief: RELIEF,
     };
-    let road = Road { weight_part: s.demands.bump, safety: SAFETY, cases: cases(&s.demands) };
+    let road = Road { weight_part: s.demands.bump, safety: SAFETY, cases: cases(&s.demands, Angle::ZERO) };
     arrangement::arrange(landing, &allow, &road).map(Some)
 }
 
-/// Least preload for the round and the slot that are there, or else for the pair of the arrangement.
-fn preloads(
+/// Least preload for the round and the slot that are there, or else for the pair of the arrangement, on a slope that
+/// pushes along with every case.
+pub fn preloads(
     s: &Spec,
-    places: &Places,
     landing: &Landing,
     arrangement: Option<&Arrangement>,
+    slope: Angle,
 ) -> Option<Vec<CaseResult>> {
+    let at: Vec<Plan> = landing.seats().iter().map(|seat| seat.at).collect();
     let find = |wanted: fn(&SeatKind) -> bool| landing.seats().iter().position(|seat| wanted(&seat.kind));
     let rounds = landing.seats().iter().filter(|seat| seat.kind == SeatKind::Round).count();
     let own = (rounds == 1)
         .then(|| Some((find(|k| *k == SeatKind::Round)?, find(|k| matches!(k, SeatKind::Slot { .. }))?)))
         .flatten();
     let (round, slot) = own.or_else(|| arrangement.map(|a| (a.best.round, a.best.slot)))?;
-    let direction = (*places.at.get(slot)? - *places.at.get(round)?).direction();
+    let direction = (*at.get(slot)? - *at.get(round)?).direction();
     let transport = Transport {
         mass: s.mass.value,
         centre: s.centre.0,
         height: s.centre.1,
-        seats: places.at.clone(),
+        seats: at,
         round,
         slot,
         slot_direction: direction,
         half_angle: landing.seats().get(round)?.half_angle,
         slot_half_angle: landing.seats().get(slot)?.half_angle,
         friction: 0.0,
-        weight_part: s.demands.bump,
+        weight_part: s.demands.bump * slope.cos(),
         safety: SAFETY,
     };
-    ride_off::least_preloads(&transport, &cases(&s.demands)).ok()
+    ride_off::least_preloads(&transport, &cases(&s.demands, slope)).ok()
 }
 
-/// The accelerations that the load must stand, one at a time.
-fn cases(demands: &Demands) -> Vec<Case> {
-    let case = |name, along: Acceleration, across: Acceleration| Case { name, along, across };
+/// The accelerations that the load must stand, one at a time, each with what a slope adds.
+fn cases(demands: &Demands, slope: Angle) -> Vec<Case> {
+    let steeper = |a: Acceleration| {
+        let way = if a.as_g() == 0.0 { 0.0 } else { a.as_g().signum() };
+        Acceleration::g(a.as_g() + way * slope.sin())
+    };
+    let case = |name, along, across| Case { name, along: steeper(along), across: steeper(across) };
     let none = Acceleration::ZERO;
     vec![
         case("braking", demands.forward, none),

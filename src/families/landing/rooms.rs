@@ -57,6 +57,11 @@ impl Room {
         self.off + self.heat + self.doubt
     }
 
+    /// What is left of it beside what is known: offset and growth.
+    pub fn left(&self) -> Option<Length> {
+        self.has.map(|has| has - self.off - self.heat)
+    }
+
     /// Whether the room is known and enough by the whole rule.
     pub fn suffices(&self) -> bool {
         self.has.is_some_and(|has| has.rounded() >= self.wanted().rounded())
@@ -64,7 +69,7 @@ impl Room {
 }
 
 /// The landing with nothing to hold it but round cups and the sides of slots.
-fn without_bounds(landing: &Landing) -> Option<Landing> {
+pub fn without_bounds(landing: &Landing) -> Option<Landing> {
     let open = |seat: &Seat| match seat.kind {
         SeatKind::Slot { direction, .. } => seat.clone().with_kind(SeatKind::endless_slot(direction)),
         SeatKind::Clear { on_pad: true, .. } => seat.clone().with_kind(SeatKind::Pad),

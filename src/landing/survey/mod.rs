@@ -117,6 +117,10 @@ pub struct Judged {
     pub detectable: Option<Length>,
     /// Size of the blunder if this reading is the wrong one (reading minus truth).
     pub blunder: Option<Length>,
+    /// How far a millimetre more in this reading moves every point, against the first two.
+    pub pull: Vec<Plan>,
+    /// The further line that would check this reading best: an unmeasured one, or where all are measured one measured again.
+    pub helped_by: Option<(String, String)>,
 }
 
 /// An adjusted network.

@@ -77,34 +77,7 @@ impl Covariance {
     /// of the datum.
     /// (Baarda, S-transformations and criterion matrices, 1973; Ghilani, Adjustment Computations, free networks.)
     pub fn in_datum(&self, at: &[Plan], datum: &[usize]) -> Self {
-        Self(Self(transposed(&self.moved_to(at, datum))).moved_to(at, datum))
-    }
-
-    /// S Q.
-    fn moved_to(&self, at: &[Plan], datum: &[usize]) -> Matrix {
-        let count = datum.len().max(1) as f64;
-        let centre = datum.iter().fold([0.0, 0.0], |sum, i| {
-            let [x, y] = at[*i].pair();
-            [sum[0] + x / count, sum[1] + y / count]
-        });
-        let arm = |i: usize| {
-            let [x, y] = at[i].pair();
-            [x - centre[0], y - centre[1]]
-        };
-        let size: f64 = datum.iter().map(|i| square(arm(*i)[0]) + square(arm(*i)[1])).sum();
-        let mut out = self.0.clone();
-        #[allow(clippy::needless_range_loop, reason = "the column of the matrix is the place of the answer")]
-        for column in 0..self.0.len() {
-            let q = |i: usize, k: usize| self.0[2 * i + k][column];
-            let shift = [0, 1].map(|k| datum.iter().map(|i| q(*i, k)).sum::<f64>() / count);
-            let moment: f64 = datum.iter().map(|i| arm(*i)[0] * q(*i, 1) - arm(*i)[1] * q(*i, 0)).sum();
-            let turn = if size > 0.0 { moment / size } else { 0.0 };
-            for i in 0..at.len() {
-                out[2 * i][column] -= shift[0] - turn * arm(i)[1];
-                out[2 * i + 1][column] -= shift[1] + turn * arm(i)[0];
-            }
-        }
-        out
+        Self(moved_to(&transposed(&moved_to(&self.0, at, datum)), at, datum))
     }
 
     /// One sigma of a point, the mean of both ways.
@@ -117,6 +90,38 @@ impl Covariance {
     pub fn factor(&self) -> Matrix {
         semidefinite_factor(&self.0)
     }
+}
+
+/// Small shifts of all points, less the best rigid motion of some of them: S d.
+pub fn shifts_in_datum(shifts: &[Plan], at: &[Plan], datum: &[usize]) -> Vec<Plan> {
+    let column: Matrix = shifts.iter().flat_map(|p| p.pair().map(|v| vec![v])).collect();
+    moved_to(&column, at, datum).chunks(2).map(|p| Plan::mm(p[0][0], p[1][0])).collect()
+}
+
+/// S times columns that have two rows for each point.
+fn moved_to(of: &Matrix, at: &[Plan], datum: &[usize]) -> Matrix {
+    let count = datum.len().max(1) as f64;
+    let centre = datum.iter().fold([0.0, 0.0], |sum, i| {
+        let [x, y] = at[*i].pair();
+        [sum[0] + x / count, sum[1] + y / count]
+    });
+    let arm = |i: usize| {
+        let [x, y] = at[i].pair();
+        [x - centre[0], y - centre[1]]
+    };
+    let size: f64 = datum.iter().map(|i| square(arm(*i)[0]) + square(arm(*i)[1])).sum();
+    let mut out = of.clone();
+    for column in 0..of.first().map_or(0, Vec::len) {
+        let q = |i: usize, k: usize| of[2 * i + k][column];
+        let shift = [0, 1].map(|k| datum.iter().map(|i| q(*i, k)).sum::<f64>() / count);
+        let moment: f64 = datum.iter().map(|i| arm(*i)[0] * q(*i, 1) - arm(*i)[1] * q(*i, 0)).sum();
+        let turn = if size > 0.0 { moment / size } else { 0.0 };
+        for i in 0..at.len() {
+            out[2 * i][column] -= shift[0] - turn * arm(i)[1];
+            out[2 * i + 1][column] -= shift[1] + turn * arm(i)[0];
+        }
+    }
+    out
 }
 
 fn square(x: f64) -> f64 {

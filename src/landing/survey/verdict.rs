@@ -90,11 +90,6 @@ impl Known<'_> {
         let (entries, count, _) = gradient(i, &self.s.at);
         entries[..count].iter().map(|(k, x)| x * towards_j[*k]).sum::<f64>() / i.sigma
     }
-
-    /// 1 - J_i Q J_iᵀ/σ_i².
-    fn redundancy(&self, line: &Line) -> f64 {
-        (1.0 - self.shared(line, &self.towards(line))).clamp(0.0, 1.0)
-    }
 }
 
 /// Writes the whole result.
@@ -107,7 +102,8 @@ pub(super) fn report(network: &Network, lines: &[Line], s: &Settled) -> Result<S
     let redundancy = lines.len() - (2 * s.at.len() - 3);
     let s0 = (redundancy > 0).then(|| (s.cost / redundancy as f64).sqrt());
     let (verdict, rivals) = decide(network, lines, &readings, s, s0);
-    let advice = advise(network, lines, &known);
+    let (advice, helpers) = advise(network, lines, &known);
+    let readings = readings.into_iter().zip(helpers).map(|(j, helped_by)| Judged { helped_by, ..j }).collect();
     let points = (0..s.at.len()).map(|i| surveyed(&network.points[i], i, &known)).collect();
     let covariance = covariance(&known, &verdict, &rivals, s0);
     Ok(Survey { points, readings, redundancy, s0, verdict, advice, covariance })
@@ -152,7 +148,8 @@ fn check_places(network: &Network, lines: &[Line], s: &Settled) -> Result<(), Su
 fn judge(from: &str, to: &str, line: &Line, known: &Known) -> Judged {
     let (_, _, computed) = gradient(line, &known.s.at);
     let v = computed - line.length;
-    let r = known.redundancy(line);
+    let towards = known.towards(line);
+    let r = (1.0 - known.shared(line, &towards)).clamp(0.0, 1.0);
     let checked = r > UNCHECKED;
     Judged {
         from: from.to_owned(),
@@ -163,7 +160,15 @@ fn judge(from: &str, to: &str, line: &Line, known: &Known) -> Judged {
         standardised: checked.then(|| v / (line.sigma * r.sqrt())),
         detectable: checked.then(|| Length::mm(DETECTABLE * line.sigma / r.sqrt())),
         blunder: checked.then(|| Length::mm(-v / r)),
+        pull: (0..known.s.at.len()).map(|i| pulled(i, &towards, line)).collect(),
+        helped_by: None,
     }
+}
+
+/// How far a millimetre more in one reading moves a point against the first two: Q Jᵀ/σ².
+fn pulled(point: usize, towards: &[f64], line: &Line) -> Plan {
+    let part = |k: usize| column(point, k).and_then(|c| towards.get(c)).map_or(0.0, |t| t / line.sigma);
+    Plan::mm(part(0), part(1))
 }
 
 fn surveyed(name: &str, i: usize, known: &Known) -> Surveyed {
@@ -295,20 +300,40 @@ fn checked(lines: &[Line], known: &Known) -> Vec<f64> {
 }
 
 /// What one more line would bring: the least redundancy over σ² of all readings then, and the sum of what it adds to all
-/// redundancies, which decides between equals (rank-one change of the cofactor).
-fn with_extra(lines: &[Line], plain: &[f64], known: &Known, extra: &Line) -> (f64, f64) {
+/// redundancies, which decides between equals (rank-one change of the cofactor). Notes the readings that it helps most.
+fn with_extra((lines, plain): (&[Line], &[f64]), known: &Known, extra: &Line, most: &mut [Best]) -> (f64, f64) {
     let towards = known.towards(extra);
     let own = 1.0 + known.shared(extra, &towards);
-    let one = |(l, plain): (&Line, &f64)| {
+    let one = |((l, plain), most): ((&Line, &f64), &mut Best)| {
         let cross = known.shared(l, &towards);
         let gained = cross * cross / own;
+        if gained > most.0 {
+            *most = (gained, Some((extra.a, extra.b)));
+        }
         ((plain + gained).max(0.0) / (l.sigma * l.sigma), gained)
     };
-    lines.iter().zip(plain).map(one).fold((f64::INFINITY, 0.0), |(least, sum), (a, b)| (least.min(a), sum + b))
+    let all = lines.iter().zip(plain).zip(most).map(one);
+    all.fold((f64::INFINITY, 0.0), |(least, sum), (a, b)| (least.min(a), sum + b))
 }
 
-/// Tries every line, unmeasured ones first.
-fn advise(network: &Network, lines: &[Line], known: &Known) -> Option<Advice> {
+/// What the best further line adds to the redundancy of a reading, and that line.
+type Best = (f64, Option<(usize, usize)>);
+
+/// Ends of a line by name.
+type Ends = (String, String);
+
+/// A further line has to help a reading by so much of its redundancy to be worth a word.
+const WORTH: f64 = 1e-3;
+
+/// Tries every line, unmeasured ones first: the one that helps the worst, and for every reading the one that helps it most.
+fn advise(network: &Network, lines: &[Line], known: &Known) -> (Option<Advice>, Vec<Option<Ends>>) {
+    let name = |(a, b): (usize, usize)| (network.points[a].clone(), network.points[b].clone());
+    let mut most = vec![(WORTH, None); lines.len()];
+    let advice = best_line(network, lines, known, &mut most);
+    (advice, most.into_iter().map(|(_, ends)| ends.map(name)).collect())
+}
+
+fn best_line(network: &Network, lines: &[Line], known: &Known, most: &mut [Best]) -> Option<Advice> {
     let n = known.s.at.len();
     let sigma = lines.iter().map(|l| l.sigma).fold(0.0, f64::max);
     let measured: std::collections::BTreeSet<_> = lines.iter().map(|l| (l.a.min(l.b), l.a.max(l.b))).collect();
@@ -320,7 +345,7 @@ fn advise(network: &Network, lines: &[Line], known: &Known) -> Option<Advice> {
     let now = lines.iter().zip(&plain).map(|(l, r)| r.max(0.0) / (l.sigma * l.sigma)).fold(f64::INFINITY, f64::min);
     let scored = candidates.into_iter().map(|(a, b)| {
         let extra = Line { a, b, length: 0.0, sigma };
-        (with_extra(lines, &plain, known, &extra), (a, b))
+        (with_extra((lines, &plain), known, &extra, most), (a, b))
     });
     let order = |x: &(f64, f64), y: &(f64, f64)| x.partial_cmp(y).unwrap_or(std::cmp::Ordering::Equal);
     let ((best, _), (a, b)) = scored.reduce(|x, y| if order(&y.0, &x.0).is_gt() { y } else { x })?;

@@ -1,0 +1,217 @@
+//! The trailer out of level: what it leaves of capture, of the hold on the road and of the tie-down, and whether the frame
+//! still slides home.
+
+use crate::design::{Check, Design, Limit, Value, Verdict};
+use crate::landing::friction;
+use crate::landing::rest::rest;
+use crate::landing::ride_off::{self, CaseResult, Holding, RideOff};
+use crate::landing::{InputError, Landing, Load, hinged};
+use crate::show;
+use crate::source::Source;
+use crate::units::{Acceleration, Angle, Length, LengthUnit};
+
+use super::heights::Heights;
+use super::read::{self, Spec};
+use super::results::{DIRECTIONS, Results, SEATED_WITHIN, WANDER_RANGE};
+
+const CAPTURE: Check = Check {
+    key: "slope_capture",
+    what: "capture with the trailer out of level, against the hoist swing",
+    worst: Verdict::Fail,
+    source: Source::Derived(
+        "the level frame over leaning cones: capture - d/2 (1 - cos) - t sin - L (1 - cos) - d/2 tan a sin",
+    ),
+};
+const RIDE: Check = Check {
+    key: "slope_ride_off",
+    what: "sideways acceleration before it climbs off, standing out of level",
+    worst: Verdict::Fail,
+    source: Source::Derived("weight x cos of the slope holds, weight x sin of it pushes"),
+};
+const HOME: Check = Check {
+    key: "slope_home",
+    what: "farthest that friction may leave it off its place, out of level",
+    worst: Verdict::Fail,
+    source: Source::Derived(
+        "contact forces within the friction angle that balance the weight on the slope, eight ways",
+    ),
+};
+
+/// How far out of level the trailer may stand where nothing is written. Source: common practice, no source.
+const USUAL_TILT: Angle = Angle::degrees(1.0);
+/// Ways that it may lean.
+const WAYS: u32 = 8;
+
+/// The slope that is reckoned with.
+pub fn tilt(s: &Spec) -> Angle {
+    s.trailer_tilt.as_ref().map_or(USUAL_TILT, |t| t.value.abs())
+}
+
+/// What the slope does.
+pub struct Slope {
+    /// Capture that is left, and the seat.
+    pub capture: Option<(usize, Length)>,
+    /// Limits on the slope, less what the slope takes.
+    pub ride_off: Vec<RideOff>,
+    /// Tie-down with the slope adding to every case.
+    pub preloads: Option<Vec<CaseResult>>,
+    /// Farthest that friction holds it off, and which way it leans; `None`: it finds no place.
+    pub held: Option<(Length, Angle)>,
+}
+
+/// The landing with the weight pulling aside, the ways that it may lean.
+pub fn leaning(landing: &Landing, tilt: Angle) -> Vec<(Angle, Result<Landing, InputError>)> {
+    let (down, side) = (landing.load().weight * tilt.cos(), landing.load().weight * tilt.sin());
+    let one = |i: u32| {
+        let way = Angle::degrees(360.0 / f64::from(WAYS) * f64::from(i));
+        let load = Load { weight: down, side: [side * way.cos(), side * way.sin()], ..landing.load().clone() };
+        (way, Landing::new(landing.seats().to_vec(), load))
+    };
+    (0..WAYS).map(one).collect()
+}
+
+/// Works it out.
+pub fn slope(s: &Spec, heights: &Heights, landing: &Landing, r: &Results) -> Result<Slope, InputError> {
+    let tilt = tilt(s);
+    let holding = Holding { friction: 0.0, weight_part: s.demands.bump * tilt.cos() };
+    let mut ride_off = ride_off::ride_off(landing, &holding, DIRECTIONS)?;
+    for one in &mut ride_off {
+        one.limit = one.limit.map(|limit| limit - Acceleration::g(tilt.sin()));
+    }
+    let held = if r.rest.is_ok() { held(landing, r, tilt)? } else { None };
+    Ok(Slope {
+        capture: capture(s, heights, landing, r, tilt),
+        ride_off,
+        preloads: super::results::preloads(s, landing, r.arrangement.as_ref(), tilt),
+        held,
+    })
+}
+
+fn capture(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, tilt: Angle) -> Option<(usize, Length)> {
+    let seats = landing.seats();
+    let apart = seats.iter().flat_map(|a| seats.iter().map(|b| (a.at - b.at).length())).fold(Length::ZERO, Length::max);
+    let left = |(i, ((spec, seat), catch)): (
+        usize,
+        ((&read::SeatSpec, &crate::landing::Seat), &crate::landing::capture::Catch),
+    )| {
+        let (ring, thick) = super::hinged::ring(spec, heights);
+        let back = hinged::shortening(apart, tilt) + hinged::pitched_shift(ring, seat.half_angle, tilt);
+        (i, hinged::pitched_capture(catch.capture, ring, thick, tilt) - catch.mismatch.length() - back)
+    };
+    let all = s.seats.iter().zip(seats).zip(&r.catches).enumerate().map(left);
+    all.min_by(|a, b| a.1.as_mm().total_cmp(&b.1.as_mm()))
+}
+
+/// Farthest that friction may leave it, whichever way it leans.
+fn held(landing: &Landing, r: &Results, tilt: Angle) -> Result<Option<(Length, Angle)>, InputError> {
+    let mut worst = (Length::ZERO, Angle::ZERO);
+    for (way, leaning) in leaning(landing, tilt) {
+        let leaning = leaning?;
+        let Ok(found) = rest(&leaning) else { return Ok(None) };
+        let directions = friction::telling_directions(&leaning, WAYS);
+        let shifted = friction::held_shifts(&leaning, &found, r.rubbing.taken, WANDER_RANGE, &directions)?;
+        let turned = friction::held_turns(&leaning, &found, r.rubbing.taken, WANDER_RANGE)?;
+        let most =
+            shifted.iter().map(|h| h.shift).chain(turned.iter().map(|t| t.shift)).fold(Length::ZERO, Length::max);
+        if most > worst.0 {
+            worst = (most, way);
+        }
+    }
+    Ok(Some(worst))
+}
+
+fn degrees(a: Angle) -> String {
+    format!("{}°", show::trimmed(a.as_degrees(), 2))
+}
+
+/// Records the slope that is reckoned with and what it leaves.
+pub fn record(design: &mut Design, s: &Spec, found: &Slope) {
+    match &s.trailer_tilt {
+        Some(given) => {
+            design.given(&read::TRAILER_TILT, given, Value::Angle);
+        }
+        None => {
+            let key = &read::TRAILER_TILT;
+            design.assumed(key.name, key.label, Value::Angle(USUAL_TILT), "common practice");
+        }
+    }
+    let on_three = found.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p));
+    if let Some(force) = on_three {
+        design.computed(
+            "least_preload_on_slope",
+            "least tie-down at each seat on three, standing out of level",
+            Value::Force(force),
+            "the slope pushes along with every case, and takes of the weight",
+        );
+    }
+}
+
+/// Judges what the slope leaves.
+pub fn judge(design: &mut Design, s: &Spec, found: &Slope, r: &Results) {
+    let by = degrees(tilt(s));
+    let swing = s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value);
+    if let Some((seat, left)) = found.capture {
+        let name = s.seats.get(seat).map_or("", |seat| seat.name.as_str());
+        design.at_least(
+            &CAPTURE,
+            Value::Length(left.rounded()),
+            Value::Length(swing),
+            // The 5 mm in hand of the level capture are for what is not reckoned; here the slope is.
+            None,
+            format!(
+                "{by} out of level: the frame hangs level and meets the higher end first; {name} is the first to miss"
+            ),
+        );
+    }
+    if let Some((limit, wanted, direction)) = super::checks::shortest(s, &found.ride_off) {
+        let shown = |a: Acceleration| Value::Acceleration(Acceleration::g((a.as_g() * 1000.0).round() / 1000.0));
+        let tie = found.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p));
+        let tie = tie.map_or_else(String::new, |force| {
+            format!("; tie down each seat with at least {}", show::value(&Value::Force(force), LengthUnit::Mm))
+        });
+        design.at_least(
+            &RIDE,
+            shown(limit),
+            shown(Acceleration::ZERO),
+            Some(shown(wanted)),
+            format!(
+                "leaning {by} towards {}° from x, driving or braking across it{tie}",
+                show::trimmed(direction.as_degrees(), 0)
+            ),
+        );
+    }
+    home(design, found, r, &by);
+}
+
+fn home(design: &mut Design, found: &Slope, r: &Results, by: &str) {
+    if r.rest.is_err() {
+        return;
+    }
+    let Some((shift, way)) = found.held else {
+        design.finding(
+            &HOME,
+            Verdict::Fail,
+            None,
+            None,
+            format!("{by} out of level it tips or slides off: level the trailer first"),
+        );
+        return;
+    };
+    let (verdict, because) = if shift > SEATED_WITHIN {
+        let way = show::trimmed(way.as_degrees(), 0);
+        let how = format!("leaning {by} towards {way}° from x, at friction {}", r.rubbing.taken);
+        (
+            Verdict::Caution,
+            format!("{how}: level the trailer before, grease the flanks, push it home before the rope is slack"),
+        )
+    } else {
+        (Verdict::Ok, format!("{by} out of level any way, at friction {}, it still slides home", r.rubbing.taken))
+    };
+    design.finding(
+        &HOME,
+        verdict,
+        Some(Value::Length(shift.rounded())),
+        Limit::AtMost(Value::Length(SEATED_WITHIN)),
+        because,
+    );
+}
