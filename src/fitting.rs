@@ -76,6 +76,8 @@ pub struct FitAnswer {
     pub range: Option<FitRange>,
     /// Listed fits that hold both measured sizes.
     pub held_by: Vec<String>,
+    /// What is kept, where a part is made to one that is measured.
+    pub kept: Option<String>,
 }
 
 impl FitAnswer {
@@ -84,7 +86,7 @@ impl FitAnswer {
             (Some(h), Some(s)) => Some(fit_of(&h.limits, &s.limits)),
             _ => None,
         };
-        Self { nominal, hole, shaft, range, held_by: Vec::new() }
+        Self { nominal, hole, shaft, range, held_by: Vec::new(), kept: None }
     }
 
     /// The weakest confirmation among the table values used.
@@ -147,17 +149,64 @@ fn side(nominal: Length, class: ToleranceClass) -> Result<Side, String> {
     Ok(Side { class: Some(class.to_string()), limits })
 }
 
+/// The part that is there, as measured.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum There {
+    /// The hole is bored.
+    Hole,
+    /// The shaft is turned.
+    Shaft,
+}
+
+/// What to make to a part that is there already. By a class for what is made (`g6` to a hole): its deviations counted from
+/// the part as measured instead of from the nominal size, as if that were a basic hole or shaft. By a pair (`H7/g6`,
+/// `RC4`): between what keeps the least and what keeps the greatest clearance of the pair.
+/// Source: derived; clearance = hole - shaft. ISO 286-1:2010, 3.3.
+///
+/// # Errors
+/// A sentence: not a class or not the one that is wanted, not defined for this size, or a part that is not of this size.
+pub fn to_measured(nominal: Length, text: &str, there: There, size: Length) -> Result<FitAnswer, String> {
+    let table = by_class(nominal, text)?;
+    let off = size - nominal;
+    let room = |most: Option<Length>| most.unwrap_or(nominal * BEYOND);
+    if off.abs() > room(iso286::widest_clearance(nominal)).max(room(iso286::widest_interference(nominal))) {
+        return Err("the part as measured is off the nominal size by more than any class: measure again, or give another nominal size".into());
+    }
+    let (made, is, wanted) = match there {
+        There::Hole => (&table.shaft, "hole is bored", "the shaft's, such as g6, or the pair, such as H7/g6"),
+        There::Shaft => (&table.hole, "shaft is turned", "the hole's, such as H7, or the pair, such as H7/g6"),
+    };
+    let Some(made) = made else { return Err(format!("the {is} already: the class that is wanted is {wanted}")) };
+    let limits = match (&table.range, there) {
+        (Some(r), There::Hole) => (off - r.max_clearance, off - r.min_clearance),
+        (Some(r), There::Shaft) => (off + r.min_clearance, off + r.max_clearance),
+        (None, _) => (off + made.limits.lower, off + made.limits.upper),
+    };
+    let kept = if table.range.is_some() {
+        format!("least and greatest clearance of {text} are kept")
+    } else {
+        let part = if there == There::Hole { "hole" } else { "shaft" };
+        format!("the deviations of {text} are counted from the {part} as measured")
+    };
+    let limits = Limits { lower: limits.0, upper: limits.1, ..made.limits };
+    let made = Some(Side { class: Some(format!("to {text}")), limits });
+    let measured = Some(measured(size, nominal));
+    let answer = match there {
+        There::Hole => FitAnswer::new(nominal, measured, made),
+        There::Shaft => FitAnswer::new(nominal, made, measured),
+    };
+    standing(FitAnswer { kept: Some(kept), ..answer })
+}
+
+fn measured(size: Length, nominal: Length) -> Side {
+    let off = size - nominal;
+    Side { class: None, limits: Limits { lower: off, upper: off, confirmed: Confirmed::TwoOrMore, source: "measured" } }
+}
+
 /// What fit two measured sizes are, and which listed fits hold both.
 pub fn by_size(nominal: Option<Length>, hole: Length, shaft: Length) -> FitAnswer {
     let nominal = nominal.unwrap_or_else(|| iso286::likely_nominal(hole, shaft));
-    let measured = |size: Length| {
-        let off = size - nominal;
-        Side {
-            class: None,
-            limits: Limits { lower: off, upper: off, confirmed: Confirmed::TwoOrMore, source: "measured" },
-        }
-    };
-    let mut answer = FitAnswer::new(nominal, Some(measured(hole)), Some(measured(shaft)));
+    let mut answer = FitAnswer::new(nominal, Some(measured(hole, nominal)), Some(measured(shaft, nominal)));
     answer.held_by = iso286::standard_fits_holding(nominal, hole, shaft).iter().map(ToString::to_string).collect();
     answer
 }

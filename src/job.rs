@@ -72,6 +72,11 @@ fn family_of(document: &Document) -> Option<&'static families::Family> {
         } else {
             format!("did you mean {}?", near.join(" or "))
         };
+        let help = if name.value == "shop" {
+            "the shop's file is no part: call it shop.toml, and `setdown check` says what is in force".into()
+        } else {
+            help
+        };
         root.problem_at(&common::FAMILY, format!("there is no family `{}`", name.value), Some(help));
     }
     found

@@ -114,6 +114,8 @@ pub struct Shop {
     pub general_tolerance: GeneralClass,
     /// Materials of the shop's own; they come before the tables.
     own: Vec<Material>,
+    /// Keys that its file has.
+    written: Vec<&'static str>,
 }
 
 impl Default for Shop {
@@ -130,6 +132,7 @@ impl Default for Shop {
             check_roller: None,
             general_tolerance: GeneralClass::Medium,
             own: Vec::new(),
+            written: Vec::new(),
         }
     }
 }
@@ -220,6 +223,18 @@ impl Machines {
         let usual = Self::default();
         let list = |key: &Key| f.numbers(key).map(|n| n.value).filter(|n| !n.is_empty());
         let (least, most) = (f.number(&MIN_SPEED).map(|n| n.value), f.number(&MAX_SPEED).map(|n| n.value));
+        if f.has(&LATHE_SPEEDS) {
+            for key in [&MIN_SPEED, &MAX_SPEED].into_iter().filter(|key| f.has(key)) {
+                let help = "the speeds of the lathe are listed: leave out the one or the other";
+                f.problem_at(key, format!("`{}` does nothing here", key.name), Some(help.into()));
+            }
+        }
+        if let (Some(least), Some(most)) = (least, most)
+            && least > most
+        {
+            let help = "min_speed_rpm is the smaller of the two";
+            f.problem_at(&MIN_SPEED, format!("a lathe that goes from {least} to {most} rpm"), Some(help.into()));
+        }
         let lathe = match (list(&LATHE_SPEEDS), least, most) {
             (Some(steps), ..) => Some(Speeds::steps(&steps)),
             (None, Some(least), most) => {
@@ -402,6 +417,11 @@ impl Shop {
         self.check_roller.unwrap_or(by_unit(unit, 10.0, 0.375))
     }
 
+    /// Whether the shop's file has that key.
+    pub fn has_written(&self, key: &str) -> bool {
+        self.written.contains(&key)
+    }
+
     /// The shop's own materials, in the order of its file.
     pub fn own(&self) -> &[Material] {
         &self.own
@@ -456,6 +476,7 @@ impl Shop {
                 .and_then(|g| GeneralClass::parse(g.value).ok())
                 .unwrap_or(usual.general_tolerance),
             own: Vec::new(),
+            written: KEYS.iter().filter(|key| f.has(key)).map(|key| key.name).collect(),
         };
         for row in f.rows(&MATERIAL) {
             let own = shop.own_material(&row);

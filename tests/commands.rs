@@ -61,6 +61,81 @@ fn measured_sizes() {
     assert!(json["held_by"].as_array().unwrap().iter().any(|f| f == "H7/g6"), "{json}");
 }
 
+/// ISO 286-1:2010: 25 mm H7 0/+21, g6 -7/-20, so H7/g6 has 7 to 41 µm. To a hole bored 25.031 mm: the deviations of g6
+/// counted from it give 25.011 to 25.024; the clearance of the pair is kept from 25.031 - 0.041 to 25.031 - 0.007.
+#[test]
+fn what_to_make_to_a_part_that_is_there() {
+    let limits = |arguments: &[&str], side: &str| {
+        let json = run(&[&["fit", "25mm"], arguments, &["--json"]].concat()).json();
+        let [lower, upper] = ["lower_um", "upper_um"].map(|end| json[side][end].as_f64().unwrap());
+        let [min, max] = ["min", "max"].map(|end| json["clearance_um"][end].as_f64().unwrap());
+        (lower, upper, min, max)
+    };
+    assert_eq!(limits(&["g6", "--hole", "25.031mm"], "shaft"), (11.0, 24.0, 7.0, 20.0));
+    assert_eq!(limits(&["H7/g6", "--hole", "25.031mm"], "shaft"), (-10.0, 24.0, 7.0, 41.0));
+    // And the reverse: a shaft turned to 24.970 mm.
+    assert_eq!(limits(&["H7", "--shaft", "24.970mm"], "hole"), (-30.0, -9.0, 0.0, 21.0));
+    assert_eq!(limits(&["H7/g6", "--shaft", "24.970mm"], "hole"), (-23.0, 11.0, 7.0, 41.0));
+    let text = run(&["fit", "25mm", "g6", "--hole", "25.031mm"]);
+    assert!(
+        text.out.contains("25.011") && text.out.contains("25.024") && text.out.contains("as measured"),
+        "{}",
+        text.out
+    );
+    for (arguments, told) in [
+        (vec!["H7", "--hole", "25.031mm"], "the hole is bored already"),
+        (vec!["g6", "--shaft", "24.97mm"], "the shaft is turned already"),
+        (vec!["g6", "--hole", "2.503mm"], "off the nominal size"),
+        (vec!["g6", "--hole", "25.03mm", "--shaft", "24.9mm"], "leave it out"),
+        (vec!["--hole", "25.03mm"], "the shaft is missing"),
+    ] {
+        let ran = run(&[&["fit", "25mm"], arguments.as_slice()].concat());
+        assert!(ran.code == 2 && ran.err.contains(told), "{arguments:?}: {}", ran.err);
+    }
+}
+
+/// A pair about one inch is guessed as one inch; pairs about whole and half millimetres as these.
+#[test]
+fn the_size_behind_two_readings() {
+    for (hole, shaft, nominal) in [
+        ("0.9998 in", "25.385mm", 25.4),
+        ("25.012mm", "24.990mm", 25.0),
+        ("12.518mm", "12.495mm", 12.5),
+        ("1.2512 in", "1.2490 in", 31.75),
+        ("40.05mm", "39.6mm", 40.0),
+    ] {
+        let json = run(&["fit", "--hole", hole, "--shaft", shaft, "--json"]).json();
+        assert_eq!(json["nominal_mm"], nominal, "{hole} {shaft}");
+    }
+}
+
+/// The shop's file is told as what it is; an unsound one with its place.
+#[test]
+fn the_file_of_the_shop() {
+    let bench = Bench::new();
+    let begun = bench.run(&["start", "shop", "parts/shop.toml"]);
+    assert!(begun.code == 0 && begun.out.contains("setdown check parts/shop.toml"), "{}{}", begun.out, begun.err);
+    let told = bench.run(&["check", "parts/shop.toml"]);
+    assert_eq!(told.code, 0, "{}", told.err);
+    for words in ["the shop's file", "it is sound", "70, 120, 210, 360, 620, 1100 rpm", "75 mm", "not written: usual"] {
+        assert!(told.out.contains(words), "`{words}` is not in:\n{}", told.out);
+    }
+    let json = bench.run(&["check", "parts/shop.toml", "--json"]).json();
+    assert_eq!(json[0]["family"], "shop");
+    bench.part("shop.toml", "family = 'shop'\nlathe_speeds_rpm = [70, 120]\nmax_speed_rpm = 800\n");
+    let unsound = bench.run(&["check", "parts/shop.toml"]);
+    assert!(unsound.code == 2 && unsound.err.contains("parts/shop.toml:3:17"), "{}", unsound.err);
+    bench.part("cone.toml", "family = 'shop'\n");
+    bench.part("shop.toml", "family = 'shop'\n");
+    let other = bench.run(&["check", "parts/cone.toml"]);
+    assert!(other.code == 2 && other.err.contains("call it shop.toml"), "{}", other.err);
+    let readme = include_str!("../README.md");
+    for line in include_str!("../src/cli/shop.toml").lines() {
+        let keys = line.split([' ', ';', ':']).filter(|w| w.contains("_rpm") || w.contains("taper_attachment"));
+        keys.for_each(|key| assert!(readme.contains(key), "{key}"));
+    }
+}
+
 /// 100 mm aluminium bore on a steel shaft, both from 20 to 40 °C: 23.6 and 11.7 (steel A36) per million and kelvin: +23.8 µm.
 #[test]
 fn fit_at_temperature() {
@@ -445,5 +520,24 @@ fn no_colour_in_a_pipe() {
 fn shells_complete() {
     for shell in ["bash", "zsh", "fish"] {
         assert!(run(&["completions", shell]).out.contains("setdown"));
+    }
+}
+
+/// What `check` accepts `make` can draw: shims much wider than their ring, a block of a plate, both by their sheets.
+#[test]
+fn what_is_checked_can_be_drawn() {
+    let bench = Bench::new();
+    let shim = |gap: &str| {
+        format!(
+            "family = 'shim'\ngap = '{gap}'\ntarget_float = ['0.05 mm', '0.15 mm']\nbore = '20 mm'\noutside_diameter = '32 mm'\n"
+        )
+    };
+    let block = "family = 'cup'\nlength = '120 mm'\nwidth = '100 mm'\nthickness = '508 mm'\n[hole]\nkind = 'round'\ndiameter = '40 mm'\n";
+    bench.part("wide.toml", &shim("221 mm")).part("wider.toml", &shim("630 mm")).part("block.toml", block);
+    for file in ["wide", "wider", "block"] {
+        let path = format!("parts/{file}.toml");
+        let (checked, made) = (bench.run(&["check", &path]), bench.run(&["make", &path]));
+        assert!(checked.code <= 1 && made.code <= 1, "{file}: {} {}\n{}", checked.code, made.code, made.err);
+        assert!(bench.out().iter().any(|(name, _)| *name == format!("{file}.pdf")), "{file}");
     }
 }

@@ -19,8 +19,13 @@ mod lot;
 const PARTS: u64 = 400;
 const WORKED: usize = 370;
 
-/// Parts with what neither the demo has nor the lot draws: a register, dowels.
-const SELDOM: [(&str, &str); 2] = [
+/// Parts with what neither the demo has nor the lot draws: a register, dowels, a coating.
+const SELDOM: [(&str, &str); 3] = [
+    (
+        "shim-coated.toml",
+        "family = 'shim'\ngap = '2.28 mm'\ntarget_float = ['0.05 mm', '0.15 mm']\nsides = 2\noffset = '0.2 mm'\n\
+         coating = 'zinc plate 8'\nbore = '20 mm'\noutside_diameter = '32 mm'\n",
+    ),
     (
         "cone-with-a-register.toml",
         "family = 'cone'\nbase_diameter = '60 mm'\ntip_diameter = '40 mm'\nhalf_angle = '30 deg'\nfoot = '8 mm'\n\

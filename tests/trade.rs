@@ -2,6 +2,8 @@
 
 #[path = "trade/bench.rs"]
 mod bench;
+#[path = "trade/coated.rs"]
+mod coated;
 #[path = "trade/route.rs"]
 mod route;
 #[path = "trade/seats.rs"]

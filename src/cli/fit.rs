@@ -6,7 +6,7 @@ use clap::Args;
 use serde_json::{Value as Json, json};
 
 use super::{Exit, read, wrong};
-use crate::fitting::{self, FitAnswer, Side};
+use crate::fitting::{self, FitAnswer, Side, There};
 use crate::shop::Shop;
 use crate::show::{self, trimmed};
 use crate::source::Confirmed;
@@ -16,7 +16,7 @@ use crate::units::{Expansion, Length, LengthUnit, Temperature};
 /// Arguments of `fit`.
 #[derive(Args)]
 #[command(
-    after_help = "Examples:\n  setdown fit 25mm H7/g6\n  setdown fit '1 in' RC4\n  setdown fit --hole 25.012mm --shaft 24.990mm"
+    after_help = "Examples:\n  setdown fit 25mm H7/g6\n  setdown fit '1 in' RC4\n  setdown fit --hole 25.012mm --shaft 24.990mm\n  setdown fit 25mm g6 --hole 25.031mm     what shaft to turn to a hole as bored"
 )]
 pub struct FitCall {
     /// Nominal size, such as 25mm or '1 in'
@@ -25,10 +25,10 @@ pub struct FitCall {
     /// H7/g6, H7, g6, or an inch class such as RC4
     class: Option<String>,
     /// Measured hole
-    #[arg(long, value_parser = read::size, requires = "shaft", conflicts_with = "class")]
+    #[arg(long, value_parser = read::size)]
     hole: Option<Length>,
     /// Measured shaft
-    #[arg(long, value_parser = read::size, requires = "hole", conflicts_with = "class")]
+    #[arg(long, value_parser = read::size)]
     shaft: Option<Length>,
     /// Temperature of the part with the hole, such as '60 C'
     #[arg(long, value_parser = read::temperature, allow_hyphen_values = true)]
@@ -59,6 +59,16 @@ pub fn fit(call: &FitCall, out: &mut dyn Write, err: &mut dyn Write) -> io::Resu
     let answer = match (call.nominal, &call.class, call.hole, call.shaft) {
         (nominal, None, Some(hole), Some(shaft)) => Ok(fitting::by_size(nominal, hole, shaft)),
         (Some(nominal), Some(class), None, None) => fitting::by_class(nominal, class),
+        (Some(nominal), Some(class), Some(hole), None) => fitting::to_measured(nominal, class, There::Hole, hole),
+        (Some(nominal), Some(class), None, Some(shaft)) => fitting::to_measured(nominal, class, There::Shaft, shaft),
+        (_, Some(_), Some(_), Some(_)) => Err("with both parts measured no class is asked for: leave it out".into()),
+        (_, None, Some(_), None) => {
+            Err("the shaft is missing: --shaft 24.990mm, or what to turn to: setdown fit 25mm g6 --hole 25.031mm"
+                .into())
+        }
+        (_, None, None, Some(_)) => {
+            Err("the hole is missing: --hole 25.012mm, or what to bore to: setdown fit 25mm H7 --shaft 24.970mm".into())
+        }
         (Some(_), None, ..) => Err("a class is missing, such as H7/g6, H7, g6 or RC4".into()),
         _ => Err("a nominal size and a class are wanted, such as: setdown fit 25mm H7/g6".into()),
     };
@@ -125,6 +135,9 @@ fn as_json(answer: &FitAnswer, warm: Option<&Warm>) -> Json {
         object.insert("clearance_um".into(), range(r));
         object.insert("kind".into(), json!(r.kind.to_string()));
     }
+    if let Some(kept) = &answer.kept {
+        object.insert("kept".into(), json!(kept));
+    }
     if !answer.held_by.is_empty() {
         object.insert("held_by".into(), json!(answer.held_by));
     }
@@ -168,7 +181,9 @@ fn table(answer: &FitAnswer, out: &mut dyn Write) -> io::Result<()> {
     if let Some(range) = &answer.range {
         range_lines(range, out)?;
     }
-    if answer.hole.as_ref().is_some_and(|h| h.class.is_none()) {
+    if let Some(kept) = &answer.kept {
+        writeln!(out, "  {kept}")?;
+    } else if answer.hole.as_ref().is_some_and(|h| h.class.is_none()) {
         let held = if answer.held_by.is_empty() {
             "no listed fit holds both sizes".to_string()
         } else {

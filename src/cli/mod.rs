@@ -13,6 +13,7 @@ mod press;
 mod progress;
 mod raceway;
 mod reading;
+mod shop;
 
 use std::io::{self, Write};
 use std::path::PathBuf;
@@ -64,7 +65,7 @@ struct Arguments {
 enum Command {
     /// Work out every part and write its files into one folder
     Make(make::Make),
-    /// Work out every part and print sizes and findings, without writing files
+    /// Work out every part and print sizes and findings, without writing files; of shop.toml, what is in force
     Check(parts::Check),
     /// Limits of a hole and a shaft, and what they give together
     Fit(fit::FitCall),
@@ -86,7 +87,7 @@ enum Command {
     Raceway(raceway::RacewayCall),
     /// Write a commented part file that builds as it is
     Start {
-        /// Family; `setdown families` lists them
+        /// Family; `setdown families` lists them; or shop, for shop.toml
         family: String,
         /// Part file to write
         file: PathBuf,

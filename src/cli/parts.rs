@@ -10,11 +10,12 @@ use rayon::prelude::*;
 
 use super::progress::Progress;
 use super::reading::{self, Texts, part_files, shown, stem};
-use super::{Exit, wrong};
+use super::{Exit, shop, wrong};
 use crate::design::{Design, Verdict};
-use crate::export::{json, text};
+use crate::export::{self, json, text};
 use crate::families;
 use crate::job;
+use crate::page::content::Style;
 
 /// Arguments of `check`.
 #[derive(Args)]
@@ -37,7 +38,8 @@ fn each(
     say: &(dyn Fn(&Design) -> String + Sync),
     print: &mut dyn FnMut(String) -> io::Result<()>,
 ) -> io::Result<Exit> {
-    let (files, mut exit) = part_files(paths, err)?;
+    let (mut files, mut exit) = part_files(paths, err)?;
+    files.retain(|file| !shop::is_shop(file));
     let shop = match reading::shop(paths, err)? {
         Ok(shop) => shop,
         Err(exit) => return Ok(exit),
@@ -51,7 +53,7 @@ fn each(
             .map(|path| {
                 let design = reading::unique(path, &twice).and_then(|()| texts.work(path, &shop.profile, &bar));
                 bar.step();
-                design.map(|w| (w.design.verdict(), say(&w.design)))
+                design.and_then(|w| drawn(path, w.design)).map(|design| (design.verdict(), say(&design)))
             })
             .collect();
         for outcome in worked {
@@ -71,10 +73,29 @@ fn each(
     Ok(exit)
 }
 
+/// The design, if `make` could draw its sheets.
+fn drawn(path: &Path, design: Design) -> Result<Design, reading::Trouble> {
+    match export::undrawable(&design, &Style::default()) {
+        Some(why) => Err((Exit::Wrong, format!("error: {}: {why}", shown(path)))),
+        None => Ok(design),
+    }
+}
+
 /// `check`.
 pub fn check(call: &Check, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
+    let mut profiles = Vec::new();
+    let mut shop_exit = Exit::Fine;
+    for path in call.paths.iter().filter(|path| shop::is_shop(path) && path.is_file()) {
+        match shop::check(path, call.json, err)? {
+            Ok(said) => profiles.push(said),
+            Err(exit) => shop_exit = shop_exit.max(exit),
+        }
+    }
+    if shop_exit != Exit::Fine {
+        return Ok(shop_exit);
+    }
     if call.json {
-        let mut array = Vec::new();
+        let mut array: Vec<serde_json::Value> = profiles.iter().flat_map(|said| serde_json::from_str(said)).collect();
         let say = |design: &Design| json::summary(design).to_string();
         let exit = each(&call.paths, err, &say, &mut |said| {
             array.extend(serde_json::from_str::<serde_json::Value>(&said));
@@ -83,7 +104,10 @@ pub fn check(call: &Check, out: &mut dyn Write, err: &mut dyn Write) -> io::Resu
         write!(out, "{}", json::to_text(&serde_json::Value::Array(array)))?;
         return Ok(exit);
     }
-    let mut first = true;
+    let mut first = profiles.is_empty();
+    for said in &profiles {
+        write!(out, "{said}")?;
+    }
     each(&call.paths, err, &text::check_sheet, &mut |said| {
         if !std::mem::take(&mut first) {
             writeln!(out)?;
@@ -137,8 +161,41 @@ pub fn coloured(line: &str) -> String {
     line.to_string()
 }
 
+/// `start shop`.
+fn start_shop(file: &Path, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
+    if !shop::is_shop(file) {
+        return wrong(
+            err,
+            format!(
+                "the shop's file is called {}: {}",
+                reading::SHOP_FILE,
+                file.with_file_name(reading::SHOP_FILE).display()
+            ),
+        );
+    }
+    if let Some(folder) = file.parent().filter(|p| !p.as_os_str().is_empty()) {
+        fs::create_dir_all(folder).ok();
+    }
+    match fs::File::create_new(file).and_then(|mut f| f.write_all(shop::TEMPLATE.as_bytes())) {
+        Ok(()) => {
+            writeln!(out, "{} written. Change its figures, then:\n  setdown check {0}", shown(file))?;
+            Ok(Exit::Fine)
+        }
+        Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {
+            wrong(err, format!("{} exists already; it stays as it is", shown(file)))
+        }
+        Err(error) => {
+            writeln!(err, "error: cannot write {}: {error}", shown(file))?;
+            Ok(Exit::Disk)
+        }
+    }
+}
+
 /// `start`.
 pub fn start(family: &str, file: &Path, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
+    if family == "shop" {
+        return start_shop(file, out, err);
+    }
     let Some(found) = families::family(family) else {
         let known: Vec<&str> = families::FAMILIES.iter().map(|f| f.name).collect();
         return wrong(err, format!("there is no family `{family}`; the families are {}", known.join(", ")));
@@ -166,6 +223,14 @@ pub fn start(family: &str, file: &Path, out: &mut dyn Write, err: &mut dyn Write
                 "{} written. Change its figures, then:\n  setdown check {0}\n  setdown make {0}",
                 shown(file)
             )?;
+            let profile = file.with_file_name(reading::SHOP_FILE);
+            if !profile.exists() {
+                writeln!(
+                    out,
+                    "Speeds, travel and tools are those of a usual small lathe; tell those of yours:\n  setdown start shop {}",
+                    shown(&profile)
+                )?;
+            }
             Ok(Exit::Fine)
         }
         Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {

@@ -185,7 +185,7 @@ pub fn shop_or_usual(path: Option<&Path>, err: &mut dyn Write) -> io::Result<Res
 }
 
 /// The shop profile in that file; its problems are told.
-fn shop_at(path: &Path, err: &mut dyn Write) -> io::Result<Result<Shop, Exit>> {
+pub fn shop_at(path: &Path, err: &mut dyn Write) -> io::Result<Result<Shop, Exit>> {
     match read_text(path) {
         Err((exit, message)) => writeln!(err, "{message}").map(|()| Err(exit)),
         Ok(Read { text, .. }) => match Shop::read(&shown(path), &text) {

@@ -107,6 +107,11 @@ fn by_paper(options: &Options) -> String {
     format!("{:?}, {:?} angle", options.style.paper, options.style.projection)
 }
 
+/// Why `make` would refuse the sheets of a part, where it would: a drawing that no paper holds at a legible size.
+pub fn undrawable(design: &Design, style: &Style) -> Option<String> {
+    of_design::sheets(design, style).err()
+}
+
 /// All files of one part, by full name.
 ///
 /// # Errors

@@ -3,6 +3,7 @@
 use crate::description::{Document, Fields};
 use crate::design::{Check, Design, Header, LEAST_LIMIT, Limit, Limits, Value, Verdict};
 use crate::key::{Given, Key, Kind};
+use crate::mechanics::bolts::{BoltClass, CLASS_8_8, CLASSES};
 use crate::shop::{self, Machines, Material, Setting};
 use crate::show;
 use crate::slip;
@@ -62,6 +63,8 @@ pub struct Common {
     pub general: GeneralClass,
     /// Where it stands.
     pub environment: Environment,
+    /// The word for that, where it was written.
+    pub environment_written: Option<Given<&'static str>>,
     /// Film on the part.
     pub coating: Option<Coating>,
     /// Speeds of the shop's lathe and drill press.
@@ -71,14 +74,26 @@ pub struct Common {
 /// A film on the part.
 #[derive(Clone, Debug)]
 pub struct Coating {
-    /// Name as written.
+    /// Name as ordered.
     pub name: String,
-    /// What one surface grows by.
+    /// As written.
+    pub written: Given<String>,
+    /// Film as measured, where it was.
+    pub thickness: Option<Given<Length>>,
+    /// What one surface grows by at most, as far as is known.
     pub growth: Length,
+    /// What it grows by at least.
+    pub least: Length,
+    /// The standard states a least film only: more may be there.
+    pub least_only: bool,
     /// A zinc coating: its fume is poison when welded.
     pub zinc: bool,
+    /// Dipped into molten zinc.
+    pub hot_dip: bool,
     /// Where the thickness is from.
     pub by: String,
+    /// How well it is confirmed.
+    pub confirmed: Confirmed,
 }
 
 /// What is absent is in order; what is there and could not be read is not: its problem was noted.
@@ -101,12 +116,13 @@ pub fn read(fields: &Fields, place: &Workplace, family: &'static str, usual_mate
     fields.choice(&UNITS);
     let material = material(fields, place, &MATERIAL, usual_material);
     let general = fields.choice(&GENERAL_TOLERANCE).and_then(|g| GeneralClass::parse(g.value).ok());
-    let environment = fields.choice(&ENVIRONMENT).map_or(Environment::Harsh, |e| match e.value {
-        "dry" => Environment::Controlled,
-        "indoors" => Environment::Normal,
+    let environment_written = fields.choice(&ENVIRONMENT);
+    let environment = match environment_written.as_ref().map(|e| e.value) {
+        Some("dry") => Environment::Controlled,
+        Some("indoors") => Environment::Normal,
         _ => Environment::Harsh,
-    });
-    let coating = coating(fields);
+    };
+    let coating = coating(fields, material.as_ref());
     let stem = stem(place.file);
     let material = material?;
     let header = Header {
@@ -124,6 +140,7 @@ pub fn read(fields: &Fields, place: &Workplace, family: &'static str, usual_mate
         material,
         general: general.unwrap_or(place.shop.general_tolerance),
         environment,
+        environment_written,
         coating: coating?,
         machines: place.shop.machines.clone(),
     })
@@ -173,7 +190,7 @@ pub fn material(fields: &Fields, place: &Workplace, key: &'static Key, usual: &s
 }
 
 /// The film: thickness as measured, or the greatest of the coating's usual range. Outer `None` when a problem was noted.
-fn coating(fields: &Fields) -> Option<Option<Coating>> {
+fn coating(fields: &Fields, material: Option<&Material>) -> Option<Option<Coating>> {
     let (name, thickness) = (fields.text(&COATING), fields.length(&COATING_THICKNESS));
     let Some(name) = name else {
         if fields.has(&COATING_THICKNESS) {
@@ -197,11 +214,52 @@ fn coating(fields: &Fields) -> Option<Option<Coating>> {
         fields.problem_at(&COATING, format!("the coating `{}` is not known", name.value), Some(help));
         return None;
     };
-    let (growth, by) = match &thickness {
-        Some(t) => (t.value * known.growth_ratio, "thickness as measured".to_string()),
-        None => (known.growth_per_surface().1, known.source.to_string()),
+    if let Some((why, help)) = material.and_then(|m| does_not_take(m, known.name)) {
+        fields.problem_at(&COATING, why, Some(help.into()));
+        return None;
+    }
+    let (least, growth) = match &thickness {
+        Some(t) => (t.value * known.growth_ratio, t.value * known.growth_ratio),
+        None => known.growth_per_surface(),
     };
-    Some(Some(Coating { name: known.name.into(), growth, zinc: known.name.contains("zinc"), by }))
+    Some(Some(Coating {
+        name: known.name.into(),
+        growth,
+        least,
+        least_only: known.is_minimum && thickness.is_none(),
+        zinc: known.name.contains("zinc"),
+        hot_dip: known.name.contains("hot-dip"),
+        by: if thickness.is_some() { "thickness as measured".into() } else { known.source.to_string() },
+        confirmed: if thickness.is_some() { Confirmed::One } else { known.confirmed },
+        written: name,
+        thickness,
+    }))
+}
+
+/// Why a material cannot be coated so, and what would do.
+fn does_not_take(material: &Material, coating: &str) -> Option<(String, &'static str)> {
+    let paint = coating == "paint";
+    let aluminium = material.name.contains("alumin");
+    // A metal of the shop's own that is like no other may be anything.
+    let known = material.anodic.is_some() || material.magnetic;
+    let help = match coating {
+        _ if material.plastic && !paint => "plastic is painted, or left as it is",
+        "anodise" | "hard anodise" if known && !aluminium => {
+            "zinc plate 8 for steel; stainless and bronze are left bare"
+        }
+        "paint" | "powder coat" | "anodise" | "hard anodise" => return None,
+        _ if aluminium => "anodise, powder coat or paint",
+        _ if known && !material.magnetic => "leave it bare, or powder coat or paint",
+        _ => return None,
+    };
+    Some((format!("{} takes no {coating}", material.name), help))
+}
+
+/// Refuses keys that a family knows and cannot use; `help` says where they belong.
+pub fn not_here(fields: &Fields, keys: &[&Key], help: &str) {
+    for key in keys.iter().filter(|key| fields.has(key)) {
+        fields.problem_at(key, format!("`{}` does nothing here", key.name), Some(help.into()));
+    }
 }
 
 /// Reads another part file of a stated family; its faults are told as one problem at the key that names it.
@@ -244,6 +302,39 @@ pub fn neighbour<T>(
             format!("{name} has {faults} faults of its own"),
             "see what is said about that file, or run `setdown check` on it",
         ),
+    }
+}
+
+/// Property class of a bolt.
+pub const BOLT_CLASS: Key = Key::new(
+    "class",
+    "property class of the bolt",
+    Kind::Choice(&["4.6", "5.8", "8.8", "10.9", "12.9", "A2-70", "A4-80"]),
+    "as it stands on the head: 4.6 to 12.9 (ISO 898-1), \"A2-70\", \"A4-80\" (ISO 3506-1); 8.8 if left out",
+);
+
+/// The bolt's steel, and the key as written.
+pub struct BoltSteel {
+    /// Its strength.
+    pub class: BoltClass,
+    written: Option<Given<&'static str>>,
+}
+
+/// Reads the property class; 8.8 where nothing is said.
+pub fn bolt_class(table: &Fields) -> BoltSteel {
+    let written = table.choice(&BOLT_CLASS);
+    let named = |w: &Given<&str>| CLASSES.iter().find(|c| c.name == w.value).copied();
+    BoltSteel { class: written.as_ref().and_then(named).unwrap_or(CLASS_8_8), written }
+}
+
+/// Records the property class, written or assumed.
+pub fn bolt_steel(design: &mut Design, steel: &BoltSteel) {
+    let key = "bolt_class";
+    match &steel.written {
+        Some(w) => design.computed(key, BOLT_CLASS.label, Value::Text(w.value.into()), "as written"),
+        None => {
+            design.assumed(key, BOLT_CLASS.label, Value::Text(steel.class.name.into()), "not written: the usual class")
+        }
     }
 }
 

@@ -1,5 +1,6 @@
 //! The part families. Each is one record: its name, its keys, and one function from the read part file to a design.
 
+pub mod coated;
 pub mod common;
 pub mod cone;
 pub mod cup;

@@ -28,14 +28,34 @@ pub fn tightening_torque(pull: Force, diameter: Length, nut_factor: f64) -> Resu
 /// Steel of a bolt.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct BoltClass {
+    /// As it stands on the head: `8.8`, `A2-70`.
+    pub name: &'static str,
     /// Tensile strength fub.
     pub tensile: Stress,
     /// Share of it that counts in shear through the thread, αv.
     pub in_shear: f64,
 }
 
+const fn class(name: &'static str, tensile_mpa: f64, in_shear: f64) -> BoltClass {
+    BoltClass { name, tensile: Stress::mpa(tensile_mpa), in_shear }
+}
+
 /// Property class 8.8: 800 MPa, αv 0.6. Source: EN 1993-1-8 tables 3.1 and 3.4.
-pub const CLASS_8_8: BoltClass = BoltClass { tensile: Stress::mpa(800.0), in_shear: 0.6 };
+pub const CLASS_8_8: BoltClass = class("8.8", 800.0, 0.6);
+
+/// Property classes with the nominal tensile strength (the figure before the dot, in hundreds of MPa). ISO 898-1:2013, table
+/// 3, asks for at least that: 400, 520, 800, 1040, 1220 MPa (two reprints). αv by EN 1993-1-8 table 3.4: 0.6 for 4.6 and
+/// 8.8, 0.5 for 5.8 and 10.9; it ends there, and 12.9 is taken as 10.9. Stainless: ISO 3506-1, 700 and 800 MPa; αv 0.5 in
+/// the thread (EN 1993-1-4, from memory).
+pub const CLASSES: &[BoltClass] = &[
+    class("4.6", 400.0, 0.6),
+    class("5.8", 500.0, 0.5),
+    CLASS_8_8,
+    class("10.9", 1000.0, 0.5),
+    class("12.9", 1200.0, 0.5),
+    class("A2-70", 700.0, 0.5),
+    class("A4-80", 800.0, 0.5),
+];
 
 impl BoltClass {
     /// What one bolt carries in shear through its thread, αv fub As/γM2. M20: 94.1 kN.

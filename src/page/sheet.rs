@@ -1,6 +1,7 @@
 //! The sheets of one part: first the drawing with the sizes that matter in large figures, then the work in order,
 //! what was checked, and what to lay out.
 
+use crate::drawing::Stands;
 use crate::page::area::{Area, Point};
 use crate::page::arrange::{Arranged, Views};
 use crate::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
@@ -21,6 +22,19 @@ const DRAWING_SHARE: f64 = 0.5;
 /// # Errors
 /// A drawing that would be empty, illegible or incomplete.
 pub fn sheets(content: &Content, style: &Style) -> Result<Vec<Page>, String> {
+    let paired = content.drawing.views.iter().any(|v| v.stands != Stands::Alone);
+    match set(content, style) {
+        // What is much thicker than wide, or the reverse, has each view at a scale of its own.
+        Err(_) if paired => {
+            let mut apart = content.clone();
+            apart.drawing.views.iter_mut().for_each(|view| view.stands = Stands::Alone);
+            set(&apart, style)
+        }
+        done => done,
+    }
+}
+
+fn set(content: &Content, style: &Style) -> Result<Vec<Page>, String> {
     let views = Views::new(&content.drawing, &content.labels, style.projection)?;
     if views.count() == 0 && content.pictures.is_empty() {
         return Err("there is nothing to draw".into());

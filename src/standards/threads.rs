@@ -150,6 +150,11 @@ const UNIFIED_FINE: &[(&str, &[f64])] = &[
     ("1-3/8", &[8., 12., 16., 18., 20., 28.]), ("1-1/2", &[8., 12., 16., 18., 20., 28.]),
 ];
 
+/// Diametral allowance of nuts for hot-dipped bolts: up to this diameter, in inches.
+/// Source: ASTM A563, table of overtapping, from memory.
+const OVERTAPPED: &[(f64, f64)] =
+    &[(0.25, 0.016), (0.375, 0.017), (0.5, 0.018), (0.75, 0.020), (0.875, 0.022), (1.25, 0.024), (1.5, 0.027)];
+
 /// What the tap drill leaves: as near as drills allow to 75 per cent of full thread.
 /// Source: common practice, no source; printed charts of tap drills follow it.
 const WANTED_THREAD: f64 = 0.75;
@@ -206,6 +211,41 @@ impl Thread {
             Some(rest) => parse_metric(text, rest),
             None => parse_unified(text),
         }
+    }
+
+    /// Play on the pitch diameter that a bolt of the usual class is made with: 6g, 15 + 11 P in µm; class 2A,
+    /// 0.3 (0.0015 D^1/3 + 0.0015 √D + 0.015 P^2/3) in inches for an engagement of one diameter. M10: 32 µm, 1/2-13: 1.5 thou.
+    /// Source: ISO 965-1:1998, 13.1 (es of position g) and ASME B1.1-2003, 5.8 (formulas from memory).
+    pub fn bolt_allowance(&self) -> Length {
+        match self.kind {
+            ThreadKind::Metric => Length::um(15.0 + 11.0 * self.pitch.as_mm()),
+            ThreadKind::Unified => {
+                let (d, p) = (self.major.as_inches(), self.pitch.as_inches());
+                let tolerance = 0.0015 * libm::cbrt(d) + 0.0015 * d.sqrt() + 0.015 * libm::cbrt(p * p);
+                Length::inches(0.3 * tolerance)
+            }
+        }
+    }
+
+    /// How much larger a thread is tapped on its pitch diameter for a bolt that is hot-dipped: metric from M8, position AZ,
+    /// 300 + 20 P in µm; unified by the table. `None` where no standard has one. M12: 335 µm.
+    /// Source: ISO 965-5 position AZ, as ISO 10684 asks for; ASTM A563 (both from memory).
+    pub fn oversize_for_hot_dip(&self) -> Option<Cited<Length>> {
+        let (value, source) = match self.kind {
+            ThreadKind::Metric => {
+                let inside = (8.0..=64.0).contains(&self.major.as_mm());
+                (
+                    inside.then(|| Length::um(300.0 + 20.0 * self.pitch.as_mm()))?,
+                    "ISO 965-5, AZ: 300 + 20 P um (from memory)",
+                )
+            }
+            ThreadKind::Unified => {
+                let inches = self.major.as_inches();
+                let row = OVERTAPPED.iter().find(|(up_to, _)| (0.25 - 1e-9..=*up_to + 1e-9).contains(&inches))?;
+                (Length::inches(row.1), "ASTM A563, diametral allowance of overtapped nuts (from memory)")
+            }
+        };
+        Some(Cited { value, confirmed: Memory, source })
     }
 
     /// Stress area, π/4 (d − 0.9382 P)²; unified π/4 (d − 0.9743 P)². M12: 84.3 mm², M20: 245 mm².

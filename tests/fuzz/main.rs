@@ -27,8 +27,10 @@ use std::{env, fs, process};
 use lot::Lot;
 use setdown::description::Problem;
 use setdown::design::Design;
+use setdown::export;
 use setdown::families::FAMILIES;
 use setdown::job;
+use setdown::page::content::Style;
 use setdown::printable::first_unseen;
 use setdown::shop::Shop;
 use setdown::units::Length;
@@ -157,10 +159,13 @@ fn no_numbers(text: &str) -> bool {
 
 /// Files of every format can be made, and are the same a second time.
 fn written(design: &Design, case: &Seed, twice: bool) -> Vec<String> {
+    // What no paper holds at a legible size is refused by `check` as by `make`, in a sentence.
+    if let Some(why) = export::undrawable(design, &Style::default()) {
+        let unseen = why.contains("NaN") || first_unseen(&why).is_some() || why.contains("not worked out");
+        return unseen.then(|| format!("a drawing refused for: {why}")).into_iter().collect();
+    }
     let (files, mut found) = match held::files(design, CHORD) {
         Ok(made) => made,
-        // A part too odd for any sheet is refused by `make` in a sentence; it draws nothing that could mislead.
-        Err(why) if why.contains("no room on the paper at a legible size") => return Vec::new(),
         Err(why) => return vec![format!("accepted, but cannot be written: {why}")],
     };
     if no_numbers(&case.text) || case.beside.values().any(|t| no_numbers(t)) {

@@ -102,7 +102,11 @@ impl Writer {
             self.words("note", &NOTES);
         }
         if self.lot.one_in(4) {
-            self.words("general_tolerance", &["f", "m", "c"]);
+            let class = self.lot.pick(&["f", "m", "c"]);
+            // A landing has none of its own.
+            if family != "landing" {
+                self.line(&format!("general_tolerance = \"{class}\""));
+            }
         }
         if self.lot.one_in(3) {
             let count = 1 + self.lot.below(24);

@@ -2,7 +2,7 @@
 
 use approx::assert_relative_eq as near;
 use setdown::design::{Design, Verdict};
-use setdown::mechanics::bolts::{CLASS_8_8, tipping_pull};
+use setdown::mechanics::bolts::{CLASS_8_8, CLASSES, tipping_pull};
 use setdown::mechanics::strength::{self, RoundSection};
 use setdown::standards::threads::Thread;
 use setdown::standards::welding::{self, Composition, Joint, Metal};
@@ -57,6 +57,31 @@ fn bolts_against_the_printed_tables() {
     // Half in shear, half of 1.4 times the tension: all of it. Tension alone counts by itself.
     near!(CLASS_8_8.taken(m20, newtons(47_040.0), newtons(98_770.0)), 1.0, epsilon = 5e-3);
     near!(CLASS_8_8.taken(m20, newtons(0.0), newtons(141_120.0)), 1.0, epsilon = 3e-3);
+}
+
+/// EN 1993-1-8 table 3.4 by hand, As 157 and 245 mm²: 4.6 in shear 0.6 x 400 x 245/1.25 = 47.0 kN, in tension 0.9 x 400 x
+/// 245/1.25 = 70.6 kN; 10.9, M16, 0.5 x 1000 x 157/1.25 = 62.8 and 113.0 kN. Tensile strengths of ISO 898-1:2013, table 3
+/// (least): 400, 520, 800, 1040, 1220 MPa; of ISO 3506-1: 700 (A2-70), 800 (A4-80).
+#[test]
+fn property_classes_against_the_standards() {
+    let class = |name: &str| *CLASSES.iter().find(|c| c.name == name).unwrap();
+    let area = |thread: &str| Thread::parse(thread).unwrap().stress_area();
+    near!(class("4.6").shear(area("M20")).as_newtons(), 47_000.0, max_relative = 3e-3);
+    near!(class("4.6").tension(area("M20")).as_newtons(), 70_600.0, max_relative = 3e-3);
+    near!(class("10.9").shear(area("M16")).as_newtons(), 62_800.0, max_relative = 3e-3);
+    near!(class("10.9").tension(area("M16")).as_newtons(), 113_000.0, max_relative = 3e-3);
+    for (name, least) in [
+        ("4.6", 400.0),
+        ("5.8", 520.0),
+        ("8.8", 800.0),
+        ("10.9", 1040.0),
+        ("12.9", 1220.0),
+        ("A2-70", 700.0),
+        ("A4-80", 800.0),
+    ] {
+        let tensile = class(name).tensile.as_mpa();
+        assert!(tensile <= least && tensile > least * 0.95, "{name}: {tensile}");
+    }
 }
 
 /// Moments about the edge of a foot of 80 mm: 1000 N across, 40 mm up, is 1000 N in the bolt in its middle.

@@ -10,10 +10,12 @@ use super::read::{BoltKind, Recess, Spec};
 pub fn drawing(s: &Spec, turned: &Turned) -> Drawing {
     let (foot, top) = (s.foot_height(), s.foot_height() + s.height);
     let wide = s.foot_width();
-    let mut view = View::section("Section on the axis", turned)
-        .diameter("base_diameter", foot, s.base, Side::Left)
-        .diameter("tip_diameter", top, s.tip, Side::Right)
-        .axial("height", (foot, s.base), (top, s.tip), Side::Above);
+    // Three of the four figures of a cone make it; the fourth stands in brackets.
+    let tip_follows = s.written.tip.is_none();
+    let bracket = |view: View, follows: bool| if follows { view.auxiliary() } else { view };
+    let mut view = View::section("Section on the axis", turned).diameter("base_diameter", foot, s.base, Side::Left);
+    view = bracket(view.diameter("tip_diameter", top, s.tip, Side::Right), tip_follows);
+    view = bracket(view.axial("height", (foot, s.base), (top, s.tip), Side::Above), !tip_follows);
     if foot > Length::ZERO {
         view = view.axial("foot", (Length::ZERO, wide), (foot, wide), Side::Below).axial(
             "overall_height",
@@ -21,6 +23,7 @@ pub fn drawing(s: &Spec, turned: &Turned) -> Drawing {
             (top, s.tip),
             Side::Below,
         );
+        view = bracket(view, tip_follows);
     }
     if wide > s.base {
         view = view.diameter("foot_diameter", Length::ZERO, wide, Side::Left);
@@ -39,7 +42,7 @@ pub fn drawing(s: &Spec, turned: &Turned) -> Drawing {
     }
     let middle = foot + s.height / 2.0;
     let there = crate::seating::diameter_at(s.base, s.half_angle, s.height / 2.0) / 2.0;
-    view = view.taper("taper", Point::new(middle, -there), false).texture(
+    view = view.taper("taper", Point::new(middle, -there), false).auxiliary().texture(
         Point::new(middle, there),
         Angle::degrees(90.0) - s.half_angle,
         "Ra 1.6",

@@ -9,7 +9,8 @@ mod work;
 
 use crate::description::Fields;
 use crate::design::{Design, Value};
-use crate::families::common;
+use crate::families::coated::{self, Order};
+use crate::families::common::{self, Side};
 use crate::families::location;
 use crate::families::{Family, Workplace};
 use crate::seating;
@@ -34,6 +35,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let spec = read::read(fields, place)?;
     let mut design = Design::new(spec.common.header.clone());
     sizes(&mut design, &spec);
+    coated::record(&mut design, &spec.common);
     let solid = solid(&spec).map_err(|error| fields.problem_here(error.to_string())).ok()?;
     common::mass(&mut design, &spec.common.material, solid.volume(), spec.common.header.count);
     design.drawing = Some(draw::drawing(&spec, &solid));
@@ -41,11 +43,13 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     bolt_sizes(&mut design, &spec);
     let lathe = work::lathe(&mut design, &spec, place.shop);
     checks::checks(&mut design, &spec, place.shop, &lathe);
+    stands_on(&mut design, &spec);
     let forces = own_forces(&mut design, &spec);
     if let Some(forces) = &forces {
         strength::checks(&mut design, &spec, forces);
     }
     work::operations(&mut design, &spec, &lathe, forces.as_ref());
+    coat(&mut design, &spec);
     Some(design)
 }
 
@@ -107,6 +111,55 @@ fn sizes(design: &mut Design, s: &Spec) {
     design.principal(&["base_diameter", "tip_diameter", "height", "half_angle"]);
 }
 
+/// Sizes that a film changes, and whether it closes them.
+const COATED: &[(&str, Side)] = &[
+    ("overall_height", Side::Shaft),
+    ("foot_diameter", Side::Shaft),
+    ("bolt_hole", Side::Hole),
+    ("counterbore_diameter", Side::Hole),
+    ("countersink_diameter", Side::Hole),
+];
+
+/// What the coating does to the flank, the bolt's hole and the thread, and the order for it.
+fn coat(design: &mut Design, s: &Spec) {
+    let Some(coating) = &s.common.coating else { return };
+    coated::class_for(design, &s.common, s.height.min(s.base));
+    design.computed_length(
+        "flank_growth",
+        "diameters of the flank grow by",
+        coating.growth * (2.0 / s.half_angle.cos()),
+        "2 film/cos a",
+    );
+    design.computed_length(
+        "coating_rise",
+        "the film lifts a cup on this cone by",
+        seating::coating_rise(coating.growth, Length::ZERO, s.half_angle),
+        "film/sin a",
+    );
+    let mut masked = "Mask the flank where heights count: there the film wears through.".to_string();
+    if let Some(bolt) = &s.bolt {
+        match bolt.kind {
+            BoltKind::Through { .. } => {
+                coated::passes(design, &s.common, "bolt_hole", bolt.size.major, "the bolt");
+            }
+            BoltKind::FromBelow { .. } => {
+                masked = format!("{masked} {}", coated::tapped(design, &s.common, &bolt.size));
+            }
+        }
+    }
+    coated::order(design, &s.common, &Order { sizes: COATED, masked: masked.trim(), welded: s.weld_on });
+}
+
+/// What the cone stands on, as written: a cup that names the cone holds its load against it.
+fn stands_on(design: &mut Design, s: &Spec) {
+    if let Some(wall) = &s.crossbar_wall {
+        design.given_length(&read::CROSSBAR_WALL, wall);
+    }
+    if s.crossbar_written {
+        common::dissimilar(design, &s.common, &s.crossbar_material);
+    }
+}
+
 /// Leg of the fillet round the foot of a cone that is welded on; nought for one that is bolted.
 pub fn fillet(s: &Spec) -> Length {
     if !s.weld_on {
@@ -124,15 +177,13 @@ fn own_forces(design: &mut Design, s: &Spec) -> Option<strength::Forces> {
     let load = s.seat_load.as_ref()?;
     design.given(&read::SEAT_LOAD, load, Value::Force);
     let side = common::side_force(design, &read::SIDE_FACTOR, s.side_factor.as_ref(), load.value);
-    if let Some(wall) = &s.crossbar_wall {
-        design.given_length(&read::CROSSBAR_WALL, wall);
-    }
     Some(strength::Forces { down: load.value, side, height: s.height, contact: s.tip })
 }
 
 fn bolt_sizes(design: &mut Design, s: &Spec) {
     let Some(bolt) = &s.bolt else { return };
     design.given_text(&read::THREAD, &bolt.thread);
+    common::bolt_steel(design, &bolt.steel);
     if bolt.register {
         let key = if s.foot_diameter.is_some() { read::FOOT_DIAMETER.name } else { read::BASE_DIAMETER.name };
         location::register(design, key, s.foot_width());

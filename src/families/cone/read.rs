@@ -3,7 +3,7 @@
 use crate::description::Fields;
 use crate::design::AngleLimits;
 use crate::families::Workplace;
-use crate::families::common::{self, Common, mm, settled};
+use crate::families::common::{self, BoltSteel, Common, mm, settled};
 use crate::key::{Given, Key, Kind};
 use crate::shop::Material;
 use crate::source::Confirmed;
@@ -137,7 +137,7 @@ pub const REGISTER: Key = Key::new(
 );
 
 /// Keys of `[bolt]`.
-pub const BOLT_KEYS: &[Key] = &[THREAD, WAY, HEAD, CLEARANCE, TAP_DEPTH, HEAD_DEPTH, REGISTER];
+pub const BOLT_KEYS: &[Key] = &[THREAD, common::BOLT_CLASS, WAY, HEAD, CLEARANCE, TAP_DEPTH, HEAD_DEPTH, REGISTER];
 
 /// Keys of a cone's part file.
 pub const KEYS: &[Key] = &[
@@ -218,6 +218,8 @@ pub struct Bolt {
     pub clearance: Length,
     /// The foot sits in a recess.
     pub register: bool,
+    /// Its steel.
+    pub steel: BoltSteel,
     /// Sizes of its head or tap drill are from memory.
     pub unconfirmed: bool,
 }
@@ -306,6 +308,13 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let (seat_load, side_factor, crossbar_wall) =
         (fields.load(&SEAT_LOAD), fields.number(&SIDE_FACTOR), fields.length(&CROSSBAR_WALL));
     let crossbar_material = common::material(fields, place, &CROSSBAR_MATERIAL, "steel S235");
+    if !fields.has(&SEAT_LOAD) {
+        common::not_here(fields, &[&SIDE_FACTOR], "it is a share of seat_load: add seat_load = \"160 kg\"");
+    }
+    if !fields.has(&BOLT) && !weld_on {
+        let help = "add [bolt] with thread = \"M10\", or mounting = \"weld-on\"";
+        fields.problem_at(&MOUNTING, "bolt-on, and no bolt is told".into(), Some(help.into()));
+    }
     let (base, tip, half_angle, height) = four?;
     let bolt = settled(bolt)?;
     let spec = Spec {
@@ -389,6 +398,8 @@ fn bolt(table: &Fields) -> Option<Bolt> {
     let size = common::thread(table, &THREAD, &thread)?;
     let clearance = common::clearance_hole(table, &THREAD, size, series)?;
     let register = table.choice(&REGISTER).is_some();
+    idle(table, way, head);
+    let steel = common::bolt_class(table);
     if way == "from below" {
         let depth = tap_depth.map_or(size.major * 1.5, |d| d.value);
         let tap_drill = size.tap_drill();
@@ -397,12 +408,33 @@ fn bolt(table: &Fields) -> Option<Bolt> {
             size,
             clearance,
             register,
+            steel,
             unconfirmed: tap_drill.confirmed == Confirmed::Memory,
             kind: BoltKind::FromBelow { tap_drill: tap_drill.drill.diameter, depth },
         });
     }
     let (recess, unconfirmed) = recess(table, size, head, head_depth)?;
-    Some(Bolt { thread, size, clearance, register, unconfirmed, kind: BoltKind::Through { hole: clearance, recess } })
+    Some(Bolt {
+        thread,
+        size,
+        clearance,
+        register,
+        steel,
+        unconfirmed,
+        kind: BoltKind::Through { hole: clearance, recess },
+    })
+}
+
+/// Keys of the other way of holding, which would do nothing.
+fn idle(table: &Fields, way: &str, head: &str) {
+    if way == "through" {
+        common::not_here(table, &[&TAP_DEPTH], "full thread is cut where way = \"from below\"");
+    } else {
+        common::not_here(table, &[&HEAD, &HEAD_DEPTH], "a head sits in the nose where way = \"through\"");
+    }
+    if way == "through" && head != "counterbore" {
+        common::not_here(table, &[&HEAD_DEPTH], "only a counterbore has a depth: head = \"counterbore\"");
+    }
 }
 
 /// The recess for the head, and whether its sizes are from memory.

@@ -2,7 +2,7 @@
 
 use crate::design::{Check, Design, Value, Verdict};
 use crate::families::common;
-use crate::mechanics::bolts::{CLASS_8_8, tipping_pull};
+use crate::mechanics::bolts::tipping_pull;
 use crate::mechanics::strength::{self, RoundSection, SHEAR_SHARE};
 use crate::source::Source;
 use crate::units::{Force, Length, Stress};
@@ -27,7 +27,7 @@ const BOLT: Check = Check {
     key: "cone_bolt",
     what: "share of the cone's bolt that shear and tipping take",
     worst: Verdict::Fail,
-    source: Source::Published("EN 1993-1-8 table 3.4, class 8.8"),
+    source: Source::Published("EN 1993-1-8 table 3.4; strengths of ISO 898-1 and ISO 3506-1"),
 };
 const WALL: Check = Check {
     key: "crossbar_wall",
@@ -110,13 +110,17 @@ fn bolt(design: &mut Design, s: &Spec, forces: &Forces) {
     let Some(bolt) = s.bolt.as_ref().filter(|_| !s.weld_on) else { return };
     let pull = tipping_pull(forces.side, forces.arm(s), s.foot_width());
     let across = if bolt.register { Force::ZERO } else { forces.side };
-    let taken = CLASS_8_8.taken(bolt.size.stress_area(), across, pull);
+    let class = bolt.steel.class;
+    let taken = class.taken(bolt.size.stress_area(), across, pull);
     design.at_most(
         &BOLT,
         Value::Share(taken),
         Value::Share(1.0),
         None,
-        "a bolt of class 8.8, its clamping not counted on: a thicker bolt, a wider foot, or a register that takes the side force",
+        format!(
+            "a bolt of class {}, its clamping not counted on: a thicker or harder bolt, a wider foot, or a register that takes the side force",
+            class.name
+        ),
     );
 }
 

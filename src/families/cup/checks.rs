@@ -14,7 +14,7 @@ use crate::units::{Angle, Length};
 
 use super::read::{Hole, Mate, Plate, Spec};
 use super::route;
-use super::seat::{Seat, softer};
+use super::seat::{self, Seat, softer};
 use super::strength;
 
 const LASER_HOLE: Check = Check {
@@ -185,6 +185,9 @@ pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>, forces: Option
         if let Some(forces) = forces {
             strength::checks(design, s, mate, forces);
         }
+    }
+    if s.frame_written {
+        common::dissimilar(design, &s.common, &s.frame_material);
     }
     common::checks(design, &s.common);
     common::swells(design, &s.common, s.plate.extent().0.max(s.plate.extent().1));
@@ -452,10 +455,8 @@ fn pairing(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
     if s.seat_load.is_some() {
         common::printed_under_load(design, &[&s.common.material, &mate.cone.common.material]);
     }
-    let film = |c: &common::Common| c.coating.as_ref().map_or(Length::ZERO, |c| c.growth);
-    let (cone, cup) = (film(&mate.cone.common), film(&s.common));
-    if cone + cup > Length::ZERO {
-        let rise = seating::coating_rise(cone, cup, mate.cone.half_angle).rounded();
+    let rise = seat::film_rise(s, &mate.cone).rounded();
+    if rise > Length::ZERO {
         let verdict = if rise > Length::mm(0.1) { Verdict::Caution } else { Verdict::Ok };
         design.finding(&PASTE, verdict, Some(Value::Length(rise)), Limit::AtMost(Value::Length(Length::mm(0.1))),
             "the frame sits higher by this until the film wears through, then it comes down: mask flank and rim and grease them");

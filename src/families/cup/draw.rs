@@ -146,7 +146,7 @@ fn section(s: &Spec, flat: &Flat) -> View {
                 let (a, b) = across(first.diameter, t);
                 view = view.diameter_between("hole_diameter", a, b, Side::Above).as_datum('A');
                 let (a, b) = across(last.diameter, Length::ZERO);
-                view = view.diameter_between("through_diameter", a, b, Side::Below);
+                view = view.diameter_between("through_diameter", a, b, Side::Below).auxiliary();
                 view = view.distance(
                     "stop_depth",
                     Point::new(first.diameter / 2.0, t - stop.value),

@@ -11,7 +11,8 @@ mod strength;
 use crate::description::Fields;
 use crate::design::{Design, Limits, Value};
 use crate::drawing::View;
-use crate::families::common;
+use crate::families::coated::{self, Order};
+use crate::families::common::{self, Side};
 use crate::families::cone::strength::Forces;
 use crate::families::location;
 use crate::families::{Family, Workplace};
@@ -38,6 +39,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let spec = read::read(fields, place)?;
     let mut design = Design::new(spec.common.header.clone());
     plate_sizes(&mut design, &spec);
+    coated::record(&mut design, &spec.common);
     hole_sizes(&mut design, &spec, fields)?;
     mounting_sizes(&mut design, &spec);
     let main = route::main_hole(&design, &spec);
@@ -63,6 +65,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     });
     checks::checks(&mut design, &spec, seat.as_ref(), forces.as_ref());
     make::operations(&mut design, &spec, main, forces.as_ref());
+    coat(&mut design, &spec);
     design.drawing = Some(draw::drawing(&spec, &flat, seat.as_ref()));
     design.cutting = Some(cutting);
     design.solids.push(Solid::only(Body::Flat(flat)));
@@ -87,6 +90,45 @@ pub fn gap_limits(s: &Spec, cone: &super::cone::read::Spec, fields: &Fields) -> 
 /// Source: geometry of the cone.
 pub fn seat_mouth(small: Length, half_angle: Angle, thickness: Length) -> Length {
     small + thickness * crate::turning::taper_ratio(half_angle)
+}
+
+/// Sizes that a film changes, and whether it closes them.
+const COATED: &[(&str, Side)] = &[
+    ("length", Side::Shaft),
+    ("width", Side::Shaft),
+    ("diameter", Side::Shaft),
+    ("thickness", Side::Shaft),
+    ("hole_diameter", Side::Hole),
+    ("slot_length", Side::Hole),
+    ("mounting_hole", Side::Hole),
+];
+
+/// What the coating does to the plate's holes and the seat, and the order for it.
+fn coat(design: &mut Design, s: &Spec) {
+    if let Some(mate) = &s.mate {
+        let rise = seat::film_rise(s, &mate.cone);
+        if let Some(Value::Length(bare)) =
+            design.dimension("seat_height").filter(|_| rise > Length::ZERO).map(|d| d.value.clone())
+        {
+            design.computed_length("coated_seat_height", "seat height, coated", bare + rise, "h + films/sin a");
+        }
+    }
+    let Some(coating) = &s.common.coating else { return };
+    if let (Hole::Turned { half_angle, .. }, None) = (&s.hole, &s.mate) {
+        let rise = seating::coating_rise(coating.growth, Length::ZERO, half_angle.value);
+        design.computed_length("coating_rise", "the film lifts this cup on its cone by", rise, "film/sin b");
+    }
+    coated::class_for(design, &s.common, s.thickness.value);
+    if let Some(size) = s.mounting.as_ref().and_then(|m| m.size) {
+        coated::passes(design, &s.common, "mounting_hole", size.major, "the bolt");
+    }
+    let dowels = s.mounting.as_ref().is_some_and(|m| m.dowels.is_some());
+    let masked = if dowels {
+        "Mask the rim that meets the cone where heights count. The dowel holes are reamed afterwards, through the film."
+    } else {
+        "Mask the rim that meets the cone where heights count: there the film wears through."
+    };
+    coated::order(design, &s.common, &Order { sizes: COATED, masked, welded: s.mounting.is_none() });
 }
 
 /// Records the load on the seat; gives what acts down and across.
@@ -211,6 +253,7 @@ fn mounting_sizes(design: &mut Design, s: &Spec) {
     let Some(m) = &s.mounting else { return };
     if let Some(thread) = &m.thread {
         design.given_text(&read::BOLT, thread);
+        common::bolt_steel(design, &m.steel);
     }
     match &m.given_hole {
         Some(hole) => design.written_length("mounting_hole", "mounting hole", hole),

@@ -2,7 +2,7 @@
 
 use crate::description::Fields;
 use crate::families::Workplace;
-use crate::families::common::{self, Common, mm, settled};
+use crate::families::common::{self, BoltSteel, Common, mm, settled};
 use crate::families::cone;
 use crate::key::{Given, Key, Kind};
 use crate::seating::bedding::Rim;
@@ -40,7 +40,7 @@ pub const FRAME_MATERIAL: Key = Key::new(
     "frame_material",
     "material of the frame",
     Kind::Text,
-    "of what a cup without mounting holes is welded to, such as \"steel S235\"",
+    "of what the cup is bolted or welded to, such as \"steel S235\"",
 );
 pub const LIFT: Key = Key::new(
     "lift",
@@ -184,8 +184,18 @@ pub const HOLE_KEYS: &[Key] = &[
     ALLOWANCE,
 ];
 /// Keys of `[mounting]`.
-pub const MOUNTING_KEYS: &[Key] =
-    &[BOLT, MOUNTING_DIAMETER, CLEARANCE, SPACING, CIRCLE, NUMBER, FIRST_ANGLE, DOWELS, DOWEL_SPACING];
+pub const MOUNTING_KEYS: &[Key] = &[
+    BOLT,
+    common::BOLT_CLASS,
+    MOUNTING_DIAMETER,
+    CLEARANCE,
+    SPACING,
+    CIRCLE,
+    NUMBER,
+    FIRST_ANGLE,
+    DOWELS,
+    DOWEL_SPACING,
+];
 /// Keys of a cup's part file.
 pub const KEYS: &[Key] = &[
     common::FAMILY,
@@ -224,7 +234,7 @@ pub struct Spec {
     pub mate: Option<Mate>,
     pub seat_load: Option<Given<Force>>,
     pub side_factor: Option<Given<f64>>,
-    /// What a cup without mounting holes is welded to, and whether that was written.
+    /// What the cup is bolted or welded to, and whether that was written.
     pub frame_material: Material,
     pub frame_written: bool,
     pub lift: Option<Given<Length>>,
@@ -310,6 +320,8 @@ pub struct Mounting {
     pub thread: Option<Given<String>>,
     /// Size of that thread.
     pub size: Option<Thread>,
+    /// Steel of its bolts.
+    pub steel: BoltSteel,
     pub hole: Length,
     pub given_hole: Option<Given<Length>>,
     pub pattern: Pattern,
@@ -365,6 +377,12 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let side_factor = fields.number(&SIDE_FACTOR);
     let frame_material = common::material(fields, place, &FRAME_MATERIAL, "steel S235");
     let frame_written = fields.has(&FRAME_MATERIAL);
+    if !fields.has(&SEAT_LOAD) {
+        common::not_here(fields, &[&SIDE_FACTOR], "it is a share of seat_load: add seat_load = \"160 kg\"");
+    }
+    if !fields.has(&MATES) {
+        common::not_here(fields, &[&LIFT], "the side play is that on a cone: add mates = \"cone.toml\"");
+    }
     let mounting = settled(mounting)?;
     let mate = settled(mate)?;
     let spec = Spec {
@@ -509,6 +527,15 @@ fn mounting(table: &Fields) -> Option<Mounting> {
     let (spacing, circle, number, first) =
         (table.lengths(&SPACING), table.length(&CIRCLE), table.count(&NUMBER), table.angle(&FIRST_ANGLE));
     let size = thread.as_ref().map(|thread| common::thread(table, &BOLT, thread));
+    if thread.is_none() {
+        common::not_here(table, &[&common::BOLT_CLASS], "it is that of a bolt: add thread = \"M8\"");
+    }
+    if given_hole.is_some() {
+        common::not_here(table, &[&CLEARANCE], "the hole's diameter is written: leave out one of the two");
+    }
+    if spacing.is_some() {
+        common::not_here(table, &[&NUMBER, &FIRST_ANGLE], "they belong to circle; spacing is four on a rectangle");
+    }
     let hole = match (&given_hole, size) {
         (Some(hole), _) => Some(hole.value),
         (None, Some(size)) => size.and_then(|size| common::clearance_hole(table, &BOLT, size, series)),
@@ -551,7 +578,8 @@ fn mounting(table: &Fields) -> Option<Mounting> {
         }
     };
     let dowels = settled(dowels(table))?;
-    Some(Mounting { thread, size: settled(size)?, hole: hole?, given_hole, pattern: pattern?, dowels })
+    let steel = common::bolt_class(table);
+    Some(Mounting { thread, steel, size: settled(size)?, hole: hole?, given_hole, pattern: pattern?, dowels })
 }
 
 fn dowels(table: &Fields) -> Option<Option<Dowels>> {

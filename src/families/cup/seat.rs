@@ -348,6 +348,12 @@ pub fn entry_ring(s: &Spec) -> Length {
     if matches!(s.hole, Hole::Turned { .. }) { drawn.mouth } else { drawn.hole }
 }
 
+/// How much higher the cup sits by the films on cone and cup.
+pub fn film_rise(s: &Spec, cone: &Cone) -> Length {
+    let film = |c: &common::Common| c.coating.as_ref().map_or(Length::ZERO, |c| c.growth);
+    seating::coating_rise(film(&cone.common), film(&s.common), cone.half_angle)
+}
+
 /// Depth of the ring of contact below the entry face.
 pub fn contact_depth(s: &Spec, cone: &Cone) -> Length {
     let corners = corners(s);

@@ -4,7 +4,6 @@ use crate::design::{Check, Design, Value, Verdict};
 use crate::families::common;
 use crate::families::cone::strength::{Forces, against};
 use crate::mechanics::MechanicsError;
-use crate::mechanics::bolts::CLASS_8_8;
 use crate::mechanics::strength::{self, SHEAR_SHARE};
 use crate::source::Source;
 use crate::units::{Force, Length, Stress};
@@ -36,7 +35,7 @@ const BOLTS: Check = Check {
     key: "cup_bolts",
     what: "share of the mounting bolts that the side force takes",
     worst: Verdict::Fail,
-    source: Source::Published("EN 1993-1-8 table 3.4, class 8.8"),
+    source: Source::Published("EN 1993-1-8 table 3.4; strengths of ISO 898-1 and ISO 3506-1"),
 };
 
 /// Bending stress over yield at which a rectangular section folds: plastic over elastic section modulus.
@@ -116,12 +115,12 @@ fn bending(s: &Spec, forces: &Forces) -> Result<Stress, MechanicsError> {
 fn bolts(design: &mut Design, s: &Spec, forces: &Forces) {
     let Some((m, size)) = s.mounting.as_ref().and_then(|m| Some((m, m.size?))) else { return };
     let each = forces.side / m.centres().len() as f64;
-    let taken = CLASS_8_8.taken(size.stress_area(), each, Force::ZERO);
+    let taken = m.steel.class.taken(size.stress_area(), each, Force::ZERO);
     design.at_most(
         &BOLTS,
         Value::Share(taken),
         Value::Share(1.0),
         None,
-        "bolts of class 8.8 in shear through the thread, their clamping not counted on",
+        format!("bolts of class {} in shear through the thread, their clamping not counted on", m.steel.class.name),
     );
 }

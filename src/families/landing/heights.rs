@@ -27,10 +27,11 @@ pub fn on_pad(seat: &SeatSpec) -> bool {
     matches!(seat.kind, Some("clear" | "pad"))
 }
 
-/// The frame's underside over the face that the cone stands on: foot + seat height + plate. `None` for a pad.
+/// The frame's underside over the face that the cone stands on: foot + seat height + what the films lift + plate. `None` for a pad.
 pub fn frame_height(seat: &SeatSpec) -> Option<Length> {
     let cup = seat.cup.as_ref().filter(|_| !on_pad(seat))?;
-    Some(seat.cone.foot_height() + seat_height(seat, cup) + cup.thickness.value)
+    let films = cup::seat::film_rise(cup, &seat.cone);
+    Some(seat.cone.foot_height() + seat_height(seat, cup) + films + cup.thickness.value)
 }
 
 /// Seat height of the cup on its cone.

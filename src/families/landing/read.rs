@@ -302,6 +302,12 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
             None,
         );
     }
+    common::not_here(
+        fields,
+        &[&common::ENVIRONMENT, &common::COATING, &common::COATING_THICKNESS],
+        "it stands in the part files of the cones and cups: write it there",
+    );
+    common::not_here(fields, &[&common::GENERAL_TOLERANCE], "each cone and cup has its own: write it there");
     let (centre, target) = (point3(fields, &CENTRE), point3(fields, &TARGET));
     let (friction, hoist_swing, tie_down) =
         (fields.number(&FRICTION), fields.length(&HOIST_SWING), fields.force(&TIE_DOWN));

@@ -1,6 +1,7 @@
 //! One shim of the right width, for one side or for two, and the float that it leaves.
 
 mod chain;
+mod film;
 mod members;
 pub mod read;
 mod route;
@@ -10,6 +11,7 @@ mod supply;
 use crate::description::Fields;
 use crate::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::drawing::{Characteristic, Drawing, Frame, Side as Place, View};
+use crate::families::coated;
 use crate::families::common;
 use crate::families::{Family, Workplace};
 use crate::key::Given;
@@ -113,20 +115,23 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     // A shim for each side of each assembly.
     design.header.count = spec.common.header.count * spec.sides.count() as u32;
     given(&mut design, &spec);
+    coated::record(&mut design, &spec.common);
     let film = stack_took_up(&mut design, &spec);
     in_service(&mut design, &worked);
     results(&mut design, &spec, answer, worked.window);
     supply::instruments(&mut design, &spec, &worked);
     let at_hand = supply::at_hand(&mut design, &spec, answer, film, fields)?;
-    let sheet = from_stock(&spec, answer, fields)?;
-    let route = route::choose(&spec, answer, at_hand, sheet);
+    let made = film::before(&spec, answer, fields)?;
+    let sheet = from_stock(&spec, &made, fields)?;
+    let route = route::choose(&spec, &made, at_hand, sheet);
+    film::record(&mut design, &spec, answer, &made, &route);
     checks(&mut design, &spec, &worked);
     slips::tell(&mut design, &spec);
-    routed(&mut design, &spec, answer, &route);
+    routed(&mut design, &spec, &made, &route);
     chain::record(&mut design, &spec, &worked, &closed);
     let ladder = supply::batch(&mut design, &spec, fields)?;
-    ring(&mut design, &spec, answer, &route, &ladder).map_err(|error| fields.problem_here(error.to_string())).ok()?;
-    route::operations(&mut design, &spec, answer, &route);
+    ring(&mut design, &spec, &made, &route, &ladder).map_err(|error| fields.problem_here(error.to_string())).ok()?;
+    route::operations(&mut design, &spec, &worked.answer, &made, &route);
     Some(design)
 }
 
@@ -367,7 +372,7 @@ fn ring(
         return Ok(());
     }
     let middle = flat(a.each)?;
-    let key = if ladder.is_empty() { "width" } else { "widths" };
+    let key = if ladder.is_empty() { film::ground(design) } else { "widths" };
     design.drawing = Some(drawing(&middle, key, bored, outside.value, a.each));
     if ladder.is_empty() {
         common::mass(design, &s.common.material, middle.volume(), design.header.count);
@@ -375,7 +380,7 @@ fn ring(
     }
     for (width, _) in ladder {
         let name = format!("{}-{}", show::length_number(*width, unit).replace('.', "-"), show::unit_name(unit));
-        design.solids.push(named(name, *width)?);
+        design.solids.push(named(name, *width - film::both_faces(s))?);
     }
     Ok(())
 }
@@ -389,11 +394,13 @@ fn bore_limits(design: &mut Design, s: &Spec, bore: &Given<Length>, route: &Rout
     let size = bore.value.rounded();
     // A shaft that is known to be smaller leaves room below.
     let least = s.over.as_ref().map_or(size, |over| over.value.rounded().max(size - width / 2.0));
+    // A film on the wall closes it again.
+    let least = least + s.common.coating.as_ref().map_or(Length::ZERO, |c| c.growth * 2.0).rounded();
     let Route::Sheet(choice) = route else {
         if let Some(l) = general {
             design.limit("bore", Limits { lower: least, upper: least + width, ..l });
         }
-        return size;
+        return size.max(least);
     };
     let cut = processes::cut_deviation(size, choice.stock).map_or(Length::ZERO, |d| d.value * 2.0);
     let upper = least + width.max(cut);

@@ -247,6 +247,9 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let target = fields.required_length_range(&TARGET_FLOAT);
     let sides = fields.count(&SIDES).map_or(Sides::One, |n| if n.value == 2 { Sides::Two } else { Sides::One });
     let (offset, bore, outside) = (fields.length(&OFFSET), fields.length(&BORE), fields.length(&OUTSIDE_DIAMETER));
+    if sides == Sides::One {
+        common::not_here(fields, &[&OFFSET], "a centring offset needs a shim on both sides: sides = 2");
+    }
     let shim_instrument = instrument(fields, &INSTRUMENT, Instrument::Micrometer);
     if !shim_instrument.measures_thickness() {
         let message = format!("a {} does not measure the width of a shim", shim_instrument.name());

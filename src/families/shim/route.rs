@@ -11,6 +11,7 @@ use crate::standards::stock;
 use crate::turning::{self, Load};
 use crate::units::{Length, LengthUnit};
 
+use super::film;
 use super::read::{self, Spec};
 
 /// The thickest sheet of which rings are cut to be ground. Source: common practice, no source.
@@ -78,13 +79,16 @@ pub fn parallel(a: &ShimAnswer) -> Length {
 }
 
 /// The order of work.
-pub fn operations(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
+pub fn operations(design: &mut Design, s: &Spec, a: &ShimAnswer, made: &ShimAnswer, route: &Route) {
     measured_first(design, s);
     match route {
         Route::Drawer(pieces) => from_drawer(design, s, pieces),
         Route::Sheet(choice) => from_sheet(design, s, *choice),
-        Route::Bar { ground, because } if s.ring.is_some() => from_bar(design, s, a, *ground, because),
-        Route::Bar { because, .. } => from_block(design, s, a, because),
+        Route::Bar { ground, because } if s.ring.is_some() => from_bar(design, s, made, *ground, because),
+        Route::Bar { because, .. } => from_block(design, s, made, because),
+    }
+    if !matches!(route, Route::Drawer(_)) {
+        coated(design, s);
     }
     put_in(design, s, a);
     common::at_machines(design);
@@ -113,8 +117,12 @@ fn from_drawer(design: &mut Design, s: &Spec, pieces: &[(Side, Length)]) {
         format!("the shim of {}{side}", show::length_both(*width, s.common.header.unit))
     };
     let list: Vec<String> = pieces.iter().map(one).collect();
+    let coated =
+        s.common.coating.as_ref().map_or_else(String::new, |c| {
+            format!(" Nothing is coated afterwards: one without {} is kept oiled.", c.name)
+        });
     let text = format!(
-        "Take {} from the drawer: nothing is cut or ground. Deburr, clean, and measure once more at four places.",
+        "Take {} from the drawer: nothing is cut or ground. Deburr, clean, and measure once more at four places.{coated}",
         list.join(" and ")
     );
     design.step("bench", text).measure("width", s.shim_instrument.name());
@@ -166,7 +174,7 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let faced = match (s.batch.is_some(), ground) {
         (true, _) => format!("{} over the width of its row", size(left_to_grind(unit))),
         (false, true) => size(a.each + left_to_grind(unit)),
-        (false, false) => common::between(design, "width"),
+        (false, false) => common::between(design, film::ground(design)),
     };
     let text = format!(
         "Not from sheet: {because}. Chuck the bar with {} out of the jaws, at least {} in them: face it, turn the outside to {across}, drill and bore to {over}, part off {} over the width. Turn round, {}; face to {faced}, cuts of at most {}; deburr. Speeds with HSS: roughing {roughing} rpm, finishing {finishing} rpm outside; bore {boring} rpm.",
@@ -201,14 +209,12 @@ fn to_width(design: &mut Design, s: &Spec, grind_off: Option<Length>) {
         hardening::harden(design, &s.common.material, "hardness", "the ring, clamped between flat plates", None);
     }
     let with = s.shim_instrument.name();
-    let proof = if design.dimension("width_reading").is_some() { "width_reading" } else { "width" };
-    let ladder: Vec<String> = (1..=design.dimensions.len())
-        .map(|i| format!("width_{i}"))
-        .take_while(|key| s.batch.is_some() && design.dimension(key).is_some())
-        .collect();
+    let coats = s.common.coating.is_some();
+    let proof = if coats { film::ground(design) } else { proof(design) };
+    let prove = if coats { "" } else { " The reading must lie inside the limits that prove the width." };
+    let ladder = ladder(design, s);
     let Some(off) = grind_off else {
-        let text =
-            "Flatten, deburr both edges; a burr is float. The reading must lie inside the limits that prove the width.";
+        let text = format!("Flatten, deburr both edges; a burr is float.{prove}");
         design.step("bench", text).measure(proof, with).measure("parallel", "micrometer, at four places");
         return;
     };
@@ -216,7 +222,10 @@ fn to_width(design: &mut Design, s: &Spec, grind_off: Option<Length>) {
         design.dimension("parallel").map_or_else(String::new, |d| show::value(&d.value, s.common.header.unit));
     let step = if ladder.is_empty() {
         let off = show::length_both(off.rounded(), s.common.header.unit);
-        design.step("grinder", format!("Grind or lap both faces, {off} off together, parallel within {parallel}. Deburr both edges; a burr is float. The reading must lie inside the limits that prove the width.")).measure(proof, with)
+        design.step("grinder", format!("Grind or lap both faces, {off} off together, parallel within {parallel}. Deburr both edges; a burr is float.{prove}")).measure(proof, with)
+    } else if coats {
+        let less = show::length_both(film::both_faces(s).rounded(), s.common.header.unit);
+        design.step("grinder", format!("Grind or lap both faces to the widths of this table, each less {less} for the film on both faces, so many of each, parallel within {parallel}. Deburr both edges; a burr is float. Tie a tag with the width to each.")).table("classes")
     } else {
         let step = design.step("grinder", format!("Grind or lap both faces to the widths of this table, so many of each, parallel within {parallel}. Deburr both edges; a burr is float. Mark the width on each ring.")).table("classes");
         for key in &ladder {
@@ -229,6 +238,34 @@ fn to_width(design: &mut Design, s: &Spec, grind_off: Option<Length>) {
         "A thin ring is held for grinding {}, never by the fingers: it is snatched, or it flies.",
         common::held_for_grinding(&s.common.material)
     ));
+}
+
+/// Keys of the widths of a ladder.
+fn ladder(design: &Design, s: &Spec) -> Vec<String> {
+    let keys = (1..=design.dimensions.len()).map(|i| format!("width_{i}"));
+    keys.take_while(|key| s.batch.is_some() && design.dimension(key).is_some()).collect()
+}
+
+/// Key of the reading that proves the finished width.
+fn proof(design: &Design) -> &'static str {
+    if design.dimension("width_reading").is_some() { "width_reading" } else { "width" }
+}
+
+/// The coating, and the reading that proves the width with the film on.
+fn coated(design: &mut Design, s: &Spec) {
+    if s.common.coating.is_none() {
+        return;
+    }
+    film::order(design, s);
+    let (proof, ladder, with) = (proof(design), ladder(design, s), s.shim_instrument.name());
+    let text = "Measure the coated width at four places: the film is part of it. The reading must lie inside the limits that prove the width.";
+    let step = design.step("bench", text);
+    if ladder.is_empty() {
+        step.measure(proof, with);
+    }
+    for key in &ladder {
+        step.measure(key, with);
+    }
 }
 
 fn each(s: &Spec) -> &'static str {

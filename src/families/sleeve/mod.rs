@@ -13,7 +13,8 @@ mod surface;
 
 use crate::description::Fields;
 use crate::design::{Design, Value};
-use crate::families::common;
+use crate::families::coated::{self, Order};
+use crate::families::common::{self, Side};
 use crate::families::{Family, Workplace};
 use crate::units::{Length, Mass, Volume};
 
@@ -34,6 +35,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let mut design = Design::new(spec.common.header.clone());
     design.header.material = Some(materials(&spec));
     sizes(&mut design, &spec, fields)?;
+    coated::record(&mut design, &spec.common);
     let fits = fit::fits(&mut design, &spec, fields)?;
     service::record(&mut design, &spec, &service::Service::of(&spec));
     press_fits(&mut design, &spec, &fits, fields)?;
@@ -53,7 +55,35 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         rollers::checks(&mut design, &spec, r, running);
     }
     make::operations(&mut design, &spec);
+    coat(&mut design, &spec, &machined);
     Some(design)
+}
+
+/// The order for the coating: what a fit, a bore on its shaft or rollers run on is not for a film.
+fn coat(design: &mut Design, s: &Spec, machined: &make::Machined) {
+    let mut masked: Vec<&str> = Vec::new();
+    if s.shaft.is_some() {
+        masked.push("the bore");
+    }
+    if s.housing.is_some() || s.rollers.is_some() {
+        masked.push("the outside");
+    }
+    let line = if masked.is_empty() {
+        String::new()
+    } else {
+        format!("Mask {}, or make it so much before that the fit is right after.", masked.join(" and "))
+    };
+    let mut sizes = vec![
+        (machined.bore.0.as_str(), Side::Hole),
+        (machined.outside.0.as_str(), Side::Shaft),
+        ("length", Side::Shaft),
+    ];
+    let pieces: Vec<String> =
+        (1..=s.segments.len()).flat_map(|i| [format!("segment_{i}_length"), format!("segment_{i}_outside")]).collect();
+    sizes.extend(pieces.iter().map(|key| (key.as_str(), Side::Shaft)));
+    let wall = (s.outside.value - s.bore.value) / 2.0;
+    coated::class_for(design, &s.common, wall);
+    coated::order(design, &s.common, &Order { sizes: &sizes, masked: &line, welded: false });
 }
 
 /// Works out whatever press fits the file has, with the pictures of all fits before theirs.

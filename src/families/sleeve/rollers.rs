@@ -121,7 +121,7 @@ pub struct Rollers {
     pub needle_class: Option<Given<String>>,
     pub hardness: Option<Given<Hardness>>,
     pub case_depth: Option<Given<Length>>,
-    pub core: Hardness,
+    pub core: Option<Given<Hardness>>,
     pub end_float: Option<Given<Length>>,
     pub position: Option<Length>,
     pub sealed: bool,
@@ -143,6 +143,9 @@ pub fn read(table: &Fields) -> Option<Rollers> {
         table.missing("how far it swings is missing", Some("swing = \"40 deg\", from end to end"));
         return None;
     }
+    if motion == Some("turns") {
+        common::not_here(table, &[&SWING], "what turns has no swing: motion = \"swings\", or leave it out");
+    }
     let number = |key: &'static Key, usual: f64| table.number(key).map_or(usual, |n| n.value);
     Some(Rollers {
         roller_diameter: roller_diameter?,
@@ -160,7 +163,7 @@ pub fn read(table: &Fields) -> Option<Rollers> {
         needle_class: table.text(&NEEDLE_CLASS),
         hardness: hardness?,
         case_depth: table.length(&CASE_DEPTH),
-        core: core?.map_or(USUAL_CORE, |c| c.value),
+        core: core?,
         end_float: table.length(&END_FLOAT),
         position: table.length(&POSITION).map(|p| p.value),
         sealed: table.flag(&SEALED).is_some_and(|s| s.value),
@@ -354,6 +357,9 @@ fn record_given(design: &mut Design, r: &Rollers, hardness: Hardness) {
     design.given_length(&ROLLER_LENGTH, &r.roller_length);
     design.given(&ROLLERS, &r.count, Value::Count);
     design.given(&LOAD, &r.load, Value::Force);
+    let motion = if r.swing.is_some() { "swings" } else { "turns" };
+    design.computed("motion", MOTION.label, Value::Text(motion.into()), "as written, or by the swing");
+    design.length_or(&END_FLOAT, r.end_float.as_ref(), USUAL_END_FLOAT, "usual end float of a pivot");
     design.computed("shock", SHOCK.label, Value::Number(r.shock), "as written, or 1 for a steady load");
     if let Ok(hv) = hardness.vickers() {
         design.computed(
@@ -446,7 +452,16 @@ fn record_needs(design: &mut Design, r: &Rollers, row: &RollerRow, a: &RacewayLo
             "p0/(0.555 x 9.81)",
         );
     }
-    if let Ok(by_shear) = row.case_depth(a.pressure, r.core) {
+    let core = r.core.as_ref().map_or(USUAL_CORE, |c| c.value);
+    if let Ok(by_shear) = row.case_depth(a.pressure, core) {
+        let hv = core.vickers().map(Value::Number);
+        match (&r.core, hv) {
+            (Some(_), Ok(hv)) => design.computed(CORE.name, "hardness of the core, HV", hv, "as written"),
+            (None, Ok(hv)) => {
+                design.assumed(CORE.name, "hardness of the core, HV", hv, "as catalogues ask of raceways on shafts");
+            }
+            (_, Err(_)) => {}
+        }
         let depth = by_shear.max(row.catalogue_case_depth()).max(LEAST_CASE);
         design.computed_length(
             "case_depth_needed",

@@ -161,8 +161,21 @@ pub fn standard_fits_holding(nominal: Length, hole: Length, shaft: Length) -> Ve
     LISTED.iter().map(|listed| listed.fit).filter(holds).collect()
 }
 
-/// A guess at the nominal size behind two measured sizes: their middle to the nearest whole 0.5 mm
+/// A guess at the nominal size behind two measured sizes: of the whole halves of a millimetre and sixteenths of an inch the
+/// one that lies nearest to either of them, then to their middle; millimetres where both are as near
 /// (common practice, no source). Below 0.25 mm the guess is 0, which no class accepts.
 pub fn likely_nominal(hole: Length, shaft: Length) -> Length {
-    Length::mm(((hole + shaft) / 2.0 / Length::mm(0.5)).round() * 0.5)
+    let middle = (hole + shaft) / 2.0;
+    let whole = |step: Length, size: Length| step * (size / step).round();
+    let steps = [Length::mm(0.5), Length::inches(1.0 / 16.0)];
+    let guesses = steps.into_iter().flat_map(|step| [hole, shaft, middle].map(|size| whole(step, size)));
+    let off = |n: &Length| {
+        let near = (hole - *n).abs().min((shaft - *n).abs());
+        (near.rounded().as_mm(), (middle - *n).abs().as_mm())
+    };
+    let nearer = |a: &Length, b: &Length| {
+        let ((an, am), (bn, bm)) = (off(a), off(b));
+        an.total_cmp(&bn).then(am.total_cmp(&bm))
+    };
+    guesses.min_by(nearer).unwrap_or(middle)
 }

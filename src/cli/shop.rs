@@ -1,0 +1,94 @@
+//! `check` of the shop's file: what it is, what is in force, whether it is sound.
+
+use std::io::{self, Write};
+use std::path::Path;
+
+use serde_json::{Value as Json, json};
+
+use super::reading::{self, SHOP_FILE};
+use super::{Exit, reading::shown};
+use crate::design::Value;
+use crate::export::text::aligned;
+use crate::shop::{Shop, Speeds};
+use crate::show;
+use crate::units::{Length, LengthUnit};
+
+/// A shop's file to begin with.
+pub const TEMPLATE: &str = include_str!("shop.toml");
+
+/// Whether the path is the shop's file.
+pub fn is_shop(path: &Path) -> bool {
+    path.file_name().is_some_and(|name| name == SHOP_FILE)
+}
+
+/// Key, words and what is in force.
+type Line = (&'static str, &'static str, String);
+
+/// Reads the shop's file: what is in force, or what is wrong with it.
+pub fn check(path: &Path, json: bool, err: &mut dyn Write) -> io::Result<Result<String, Exit>> {
+    let shop = match reading::shop_at(path, err)? {
+        Ok(shop) => shop,
+        Err(exit) => return Ok(Err(exit)),
+    };
+    let file = shown(path);
+    if json {
+        return Ok(Ok(as_json(&file, &shop).to_string()));
+    }
+    let rows: Vec<Vec<String>> = lines(&shop)
+        .into_iter()
+        .map(|(key, what, said)| {
+            let from = if shop.has_written(key) { "as written" } else { "not written: usual" };
+            vec![what.to_string(), said, from.to_string(), key.to_string()]
+        })
+        .collect();
+    let mut text = format!("{file}: the shop's file, no part; it is sound. In force for the part files beside it:\n");
+    for line in aligned(&rows) {
+        text += &format!("  {line}\n");
+    }
+    Ok(Ok(text))
+}
+
+fn as_json(file: &str, shop: &Shop) -> Json {
+    let row =
+        |(key, what, said): Line| json!({ "key": key, "label": what, "text": said, "written": shop.has_written(key) });
+    json!({ "file": file, "family": "shop", "in_force": lines(shop).into_iter().map(row).collect::<Vec<_>>() })
+}
+
+fn lines(shop: &Shop) -> Vec<Line> {
+    let unit = shop.unit;
+    let length = |l: Length| show::length_both(l.rounded(), unit);
+    let machines = &shop.machines;
+    let taper = shop.taper_attachment.map_or_else(
+        || ("none".to_string(), "none".to_string()),
+        |(long, angle)| (length(long), show::value(&Value::Angle(angle), unit)),
+    );
+    let own: Vec<&str> = shop.own().iter().map(|m| m.name.as_str()).collect();
+    let lathe = match &machines.lathe {
+        Speeds::Stepless(..) => "min_speed_rpm",
+        Speeds::Steps(_) if shop.has_written("max_speed_rpm") => "max_speed_rpm",
+        Speeds::Steps(_) => "lathe_speeds_rpm",
+    };
+    vec![
+        ("units", "unit shown first", if unit == LengthUnit::Mm { "mm" } else { "in" }.into()),
+        ("tool", "turning tool", shop.tool.into()),
+        ("general_tolerance", "general tolerance", format!("ISO 2768-{}", shop.general_tolerance)),
+        (lathe, "speeds of the lathe", speeds(&machines.lathe)),
+        ("drill_press_speeds_rpm", "speeds of the drill press", speeds(&machines.drill_press)),
+        ("compound_travel", "travel of the compound slide", length(shop.compound_travel)),
+        ("taper_attachment_length", "length of the taper attachment", taper.0),
+        ("taper_attachment_angle", "its greatest half-angle", taper.1),
+        ("depth_of_cut", "roughing cut per side", length(shop.depth_of_cut(unit))),
+        ("finish_allowance", "metal left square to a flank", length(shop.finish_allowance(unit))),
+        ("check_roller", "check rollers", length(shop.check_roller(unit))),
+        ("material", "materials of its own", if own.is_empty() { "none".into() } else { own.join(", ") }),
+    ]
+}
+
+/// `70, 120, 210 rpm`, or `50 to 1500 rpm, any`.
+fn speeds(speeds: &Speeds) -> String {
+    let rpm = |s: &crate::units::SpindleSpeed| show::trimmed(s.as_rpm(), 0);
+    match speeds {
+        Speeds::Steps(steps) => format!("{} rpm", steps.iter().map(rpm).collect::<Vec<_>>().join(", ")),
+        Speeds::Stepless(least, most) => format!("{} to {} rpm, any", rpm(least), rpm(most)),
+    }
+}
