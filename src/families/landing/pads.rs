@@ -145,8 +145,11 @@ fn settles(design: &mut Design, s: &Spec) {
         return;
     }
     let uneven = span(|s| s.0).max(span(|s| s.1)).rounded();
-    let each: Vec<String> =
-        all.iter().map(|(name, (least, most))| format!("{name} by {} to {}", mm(*least), mm(*most))).collect();
+    let one = |(name, (least, most)): &(&str, (Length, Length))| match *most == Length::ZERO {
+        true => format!("{name} on its pad not at all"),
+        false => format!("{name} by {} to {}", mm(*least), mm(*most)),
+    };
+    let each: Vec<String> = all.iter().map(one).collect();
     let verdict = if uneven > SEATED_WITHIN { Verdict::Caution } else { Verdict::Ok };
     let because = format!(
         "{}: set it down once with its full weight, then measure the heights and shim; rims that settle alike, rounded or of harder plate, spare that",
