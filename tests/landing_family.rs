@@ -563,3 +563,32 @@ fn what_a_survey_hides_is_told() {
         assert_eq!(code, wanted, "{out}{err}");
     }
 }
+
+/// A column on three seats: a turned seat, a slot of another width, a clear hole. Slot and hole are sized from a straight
+/// hole (44 mm: width of a slot is that of its round ends), not from the wide mouth of the turned seat; the bearing ring
+/// of a pad lies outside what the pad leaves open for foot and weld (foot 63.5 + 2 mm: 65.5 + 2 x 10 mm); and a slot that
+/// does not carry its load (its own sheet says so) leaves nothing in order about how the set settles.
+/// Source: plane geometry, worked by hand.
+#[test]
+fn a_turned_seat_beside_a_slot() {
+    let folder = tempfile::tempdir().unwrap();
+    let here = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/column");
+    for entry in fs::read_dir(here).unwrap() {
+        let path = entry.unwrap().path();
+        fs::copy(&path, folder.path().join(path.file_name().unwrap())).unwrap();
+    }
+    let (_, out, err) = run(folder.path(), &["check", "landing.toml", "--json"]);
+    let all: Json = serde_json::from_str(&out).unwrap_or_else(|e| panic!("{e}: {err}"));
+    let all = &all[0];
+    let holes = &all["landing"]["arrangement"];
+    let (slot, clear) = (&holes[1], &holes[2]);
+    near(&slot["length_mm"], 44.0 + 2.0 * slot["float_mm"].as_f64().unwrap(), 1e-6);
+    near(&clear["diameter_mm"], 44.0 + 2.0 * clear["clearance_mm"].as_f64().unwrap(), 1e-6);
+    let settles = all["findings"].as_array().unwrap().iter().find(|f| f["key"] == "settling_uneven").unwrap();
+    assert_eq!(settles["verdict"], "caution");
+    assert!(settles["because"].as_str().unwrap().contains("how far B settles"), "{settles}");
+    let (_, out, err) = run(folder.path(), &["make", "landing.toml", "--only", "txt"]);
+    let sheet = fs::read_to_string(folder.path().join("out/landing.txt")).unwrap_or_else(|e| panic!("{e}: {out}{err}"));
+    let pads: String = sheet.split("reach out to diameter").nth(1).unwrap().lines().take(2).collect();
+    assert!(pads.contains("65.5 mm") && pads.contains("85.5 mm"), "{pads}");
+}

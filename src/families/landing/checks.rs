@@ -125,6 +125,12 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights,
     let hides = unseen::worst(s, places, landing, r);
     survey(design, &SURVEY_CONES, places.cones.as_ref(), hides[0].as_ref());
     survey(design, &SURVEY_CUPS, places.cups.as_ref(), hides[1].as_ref());
+    if super::places::transferred(s) && places.cups.is_some() {
+        design.note(
+            &SURVEY_CUPS,
+            "with placed = \"transferred\" these readings are held against each other alone: the cups are taken to lie where their cones do, within transfer_error and weld_pull; measured again after welding they count once the file says placed = \"surveyed apart\"",
+        );
+    }
     unseen::judge(design, s, places, &hides);
     stands(design, s, r);
     at_rest(design, landing, r);

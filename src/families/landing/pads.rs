@@ -126,6 +126,12 @@ fn bears(design: &mut Design, landing: &Landing, rest: &Rest) {
     );
 }
 
+/// Whether nothing can be said of how far a cup settles that carries a stated load.
+fn settles_unknown(seat: &SeatSpec) -> bool {
+    let loaded = |cup: &&crate::families::cup::read::Spec| cup.seat_load.is_some() && !on_pad(seat);
+    seat.cup.as_ref().filter(loaded).is_some_and(|cup| settling(cup, &seat.cone).is_none())
+}
+
 /// How unevenly the cups settle under the first full load: the heights above are those of the sheets, before it.
 fn settles(design: &mut Design, s: &Spec) {
     let all: Vec<(&str, (Length, Length))> = s
@@ -137,6 +143,16 @@ fn settles(design: &mut Design, s: &Spec) {
             None => None,
         })
         .collect();
+    let unknown: Vec<&str> =
+        s.seats.iter().filter(|seat| settles_unknown(seat)).map(|seat| seat.name.as_str()).collect();
+    if !unknown.is_empty() {
+        let because = format!(
+            "how far {} settles cannot be told, so no height of the set stands until it can: its own sheet says what is in the way",
+            unknown.join(", ")
+        );
+        design.finding(&SETTLES, Verdict::Caution, None, None, because);
+        return;
+    }
     let span = |of: fn(&(Length, Length)) -> Length| {
         let each = || all.iter().map(|(_, settled)| of(settled));
         each().fold(Length::ZERO, Length::max) - each().reduce(Length::min).unwrap_or_default()

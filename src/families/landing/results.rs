@@ -162,8 +162,14 @@ fn arrange(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Arrang
     }
     let difference = heat::difference(s);
     let spread = places.sigma.iter().copied().fold(Length::ZERO, Length::max);
-    let seat_diameter =
-        s.seats.iter().filter_map(|seat| seat.cup.as_ref()).map(super::capture_ring).fold(Length::ZERO, Length::max);
+    // The mouth of a turned seat is no ring that carries: straight holes say how wide a slot and a clear hole begin.
+    let rings = |turned: bool| {
+        use crate::families::cup::read::Hole;
+        let cups = s.seats.iter().filter_map(|seat| seat.cup.as_ref());
+        cups.filter(move |cup| matches!(cup.hole, Hole::Turned { .. }) == turned).map(super::capture_ring)
+    };
+    let widest = |turned: bool| rings(turned).fold(Length::ZERO, Length::max);
+    let seat_diameter = if rings(false).next().is_some() { widest(false) } else { widest(true) };
     let allow = Allowances {
         expansion: Expansion::per_million_kelvin(difference.as_per_million_kelvin().abs()),
         temperature: heat::change(s),

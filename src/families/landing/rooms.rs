@@ -158,7 +158,7 @@ pub fn judge(design: &mut Design, s: &Spec, rooms: &[Room]) {
 /// What to do about it.
 fn wider(seat: &SeatSpec, room: &Room, wanted: Length) -> String {
     if !room.slot {
-        return format!("open the hole to {} all round", mm(wanted));
+        return format!("open the hole until {} are free all round", mm(wanted));
     }
     let long = seat
         .cup

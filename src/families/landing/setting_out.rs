@@ -143,13 +143,14 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
     let pad = |(seat, found): (&SeatSpec, &Seat)| {
         let clearance = if let SeatKind::Clear { clearance, .. } = found.kind { clearance } else { Length::ZERO };
         let hole = heights.hole(seat);
+        let inside = seat.cone.foot_width().max(seat.cone.base) + cone::fillet(&seat.cone) * 2.0 + CLEAR_OF_WELD;
+        // What bears lies outside the hole wherever the frame comes to lie, and outside what the pad itself leaves open.
+        let reach = (hole + clearance * 2.0).max(inside) + BEARING * 2.0;
         vec![
             text(seat.name.clone()),
             Value::Length(hole.rounded()),
-            Value::Length(
-                (seat.cone.foot_width().max(seat.cone.base) + cone::fillet(&seat.cone) * 2.0 + CLEAR_OF_WELD).rounded(),
-            ),
-            Value::Length((hole + clearance * 2.0 + BEARING * 2.0).rounded()),
+            Value::Length(inside.rounded()),
+            Value::Length(reach.rounded()),
         ]
     };
     let on_pads = s.seats.iter().zip(landing.seats()).filter(|(seat, _)| on_pad(seat));
