@@ -363,6 +363,24 @@ impl Design {
         given.value
     }
 
+    /// Records a value of that key: given, or else assumed for the stated reason.
+    pub fn given_or<T: Copy>(
+        &mut self,
+        key: &'static Key,
+        given: Option<&Given<T>>,
+        assumed: T,
+        wrap: fn(T) -> Value,
+        why: &'static str,
+    ) -> T {
+        match given {
+            Some(given) => self.given(key, given, wrap),
+            None => {
+                self.assumed(key.name, key.label, wrap(assumed), why);
+                assumed
+            }
+        }
+    }
+
     /// Records a word written in the part file.
     pub fn given_text(&mut self, key: &'static Key, given: &Given<String>) {
         self.record(key.name, key.label, Value::Text(given.value.clone()), Origin::Given(given.text.clone()));

@@ -173,20 +173,26 @@ fn start_shop(file: &Path, out: &mut dyn Write, err: &mut dyn Write) -> io::Resu
             ),
         );
     }
+    if let Some(exit) = write_new(file, shop::TEMPLATE, err)? {
+        return Ok(exit);
+    }
+    writeln!(out, "{} written. Change its figures, then:\n  setdown check {0}", shown(file))?;
+    Ok(Exit::Fine)
+}
+
+/// Writes a new file, its folder with it; where one is there already, or the disk refuses, that is told and how it ends.
+fn write_new(file: &Path, text: &str, err: &mut dyn Write) -> io::Result<Option<Exit>> {
     if let Some(folder) = file.parent().filter(|p| !p.as_os_str().is_empty()) {
         fs::create_dir_all(folder).ok();
     }
-    match fs::File::create_new(file).and_then(|mut f| f.write_all(shop::TEMPLATE.as_bytes())) {
-        Ok(()) => {
-            writeln!(out, "{} written. Change its figures, then:\n  setdown check {0}", shown(file))?;
-            Ok(Exit::Fine)
-        }
+    match fs::File::create_new(file).and_then(|mut f| f.write_all(text.as_bytes())) {
+        Ok(()) => Ok(None),
         Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {
-            wrong(err, format!("{} exists already; it stays as it is", shown(file)))
+            wrong(err, format!("{} exists already; it stays as it is", shown(file))).map(Some)
         }
         Err(error) => {
             writeln!(err, "error: cannot write {}: {error}", shown(file))?;
-            Ok(Exit::Disk)
+            Ok(Some(Exit::Disk))
         }
     }
 }
@@ -206,39 +212,23 @@ pub fn start(family: &str, file: &Path, out: &mut dyn Write, err: &mut dyn Write
     if file.extension().is_none_or(|e| e != "toml") {
         return wrong(err, format!("a part file's name ends in .toml: {}", file.with_extension("toml").display()));
     }
-    if let Some(folder) = file.parent().filter(|p| !p.as_os_str().is_empty()) {
-        fs::create_dir_all(folder).ok();
+    if let Some(exit) = write_new(file, found.template, err)? {
+        return Ok(exit);
     }
-    let written = fs::File::create_new(file).and_then(|mut f| f.write_all(found.template.as_bytes()));
-    match written {
-        Ok(()) => {
-            for (name, text) in found.companions {
-                let beside = file.with_file_name(name);
-                if fs::File::create_new(&beside).and_then(|mut f| f.write_all(text.as_bytes())).is_ok() {
-                    writeln!(out, "{} written as well: {} names it.", shown(&beside), shown(file))?;
-                }
-            }
-            writeln!(
-                out,
-                "{} written. Change its figures, then:\n  setdown check {0}\n  setdown make {0}",
-                shown(file)
-            )?;
-            let profile = file.with_file_name(reading::SHOP_FILE);
-            if !profile.exists() {
-                writeln!(
-                    out,
-                    "Speeds, travel and tools are those of a usual small lathe; tell those of yours:\n  setdown start shop {}",
-                    shown(&profile)
-                )?;
-            }
-            Ok(Exit::Fine)
-        }
-        Err(error) if error.kind() == io::ErrorKind::AlreadyExists => {
-            wrong(err, format!("{} exists already; it stays as it is", shown(file)))
-        }
-        Err(error) => {
-            writeln!(err, "error: cannot write {}: {error}", shown(file))?;
-            Ok(Exit::Disk)
+    for (name, text) in found.companions {
+        let beside = file.with_file_name(name);
+        if fs::File::create_new(&beside).and_then(|mut f| f.write_all(text.as_bytes())).is_ok() {
+            writeln!(out, "{} written as well: {} names it.", shown(&beside), shown(file))?;
         }
     }
+    writeln!(out, "{} written. Change its figures, then:\n  setdown check {0}\n  setdown make {0}", shown(file))?;
+    let profile = file.with_file_name(reading::SHOP_FILE);
+    if !profile.exists() {
+        writeln!(
+            out,
+            "Speeds, travel and tools are those of a usual small lathe; tell those of yours:\n  setdown start shop {}",
+            shown(&profile)
+        )?;
+    }
+    Ok(Exit::Fine)
 }

@@ -53,7 +53,8 @@ pub fn record(design: &mut Design, common: &Common) {
             design.given(key, written, |word| Value::Text(word.into()));
         }
         None => {
-            design.assumed(key.name, key.label, Value::Text("outdoors".into()), "not written: the worst of the three")
+            let place = Value::Text(common.environment.name().into());
+            design.assumed(key.name, key.label, place, "not written: the worst of the three");
         }
     }
     let Some(coating) = &common.coating else {

@@ -518,14 +518,7 @@ pub fn side_share(given: Option<&Given<f64>>) -> f64 {
 
 /// Records the share of a load that acts across, and gives the force.
 pub fn side_force(design: &mut Design, key: &'static Key, given: Option<&Given<f64>>, load: Force) -> Force {
-    let factor = match given {
-        Some(given) => design.given(key, given, Value::Number),
-        None => {
-            design.assumed(key.name, key.label, Value::Number(SIDE_FACTOR), "0.8 g forward, 49 CFR 393.102");
-            SIDE_FACTOR
-        }
-    };
-    load * factor
+    load * design.given_or(key, given, SIDE_FACTOR, Value::Number, "0.8 g forward, 49 CFR 393.102")
 }
 
 const PRINTED: Check =

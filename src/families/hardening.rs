@@ -17,7 +17,12 @@ pub fn bought(material: &Material) -> String {
     if !material.hardened {
         return material.name.clone();
     }
-    format!("{}, annealed (soft)", material.name.trim_end_matches("hardened").trim_end())
+    format!("{}, annealed (soft)", steel(material))
+}
+
+/// Name of the steel, whatever state it is in.
+fn steel(material: &Material) -> &str {
+    material.name.trim_end_matches("hardened").trim_end()
 }
 
 /// Hardness that the finished part has: as written, or that of the material, on the scale of the bench.
@@ -39,7 +44,7 @@ pub fn harden(design: &mut Design, material: &Material, key: &str, what: &str, w
         Value::Text(hardness.clone()),
         "as written, or the material's",
     );
-    let steel = material.name.trim_end_matches("hardened").trim_end();
+    let steel = steel(material);
     design
         .step("furnace", format!(
             "Harden and temper {what} by the data sheet of {steel}, or have it done: {hardness}. Measure the hardness where it is ground later, before any more work goes into it."

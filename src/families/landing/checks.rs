@@ -13,6 +13,7 @@ use crate::source::Source;
 use crate::units::{Acceleration, Angle, Length, LengthUnit};
 
 use super::heights::Heights;
+use super::mm;
 use super::places::{Adjusted, Places};
 use super::read::{Demands, Spec};
 use super::results::{CAPTURE_MARGIN, RISES, Results, SEATED_WITHIN};
@@ -153,10 +154,6 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights,
     design.caution(
         "Set the frame down once with its full weight before heights are measured: sharp rims bed in by some tenths.",
     );
-}
-
-fn mm(l: Length) -> String {
-    show::length(l.rounded(), LengthUnit::Mm)
 }
 
 /// Scatter of the readings that are used, over what was stated, from which nothing can be built on them.
@@ -508,7 +505,7 @@ fn slot(design: &mut Design, landing: &Landing) {
 }
 
 fn capture(design: &mut Design, s: &Spec, r: &Results) {
-    let swing = s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value);
+    let swing = s.swing();
     let name = s.seats.get(r.capture.limiting).map_or("", |seat| seat.name.as_str());
     design.at_least(
         &CAPTURE,

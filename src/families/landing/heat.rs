@@ -83,18 +83,13 @@ pub fn heated(s: &Spec, landing: &Landing) -> Result<Vec<Heated>, InputError> {
 
 /// Records what the growth is reckoned from.
 pub fn record(design: &mut Design, s: &Spec) {
-    let wrap = |v: f64| Value::TemperatureChange(TemperatureChange::kelvin(v));
-    match &s.temperature_change {
-        Some(given) => {
-            design.given(&read::TEMPERATURE_CHANGE, given, wrap);
-        }
-        None => design.assumed(
-            read::TEMPERATURE_CHANGE.name,
-            read::TEMPERATURE_CHANGE.label,
-            wrap(USUAL_CHANGE.as_kelvin()),
-            "a cold night against a hot day, either way from the day of fitting",
-        ),
-    }
+    design.given_or(
+        &read::TEMPERATURE_CHANGE,
+        s.temperature_change.as_ref(),
+        USUAL_CHANGE.as_kelvin(),
+        |kelvin| Value::TemperatureChange(TemperatureChange::kelvin(kelvin)),
+        "a cold night against a hot day, either way from the day of fitting",
+    );
     design.computed(
         "growth_per_metre",
         "frame outgrows the trailer over one metre by",

@@ -97,6 +97,6 @@ impl Heights {
     /// Diameter of the clear hole at the entry face: as its cup has it, or what the written clearance makes.
     pub fn hole(&self, seat: &SeatSpec) -> Length {
         let written = seat.clearance.unwrap_or(Length::ZERO) * 2.0 + self.cone_there(seat);
-        seat.cup.as_ref().map_or(written, super::capture_ring)
+        seat.cup.as_ref().map_or(written, super::entry_ring)
     }
 }

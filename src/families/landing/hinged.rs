@@ -5,13 +5,13 @@ use serde_json::json;
 
 use crate::design::{Check, Design, Value, Verdict};
 use crate::landing::{Landing, Plan, SeatKind, hinged};
-use crate::show;
 use crate::source::Source;
-use crate::units::{Angle, Length, LengthUnit};
+use crate::units::{Angle, Length};
 
 use super::heights::Heights;
 use super::read::{self, SeatSpec, Spec};
 use super::results::{CAPTURE_MARGIN, Results};
+use super::{degrees, mm};
 
 const FIRST: Check = Check {
     key: "hinged_first",
@@ -103,7 +103,8 @@ fn room(kind: &SeatKind) -> Length {
     }
 }
 
-fn least_of(all: impl Iterator<Item = (usize, Length)>) -> Option<(usize, Length)> {
+/// The seat that has the least of something.
+pub fn least_of(all: impl Iterator<Item = (usize, Length)>) -> Option<(usize, Length)> {
     all.min_by(|a, b| a.1.as_mm().total_cmp(&b.1.as_mm()))
 }
 
@@ -166,14 +167,6 @@ fn way(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, end: &str) -
     })
 }
 
-fn mm(l: Length) -> String {
-    if l.is_finite() { show::length(l.rounded(), LengthUnit::Mm) } else { "no end of".into() }
-}
-
-fn degrees(a: Angle) -> String {
-    format!("{}°", show::trimmed(a.as_degrees(), 2))
-}
-
 /// Records, judges and puts into the order of work; nothing where it is set down level, all at once.
 pub fn record(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
     let key = &read::FIRST_END;
@@ -182,12 +175,7 @@ pub fn record(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landin
         return;
     };
     design.computed(key.name, key.label, Value::Text(end.value.into()), "as written");
-    match &s.pitch {
-        Some(written) => {
-            design.given(&read::PITCH, written, Value::Angle);
-        }
-        None => design.assumed(read::PITCH.name, read::PITCH.label, Value::Angle(USUAL_PITCH), "common practice"),
-    }
+    design.given_or(&read::PITCH, s.pitch.as_ref(), USUAL_PITCH, Value::Angle, "common practice");
     let Some(found) = way(s, heights, landing, r, end.value) else {
         design.note(&FIRST, "all seats stand in one line across: there is no second end to swing down");
         return;
@@ -229,7 +217,7 @@ fn figures(design: &mut Design, s: &Spec, w: &Way) {
 
 fn judge(design: &mut Design, s: &Spec, w: &Way, other: Option<&Way>) {
     let name = |i: usize| s.seats.get(i).map_or("", |seat| seat.name.as_str());
-    let swing = s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value);
+    let swing = s.swing();
     let better = other.map_or_else(String::new, |other| which_is_better(w, other));
     design.at_least(
         &FIRST,

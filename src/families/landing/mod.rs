@@ -24,7 +24,8 @@ use crate::families::cup::seat::{capture, entry_ring};
 use crate::families::{Family, Workplace, cone, cup};
 use crate::landing::{Landing, Load, Plan, Pull, Seat, SeatKind};
 use crate::seating;
-use crate::units::{Angle, Force, Length};
+use crate::show;
+use crate::units::{Angle, Force, Length, LengthUnit};
 
 use heights::Heights;
 use places::Places;
@@ -101,13 +102,19 @@ fn landing(s: &Spec, places: &Places, heights: &Heights) -> Result<Landing, crat
 
 /// How far the plate would have to fall past full seating to land on the foot or the crossbar.
 fn face_gap(seat: &SeatSpec, cup: &crate::families::cup::read::Spec) -> Length {
-    let on_foot = seat.cone.foot_width() > capture_ring(cup);
+    let on_foot = seat.cone.foot_width() > entry_ring(cup);
     let height = heights::seat_height(seat, cup);
     if on_foot { height } else { height + seat.cone.foot_height() }
 }
 
-fn capture_ring(cup: &crate::families::cup::read::Spec) -> Length {
-    entry_ring(cup)
+/// A length in a sentence; the landing speaks in millimetres. "no end of" where nothing bounds it.
+fn mm(l: Length) -> String {
+    if l.is_finite() { show::length(l.rounded(), LengthUnit::Mm) } else { "no end of".into() }
+}
+
+/// An angle in a sentence.
+fn degrees(a: Angle) -> String {
+    format!("{}°", show::trimmed(a.as_degrees(), 2))
 }
 
 /// How the seat holds, as the row says or as the cup's hole is, and its height. A hole that is said to be clear and leaves

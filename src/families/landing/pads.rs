@@ -5,11 +5,11 @@ use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::cup::seat::settling;
 use crate::landing::Landing;
 use crate::landing::rest::Rest;
-use crate::show;
 use crate::source::Source;
-use crate::units::{Angle, Length, LengthUnit};
+use crate::units::{Angle, Length};
 
 use super::heights::{Heights, on_pad};
+use super::mm;
 use super::read::{self, SeatSpec, Spec};
 use super::results::SEATED_WITHIN;
 
@@ -63,10 +63,6 @@ pub fn judge(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing
         bears(design, landing, rest);
         level(design, s, rest);
     }
-}
-
-fn mm(l: Length) -> String {
-    show::length(l.rounded(), LengthUnit::Mm)
 }
 
 /// A hole that is said to be clear must be so at the height of its pad.
@@ -178,12 +174,7 @@ fn settles(design: &mut Design, s: &Spec) {
 /// A frame can seat fully and still lie crooked.
 fn level(design: &mut Design, s: &Spec, rest: &Rest) {
     let tilt = libm::hypot(rest.pose.roll.as_degrees(), rest.pose.pitch.as_degrees());
-    let limit = s.level.as_ref().map_or(USUAL_LEVEL, |l| l.value);
-    if let Some(written) = &s.level {
-        design.given(&read::LEVEL, written, Value::Angle);
-    } else {
-        design.assumed(read::LEVEL.name, read::LEVEL.label, Value::Angle(limit), "common practice");
-    }
+    let limit = design.given_or(&read::LEVEL, s.level.as_ref(), USUAL_LEVEL, Value::Angle, "common practice");
     let slope = Angle::degrees(tilt).tan();
     let target = s.target.map_or(s.centre.1, |t| t.1);
     let because = format!(

@@ -9,7 +9,7 @@ use crate::landing::rest::Rest;
 use crate::landing::{Landing, Plan};
 use crate::shape::Point;
 use crate::show;
-use crate::units::{Angle, Length};
+use crate::units::Angle;
 
 use super::read::{SeatSpec, Spec};
 use super::results::{DIRECTIONS, Results, kind_name};
@@ -55,7 +55,7 @@ fn hanging(s: &Spec, r: &Results) -> Picture {
     let yaw = r.capture.yaw_at_swing;
     let every = 360.0 / DIRECTIONS as f64;
     let reach = |i: usize| capture::reach(&r.catches, yaw, Angle::degrees(every * i as f64)).as_mm();
-    let swing = s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value);
+    let swing = s.swing();
     Picture::Polar {
         title: format!(
             "How far off it may hang and still be caught, turned by {}° either way",

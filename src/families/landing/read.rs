@@ -275,6 +275,13 @@ pub struct SeatSpec {
     pub mismatch: Option<Plan>,
 }
 
+impl Spec {
+    /// How far off the frame hangs; nought where nothing is written.
+    pub fn swing(&self) -> Length {
+        self.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value)
+    }
+}
+
 /// Tape readings between points.
 pub struct Network {
     pub readings: Vec<Reading>,

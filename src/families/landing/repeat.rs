@@ -6,8 +6,9 @@ use crate::landing::rest::{Rest, rest};
 use crate::landing::{Landing, Plan};
 use crate::show;
 use crate::source::Source;
-use crate::units::{Angle, Length, LengthUnit};
+use crate::units::{Angle, Length};
 
+use super::mm;
 use super::read::{self, Spec};
 use super::results::Results;
 use super::slope::tilt;
@@ -34,10 +35,6 @@ pub struct Cause {
 
 fn wear(s: &Spec) -> Length {
     s.wear.as_ref().map_or(USUAL_WEAR, |w| w.value)
-}
-
-fn mm(l: Length) -> String {
-    show::length(l.rounded(), LengthUnit::Mm)
 }
 
 /// Every cause, with the shift of the target that it makes.

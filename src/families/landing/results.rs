@@ -166,7 +166,7 @@ fn arrange(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Arrang
     let rings = |turned: bool| {
         use crate::families::cup::read::Hole;
         let cups = s.seats.iter().filter_map(|seat| seat.cup.as_ref());
-        cups.filter(move |cup| matches!(cup.hole, Hole::Turned { .. }) == turned).map(super::capture_ring)
+        cups.filter(move |cup| matches!(cup.hole, Hole::Turned { .. }) == turned).map(super::entry_ring)
     };
     let widest = |turned: bool| rings(turned).fold(Length::ZERO, Length::max);
     let seat_diameter = if rings(false).next().is_some() { widest(false) } else { widest(true) };
@@ -243,7 +243,7 @@ fn catches(s: &Spec, places: &Places, heights: &Heights, landing: &Landing) -> V
 }
 
 fn capture(s: &Spec, catches: &[Catch]) -> Result<SetCapture, InputError> {
-    set_capture(catches, s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value), CAPTURE_MARGIN)
+    set_capture(catches, s.swing(), CAPTURE_MARGIN)
 }
 
 /// Whether the heights of a study are in doubt, or shimmed until every seat touches.
@@ -404,11 +404,7 @@ fn assumptions(design: &mut Design, s: &Spec, r: &Results) {
     if s.cones.is_none() && s.cups.is_none() {
         design.length_or(&read::POSITION_UNCERTAINTY, s.position_uncertainty.as_ref(), USUAL_UNCERTAINTY, why);
     }
-    if let Some(draws) = &s.draws {
-        design.given(&read::DRAWS, draws, Value::Count);
-    } else {
-        design.assumed(read::DRAWS.name, read::DRAWS.label, Value::Count(DRAWS as u32), "usual number");
-    }
+    design.given_or(&read::DRAWS, s.draws.as_ref(), DRAWS as u32, Value::Count, "usual number");
 }
 
 /// How many frames built so seat, and how far their targets lie off.

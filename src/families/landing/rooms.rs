@@ -4,11 +4,11 @@ use crate::design::{Check, Design, Value, Verdict};
 use crate::landing::arrangement::carried_room;
 use crate::landing::rest::rest;
 use crate::landing::{Landing, Seat, SeatKind};
-use crate::show;
 use crate::source::Source;
-use crate::units::{Length, LengthUnit};
+use crate::units::Length;
 
 use super::heat;
+use super::mm;
 use super::places::Places;
 use super::read::{SeatSpec, Spec};
 
@@ -117,10 +117,6 @@ pub fn rooms(s: &Spec, places: &Places, landing: &Landing) -> Vec<Room> {
     seats.iter().zip(&found.seats).enumerate().filter_map(room).collect()
 }
 
-fn mm(l: Length) -> String {
-    show::length(l.rounded(), LengthUnit::Mm)
-}
-
 /// Judges every slot and clear hole: beyond its room the rim meets the cone and the frame cannot go down.
 pub fn judge(design: &mut Design, s: &Spec, rooms: &[Room]) {
     for room in rooms {
@@ -163,6 +159,6 @@ fn wider(seat: &SeatSpec, room: &Room, wanted: Length) -> String {
     let long = seat
         .cup
         .as_ref()
-        .map_or_else(String::new, |cup| format!(", {} long", mm(super::capture_ring(cup) + wanted * 2.0)));
+        .map_or_else(String::new, |cup| format!(", {} long", mm(super::entry_ring(cup) + wanted * 2.0)));
     format!("make the slot {} each way{long}", mm(wanted))
 }

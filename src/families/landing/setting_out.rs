@@ -5,10 +5,10 @@ use serde_json::json;
 
 use crate::design::{Design, Table, Value};
 use crate::landing::{Landing, Plan, Seat, SeatKind};
-use crate::show;
-use crate::units::{Length, LengthUnit};
+use crate::units::Length;
 
 use super::heights::{Heights, frame_height, on_pad};
+use super::mm;
 use super::pads::BEARING;
 use super::places::Places;
 use super::read::{SeatSpec, Spec};
@@ -228,10 +228,6 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
         gaps.into_iter().flatten().map(|(seat, at)| format!("{} by {}", seat.name, mm(at.gap))).collect();
     let shims = if gaps.is_empty() { "none by the figures here".into() } else { gaps.join(", ") };
     design.step("trailer", format!("Set it down once with its full weight, then feel under every seat with a feeler gauge: shim where it hangs free ({shims})."));
-}
-
-fn mm(l: Length) -> String {
-    show::length(l.rounded(), LengthUnit::Mm)
 }
 
 /// The longest distance between two seats.

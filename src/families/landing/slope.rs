@@ -10,6 +10,7 @@ use crate::show;
 use crate::source::Source;
 use crate::units::{Acceleration, Angle, Length, LengthUnit};
 
+use super::degrees;
 use super::heights::Heights;
 use super::read::{self, Spec};
 use super::results::{DIRECTIONS, Results, SEATED_WITHIN, WANDER_RANGE};
@@ -98,8 +99,7 @@ fn capture(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, tilt: An
         let back = hinged::shortening(apart, tilt) + hinged::pitched_shift(ring, seat.half_angle, tilt);
         (i, hinged::pitched_capture(catch.capture, ring, thick, tilt) - catch.mismatch.length() - back)
     };
-    let all = s.seats.iter().zip(seats).zip(&r.catches).enumerate().map(left);
-    all.min_by(|a, b| a.1.as_mm().total_cmp(&b.1.as_mm()))
+    super::hinged::least_of(s.seats.iter().zip(seats).zip(&r.catches).enumerate().map(left))
 }
 
 /// Farthest that friction may leave it, whichever way it leans.
@@ -120,21 +120,9 @@ fn held(landing: &Landing, r: &Results, tilt: Angle) -> Result<Option<(Length, A
     Ok(Some(worst))
 }
 
-fn degrees(a: Angle) -> String {
-    format!("{}°", show::trimmed(a.as_degrees(), 2))
-}
-
 /// Records the slope that is reckoned with and what it leaves.
 pub fn record(design: &mut Design, s: &Spec, found: &Slope) {
-    match &s.trailer_tilt {
-        Some(given) => {
-            design.given(&read::TRAILER_TILT, given, Value::Angle);
-        }
-        None => {
-            let key = &read::TRAILER_TILT;
-            design.assumed(key.name, key.label, Value::Angle(USUAL_TILT), "common practice");
-        }
-    }
+    design.given_or(&read::TRAILER_TILT, s.trailer_tilt.as_ref(), USUAL_TILT, Value::Angle, "common practice");
     let on_three = found.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p));
     if let Some(force) = on_three {
         design.computed(
@@ -149,7 +137,7 @@ pub fn record(design: &mut Design, s: &Spec, found: &Slope) {
 /// Judges what the slope leaves.
 pub fn judge(design: &mut Design, s: &Spec, found: &Slope, r: &Results) {
     let by = degrees(tilt(s));
-    let swing = s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value);
+    let swing = s.swing();
     if let Some((seat, left)) = found.capture {
         let name = s.seats.get(seat).map_or("", |seat| seat.name.as_str());
         design.at_least(

@@ -5,10 +5,10 @@ use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::landing::rest::{Rest, rest};
 use crate::landing::survey::{Judged, Verdict as SurveyVerdict};
 use crate::landing::{Landing, Plan, SeatKind};
-use crate::show;
 use crate::source::Source;
-use crate::units::{Length, LengthUnit};
+use crate::units::Length;
 
+use super::mm;
 use super::places::{Adjusted, Places, transferred};
 use super::read::Spec;
 use super::results::Results;
@@ -108,7 +108,7 @@ fn harm(
     let off = |(seat, by): (&crate::landing::Seat, &Plan)| seat.clone().with_mismatch(seat.mismatch + *by * way);
     let shaken = Landing::new(free.seats().iter().zip(moved).map(off).collect(), free.load().clone()).ok()?;
     let shaken = rest(&shaken).ok()?;
-    let swing = s.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value);
+    let swing = s.swing();
     let one = |(i, seat): (usize, &crate::landing::Seat)| {
         let (now, then) = (as_it_is.seats.get(i)?.offset, shaken.seats.get(i)?.offset);
         let room = || r.rooms.iter().find(|room| room.seat == i);
@@ -130,10 +130,6 @@ fn harm(
     };
     let seats = landing.seats().iter().enumerate().filter_map(one);
     seats.reduce(|a, b| if b.1 - b.2 > a.1 - a.2 { b } else { a })
-}
-
-fn mm(l: Length) -> String {
-    show::length(l.rounded(), LengthUnit::Mm)
 }
 
 /// Tells for each survey what it could hide.

@@ -55,7 +55,7 @@ impl Service {
         let assumed = if s.temperatures.is_some() {
             String::new()
         } else {
-            format!(", assumed for a part that stands {}", place(environment))
+            format!(", assumed for a part that stands {}", environment.name())
         };
         let water = match (swells, environment) {
             (false, _) => "",
@@ -94,14 +94,6 @@ impl Service {
             (true, true, _) => ", in the air of a room",
         };
         format!("at {} °C{water}", show::trimmed(state.at.as_celsius(), 1))
-    }
-}
-
-const fn place(environment: Environment) -> &'static str {
-    match environment {
-        Environment::Harsh => "outdoors",
-        Environment::Normal => "indoors",
-        Environment::Controlled => "dry",
     }
 }
 
