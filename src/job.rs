@@ -1,11 +1,11 @@
 //! From the texts of part files to finished designs and files, without touching disk or clock.
 
 use crate::description::{self, Document, Fields, Problem};
-use crate::design::{Design, Value};
 use crate::families::{self, FAMILIES, Workplace, common};
 use crate::printable::escaped;
+use crate::record::design::{Design, Value};
+use crate::record::show;
 use crate::shop::Shop;
-use crate::show;
 use crate::suggest;
 
 /// Reads a file beside a part file: its name and text, or a sentence why not.

@@ -1,6 +1,6 @@
 //! setdown: sizes, fits and checks for the parts that locate a heavy rig, and the files to make them.
 //!
-//! One way through the house: part file -> `Fields` -> a family's private spec -> [`design::Design`] -> outputs.
+//! One way through the house: part file -> `Fields` -> a family's private spec -> [`record::design::Design`] -> outputs.
 //! A dimension, a finding or a caution is computed once, recorded in the design, and shown from there.
 //!
 //! From outside there is one way in, [`run`]. So the compiler sees what nothing in the program uses, and refuses it.
@@ -12,29 +12,20 @@
 mod rooms {
     pub mod cli;
     pub mod description;
-    pub mod design;
-    pub mod drawing;
     pub mod export;
     pub mod families;
-    pub mod fitting;
     pub mod folder;
+    pub mod formulas;
     pub mod job;
-    pub mod key;
-    pub mod landing;
-    pub mod mechanics;
-    pub mod mesh;
-    pub mod page;
     pub mod printable;
-    pub mod seating;
+    pub mod record;
     pub mod shape;
+    pub mod sheet;
     pub mod shop;
-    pub mod show;
     pub mod slip;
     pub mod source;
     pub mod standards;
-    pub mod step_drill;
     pub mod suggest;
-    pub mod turning;
     pub mod units;
 }
 

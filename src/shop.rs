@@ -1,16 +1,16 @@
 //! The shop: its lathe, its habits and its materials. Read from `shop.toml` beside the part files; usual figures otherwise.
 
 use crate::description::{Document, Fields, Problem};
-use crate::key::{Key, Kind};
-use crate::mechanics::Elastic;
-use crate::mechanics::hardness::Hardness;
-use crate::mechanics::press_fit::{HARD_RING_LIMIT, SOFT_HUB_LIMIT};
+use crate::formulas::Elastic;
+use crate::formulas::hardness::Hardness;
+use crate::formulas::press_fit::{HARD_RING_LIMIT, SOFT_HUB_LIMIT};
+use crate::formulas::turning;
+use crate::record::key::{Key, Kind};
 use crate::standards::friction;
 use crate::standards::galvanic::{self, AnodicGroup};
 use crate::standards::iso2768::GeneralClass;
 use crate::standards::materials::swelling::{Swelling, swelling};
 use crate::standards::materials::{self, CuttingSpeeds, HardnessScale, SpeedRange};
-use crate::turning;
 use crate::units::{Angle, CuttingSpeed, Density, Expansion, Length, LengthUnit, SpindleSpeed, Stress, Temperature};
 
 const FAMILY: Key = Key::new("family", "family", Kind::Choice(&["shop"]), "\"shop\"");
@@ -560,15 +560,15 @@ pub fn friction_pair(a: &Material, b: &Material) -> Option<(f64, f64)> {
 
 /// Reader of a density and an expansion, quantities that only the shop's file has.
 trait ShopQuantities {
-    fn density(&self, key: &Key) -> Option<crate::key::Given<Density>>;
-    fn expansion(&self, key: &Key) -> Option<crate::key::Given<Expansion>>;
+    fn density(&self, key: &Key) -> Option<crate::record::key::Given<Density>>;
+    fn expansion(&self, key: &Key) -> Option<crate::record::key::Given<Expansion>>;
 }
 
 impl ShopQuantities for Fields<'_> {
-    fn density(&self, key: &Key) -> Option<crate::key::Given<Density>> {
+    fn density(&self, key: &Key) -> Option<crate::record::key::Given<Density>> {
         self.by(key, "a density such as \"7850 kg/m3\"", crate::units::text::density)
     }
-    fn expansion(&self, key: &Key) -> Option<crate::key::Given<Expansion>> {
+    fn expansion(&self, key: &Key) -> Option<crate::record::key::Given<Expansion>> {
         self.by(key, "an expansion such as \"11.7 um/m/K\"", crate::units::text::expansion)
     }
 }

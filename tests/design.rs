@@ -7,9 +7,9 @@ use std::fs;
 use std::path::Path;
 
 use lot::part;
-use setdown::design::{Design, Verdict};
 use setdown::families::FAMILIES;
 use setdown::job;
+use setdown::record::design::{Design, Verdict};
 use setdown::shop::Shop;
 
 mod held;
@@ -219,7 +219,7 @@ fn limits_decide_whether_a_cup_seats() {
     let verdict = |hole: &str| {
         let design = cup_on(cone, hole);
         let found = design.findings.iter().find(|f| f.key == "bottoms_out").expect("judged");
-        (found.verdict, found.value.as_ref().map_or(f64::NAN, setdown::design::Value::number))
+        (found.verdict, found.value.as_ref().map_or(f64::NAN, setdown::record::design::Value::number))
     };
     let (fails, least) = verdict("59.8 mm");
     assert_eq!(fails, Verdict::Fail);
@@ -248,7 +248,7 @@ fn limits_decide_where_a_check_ring_rests() {
 /// The look at a design sees what does not hold.
 #[test]
 fn faults_of_a_design_are_seen() {
-    use setdown::design::{Limits, Table, Value};
+    use setdown::record::design::{Limits, Table, Value};
     use setdown::units::Length;
     let sound = || {
         let text = FAMILIES.iter().find(|f| f.name == "cone").expect("a cone").template;

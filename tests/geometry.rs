@@ -15,7 +15,7 @@ mod truth;
 
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
-use setdown::mesh::{self, Faults, faults};
+use setdown::export::mesh::{self, Faults, faults};
 use setdown::shape::{Body, Contour, Flat, FlatHole, Path, Point, Turned};
 use setdown::units::Length;
 

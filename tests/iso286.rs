@@ -4,6 +4,7 @@
 
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "a test: a row that cannot be read must stop it")]
 
+use setdown::record::{design, show};
 use setdown::source::Confirmed;
 use setdown::standards::ansi_b4_1::inch_fit;
 use setdown::standards::fit::FitKind;
@@ -14,7 +15,6 @@ use setdown::standards::iso286::{
 };
 use setdown::standards::iso2768::{GeneralClass, general_angle_tolerance, general_radius_tolerance, general_tolerance};
 use setdown::units::{Length, LengthUnit};
-use setdown::{design, show};
 
 const LIMITS: &str = include_str!("published/iso286_limits_check.csv");
 const MISPRINTS: &str = include_str!("published/iso286_misprints.csv");

@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use lot::part;
 use setdown::families::{FAMILIES, Family};
 use setdown::job;
-use setdown::key::{Key, Kind};
+use setdown::record::key::{Key, Kind};
 use setdown::shop::Shop;
 
 mod lot;

@@ -3,8 +3,8 @@
 #![allow(clippy::disallowed_methods, reason = "references are computed apart from the library under test")]
 #![allow(clippy::approx_constant, reason = "a worked value happens to be 1/pi")]
 
-use setdown::landing::rest::{Carrier, NoRest, Rest, SeatRest, Solver, rest};
-use setdown::landing::{Landing, Load, Plan, Seat, SeatKind};
+use setdown::formulas::frame::rest::{Carrier, NoRest, Rest, SeatRest, Solver, rest};
+use setdown::formulas::frame::{Landing, Load, Plan, Seat, SeatKind};
 use setdown::units::{Angle, Force, Length};
 
 const CORNERS: [(f64, f64); 4] = [(900.0, 400.0), (900.0, -400.0), (-900.0, 400.0), (-900.0, -400.0)];
@@ -232,14 +232,14 @@ fn slot_ends_from_a_warm_start() {
 
 // ---------------------------------------------------------------- formulas with published or worked values
 
-use setdown::landing::arrangement::{self, Allowances, Hole, Road};
-use setdown::landing::chance::{Chance, SeatSpread, SplitMix, Study, chance};
-use setdown::landing::contact;
-use setdown::landing::fit::{mismatch, rigid_fit};
-use setdown::landing::loads::load_ranges;
-use setdown::landing::ride_off::{self, Case, Holding, Transport};
-use setdown::landing::{capture, friction};
-use setdown::seating;
+use setdown::formulas::frame::arrangement::{self, Allowances, Hole, Road};
+use setdown::formulas::frame::chance::{Chance, SeatSpread, SplitMix, Study, chance};
+use setdown::formulas::frame::contact;
+use setdown::formulas::frame::fit::{mismatch, rigid_fit};
+use setdown::formulas::frame::loads::load_ranges;
+use setdown::formulas::frame::ride_off::{self, Case, Holding, Transport};
+use setdown::formulas::frame::{capture, friction};
+use setdown::formulas::seating;
 use setdown::units::{Acceleration, Expansion, Mass, TemperatureChange};
 
 fn mm(v: f64) -> Length {
@@ -609,7 +609,7 @@ fn brute_force_grid_two_and_three_cups() {
 
 // ---------------------------------------------------------------- survey
 
-use setdown::landing::survey::{self, Network, Reading, Side, SurveyError, Verdict, adjust};
+use setdown::formulas::survey::{self, Network, Reading, Side, SurveyError, Verdict, adjust};
 
 fn network(n: usize, lines: &[(usize, usize, f64)]) -> Network {
     let name = |i: usize| format!("{}", i + 1);
@@ -1251,7 +1251,7 @@ fn random_landing(random: &mut SplitMix, case: usize) -> Landing {
     landing(seats, c.x.as_mm(), c.y.as_mm())
 }
 
-fn numbers(p: &setdown::landing::Pose) -> [f64; 6] {
+fn numbers(p: &setdown::formulas::frame::Pose) -> [f64; 6] {
     let metre = |a: Angle| a.as_radians() * METRE;
     [p.dx.as_mm(), p.dy.as_mm(), metre(p.yaw), p.z.as_mm(), metre(p.roll), metre(p.pitch)]
 }

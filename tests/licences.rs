@@ -40,7 +40,7 @@ fn every_crate_of_the_program_is_named() {
 #[test]
 fn the_lettering_and_the_program_itself_are_named() {
     let notices = notices();
-    for file in ["LICENSE", "src/page/font/LICENSE"] {
+    for file in ["LICENSE", "src/sheet/font/LICENSE"] {
         let words = std::fs::read_to_string(file).unwrap();
         assert!(words.contains("Copyright") && notices.contains(words.trim_end()), "{file}");
     }

@@ -2,14 +2,14 @@
 
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "helpers of tests stop the test with a message")]
 
-use setdown::mechanics::bolts::*;
-use setdown::mechanics::hardness::*;
-use setdown::mechanics::hertz::*;
-use setdown::mechanics::press_fit::*;
-use setdown::mechanics::raceway::*;
-use setdown::mechanics::shims::*;
-use setdown::mechanics::uncertainty::*;
-use setdown::mechanics::*;
+use setdown::formulas::bolts::*;
+use setdown::formulas::hardness::*;
+use setdown::formulas::hertz::*;
+use setdown::formulas::press_fit::*;
+use setdown::formulas::raceway::*;
+use setdown::formulas::shims::*;
+use setdown::formulas::uncertainty::*;
+use setdown::formulas::*;
 use setdown::units::*;
 
 /// A size without doubt.
@@ -707,7 +707,7 @@ mod budgets {
 
 mod chains {
     use super::*;
-    use setdown::mechanics::stack::*;
+    use setdown::formulas::stack::*;
 
     fn member(name: &str, sign: f64, nominal: f64, half: f64, distribution: Distribution) -> Member {
         let direction = if sign > 0.0 { Direction::Adds } else { Direction::Subtracts };

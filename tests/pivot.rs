@@ -6,10 +6,10 @@ use std::fs;
 
 use program::{Ran, run_in};
 use serde_json::Value as Json;
-use setdown::drawing::Picture;
+use setdown::formulas::frame::chance::SplitMix;
+use setdown::formulas::press_fit;
 use setdown::job;
-use setdown::landing::chance::SplitMix;
-use setdown::mechanics::press_fit;
+use setdown::record::drawing::Picture;
 use setdown::shop::Shop;
 use setdown::units::Length;
 

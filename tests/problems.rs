@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use setdown::description::{Document, Fields, MAX_BYTES, Problem, decode, position, render_all};
-use setdown::key::{Key, Kind};
+use setdown::record::key::{Key, Kind};
 
 const THICKNESS: Key = Key::new("thickness", "thickness", Kind::POSITIVE, "of the plate, such as \"6 mm\"");
 const LENGTH: Key = Key::new("length", "length", Kind::NOT_NEGATIVE, "of the plate, such as \"1 m\"");

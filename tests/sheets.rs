@@ -18,19 +18,20 @@ mod verdicts;
 use std::path::PathBuf;
 
 use proptest::prelude::*;
-use setdown::design::Design;
-use setdown::drawing::{Characteristic, Drawing, Edge, How, Side, Stands, View};
 use setdown::export::{dxf, json, pdf, svg};
-use setdown::page::content::{Content, Style};
-use setdown::page::label::{Field, Label};
-use setdown::page::leader::{Corner, End, Leader};
-use setdown::page::place::{Annotation, HEAD, Scene, place};
-use setdown::page::scale::Paper;
-use setdown::page::spans::{FIRST, NEXT, Span, Tag};
-use setdown::page::symbols::Projection;
-use setdown::page::template::template;
-use setdown::page::{Area, Line, Mark, Page, Path, Point, of_design, sheet, title_block};
+use setdown::record::design::Design;
+use setdown::record::drawing::{Characteristic, Drawing, Edge, How, Side, Stands, View};
 use setdown::shape::Segment;
+use setdown::sheet::annotation::{Annotation, HEAD};
+use setdown::sheet::content::{Content, Style};
+use setdown::sheet::label::{Field, Label};
+use setdown::sheet::leader::{Corner, End, Leader};
+use setdown::sheet::place::{Scene, place};
+use setdown::sheet::scale::Paper;
+use setdown::sheet::spans::{FIRST, NEXT, Span, Tag};
+use setdown::sheet::symbols::Projection;
+use setdown::sheet::template::template;
+use setdown::sheet::{Area, Line, Mark, Page, Path, Point, layout, of_design, title_block};
 use setdown::units::{Length, LengthUnit};
 
 /// A truncated cone lying on its side: the outline of a view with slanting edges.
@@ -225,7 +226,7 @@ fn faults(page: &Page) -> Vec<String> {
 fn sheets_keep_to_their_frame_and_letters_apart() {
     for content in everything() {
         for style in styles() {
-            sheet::sheets(&content, &style).expect("sheets").iter().for_each(check_page);
+            layout::sheets(&content, &style).expect("sheets").iter().for_each(check_page);
         }
     }
 }
@@ -235,7 +236,7 @@ fn sheets_keep_to_their_frame_and_letters_apart() {
 fn a_drawing_that_cannot_be_read_is_refused() {
     let told = |drawing: Drawing| {
         let content = Content { drawing, ..mock::cone() };
-        sheet::sheets(&content, &Style::default()).expect_err("no sheet")
+        layout::sheets(&content, &Style::default()).expect_err("no sheet")
     };
     let of = |view: View| Drawing { views: vec![view] };
     assert!(told(of(View::new("Nothing"))).contains("`Nothing`"));
@@ -249,9 +250,9 @@ fn a_drawing_that_cannot_be_read_is_refused() {
     // What keeps together and has no scale in common stands apart, each view at its own.
     let views = vec![line("Huge", 9000.0, Stands::Front), line("Tiny", 10.0, Stands::Above { round: false })];
     let apart = Content { drawing: Drawing { views }, ..mock::cone() };
-    assert!(sheet::sheets(&apart, &Style::default()).is_ok());
+    assert!(layout::sheets(&apart, &Style::default()).is_ok());
     let nothing = Content { drawing: Drawing::default(), pictures: Vec::new(), ..mock::cone() };
-    assert!(sheet::sheets(&nothing, &Style::default()).is_err());
+    assert!(layout::sheets(&nothing, &Style::default()).is_err());
 }
 
 /// Beside its plan a section lies on its side, its axis level; sizes go round with it.
@@ -264,10 +265,10 @@ fn a_section_beside_its_plan_lies_down() {
         setdown::shape::Point::mm(0.0, 12.0),
         Side::Left,
     );
-    let upright = setdown::page::view::bare_area(&view);
+    let upright = setdown::sheet::view::bare_area(&view);
     for clockwise in [true, false] {
         let lying = view.clone().lying(clockwise);
-        let area = setdown::page::view::bare_area(&lying);
+        let area = setdown::sheet::view::bare_area(&lying);
         assert!((area.width() - upright.height()).abs() < 1e-9 && (area.height() - upright.width()).abs() < 1e-9);
         let How::Across { to, side, .. } = lying.dimensions[0].how else { panic!("a distance") };
         // In first angle the upper face is turned away from the plan on its left, in third towards it.
@@ -303,9 +304,9 @@ fn template_seams_keep_off_centres() {
 fn files_are_the_same_each_time() {
     let folder = std::env::var_os("SHEETS_FOLDER").map(PathBuf::from);
     for content in everything() {
-        let pages = sheet::sheets(&content, &styles()[0]).expect("sheets");
+        let pages = layout::sheets(&content, &styles()[0]).expect("sheets");
         let bytes = pdf::write(&pages, &content.name);
-        let again = sheet::sheets(&content, &styles()[0]).expect("sheets");
+        let again = layout::sheets(&content, &styles()[0]).expect("sheets");
         assert!(bytes == pdf::write(&again, &content.name));
         assert!(bytes.starts_with(b"%PDF-1."));
         for (i, page) in pages.iter().enumerate() {

@@ -4,8 +4,8 @@
 #![allow(clippy::expect_used, reason = "a test stops at the first thing that is not as it should be")]
 
 use proptest::prelude::*;
-use setdown::design::{Design, Finding, Verdict};
 use setdown::job;
+use setdown::record::design::{Design, Finding, Verdict};
 use setdown::shop::Shop;
 use setdown::slip::{self, Slip};
 use setdown::standards::iso286::{widest_clearance, widest_interference};
@@ -72,7 +72,7 @@ fn play_beyond_every_class_until_the_file_says_so() {
 /// The same on the command line, and a class that leaves nothing: g6 up to 3 mm is -2/-8 µm (ISO 286-2:2010).
 #[test]
 fn two_measured_sizes_and_a_class() {
-    use setdown::fitting::{beyond_any_class, by_class, by_size};
+    use setdown::standards::fitting::{beyond_any_class, by_class, by_size};
     let beyond = |hole: Length, shaft: Length| {
         beyond_any_class(hole, shaft, true, &by_size(None, hole, shaft).range.expect("both sides"))
     };

@@ -7,9 +7,9 @@
     reason = "a test stops at the first thing that is not as it should be"
 )]
 
-use setdown::landing::Plan;
-use setdown::landing::chance::SplitMix;
-use setdown::landing::survey::{Network, Reading, Side, Survey, SurveyError, Verdict, adjust};
+use setdown::formulas::frame::Plan;
+use setdown::formulas::frame::chance::SplitMix;
+use setdown::formulas::survey::{Network, Reading, Side, Survey, SurveyError, Verdict, adjust};
 use setdown::units::{Angle, Length};
 
 type Lines = Vec<(usize, usize, f64)>;

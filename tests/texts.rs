@@ -7,8 +7,8 @@ use program::{Bench, run_in};
 use serde_json::Value as Json;
 use setdown::families::FAMILIES;
 use setdown::job;
-use setdown::key::{Key, Kind};
 use setdown::printable::{first_unseen, unseen};
+use setdown::record::key::{Key, Kind};
 use setdown::shop::Shop;
 use toml::{Table, Value};
 

@@ -12,9 +12,9 @@ mod seats;
 mod strength;
 
 use approx::assert_relative_eq as near;
-use setdown::seating::{self, Corner, EdgeBreak};
-use setdown::step_drill::StepDrill;
-use setdown::turning::{self, KnownTaper};
+use setdown::formulas::seating::{self, Corner, EdgeBreak};
+use setdown::formulas::step_drill::StepDrill;
+use setdown::formulas::turning::{self, KnownTaper};
 use setdown::units::{Angle, CuttingSpeed, Force, Length};
 
 fn mm(x: f64) -> Length {

@@ -6,11 +6,11 @@ use clap::Args;
 use serde_json::{Value as Json, json};
 
 use super::{Exit, read, wrong};
-use crate::fitting::{self, FitAnswer, Side, There};
+use crate::record::show::{self, trimmed};
 use crate::shop::Shop;
-use crate::show::{self, trimmed};
 use crate::source::Confirmed;
 use crate::standards::fit::FitRange;
+use crate::standards::fitting::{self, FitAnswer, Side, There};
 use crate::units::{Expansion, Length, LengthUnit, Temperature};
 
 /// Arguments of `fit`.

@@ -7,7 +7,7 @@ use super::Exit;
 /// What is in the program, and the words that its makers want to go with it.
 const NOTICES: [(&str, &str); 4] = [
     ("setdown itself", include_str!("../../LICENSE")),
-    ("the lettering of the sheets", include_str!("../page/font/LICENSE")),
+    ("the lettering of the sheets", include_str!("../sheet/font/LICENSE")),
     ("what comes with the compiler and the system", include_str!("../licences/systems.txt")),
     ("the crates in the program", include_str!("../licences/crates.txt")),
 ];

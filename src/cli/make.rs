@@ -12,7 +12,6 @@ use super::parts::coloured;
 use super::progress::Progress;
 use super::reading::{self, InForce, SHOP_FILE, Texts, Trouble, part_files, shown, stem};
 use super::{Exit, wrong};
-use crate::design::{Design, Verdict};
 use crate::export::{self, Options, dxf};
 use crate::folder::FolderError;
 use crate::folder::aside::Aside;
@@ -20,11 +19,12 @@ use crate::folder::claim::{Claim, Earlier, State};
 use crate::folder::list::{Entry, Input, Part};
 use crate::folder::place;
 use crate::folder::staging::{Finished, Staging};
-use crate::page::content::Style;
-use crate::page::scale::Paper;
-use crate::page::symbols::Projection;
 use crate::printable::printable;
-use crate::show;
+use crate::record::design::{Design, Verdict};
+use crate::record::show;
+use crate::sheet::content::Style;
+use crate::sheet::scale::Paper;
+use crate::sheet::symbols::Projection;
 use crate::units::Length;
 
 /// Arguments of `make`.

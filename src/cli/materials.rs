@@ -9,8 +9,8 @@ use serde_json::{Value as Json, json};
 use super::{Exit, reading, wrong};
 use crate::export::json::to_text;
 use crate::export::text::aligned;
+use crate::record::show::{significant, trimmed};
 use crate::shop;
-use crate::show::{significant, trimmed};
 use crate::source::{Cited, Confirmed};
 use crate::standards::materials as table;
 

@@ -210,7 +210,7 @@ fn wrong(err: &mut dyn Write, message: impl std::fmt::Display) -> io::Result<Exi
 
 /// Adapters from the text readers to the argument parser.
 mod read {
-    use crate::mechanics::hardness::Hardness;
+    use crate::formulas::hardness::Hardness;
     use crate::units::text::{self, TextError};
     use crate::units::{Angle, Force, Length, Mass, Stress, Temperature};
 

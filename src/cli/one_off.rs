@@ -6,15 +6,15 @@ use clap::Args;
 use serde_json::json;
 
 use super::{Exit, read, rounded, wrong};
-use crate::design::Value;
 use crate::export::json::to_text;
 use crate::export::text::aligned;
 use crate::families::shim::read::float_range;
-use crate::mechanics::shims::{ShimQuestion, ShimSource, Sides, shim_width};
-use crate::mechanics::uncertainty::{Instrument, Measured};
-use crate::show;
+use crate::formulas::shims::{ShimQuestion, ShimSource, Sides, shim_width};
+use crate::formulas::turning::{self, KnownTaper, Taper};
+use crate::formulas::uncertainty::{Instrument, Measured};
+use crate::record::design::Value;
+use crate::record::show;
 use crate::standards::iso1119;
-use crate::turning::{self, KnownTaper, Taper};
 use crate::units::{Angle, Length, LengthUnit};
 
 /// Arguments of `taper`.

@@ -11,11 +11,11 @@ use rayon::prelude::*;
 use super::progress::Progress;
 use super::reading::{self, Texts, part_files, shown, stem};
 use super::{Exit, shop, wrong};
-use crate::design::{Design, Verdict};
 use crate::export::{self, json, text};
 use crate::families;
 use crate::job;
-use crate::page::content::Style;
+use crate::record::design::{Design, Verdict};
+use crate::sheet::content::Style;
 
 /// Arguments of `check`.
 #[derive(Args)]

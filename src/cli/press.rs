@@ -7,14 +7,14 @@ use clap::Args;
 use serde_json::{Value as Json, json};
 
 use super::{Exit, read, reading, rounded, wrong};
-use crate::design::Value;
 use crate::export::json::to_text;
 use crate::export::text::aligned;
-use crate::fitting;
-use crate::mechanics::press_fit::{Press, Pressed, roughness_loss};
-use crate::mechanics::{Elastic, Range};
+use crate::formulas::press_fit::{Press, Pressed, roughness_loss};
+use crate::formulas::{Elastic, Range};
+use crate::record::design::Value;
+use crate::record::show;
 use crate::shop::{Material, Shop};
-use crate::show;
+use crate::standards::fitting;
 use crate::units::{Force, Length, LengthUnit, Stress, Temperature, Torque};
 
 /// Arguments of `press`.
@@ -138,7 +138,7 @@ fn answer(call: &PressCall, shop: &Shop) -> Result<Answer, String> {
         sleeve: own(&sleeve, call.sleeve_modulus, call.sleeve_poisson),
     };
     let interference = interference(call)?;
-    let said = |error: crate::mechanics::MechanicsError| error.to_string();
+    let said = |error: crate::formulas::MechanicsError| error.to_string();
     let smoothing = match call.roughness.as_slice() {
         [] => None,
         [hub, rest @ ..] => {

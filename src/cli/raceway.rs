@@ -7,12 +7,12 @@ use clap::Args;
 use serde_json::json;
 
 use super::{Exit, read, reading, rounded, wrong};
-use crate::design::Value;
 use crate::export::json::to_text;
 use crate::export::text::aligned;
-use crate::mechanics::hardness::Hardness;
-use crate::mechanics::raceway::{BEARING_STEEL, RacewayLoad, RollerRow, USUAL_LOAD_FACTOR};
-use crate::show;
+use crate::formulas::hardness::Hardness;
+use crate::formulas::raceway::{BEARING_STEEL, RacewayLoad, RollerRow, USUAL_LOAD_FACTOR};
+use crate::record::design::Value;
+use crate::record::show;
 use crate::units::{Force, Length, LengthUnit};
 
 /// Arguments of `raceway`.

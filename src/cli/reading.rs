@@ -9,11 +9,11 @@ use std::sync::{Arc, Mutex, PoisonError};
 use super::Exit;
 use super::progress::Progress;
 use crate::description::{self, MAX_BYTES};
-use crate::design::Design;
 use crate::folder::list::sha256;
 use crate::folder::place;
 pub use crate::folder::place::shown;
 use crate::job;
+use crate::record::design::Design;
 use crate::shop::Shop;
 
 /// The name of the shop profile, which is not a part.

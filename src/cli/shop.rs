@@ -7,10 +7,10 @@ use serde_json::{Value as Json, json};
 
 use super::reading::{self, SHOP_FILE};
 use super::{Exit, reading::shown};
-use crate::design::Value;
 use crate::export::text::aligned;
+use crate::record::design::Value;
+use crate::record::show;
 use crate::shop::{Shop, Speeds};
-use crate::show;
 use crate::units::{Length, LengthUnit};
 
 /// A shop's file to begin with.

@@ -1,66 +1,24 @@
-//! One part file: parsed, with the collector of its problems.
+//! One part file as it was read, and the collector of its problems.
 
 use std::cell::RefCell;
 use std::ops::Range;
 
 use toml::Spanned;
-use toml::de::{DeTable, DeValue};
+use toml::de::DeTable;
 
 use super::Problem;
-use super::fields::Fields;
-use super::{gate, syntax};
-use crate::key::{Key, Kind};
 use crate::units::LengthUnit;
-
-/// The most that a part file may hold, in bytes; far beyond any that a person writes.
-pub const MAX_BYTES: usize = 1 << 20;
-/// Faults of one kind in one place that are listed; the rest are counted and named as one.
-pub(super) const MOST_OF_A_KIND: usize = 100;
-
-/// The key that says what bare numbers are, in every file.
-const UNITS: Key = Key::new("units", "units", Kind::Choice(&["mm", "in"]), "unit of bare numbers: \"mm\" or \"in\"");
 
 /// A part file.
 pub struct Document<'t> {
-    file: String,
+    pub(super) file: String,
     pub(super) text: &'t str,
-    table: Spanned<DeTable<'t>>,
+    pub(super) table: Spanned<DeTable<'t>>,
     pub(super) unit: Option<LengthUnit>,
-    problems: RefCell<Vec<Problem>>,
+    pub(super) problems: RefCell<Vec<Problem>>,
 }
 
 impl<'t> Document<'t> {
-    /// Parses a file's text. A wrong `units` and texts with unseen characters are noted at once.
-    ///
-    /// # Errors
-    /// All faults of the TOML itself.
-    pub fn parse(file: &str, text: &'t str) -> Result<Self, Vec<Problem>> {
-        let (table, errors) = DeTable::parse_recoverable(text);
-        if !errors.is_empty() {
-            return Err(syntax::problems(file, text, &errors));
-        }
-        let unit = match table.get_ref().get(UNITS.name).map(Spanned::get_ref) {
-            None => None,
-            Some(DeValue::String(s)) if s == "in" => Some(LengthUnit::Inch),
-            // A wrong word is noted below; that every bare number then lacks a unit would only hide it.
-            Some(_) => Some(LengthUnit::Mm),
-        };
-        let document = Self { file: file.into(), text, table, unit, problems: RefCell::default() };
-        gate::guard(&document, document.table.get_ref());
-        document.root_unchecked().choice(&UNITS);
-        Ok(document)
-    }
-
-    /// The top level, held against a family's keys: unknown keys are noted.
-    pub fn root(&self, keys: &'static [Key]) -> Fields<'_> {
-        Fields::checked(self, self.table.get_ref(), 0..0, keys)
-    }
-
-    /// The top level without a look at its keys, to find out the family.
-    pub fn root_unchecked(&self) -> Fields<'_> {
-        Fields::unchecked(self, self.table.get_ref(), 0..0)
-    }
-
     /// Notes a problem.
     pub(super) fn note(&self, span: Range<usize>, message: &str, help: Option<&str>) {
         self.problems.borrow_mut().push(Problem::at(&self.file, span, message, help));
@@ -74,19 +32,4 @@ impl<'t> Document<'t> {
         problems.dedup_by(|a, b| a.span == b.span && a.message == b.message);
         problems
     }
-}
-
-/// Bytes as text.
-///
-/// # Errors
-/// The place of the first byte that is not UTF-8.
-pub fn decode(file: &str, bytes: &[u8]) -> Result<String, Problem> {
-    std::str::from_utf8(bytes).map(str::to_owned).map_err(|error| {
-        let good = bytes.get(..error.valid_up_to()).and_then(|b| std::str::from_utf8(b).ok()).unwrap_or_default();
-        let (line, column) = super::position(good, good.len());
-        let help =
-            "save the file as UTF-8; ° and µ from other encodings are the usual cause (`deg` and `um` always do)";
-        let message = "this byte is not UTF-8 text";
-        Problem { help: Some(help.into()), ..Problem::whole_file(&format!("{file}:{line}:{column}"), message) }
-    })
 }

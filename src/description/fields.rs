@@ -6,11 +6,24 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeArray, DeString, DeTable, DeValue};
 
-use super::document::{Document, MOST_OF_A_KIND};
-use crate::key::{Given, Key, Kind};
+use super::document::Document;
+use super::problem::MOST_OF_A_KIND;
 use crate::printable::printable;
+use crate::record::key::{Given, Key, Kind};
 use crate::suggest;
 use crate::units::LengthUnit;
+
+impl Document<'_> {
+    /// The top level, held against a family's keys: unknown keys are noted.
+    pub fn root(&self, keys: &'static [Key]) -> Fields<'_> {
+        Fields::checked(self, self.table.get_ref(), 0..0, keys)
+    }
+
+    /// The top level without a look at its keys, to find out the family.
+    pub fn root_unchecked(&self) -> Fields<'_> {
+        Fields::unchecked(self, self.table.get_ref(), 0..0)
+    }
+}
 
 /// A table of a part file.
 pub struct Fields<'d> {

@@ -5,7 +5,8 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
-use super::document::{Document, MOST_OF_A_KIND};
+use super::document::Document;
+use super::problem::MOST_OF_A_KIND;
 use crate::printable::first_unseen;
 
 /// A text of the file with its place, keys included.

@@ -3,10 +3,12 @@
 mod document;
 mod fields;
 mod gate;
+mod parse;
 mod problem;
 mod syntax;
 mod values;
 
-pub use document::{Document, MAX_BYTES, decode};
+pub use document::Document;
 pub use fields::Fields;
+pub use parse::{MAX_BYTES, decode};
 pub use problem::{Problem, position, render_all};

@@ -2,6 +2,9 @@
 
 use std::ops::Range;
 
+/// Faults of one kind in one place that are listed; the rest are counted and named as one.
+pub(super) const MOST_OF_A_KIND: usize = 100;
+
 use annotate_snippets::{AnnotationKind, Level, Origin, Renderer, Snippet};
 
 use crate::printable::printable;

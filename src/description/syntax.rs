@@ -5,7 +5,7 @@ use std::ops::Range;
 use toml::de::Error;
 
 use super::Problem;
-use super::document::MOST_OF_A_KIND;
+use super::problem::MOST_OF_A_KIND;
 
 /// Marks of the shop that are quotes of TOML as well.
 const MARKS: [(char, &str, &str); 2] = [

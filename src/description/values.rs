@@ -4,7 +4,7 @@ use toml::de::DeValue;
 
 use super::Fields;
 use super::fields::{Item, did_you_mean, shortened};
-use crate::key::{Bounds, Given, Key, Kind, LEAST};
+use crate::record::key::{Bounds, Given, Key, Kind, LEAST};
 use crate::units::text::{self, TextError};
 use crate::units::{Acceleration, Angle, Force, Length, Mass, Stress, Temperature, show};
 

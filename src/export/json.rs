@@ -2,8 +2,8 @@
 
 use serde_json::{Map, Value as Json, json};
 
-use crate::design::{Design, Dimension, Finding, Note, Operation, Origin, Table, Value};
-use crate::show;
+use crate::record::design::{Design, Dimension, Finding, Note, Operation, Origin, Table, Value};
+use crate::record::show;
 use crate::units::LengthUnit;
 
 /// Version of the layout of part files' JSON.

@@ -3,6 +3,7 @@
 mod digits;
 pub mod dxf;
 pub mod json;
+pub mod mesh;
 pub mod pdf;
 pub mod step;
 pub mod stl;
@@ -12,12 +13,12 @@ pub mod threemf;
 
 use std::cell::OnceCell;
 
-use crate::design::Design;
-use crate::mesh::{self, Mesh};
-use crate::page::Page;
-use crate::page::content::Style;
-use crate::page::of_design;
+use crate::export::mesh::Mesh;
+use crate::record::design::Design;
 use crate::shape::Solid;
+use crate::sheet::Page;
+use crate::sheet::content::Style;
+use crate::sheet::of_design;
 use crate::units::{Length, LengthUnit};
 
 /// What a run may set for the files.

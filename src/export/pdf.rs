@@ -10,8 +10,8 @@ use pdf_writer::{Content, Filter, Finish, Name, Pdf, Rect, Ref, Str, TextStr};
 use subsetter::GlyphRemapper;
 use zlib_rs::{Deflate, DeflateFlush, compress_bound};
 
-use crate::page::font::{self, CAPITAL, FONT, UNITS_PER_EM};
-use crate::page::{Line, Mark, Page, Path, Point, Step, Text};
+use crate::sheet::font::{self, CAPITAL, FONT, UNITS_PER_EM};
+use crate::sheet::{Line, Mark, Page, Path, Point, Step, Text};
 use crate::units::Angle;
 
 /// Points of 1/72 inch in a millimetre.

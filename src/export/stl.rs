@@ -4,7 +4,7 @@ use std::fmt;
 
 use stl_io::{Normal, Triangle, Vertex};
 
-use crate::mesh::{Mesh, norm};
+use crate::export::mesh::{Mesh, norm};
 
 /// What stands in the head of the file.
 const HEAD: &[u8] = b"binary STL by setdown, unit: mm";

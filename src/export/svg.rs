@@ -9,8 +9,8 @@ use std::sync::OnceLock;
 use ttf_parser::{GlyphId, OutlineBuilder};
 
 use super::digits::Digits;
-use crate::page::font::{self, CAPITAL, UNITS_PER_EM};
-use crate::page::{Mark, Page, Path, Point, Shade, Step, Text};
+use crate::sheet::font::{self, CAPITAL, UNITS_PER_EM};
+use crate::sheet::{Mark, Page, Path, Point, Shade, Step, Text};
 
 /// Paper millimetres are written to a tenth of a micrometre.
 const DECIMALS: usize = 4;

@@ -1,7 +1,7 @@
 //! The plain bench sheet: everything about one part as text, to read in a terminal or print as it is.
 
-use crate::design::{Design, Operation, Table, Verdict};
-use crate::show::{self, DimensionLine};
+use crate::record::design::{Design, Operation, Table, Verdict};
+use crate::record::show::{self, DimensionLine};
 
 /// Characters on a line.
 const WIDTH: usize = 100;
@@ -220,9 +220,9 @@ fn table_lines(sheet: &mut Sheet, design: &Design, table: &Table, indent: &str) 
     }
 }
 
-fn cell(value: &crate::design::Value, design: &Design) -> String {
+fn cell(value: &crate::record::design::Value, design: &Design) -> String {
     match value {
-        crate::design::Value::Length(l) => show::length_both(*l, design.header.unit),
+        crate::record::design::Value::Length(l) => show::length_both(*l, design.header.unit),
         other => show::value(other, design.header.unit),
     }
 }

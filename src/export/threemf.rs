@@ -8,7 +8,7 @@ use std::fmt::Write;
 use zlib_rs::crc32::crc32;
 
 use super::digits::Digits;
-use crate::mesh::Mesh;
+use crate::export::mesh::Mesh;
 
 const CONTENT_TYPES: &str = r#"<?xml version="1.0" encoding="UTF-8"?>
 <Types xmlns="http://schemas.openxmlformats.org/package/2006/content-types"><Default Extension="rels" ContentType="application/vnd.openxmlformats-package.relationships+xml"/><Default Extension="model" ContentType="application/vnd.ms-package.3dmanufacturing-3dmodel+xml"/></Types>

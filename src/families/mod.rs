@@ -1,20 +1,15 @@
 //! The part families. Each is one record: its name, its keys, and one function from the read part file to a design.
 
-pub mod coated;
 pub mod common;
 pub mod cone;
 pub mod cup;
-pub mod gripped;
-pub mod hardening;
 pub mod landing;
-pub mod location;
 pub mod shim;
 pub mod sleeve;
-pub mod welded;
 
 use crate::description::Fields;
-use crate::design::Design;
-use crate::key::Key;
+use crate::record::design::Design;
+use crate::record::key::Key;
 use crate::shop::Shop;
 
 /// A part family.

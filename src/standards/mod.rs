@@ -7,6 +7,7 @@ pub mod ansi_b4_1;
 pub mod coatings;
 pub mod drills;
 pub mod fit;
+pub mod fitting;
 pub mod friction;
 pub mod galvanic;
 pub mod iso1119;

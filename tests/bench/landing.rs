@@ -4,9 +4,9 @@
 
 use std::time::Instant;
 
-use setdown::landing::chance::{SeatSpread, SplitMix, Study, chance};
-use setdown::landing::rest::{Solver, rest};
-use setdown::landing::{Landing, Load, Plan, Seat, SeatKind};
+use setdown::formulas::frame::chance::{SeatSpread, SplitMix, Study, chance};
+use setdown::formulas::frame::rest::{Solver, rest};
+use setdown::formulas::frame::{Landing, Load, Plan, Seat, SeatKind};
 use setdown::units::{Angle, Force, Length};
 
 fn ring(n: usize, seed: u64) -> Landing {

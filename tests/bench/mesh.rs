@@ -9,7 +9,7 @@ mod parts;
 use std::f64::consts::PI;
 use std::time::Instant;
 
-use setdown::mesh::mesh;
+use setdown::export::mesh::mesh;
 use setdown::shape::{Body, Segment};
 use setdown::units::Length;
 

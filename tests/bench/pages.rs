@@ -8,10 +8,10 @@
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use setdown::design::Design;
 use setdown::export::{self, Options, pdf, svg};
-use setdown::page::content::Style;
-use setdown::page::of_design;
+use setdown::record::design::Design;
+use setdown::sheet::content::Style;
+use setdown::sheet::of_design;
 use setdown::shop::Shop;
 
 const RUNS: usize = 15;

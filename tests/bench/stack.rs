@@ -15,8 +15,8 @@ use std::process::Command;
 use std::time::Instant;
 
 use serde_json::{Value, json};
-use setdown::mechanics::Range;
-use setdown::mechanics::stack::{Chain, Direction, Distribution, Member, Simulated, Trials, simulate};
+use setdown::formulas::Range;
+use setdown::formulas::stack::{Chain, Direction, Distribution, Member, Simulated, Trials, simulate};
 use setdown::units::Length;
 
 const COUNT: u32 = 1_000_000;

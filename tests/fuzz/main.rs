@@ -26,12 +26,12 @@ use std::{env, fs, process};
 
 use lot::Lot;
 use setdown::description::Problem;
-use setdown::design::Design;
 use setdown::export;
 use setdown::families::FAMILIES;
 use setdown::job;
-use setdown::page::content::Style;
 use setdown::printable::first_unseen;
+use setdown::record::design::Design;
+use setdown::sheet::content::Style;
 use setdown::shop::Shop;
 use setdown::units::Length;
 

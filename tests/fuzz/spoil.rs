@@ -1,7 +1,7 @@
 //! How a part file is spoilt: its numbers, its units, its words, its lines, and keys that it did not have.
 
 use setdown::families::FAMILIES;
-use setdown::key::{Key, Kind};
+use setdown::record::key::{Key, Kind};
 
 use super::Seed;
 use super::lot::{Lot, part};

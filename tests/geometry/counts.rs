@@ -6,7 +6,7 @@
 
 use std::f64::consts::PI;
 
-use setdown::mesh::mesh;
+use setdown::export::mesh::mesh;
 use setdown::units::Length;
 
 use crate::parts;

@@ -5,8 +5,8 @@ use std::path::{Path, PathBuf};
 
 use serde_json::{Value, json};
 use setdown::export::dxf::{Options, Release, dxf};
+use setdown::export::mesh::mesh;
 use setdown::export::{step::step, stl::stl, threemf::threemf};
-use setdown::mesh::mesh;
 use setdown::shape::{Body, Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Point};
 use setdown::units::{Length, LengthUnit};
 

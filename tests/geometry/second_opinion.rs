@@ -16,7 +16,7 @@ fn truck_volume(solid: &Solid) -> f64 {
 }
 
 fn compare(body: &Body, truck: f64) {
-    let mesh = setdown::mesh::mesh(body, Length::mm(TOLERANCE)).unwrap();
+    let mesh = setdown::export::mesh::mesh(body, Length::mm(TOLERANCE)).unwrap();
     let bound = body.surface().as_mm2() * TOLERANCE;
     assert!((truck - body.volume().as_mm3()).abs() < 1.6 * bound, "{truck} against {:?}", body.volume());
     assert!((truck - mesh.volume().as_mm3()).abs() < 1.6 * bound, "{truck} against {:?}", mesh.volume());

@@ -1,6 +1,6 @@
 //! How far a mesh is from the true surface, worked from the shape's edges alone.
 
-use setdown::mesh::Mesh;
+use setdown::export::mesh::Mesh;
 use setdown::shape::{Body, Bored, Flat, FlatHole, Point, RadialHole, Segment, Turned};
 
 fn xy(p: Point) -> (f64, f64) {

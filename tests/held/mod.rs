@@ -2,10 +2,10 @@
 //! order, drawings that show what was recorded, files without anything unseen.
 #![allow(dead_code, reason = "each test uses the part that it needs")]
 
-use setdown::design::{Design, LEAST_LIMIT, Value, Verdict};
-use setdown::drawing::{Drawn, How, Picture, Side, View};
 use setdown::export::{self, Options};
 use setdown::printable::first_unseen;
+use setdown::record::design::{Design, LEAST_LIMIT, Value, Verdict};
+use setdown::record::drawing::{Drawn, How, Picture, Side, View};
 use setdown::units::Length;
 
 /// Lengths are recorded to 0.1 µm; a drawing has them as they were written.

@@ -1,8 +1,8 @@
 //! Part files that nobody chose, drawn by lot: for every test that wants parts of all families.
 #![allow(dead_code, reason = "each test uses the part that it needs")]
 
-use setdown::design::Design;
-use setdown::landing::chance::SplitMix;
+use setdown::formulas::frame::chance::SplitMix;
+use setdown::record::design::Design;
 use setdown::shop::Shop;
 
 /// The same parts on every machine.

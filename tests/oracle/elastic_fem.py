@@ -1,4 +1,4 @@
-"""Press fits and a line contact by finite elements (scikit-fem), against the closed forms of src/mechanics.
+"""Press fits and a line contact by finite elements (scikit-fem), against the closed forms of src/formulas.
 
     python tests/oracle/elastic_fem.py <mechanics_answers.json>
 

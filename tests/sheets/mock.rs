@@ -1,15 +1,15 @@
 //! Invented parts to draw: a locating cone with a foot, a plate with holes, a sleeve.
 
-use setdown::drawing::{ChainLink, Drawing, FitZone, Side, View};
-use setdown::page::Mark;
-use setdown::page::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText};
-use setdown::page::label::Label;
-use setdown::page::landing_pictures::{
+use setdown::record::drawing::{ChainLink, Drawing, FitZone, Side, View};
+use setdown::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Point, Turned};
+use setdown::sheet::Mark;
+use setdown::sheet::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText};
+use setdown::sheet::label::Label;
+use setdown::sheet::landing_pictures::{
     Histogram, Plan, RideOff, Seat, histogram as histogram_marks, plan as landing_plan, ride_off,
 };
-use setdown::page::pictures::{chain, fit_zones};
-use setdown::page::view::Labels;
-use setdown::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Point, Turned};
+use setdown::sheet::pictures::{chain, fit_zones};
+use setdown::sheet::view::Labels;
 use setdown::units::{Angle, Length};
 
 fn mm(x: f64) -> Length {
@@ -304,6 +304,6 @@ pub fn pictures() -> Vec<(&'static str, Vec<Mark>)> {
         ("picture-plan", landing_plan(&plan)),
         ("picture-ride-off", ride_off(&ride)),
         ("picture-histogram", histogram_marks(&histogram)),
-        ("picture-seated", setdown::page::view::draw(&seated, 1.0, &labels()).marks),
+        ("picture-seated", setdown::sheet::view::draw(&seated, 1.0, &labels()).marks),
     ]
 }

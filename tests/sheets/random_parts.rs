@@ -2,15 +2,15 @@
 
 use std::path::PathBuf;
 
-use setdown::design::{Design, Verdict};
 use setdown::export::{self, Options};
-use setdown::page::arrange::LEGIBLE;
-use setdown::page::content::Style;
-use setdown::page::label::Label;
-use setdown::page::place::HEAD;
-use setdown::page::scale::Paper;
-use setdown::page::symbols::Projection;
-use setdown::page::{Area, Line, Mark, Page, Path, Point, Shade, of_design};
+use setdown::record::design::{Design, Verdict};
+use setdown::sheet::annotation::HEAD;
+use setdown::sheet::arrange::LEGIBLE;
+use setdown::sheet::content::Style;
+use setdown::sheet::label::Label;
+use setdown::sheet::scale::Paper;
+use setdown::sheet::symbols::Projection;
+use setdown::sheet::{Area, Line, Mark, Page, Path, Point, Shade, of_design};
 use setdown::shop::Shop;
 
 use super::lot::part;
@@ -299,7 +299,7 @@ fn parts_drawn_by_lot_have_sheets_in_order() {
 fn the_arrow_check_sees_faults() {
     let mut page = Page::new(210.0, 297.0, "two arrows on a line too short for them");
     let (a, b) = (Point::new(100.0, 100.0), Point::new(105.0, 100.0));
-    let arrow = |tip, from| Mark::Fill(setdown::page::place::Arrow { tip, from }.head(), Shade::Black);
+    let arrow = |tip, from| Mark::Fill(setdown::sheet::annotation::Arrow { tip, from }.head(), Shade::Black);
     page.marks = vec![Mark::line(a, b, Line::Narrow), arrow(a, b), arrow(b, a)];
     assert_eq!(arrow_faults(&page).len(), 1);
     page.marks = vec![Mark::line(a, b, Line::Narrow), arrow(a, a - b + a)];

@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use setdown::design::Verdict;
+use setdown::record::design::Verdict;
 
 use super::lot::part;
 

@@ -1,7 +1,7 @@
 //! Orders of work that a person can follow to the end: what is bought, in which order it is worked, what proves it.
 
 use approx::assert_relative_eq as near;
-use setdown::design::{Design, Verdict};
+use setdown::record::design::{Design, Verdict};
 use setdown::shop::Shop;
 
 use super::seats::{cone, cup, number, plate};
@@ -111,7 +111,7 @@ fn no_step_heats_more_than_the_part_stands() {
         alone(&format!("{keys}[shaft]\nclass = \"{class}\"\n[slid_on]\n"))
     };
     let celsius = |design: &Design, key: &str| {
-        design.dimension(key).map(|d| setdown::show::value(&d.value, setdown::units::LengthUnit::Mm))
+        design.dimension(key).map(|d| setdown::record::show::value(&d.value, setdown::units::LengthUnit::Mm))
     };
     let tight = ring("s6");
     assert_eq!(celsius(&tight, "heat_to").as_deref(), Some("120 °C"));

@@ -1,7 +1,7 @@
 //! What a coating does to a part, with figures worked by hand beside it.
 
-use setdown::design::{Design, Value, Verdict};
 use setdown::job;
+use setdown::record::design::{Design, Value, Verdict};
 use setdown::shop::Shop;
 use setdown::standards::threads::Thread;
 

@@ -1,8 +1,8 @@
 //! How a cup's holes are made, its mark, what brings it back to its place, and what its drawing says.
 
 use approx::assert_relative_eq as near;
-use setdown::design::{Design, Verdict};
-use setdown::drawing::{How, Noted};
+use setdown::record::design::{Design, Verdict};
+use setdown::record::drawing::{How, Noted};
 use setdown::shape::Mark;
 
 use super::seats::{cone, cup, number, plate};
@@ -122,7 +122,7 @@ fn how_far_a_part_may_come_back_off_its_place() {
     near!(number(&work(""), "wander"), 0.5, epsilon = 1e-9);
 }
 
-fn drawn<'a>(design: &'a Design, key: &str) -> (&'a str, &'a setdown::drawing::Drawn) {
+fn drawn<'a>(design: &'a Design, key: &str) -> (&'a str, &'a setdown::record::drawing::Drawn) {
     let views = &design.drawing.as_ref().unwrap().views;
     views
         .iter()

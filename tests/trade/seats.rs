@@ -2,10 +2,10 @@
 //! the limits on the sheets allow; what the first load does.
 
 use approx::assert_relative_eq as near;
-use setdown::design::{Design, Value, Verdict};
-use setdown::landing::chance::SplitMix;
-use setdown::seating::bedding::{Bedding, Contact, Rim, Touch, Wall};
-use setdown::seating::{self, Corner};
+use setdown::formulas::frame::chance::SplitMix;
+use setdown::formulas::seating::bedding::{Bedding, Contact, Rim, Touch, Wall};
+use setdown::formulas::seating::{self, Corner};
+use setdown::record::design::{Design, Value, Verdict};
 use setdown::shape::{Body, FlatHole, Segment};
 use setdown::shop::Shop;
 use setdown::units::{Angle, Force, Length, Stress};
@@ -343,10 +343,10 @@ fn seat_pressure_holds_the_load_up() {
 #[test]
 fn diameters_and_heights_along_a_cone() {
     let inches = Length::inches;
-    let a = setdown::turning::half_angle_of(inches(3.0), inches(2.0), inches(12.0));
+    let a = setdown::formulas::turning::half_angle_of(inches(3.0), inches(2.0), inches(12.0));
     near!(seating::diameter_at(inches(3.0), a, inches(6.0)).as_inches(), 2.5, epsilon = 1e-12);
     for (ratio, down) in [(0.1, -1.0), (0.02, -5.0)] {
-        let a = setdown::turning::half_angle_of_ratio(ratio);
+        let a = setdown::formulas::turning::half_angle_of_ratio(ratio);
         near!(seating::height_for_hole(Length::mm(0.1), a).as_mm(), down, epsilon = 1e-9);
     }
 }

@@ -1,9 +1,9 @@
 //! What plates, cones, bolts and welds carry, against printed tables, and what the program says of it.
 
 use approx::assert_relative_eq as near;
-use setdown::design::{Design, Verdict};
-use setdown::mechanics::bolts::{CLASS_8_8, CLASSES, tipping_pull};
-use setdown::mechanics::strength::{self, RoundSection};
+use setdown::formulas::bolts::{CLASS_8_8, CLASSES, tipping_pull};
+use setdown::formulas::strength::{self, RoundSection};
+use setdown::record::design::{Design, Verdict};
 use setdown::standards::threads::Thread;
 use setdown::standards::welding::{self, Composition, Joint, Metal};
 use setdown::units::{Angle, Force, Length, Stress};

@@ -1,13 +1,13 @@
 //! What is checked on a cone by itself. How it sits in its cup is checked where the cup is worked.
 
-use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
-use crate::seating;
+use crate::formulas::seating;
+use crate::formulas::turning;
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::show;
 use crate::shop::Shop;
-use crate::show;
 use crate::source::Source;
 use crate::standards::iso1119;
-use crate::turning;
 use crate::units::{Angle, Length};
 
 use super::read::{Bolt, BoltKind, Recess, Spec};

@@ -1,6 +1,6 @@
 //! The drawing of a cone: its section as it sits in the lathe.
 
-use crate::drawing::{Drawing, Side, View};
+use crate::record::drawing::{Drawing, Side, View};
 use crate::shape::{Point, Turned};
 use crate::units::{Angle, Length};
 
@@ -41,7 +41,7 @@ pub fn drawing(s: &Spec, turned: &Turned) -> Drawing {
         view = view.radius("tip_radius", centre, s.nose_radius(), Angle::degrees(45.0));
     }
     let middle = foot + s.height / 2.0;
-    let there = crate::seating::diameter_at(s.base, s.half_angle, s.height / 2.0) / 2.0;
+    let there = crate::formulas::seating::diameter_at(s.base, s.half_angle, s.height / 2.0) / 2.0;
     view = view.taper("taper", Point::new(middle, -there), false).auxiliary().texture(
         Point::new(middle, there),
         Angle::degrees(90.0) - s.half_angle,

@@ -8,15 +8,15 @@ pub mod strength;
 mod work;
 
 use crate::description::Fields;
-use crate::design::{Design, Value};
-use crate::families::coated::{self, Order};
+use crate::families::common::coated::{self, Order};
+use crate::families::common::location;
 use crate::families::common::{self, Side};
-use crate::families::location;
 use crate::families::{Family, Workplace};
-use crate::seating;
+use crate::formulas::seating;
+use crate::formulas::turning;
+use crate::record::design::{Design, Value};
+use crate::record::show;
 use crate::shape::{Body, Path, Point, ShapeError, Solid, Turn, Turned};
-use crate::show;
-use crate::turning;
 use crate::units::{Angle, Length};
 
 use read::{BoltKind, Recess, Spec, countersink_depth};
@@ -169,7 +169,7 @@ pub fn fillet(s: &Spec) -> Length {
         let side = load.value * common::side_share(s.side_factor.as_ref());
         strength::Forces { down: load.value, side, height: s.height, contact: s.tip }
     });
-    crate::families::welded::leg_of(&s.common, &work::weld_of(s, forces.as_ref()))
+    crate::families::common::welded::leg_of(&s.common, &work::weld_of(s, forces.as_ref()))
 }
 
 /// Forces on a cone that stands by itself: the ring of contact is not known, so they are taken at the top of the flank.

@@ -1,15 +1,15 @@
 //! Reading a cone's part file.
 
 use crate::description::Fields;
-use crate::design::AngleLimits;
 use crate::families::Workplace;
 use crate::families::common::{self, BoltSteel, Common, mm, settled};
-use crate::key::{Given, Key, Kind};
+use crate::formulas::turning::{self, KnownTaper};
+use crate::record::design::AngleLimits;
+use crate::record::key::{Given, Key, Kind};
 use crate::shop::Material;
 use crate::source::Confirmed;
 use crate::standards::iso2768;
 use crate::standards::threads::{self, Thread};
-use crate::turning::{self, KnownTaper};
 use crate::units::{Angle, Force, Length};
 
 pub const BASE_DIAMETER: Key =
@@ -471,7 +471,7 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
         fields.problem_at(key, message, Some(help.into()));
         sound = false;
     };
-    let flat = crate::seating::nose_flat(s.tip, s.half_angle, s.nose_radius());
+    let flat = crate::formulas::seating::nose_flat(s.tip, s.half_angle, s.nose_radius());
     if flat < Length::ZERO {
         refuse(
             &TIP_RADIUS,
@@ -552,7 +552,7 @@ fn bolt_trouble(s: &Spec, bolt: &Bolt, flat: Length) -> Option<(String, &'static
         }
         BoltKind::FromBelow { tap_drill, depth } => {
             let bottom = drilled_depth(depth, &bolt.size) + drill_point(tap_drill);
-            let there = crate::seating::diameter_at(s.base, s.half_angle, bottom - s.foot_height());
+            let there = crate::formulas::seating::diameter_at(s.base, s.half_angle, bottom - s.foot_height());
             if bottom >= whole || bottom > s.foot_height() && there <= tap_drill {
                 Some((
                     format!("the tapped hole with its drill point goes {} deep and breaks out of the cone", mm(bottom)),

@@ -1,10 +1,10 @@
 //! The order of work for a cone: every step at the lathe names its grip, and the grip carries the step.
 
-use crate::design::{Design, Value};
-use crate::families::{common, hardening};
+use crate::families::common::{self, hardening};
+use crate::formulas::turning::{self, Load};
+use crate::record::design::{Design, Value};
+use crate::record::show;
 use crate::shop::by_unit;
-use crate::show;
-use crate::turning::{self, Load};
 use crate::units::Length;
 
 use super::read::{self, Bolt, BoltKind, Recess, Spec};

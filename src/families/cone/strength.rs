@@ -1,9 +1,9 @@
 //! What a cone carries where its load is known: its root, its bolt, its weld, the wall it stands on.
 
-use crate::design::{Check, Design, Value, Verdict};
 use crate::families::common;
-use crate::mechanics::bolts::tipping_pull;
-use crate::mechanics::strength::{self, RoundSection, SHEAR_SHARE};
+use crate::formulas::bolts::tipping_pull;
+use crate::formulas::strength::{self, RoundSection, SHEAR_SHARE};
+use crate::record::design::{Check, Design, Value, Verdict};
 use crate::source::Source;
 use crate::units::{Force, Length, Stress};
 

@@ -1,14 +1,14 @@
 //! Lathe figures and the order of work for a cone.
 
-use crate::design::{Design, Limits, Table, Value};
 use crate::families::common;
-use crate::families::hardening;
-use crate::families::welded::{self, Weld};
-use crate::mechanics::uncertainty::Instrument;
+use crate::families::common::hardening;
+use crate::families::common::welded::{self, Weld};
+use crate::formulas::turning::{self, Support};
+use crate::formulas::uncertainty::Instrument;
+use crate::record::design::{Design, Limits, Table, Value};
+use crate::record::show;
 use crate::shop::{Shop, by_unit};
-use crate::show;
 use crate::standards::stock;
-use crate::turning::{self, Support};
 use crate::units::{Angle, Length, LengthUnit, SpindleSpeed};
 
 use super::read::{self, BoltKind, Spec};
@@ -87,7 +87,7 @@ fn way(s: &Spec, shop: &Shop, hold_out: Length, diameter: Length) -> (Taper, Opt
     let say = |l: Length| show::length(l.rounded(), unit);
     let slant = turning::slant(s.height, s.half_angle);
     let tapped = s.bolt.as_ref().is_some_and(|b| matches!(b.kind, BoltKind::FromBelow { .. }));
-    let flat = crate::seating::nose_flat(s.tip, s.half_angle, s.nose_radius());
+    let flat = crate::formulas::seating::nose_flat(s.tip, s.half_angle, s.nose_radius());
     let support = turning::support(hold_out, diameter);
     let centre = turning::centre_drill(flat, diameter).filter(|(_, mouth)| *mouth >= diameter / 20.0 && !tapped);
     let slender = |why: &str| {

@@ -1,15 +1,15 @@
 //! What is checked on a cup plate: the plate itself, and the cone in it.
 
-use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
 use crate::families::cone::checks::FRICTIONS;
 use crate::families::cone::strength::Forces;
-use crate::seating;
-use crate::seating::bedding::{Bedding, DEEPEST};
+use crate::formulas::seating;
+use crate::formulas::seating::bedding::{Bedding, DEEPEST};
+use crate::formulas::turning;
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::source::Source;
 use crate::standards::iso2768;
 use crate::standards::threads::Thread;
-use crate::turning;
 use crate::units::{Angle, Length};
 
 use super::read::{Hole, Mate, Plate, Spec};
@@ -447,7 +447,7 @@ fn friction(design: &mut Design, half_angle: Angle) {
 }
 
 fn degrees(angle: Angle) -> String {
-    format!("{}°", crate::show::trimmed(angle.as_degrees(), 1))
+    format!("{}°", crate::record::show::trimmed(angle.as_degrees(), 1))
 }
 
 fn pairing(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {

@@ -1,7 +1,7 @@
 //! The drawing of a cup plate: its plan from the entry face, a section through the hole, and the cone in it.
 
-use crate::drawing::{Characteristic, Drawing, Edge, Frame, Side, Stands, View};
 use crate::families::cone;
+use crate::record::drawing::{Characteristic, Drawing, Edge, Frame, Side, Stands, View};
 use crate::shape::{Contour, Flat, FlatHole, Point, Segment};
 use crate::units::{Angle, Length};
 

@@ -1,16 +1,16 @@
 //! The cup plate as geometry, what the laser cuts of it, and the order of work.
 
-use crate::design::{Design, Table, Value};
 use crate::families::common;
+use crate::families::common::welded::{self, Weld};
+use crate::families::common::{hardening, location};
 use crate::families::cone::strength::Forces;
-use crate::families::welded::{self, Weld};
-use crate::families::{hardening, location};
-use crate::key::Given;
+use crate::formulas::step_drill::{Land, StepDrill};
+use crate::record::design::{Design, Table, Value};
+use crate::record::key::Given;
+use crate::record::show;
 use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, Point, ShapeError, Turn};
 use crate::shop::by_unit;
-use crate::show;
 use crate::standards::processes::Process;
-use crate::step_drill::{Land, StepDrill};
 use crate::units::{Angle, Length, LengthUnit, SpindleSpeed};
 
 use super::read::{self, Dowels, Edge, Hole, Plate, Spec};

@@ -9,14 +9,14 @@ pub mod seat;
 mod strength;
 
 use crate::description::Fields;
-use crate::design::{Design, Limits, Value};
-use crate::drawing::View;
-use crate::families::coated::{self, Order};
+use crate::families::common::coated::{self, Order};
+use crate::families::common::location;
 use crate::families::common::{self, Side};
 use crate::families::cone::strength::Forces;
-use crate::families::location;
 use crate::families::{Family, Workplace};
-use crate::seating;
+use crate::formulas::seating;
+use crate::record::design::{Design, Limits, Value};
+use crate::record::drawing::View;
 use crate::shape::{Body, Solid};
 use crate::source::Confirmed;
 use crate::standards::processes::Process;
@@ -89,7 +89,7 @@ pub fn gap_limits(s: &Spec, cone: &super::cone::read::Spec, fields: &Fields) -> 
 /// Mouth of a turned seat on the entry face, d + 2 t tan b.
 /// Source: geometry of the cone.
 pub fn seat_mouth(small: Length, half_angle: Angle, thickness: Length) -> Length {
-    small + thickness * crate::turning::taper_ratio(half_angle)
+    small + thickness * crate::formulas::turning::taper_ratio(half_angle)
 }
 
 /// Sizes that a film changes, and whether it closes them.
@@ -228,7 +228,12 @@ fn hole_sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
     Some(())
 }
 
-fn named_length(design: &mut Design, key: &'static str, label: &'static str, given: &crate::key::Given<Length>) {
+fn named_length(
+    design: &mut Design,
+    key: &'static str,
+    label: &'static str,
+    given: &crate::record::key::Given<Length>,
+) {
     design.written_length(key, label, given);
 }
 

@@ -4,11 +4,11 @@ use crate::description::Fields;
 use crate::families::Workplace;
 use crate::families::common::{self, BoltSteel, Common, mm, settled};
 use crate::families::cone;
-use crate::key::{Given, Key, Kind};
-use crate::seating::bedding::Rim;
+use crate::formulas::seating::bedding::Rim;
+use crate::formulas::step_drill::StepDrill;
+use crate::record::key::{Given, Key, Kind};
 use crate::shop::Material;
 use crate::standards::threads::Thread;
-use crate::step_drill::StepDrill;
 use crate::units::{Angle, Force, Length};
 
 pub const LENGTH: Key = Key::new("length", "plate length", Kind::POSITIVE, "along x, such as \"120 mm\"");

@@ -1,9 +1,9 @@
 //! How each hole of the plate is made: what the laser holds is cut, the rest is cut under size or only marked, and then
 //! drilled, bored or reamed.
 
-use crate::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::show;
 use crate::shop::by_unit;
-use crate::show;
 use crate::source::{Cited, Source};
 use crate::standards::processes::{self, Process};
 use crate::units::{Length, LengthUnit};

@@ -1,13 +1,13 @@
 //! How a cone sits in the cup: contact, height, capture, play, friction.
 
-use crate::design::{Design, Limits, Table, Value};
 use crate::families::common;
 use crate::families::cone::checks::FRICTIONS;
 use crate::families::cone::read::Spec as Cone;
-use crate::mechanics::hertz::contact_modulus;
-use crate::seating::bedding::{Bedding, Contact, Rim, Touch, Wall};
-use crate::seating::{self, Corner, EdgeBreak};
-use crate::show;
+use crate::formulas::hertz::contact_modulus;
+use crate::formulas::seating::bedding::{Bedding, Contact, Rim, Touch, Wall};
+use crate::formulas::seating::{self, Corner, EdgeBreak};
+use crate::record::design::{Design, Limits, Table, Value};
+use crate::record::show;
 use crate::source::Confirmed;
 use crate::standards::iso2768;
 use crate::units::{Angle, Force, Length, Stress};

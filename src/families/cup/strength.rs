@@ -1,10 +1,10 @@
 //! What a cup plate carries where its load is known: its rim, the plate between its bolts or weld, the bolts themselves.
 
-use crate::design::{Check, Design, Value, Verdict};
 use crate::families::common;
 use crate::families::cone::strength::{Forces, against};
-use crate::mechanics::MechanicsError;
-use crate::mechanics::strength::{self, SHEAR_SHARE};
+use crate::formulas::MechanicsError;
+use crate::formulas::strength::{self, SHEAR_SHARE};
+use crate::record::design::{Check, Design, Value, Verdict};
 use crate::source::Source;
 use crate::units::{Force, Length, Stress};
 

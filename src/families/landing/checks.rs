@@ -1,14 +1,14 @@
 //! What is checked on a landing.
 
-use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
-use crate::landing::arrangement::{Arrangement, Hole, Judged};
-use crate::landing::chance::Chance;
-use crate::landing::rest::{Carrier, NoRest, Rest};
-use crate::landing::ride_off;
-use crate::landing::survey::Verdict as SurveyVerdict;
-use crate::landing::{Landing, SeatKind};
-use crate::show;
+use crate::formulas::frame::arrangement::{Arrangement, Hole, Judged};
+use crate::formulas::frame::chance::Chance;
+use crate::formulas::frame::rest::{Carrier, NoRest, Rest};
+use crate::formulas::frame::ride_off;
+use crate::formulas::frame::{Landing, SeatKind};
+use crate::formulas::survey::Verdict as SurveyVerdict;
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::show;
 use crate::source::Source;
 use crate::units::{Acceleration, Angle, Length, LengthUnit};
 

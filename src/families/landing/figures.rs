@@ -2,11 +2,11 @@
 
 use serde_json::{Value as Json, json};
 
-use crate::design::Design;
-use crate::landing::arrangement::{Hole, Judged};
-use crate::landing::rest::Rest;
-use crate::landing::survey::{Surveyed, Verdict};
-use crate::landing::{Landing, Plan, ride_off};
+use crate::formulas::frame::arrangement::{Hole, Judged};
+use crate::formulas::frame::rest::Rest;
+use crate::formulas::frame::{Landing, Plan, ride_off};
+use crate::formulas::survey::{Surveyed, Verdict};
+use crate::record::design::Design;
 use crate::units::Length;
 
 use super::heights::Heights;

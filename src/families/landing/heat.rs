@@ -1,10 +1,10 @@
 //! What a change of temperature does: how far the cups move against their cones, by the materials of frame and trailer,
 //! and how the landing that stands takes it at both ends of the range.
 
-use crate::design::{Check, Design, Limit, Table, Value, Verdict};
-use crate::landing::rest::{NoRest, Rest, rest};
-use crate::landing::{InputError, Landing, Plan, Seat, SeatKind};
-use crate::show;
+use crate::formulas::frame::rest::{NoRest, Rest, rest};
+use crate::formulas::frame::{InputError, Landing, Plan, Seat, SeatKind};
+use crate::record::design::{Check, Design, Limit, Table, Value, Verdict};
+use crate::record::show;
 use crate::source::Source;
 use crate::units::{Angle, Expansion, Length, TemperatureChange};
 

@@ -4,7 +4,7 @@
 use crate::description::Fields;
 use crate::families::cup;
 use crate::families::cup::seat::corners;
-use crate::seating;
+use crate::formulas::seating;
 use crate::units::Length;
 
 use super::read::{SeatSpec, Spec};

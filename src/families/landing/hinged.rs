@@ -3,8 +3,8 @@
 
 use serde_json::json;
 
-use crate::design::{Check, Design, Value, Verdict};
-use crate::landing::{Landing, Plan, SeatKind, hinged};
+use crate::formulas::frame::{Landing, Plan, SeatKind, hinged};
+use crate::record::design::{Check, Design, Value, Verdict};
 use crate::source::Source;
 use crate::units::{Angle, Length};
 

@@ -19,12 +19,12 @@ mod slope;
 mod unseen;
 
 use crate::description::Fields;
-use crate::design::Design;
 use crate::families::cup::seat::{capture, entry_ring};
 use crate::families::{Family, Workplace, cone, cup};
-use crate::landing::{Landing, Load, Plan, Pull, Seat, SeatKind};
-use crate::seating;
-use crate::show;
+use crate::formulas::frame::{Landing, Load, Plan, Pull, Seat, SeatKind};
+use crate::formulas::seating;
+use crate::record::design::Design;
+use crate::record::show;
 use crate::units::{Angle, Force, Length, LengthUnit};
 
 use heights::Heights;
@@ -77,7 +77,7 @@ fn landing_all_round(landing: &Landing) -> Option<Landing> {
 }
 
 /// Seats and load for the mechanics.
-fn landing(s: &Spec, places: &Places, heights: &Heights) -> Result<Landing, crate::landing::InputError> {
+fn landing(s: &Spec, places: &Places, heights: &Heights) -> Result<Landing, crate::formulas::frame::InputError> {
     let rows = s.seats.iter().zip(&heights.seats).zip(places.at.iter().zip(&places.mismatch));
     let seats = rows.map(|((seat, height), (at, mismatch))| {
         let cup = seat.cup.as_ref().filter(|_| !heights::on_pad(seat));

@@ -1,10 +1,10 @@
 //! Pads and level: whether the hole of a clear seat is clear at the height of its pad, whether pads bear, and how level
 //! the frame lies.
 
-use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::cup::seat::settling;
-use crate::landing::Landing;
-use crate::landing::rest::Rest;
+use crate::formulas::frame::Landing;
+use crate::formulas::frame::rest::Rest;
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::source::Source;
 use crate::units::{Angle, Length};
 

@@ -1,14 +1,14 @@
 //! Pictures of a landing: the seats with their loads, before and after; ride-off in every direction; the target's spread.
 
-use crate::design::{Design, Value};
-use crate::drawing::{Picture, SeatMark};
 use crate::families::cup;
-use crate::landing::capture;
-use crate::landing::chance::Chance;
-use crate::landing::rest::Rest;
-use crate::landing::{Landing, Plan};
+use crate::formulas::frame::capture;
+use crate::formulas::frame::chance::Chance;
+use crate::formulas::frame::rest::Rest;
+use crate::formulas::frame::{Landing, Plan};
+use crate::record::design::{Design, Value};
+use crate::record::drawing::{Picture, SeatMark};
+use crate::record::show;
 use crate::shape::Point;
-use crate::show;
 use crate::units::Angle;
 
 use super::read::{SeatSpec, Spec};
@@ -82,7 +82,7 @@ fn point(p: Plan) -> Point {
 }
 
 fn seats(title: &str, s: &Spec, landing: &Landing, found: &Rest) -> Picture {
-    let mark = |(seat, at): (&crate::landing::Seat, &crate::landing::rest::SeatRest)| SeatMark {
+    let mark = |(seat, at): (&crate::formulas::frame::Seat, &crate::formulas::frame::rest::SeatRest)| SeatMark {
         name: format!("{}, {}", seat.name, kind_name(&seat.kind)),
         at: point(seat.at),
         off: point(at.offset),

@@ -2,10 +2,10 @@
 
 use crate::description::Fields;
 use crate::families::common::settled;
-use crate::landing::Plan;
-use crate::landing::fit;
-use crate::landing::survey::spread::shifts_in_datum;
-use crate::landing::survey::{self, Covariance, Judged, Side, Survey, SurveyError, Verdict};
+use crate::formulas::frame::Plan;
+use crate::formulas::frame::fit;
+use crate::formulas::survey::spread::shifts_in_datum;
+use crate::formulas::survey::{self, Covariance, Judged, Side, Survey, SurveyError, Verdict};
 use crate::units::{Angle, Length};
 
 use super::read::{self, Network, SeatSpec, Spec};
@@ -139,7 +139,7 @@ fn adjusted(
     fields: &Fields,
     s: &Spec,
     network: Option<&Network>,
-    key: &'static crate::key::Key,
+    key: &'static crate::record::key::Key,
 ) -> Option<Option<Adjusted>> {
     let network = network?;
     let table = fields.table(&read::SURVEY)?.table(key);

@@ -3,9 +3,9 @@
 use crate::description::Fields;
 use crate::families::common::{self, Common, settled};
 use crate::families::{Workplace, cone, cup};
-use crate::key::{Bounds, Given, Key, Kind};
-use crate::landing::Plan;
-use crate::landing::survey::{Reading, Side};
+use crate::formulas::frame::Plan;
+use crate::formulas::survey::{Reading, Side};
+use crate::record::key::{Bounds, Given, Key, Kind};
 use crate::units::{Acceleration, Angle, Force, Length, Mass};
 
 pub const MASS: Key = Key::new("mass", "mass of the frame", Kind::Mass, "such as \"640 kg\"");
@@ -486,7 +486,7 @@ fn fits_its_cone(row: &Fields, cone: &cone::read::Spec, cup: Option<&cup::read::
 }
 
 fn network(table: &Fields) -> Option<Network> {
-    let sigma = table.length(&UNCERTAINTY).map_or(crate::landing::survey::TAPE, |u| u.value);
+    let sigma = table.length(&UNCERTAINTY).map_or(crate::formulas::survey::TAPE, |u| u.value);
     let third = table.choice(&THIRD).map_or(Side::Left, |t| if t.value == "right" { Side::Right } else { Side::Left });
     if !table.has(&READINGS) {
         table

@@ -1,10 +1,10 @@
 //! How well the frame as it is built comes back to its place, set down again and again: what friction leaves, heat, a
 //! trailer out of level, wear. Errors of building are the same at every set-down and do not count here.
 
-use crate::design::{Check, Design, Limit, Table, Value, Verdict};
-use crate::landing::rest::{Rest, rest};
-use crate::landing::{Landing, Plan};
-use crate::show;
+use crate::formulas::frame::rest::{Rest, rest};
+use crate::formulas::frame::{Landing, Plan};
+use crate::record::design::{Check, Design, Limit, Table, Value, Verdict};
+use crate::record::show;
 use crate::source::Source;
 use crate::units::{Angle, Length};
 

@@ -1,15 +1,15 @@
 //! Everything the mechanics say about the landing, and its record in the design.
 
-use crate::design::{Design, Table, Value};
 use crate::families::Progress;
-use crate::landing::arrangement::{self, Allowances, Arrangement, Hole, Judged, Road};
-use crate::landing::capture::{Catch, SetCapture, set_capture};
-use crate::landing::chance::{self, Chance, DRAWS, SeatSpread, Study};
-use crate::landing::friction::{self, Held, Locked, Turned};
-use crate::landing::loads::{LoadRange, load_ranges, tip_margin};
-use crate::landing::rest::{Carrier, NoRest, Rest, rest};
-use crate::landing::ride_off::{self, Case, CaseResult, Holding, RideOff, Transport};
-use crate::landing::{InputError, Landing, Plan, Seat, SeatKind};
+use crate::formulas::frame::arrangement::{self, Allowances, Arrangement, Hole, Judged, Road};
+use crate::formulas::frame::capture::{Catch, SetCapture, set_capture};
+use crate::formulas::frame::chance::{self, Chance, DRAWS, SeatSpread, Study};
+use crate::formulas::frame::friction::{self, Held, Locked, Turned};
+use crate::formulas::frame::loads::{LoadRange, load_ranges, tip_margin};
+use crate::formulas::frame::rest::{Carrier, NoRest, Rest, rest};
+use crate::formulas::frame::ride_off::{self, Case, CaseResult, Holding, RideOff, Transport};
+use crate::formulas::frame::{InputError, Landing, Plan, Seat, SeatKind};
+use crate::record::design::{Design, Table, Value};
 use crate::units::{Acceleration, Angle, Expansion, Force, Length};
 
 use super::heat::{self, Heated};
@@ -306,15 +306,15 @@ pub fn kind_word(kind: &SeatKind) -> String {
     match kind {
         SeatKind::Round | SeatKind::Pad => name.into(),
         SeatKind::Slot { direction, travel } => {
-            let at = format!("{name} at {}°", crate::show::trimmed(direction.as_degrees(), 1));
+            let at = format!("{name} at {}°", crate::record::show::trimmed(direction.as_degrees(), 1));
             if travel.is_finite() {
-                format!("{at}, {} mm each way", crate::show::trimmed(travel.as_mm(), 2))
+                format!("{at}, {} mm each way", crate::record::show::trimmed(travel.as_mm(), 2))
             } else {
                 at
             }
         }
         SeatKind::Clear { clearance, .. } => {
-            format!("{name} by {} mm, on a pad", crate::show::trimmed(clearance.as_mm(), 2))
+            format!("{name} by {} mm, on a pad", crate::record::show::trimmed(clearance.as_mm(), 2))
         }
     }
 }
@@ -647,7 +647,7 @@ fn arrangement_rows(landing: &Landing, a: &Arrangement) -> Vec<Vec<Value>> {
                 }
                 Hole::Round => ("a round cup".to_string(), Value::Text("-".into()), Length::ZERO),
                 Hole::Slot { direction, length, float, .. } => (
-                    format!("slot at {}° from x", crate::show::trimmed(direction.as_degrees(), 1)),
+                    format!("slot at {}° from x", crate::record::show::trimmed(direction.as_degrees(), 1)),
                     Value::Length(length.rounded()),
                     *float,
                 ),
@@ -676,9 +676,9 @@ fn friction_table(design: &mut Design, landing: &Landing, r: &Results) {
         .all()
         .into_iter()
         .map(|mu| {
-            let centring = crate::seating::centring_force(load, seat.half_angle, mu);
+            let centring = crate::formulas::seating::centring_force(load, seat.half_angle, mu);
             let home = if centring > crate::units::Force::ZERO { "slides home" } else { "hangs on the flank" };
-            let release = crate::seating::release_force(load, seat.half_angle, mu);
+            let release = crate::formulas::seating::release_force(load, seat.half_angle, mu);
             vec![
                 Value::Number(mu),
                 Value::Text(home.into()),
@@ -699,7 +699,7 @@ fn friction_table(design: &mut Design, landing: &Landing, r: &Results) {
 /// Sideways forces between the seats and the frame.
 fn locked_table(design: &mut Design, landing: &Landing, r: &Results) {
     let most = |l: &Locked| l.greatest.map_or_else(|| Value::Text("-".into()), Value::Force);
-    let row = |(seat, l): (&crate::landing::Seat, &Locked)| {
+    let row = |(seat, l): (&crate::formulas::frame::Seat, &Locked)| {
         vec![Value::Text(seat.name.clone()), Value::Force(l.at_rest), most(l)]
     };
     table(

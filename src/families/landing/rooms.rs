@@ -1,9 +1,9 @@
 //! Room of slots and clear holes: how far the cone wants to lie off the middle, and what that, heat and doubt ask for.
 
-use crate::design::{Check, Design, Value, Verdict};
-use crate::landing::arrangement::carried_room;
-use crate::landing::rest::rest;
-use crate::landing::{Landing, Seat, SeatKind};
+use crate::formulas::frame::arrangement::carried_room;
+use crate::formulas::frame::rest::rest;
+use crate::formulas::frame::{Landing, Seat, SeatKind};
+use crate::record::design::{Check, Design, Value, Verdict};
 use crate::source::Source;
 use crate::units::Length;
 
@@ -87,7 +87,7 @@ pub fn rooms(s: &Spec, places: &Places, landing: &Landing) -> Vec<Room> {
     let sigma = |i: usize| places.sigma.get(i).copied().unwrap_or(Length::ZERO);
     let held = round.and_then(|i| seats.get(i)).map_or_else(|| super::middle(&places.at), |seat| seat.at);
     let line = slot.and_then(|i| seats.get(i)).map(|seat| seat.at - held);
-    let room = |(i, (seat, at)): (usize, (&Seat, &crate::landing::rest::SeatRest))| {
+    let room = |(i, (seat, at)): (usize, (&Seat, &crate::formulas::frame::rest::SeatRest))| {
         let grown = heat::growth(s, seat.at - held);
         let both = sigma(i).hypot(round.map_or(Length::ZERO, sigma));
         match seat.kind {

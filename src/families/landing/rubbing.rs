@@ -1,6 +1,6 @@
 //! The friction on the flanks: as written, or as printed for the materials that meet there.
 
-use crate::design::{Design, Value};
+use crate::record::design::{Design, Value};
 use crate::shop;
 
 use super::read::{self, Spec};

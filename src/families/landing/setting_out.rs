@@ -3,8 +3,8 @@
 
 use serde_json::json;
 
-use crate::design::{Design, Table, Value};
-use crate::landing::{Landing, Plan, Seat, SeatKind};
+use crate::formulas::frame::{Landing, Plan, Seat, SeatKind};
+use crate::record::design::{Design, Table, Value};
 use crate::units::Length;
 
 use super::heights::{Heights, frame_height, on_pad};

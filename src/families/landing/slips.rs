@@ -3,10 +3,10 @@
 use std::collections::BTreeMap;
 
 use crate::description::Fields;
-use crate::design::{Design, Verdict};
 use crate::families::common;
-use crate::landing::Plan;
-use crate::landing::survey::Reading;
+use crate::formulas::frame::Plan;
+use crate::formulas::survey::Reading;
+use crate::record::design::{Design, Verdict};
 use crate::slip;
 use crate::units::Length;
 

@@ -1,12 +1,12 @@
 //! The trailer out of level: what it leaves of capture, of the hold on the road and of the tie-down, and whether the frame
 //! still slides home.
 
-use crate::design::{Check, Design, Limit, Value, Verdict};
-use crate::landing::friction;
-use crate::landing::rest::rest;
-use crate::landing::ride_off::{self, CaseResult, Holding, RideOff};
-use crate::landing::{InputError, Landing, Load, hinged};
-use crate::show;
+use crate::formulas::frame::friction;
+use crate::formulas::frame::rest::rest;
+use crate::formulas::frame::ride_off::{self, CaseResult, Holding, RideOff};
+use crate::formulas::frame::{InputError, Landing, Load, hinged};
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::show;
 use crate::source::Source;
 use crate::units::{Acceleration, Angle, Length, LengthUnit};
 
@@ -93,7 +93,7 @@ fn capture(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, tilt: An
     let apart = seats.iter().flat_map(|a| seats.iter().map(|b| (a.at - b.at).length())).fold(Length::ZERO, Length::max);
     let left = |(i, ((spec, seat), catch)): (
         usize,
-        ((&read::SeatSpec, &crate::landing::Seat), &crate::landing::capture::Catch),
+        ((&read::SeatSpec, &crate::formulas::frame::Seat), &crate::formulas::frame::capture::Catch),
     )| {
         let (ring, thick) = super::hinged::ring(spec, heights);
         let back = hinged::shortening(apart, tilt) + hinged::pitched_shift(ring, seat.half_angle, tilt);

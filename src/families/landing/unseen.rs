@@ -1,10 +1,10 @@
 //! What a wrong tape reading could do unseen: the smallest blunder that each reading could show, how far it would move the
 //! seats, and whether that is more than the room there.
 
-use crate::design::{Check, Design, Limit, Value, Verdict};
-use crate::landing::rest::{Rest, rest};
-use crate::landing::survey::{Judged, Verdict as SurveyVerdict};
-use crate::landing::{Landing, Plan, SeatKind};
+use crate::formulas::frame::rest::{Rest, rest};
+use crate::formulas::frame::{Landing, Plan, SeatKind};
+use crate::formulas::survey::{Judged, Verdict as SurveyVerdict};
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::source::Source;
 use crate::units::Length;
 
@@ -105,11 +105,12 @@ fn harm(
     moved: &[Plan],
     way: f64,
 ) -> Option<(usize, Length, Length)> {
-    let off = |(seat, by): (&crate::landing::Seat, &Plan)| seat.clone().with_mismatch(seat.mismatch + *by * way);
+    let off =
+        |(seat, by): (&crate::formulas::frame::Seat, &Plan)| seat.clone().with_mismatch(seat.mismatch + *by * way);
     let shaken = Landing::new(free.seats().iter().zip(moved).map(off).collect(), free.load().clone()).ok()?;
     let shaken = rest(&shaken).ok()?;
     let swing = s.swing();
-    let one = |(i, seat): (usize, &crate::landing::Seat)| {
+    let one = |(i, seat): (usize, &crate::formulas::frame::Seat)| {
         let (now, then) = (as_it_is.seats.get(i)?.offset, shaken.seats.get(i)?.offset);
         let room = || r.rooms.iter().find(|room| room.seat == i);
         let (shift, room) = match seat.kind {

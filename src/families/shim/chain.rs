@@ -3,13 +3,13 @@
 
 use serde_json::json;
 
-use crate::design::{Check, Design, Limit, Limits, Table, Value, Verdict};
-use crate::drawing::{ChainLink, Picture};
-use crate::mechanics::shims::{FloatTarget, ShimAnswer, ShimSize, Side, THINNEST, shim_width};
-use crate::mechanics::stack::{Bin, Chain, Direction, Distribution, Member, Simulated, Size, Trials, simulate};
-use crate::mechanics::uncertainty::TWO_SIGMA;
-use crate::mechanics::{MechanicsError, Range};
-use crate::show;
+use crate::formulas::shims::{FloatTarget, ShimAnswer, ShimSize, Side, THINNEST, shim_width};
+use crate::formulas::stack::{Bin, Chain, Direction, Distribution, Member, Simulated, Size, Trials, simulate};
+use crate::formulas::uncertainty::TWO_SIGMA;
+use crate::formulas::{MechanicsError, Range};
+use crate::record::design::{Check, Design, Limit, Limits, Table, Value, Verdict};
+use crate::record::drawing::{ChainLink, Picture};
+use crate::record::show;
 use crate::source::{Confirmed, Source};
 use crate::units::{Length, Temperature};
 
@@ -224,7 +224,7 @@ fn members_table(design: &mut Design, s: &Spec, chain: &Chain) {
         (_, Size::Measured(_)) => s.float_instrument.name().into(),
         (_, Size::Toleranced { .. }) => "to be made".into(),
     };
-    let row = |(i, (m, share)): (usize, (&Member, &crate::mechanics::stack::Share))| {
+    let row = |(i, (m, share)): (usize, (&Member, &crate::formulas::stack::Share))| {
         vec![
             Value::Text(m.name.clone()),
             Value::Text(if m.direction == Direction::Adds { "adds" } else { "takes" }.into()),

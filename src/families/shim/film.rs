@@ -2,10 +2,10 @@
 //! tolerance of its width.
 
 use crate::description::Fields;
-use crate::design::{Check, Design, Limit, Limits, Value, Verdict};
-use crate::families::coated::{self, Order};
+use crate::families::common::coated::{self, Order};
 use crate::families::common::{self, Side as Grows};
-use crate::mechanics::shims::{ShimAnswer, Side, THINNEST};
+use crate::formulas::shims::{ShimAnswer, Side, THINNEST};
+use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::source::Source;
 use crate::units::Length;
 

@@ -1,13 +1,13 @@
 //! The rows of the chain: which sizes make the gap that the shim is to fill, and how well each is known.
 
 use crate::description::Fields;
-use crate::design::LEAST_LIMIT;
 use crate::families::Workplace;
 use crate::families::common::{self, Common};
-use crate::key::{Given, Key, Kind};
-use crate::mechanics::Range;
-use crate::mechanics::stack::{Direction, Distribution, Member, Size};
-use crate::mechanics::uncertainty::{Instrument, Measured};
+use crate::formulas::Range;
+use crate::formulas::stack::{Direction, Distribution, Member, Size};
+use crate::formulas::uncertainty::{Instrument, Measured};
+use crate::record::design::LEAST_LIMIT;
+use crate::record::key::{Given, Key, Kind};
 use crate::slip::{self, Slip};
 use crate::standards::galvanic::Environment;
 use crate::standards::{iso286, iso2768};

@@ -3,10 +3,10 @@
 use crate::description::Fields;
 use crate::families::Workplace;
 use crate::families::common::{self, Common};
-use crate::key::{Given, Key, Kind};
-use crate::mechanics::shims::{FloatTarget, MOST_AT_HAND, ShimQuestion, ShimSource, Sides};
-use crate::mechanics::stack::{Chain, Direction, Member, Size};
-use crate::mechanics::uncertainty::{Instrument, Measured};
+use crate::formulas::shims::{FloatTarget, MOST_AT_HAND, ShimQuestion, ShimSource, Sides};
+use crate::formulas::stack::{Chain, Direction, Member, Size};
+use crate::formulas::uncertainty::{Instrument, Measured};
+use crate::record::key::{Given, Key, Kind};
 use crate::units::{Length, Temperature};
 
 use super::members::{self, MEMBER};

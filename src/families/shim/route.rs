@@ -1,14 +1,14 @@
 //! How the shim is made, by its width and how exact it has to be: from the drawer, cut from sheet and ground, or turned
 //! from bar; and the order of work that follows.
 
-use crate::design::Design;
-use crate::families::{common, gripped::second_grip, hardening};
-use crate::mechanics::shims::{ShimAnswer, Side, Sides, StockChoice};
+use crate::families::common::{self, gripped::second_grip, hardening};
+use crate::formulas::shims::{ShimAnswer, Side, Sides, StockChoice};
+use crate::formulas::turning::{self, Load};
+use crate::record::design::Design;
+use crate::record::show;
 use crate::shop::by_unit;
-use crate::show;
 use crate::standards::processes::{self, Process};
 use crate::standards::stock;
-use crate::turning::{self, Load};
 use crate::units::{Length, LengthUnit};
 
 use super::film;

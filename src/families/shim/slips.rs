@@ -1,7 +1,7 @@
 //! Sizes of a shim's file that betray a slip of the pen beside their neighbours.
 
-use crate::design::{Check, Design, Verdict};
 use crate::families::common;
+use crate::record::design::{Check, Design, Verdict};
 use crate::source::Source as RuleSource;
 use crate::units::Length;
 
@@ -58,7 +58,7 @@ pub fn in_the_chain(s: &Spec) -> Option<String> {
     let (least, greatest) = match &s.source {
         Source::Gap(gap) => (gap.value * 0.5, gap.value * 2.0),
         _ => {
-            let takes = members.iter().filter(|m| m.direction != crate::mechanics::stack::Direction::Adds);
+            let takes = members.iter().filter(|m| m.direction != crate::formulas::stack::Direction::Adds);
             (Length::ZERO, USUAL_GAP.max(takes.map(|m| m.middle()).sum::<Length>() * SHARE))
         }
     };

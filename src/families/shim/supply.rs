@@ -2,12 +2,12 @@
 //! instrument is good enough to tell.
 
 use crate::description::Fields;
-use crate::design::{Check, Design, Limits, Table, Value, Verdict};
-use crate::mechanics::shims::{self, Combination, Prefer, ShimAnswer, Side, Sides};
-use crate::mechanics::stack::{Trials, acceptance_limits, instruments_good_enough, simulate};
-use crate::mechanics::uncertainty::Instrument;
-use crate::mechanics::{MechanicsError, Range};
-use crate::show;
+use crate::formulas::shims::{self, Combination, Prefer, ShimAnswer, Side, Sides};
+use crate::formulas::stack::{Trials, acceptance_limits, instruments_good_enough, simulate};
+use crate::formulas::uncertainty::Instrument;
+use crate::formulas::{MechanicsError, Range};
+use crate::record::design::{Check, Design, Limits, Table, Value, Verdict};
+use crate::record::show;
 use crate::source::{Confirmed, Source};
 use crate::units::Length;
 

@@ -1,7 +1,7 @@
 //! What is checked on a sleeve.
 
-use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::source::{Confirmed, Source};
 use crate::standards::fit::FitKind;
 use crate::standards::galvanic::Environment;

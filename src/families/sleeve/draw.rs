@@ -1,9 +1,9 @@
 //! The drawing of a sleeve: its section, all pieces in their places, each as it is machined.
 
-use crate::design::{Design, Value};
-use crate::drawing::{Characteristic, Drawing, Frame, Side, View};
+use crate::record::design::{Design, Value};
+use crate::record::drawing::{Characteristic, Drawing, Frame, Side, View};
+use crate::record::show;
 use crate::shape::{Body, Point, Solid};
-use crate::show;
 use crate::units::{Angle, Length};
 
 use super::make::Machined;

@@ -1,11 +1,11 @@
 //! How the sleeve fits its shaft and its housing: limits on both sides, clearance or interference.
 
 use crate::description::Fields;
-use crate::design::{Design, Value};
 use crate::families::common::{self, Side};
-use crate::fitting;
+use crate::record::design::{Design, Value};
 use crate::source::Confirmed;
 use crate::standards::fit::{FitKind, FitRange, Limits, fit_of};
+use crate::standards::fitting;
 use crate::standards::iso286::{self, ToleranceClass};
 use crate::units::{Length, LengthUnit};
 
@@ -155,7 +155,7 @@ impl Joint {
     /// the file does not say that so much play is meant.
     pub fn beyond_any_class(&self, unit: LengthUnit) -> Option<String> {
         let beyond = fitting::beyond_any_class(self.nominal, self.size, self.at_bore(), &self.range)?;
-        let most = crate::show::length(beyond.most, unit);
+        let most = crate::record::show::length(beyond.most, unit);
         match (beyond.play, self.loose) {
             (true, true) => None,
             (true, false) => {

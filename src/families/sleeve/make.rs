@@ -1,14 +1,14 @@
 //! The sleeve as geometry and the order of work.
 
-use crate::design::{Design, Table, Value};
 use crate::families::common;
-use crate::families::{gripped::second_grip, hardening};
-use crate::key::Given;
+use crate::families::common::{gripped::second_grip, hardening};
+use crate::formulas::turning::{self, Load, Support};
+use crate::record::design::{Design, Table, Value};
+use crate::record::key::Given;
+use crate::record::show;
 use crate::shape::{Body, Path, Point, RadialHole, ShapeError, Solid, Turned};
 use crate::shop::{Material, by_unit};
-use crate::show;
 use crate::standards::stock;
-use crate::turning::{self, Load, Support};
 use crate::units::{Angle, Length};
 
 use super::read::{self, Segment, Spec};

@@ -12,10 +12,10 @@ mod service;
 mod surface;
 
 use crate::description::Fields;
-use crate::design::{Design, Value};
-use crate::families::coated::{self, Order};
+use crate::families::common::coated::{self, Order};
 use crate::families::common::{self, Side};
 use crate::families::{Family, Workplace};
+use crate::record::design::{Design, Value};
 use crate::units::{Length, Mass, Volume};
 
 use read::Spec;

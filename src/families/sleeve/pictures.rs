@@ -1,10 +1,10 @@
 //! Pictures of a sleeve: the zones of its fits, and the stress across the walls that a press fit leaves.
 
-use crate::design::{Design, Value};
-use crate::drawing::{FitZone, Picture, StressCurve};
-use crate::mechanics::MechanicsError;
-use crate::mechanics::press_fit::{Part, Press};
-use crate::show;
+use crate::formulas::MechanicsError;
+use crate::formulas::press_fit::{Part, Press};
+use crate::record::design::{Design, Value};
+use crate::record::drawing::{FitZone, Picture, StressCurve};
+use crate::record::show;
 use crate::units::{Length, LengthUnit};
 
 use super::fit::Joint;

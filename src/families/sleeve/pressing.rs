@@ -1,14 +1,14 @@
 //! A sleeve pressed into its hub, or shrunk onto its shaft: pressure, stress, force, heat, and what to machine before.
 
 use crate::description::Fields;
-use crate::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::families::Workplace;
 use crate::families::common;
-use crate::key::{Given, Key, Kind};
-use crate::mechanics::press_fit::{HARD_RING_LIMIT, Part, Press, Pressed, WallStress, roughness_loss};
-use crate::mechanics::{MechanicsError, Range};
+use crate::formulas::press_fit::{HARD_RING_LIMIT, Part, Press, Pressed, WallStress, roughness_loss};
+use crate::formulas::{MechanicsError, Range};
+use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
+use crate::record::key::{Given, Key, Kind};
+use crate::record::show;
 use crate::shop::Material;
-use crate::show;
 use crate::slip;
 use crate::source::{Confirmed, Source};
 use crate::standards::friction::{self, Body, Condition, Motion};
@@ -570,7 +570,7 @@ fn looser_class(design: &Design, p: &Pressing, stands: Length) -> Option<(String
         Way::In => ("outside_diameter", "housing_diameter", ["s", "r", "p", "n", "m", "k"], 6),
         Way::On => ("bore", "shaft_diameter", ["S", "R", "P", "N", "M", "K"], 7),
     };
-    let length = |d: &crate::design::Dimension| match d.value {
+    let length = |d: &crate::record::design::Dimension| match d.value {
         Value::Length(l) => Some(l),
         _ => None,
     };

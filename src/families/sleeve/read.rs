@@ -3,7 +3,7 @@
 use crate::description::Fields;
 use crate::families::Workplace;
 use crate::families::common::{self, Common, mm, settled};
-use crate::key::{Given, Key, Kind};
+use crate::record::key::{Given, Key, Kind};
 use crate::shop::Material;
 use crate::units::{Length, Temperature};
 

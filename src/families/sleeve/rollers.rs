@@ -1,14 +1,14 @@
 //! A sleeve under rollers: what the most loaded one does to the raceway, and what the raceway needs.
 
 use crate::description::Fields;
-use crate::design::{Check, Design, Limit, Value, Verdict};
 use crate::families::common;
-use crate::key::{Given, Key, Kind};
-use crate::mechanics::hardness::Hardness;
-use crate::mechanics::raceway::{self, BEARING_STEEL, ClearanceWanted, RacewayLoad, RollerRow, USUAL_LOAD_FACTOR};
-use crate::mechanics::{MechanicsError, Range};
+use crate::formulas::hardness::Hardness;
+use crate::formulas::raceway::{self, BEARING_STEEL, ClearanceWanted, RacewayLoad, RollerRow, USUAL_LOAD_FACTOR};
+use crate::formulas::{MechanicsError, Range};
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::key::{Given, Key, Kind};
+use crate::record::show;
 use crate::shop::Material;
-use crate::show;
 use crate::source::Source;
 use crate::units::{Angle, Force, Length, LengthUnit};
 

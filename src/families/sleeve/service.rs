@@ -1,9 +1,9 @@
 //! What the place of use does to the fits: cold, heat, and water in plastics that swell.
 
-use crate::design::{Check, Design, Limit, Value, Verdict};
-use crate::mechanics::press_fit::{closes_per_squeeze, grows_per_stretch};
+use crate::formulas::press_fit::{closes_per_squeeze, grows_per_stretch};
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::show;
 use crate::shop::Material;
-use crate::show;
 use crate::source::Source;
 use crate::standards::fit::FitKind;
 use crate::standards::galvanic::Environment;

@@ -1,6 +1,6 @@
 //! How smooth and how true the surfaces of a sleeve must be, by what each of them does.
 
-use crate::design::{Design, Limits, Value};
+use crate::record::design::{Design, Limits, Value};
 use crate::source::Confirmed;
 use crate::standards::iso286::{self, Grade};
 use crate::units::Length;
@@ -49,7 +49,8 @@ pub fn of_the_joint(design: &Design, way: Way) -> (Length, Length) {
 pub fn record(design: &mut Design, s: &Spec) {
     let hard_bore = s.common.material.hardened && s.pressed_in.is_some() && s.shaft.is_none();
     let rough = |p: &super::pressing::Pressing| p.roughness.map(|(own, _)| own);
-    let located = |key: &str| (format!("Ra {}", crate::show::trimmed(seat(design, key).as_um(), 1)), SEAT_SOURCE);
+    let located =
+        |key: &str| (format!("Ra {}", crate::record::show::trimmed(seat(design, key).as_um(), 1)), SEAT_SOURCE);
     let plain = |(ra, why): (&str, &'static str)| (ra.to_string(), why);
     let bore = match (&s.slid_on, &s.shaft) {
         _ if hard_bore => Some(plain(RACEWAY)),
@@ -72,7 +73,7 @@ pub fn record(design: &mut Design, s: &Spec) {
         let key = format!("{key}_roughness");
         match (given, usual) {
             (Some(ra), _) => {
-                let text = format!("Ra {}", crate::show::trimmed(ra.as_um(), 2));
+                let text = format!("Ra {}", crate::record::show::trimmed(ra.as_um(), 2));
                 design.computed(&key, label, Value::Text(text), "as written for the press fit");
             }
             (None, Some((ra, why))) => design.computed(&key, label, Value::Text(ra), why),

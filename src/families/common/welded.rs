@@ -1,0 +1,157 @@
+//! What welding a part on asks for: whether the two metals go together, how large the weld, how far it pulls.
+
+use crate::families::common::{self, Common};
+use crate::formulas::strength;
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::show;
+use crate::shop::{Material, by_unit};
+use crate::source::Source;
+use crate::standards::welding::{self, Joint};
+use crate::units::{Length, LengthUnit};
+
+const WELDABLE: Check = Check {
+    key: "weldable",
+    what: "carbon equivalent of the steels that are welded",
+    worst: Verdict::Fail,
+    source: welding::CARBON_EQUIVALENT_SOURCE,
+};
+const THROAT: Check = Check {
+    key: "weld_throat",
+    what: "throat of the weld that the load asks for",
+    worst: Verdict::Fail,
+    source: Source::Published("EN 1993-1-8, 4.5.3.3; at most 0.7 of the thinner part"),
+};
+
+const WELDED_WALL: Check = Check {
+    key: "welded_wall",
+    what: "thinner of the two parts that are welded",
+    worst: Verdict::Fail,
+    source: Source::Memory("EN 1993-1-8, 4.1: hollow sections from 2.5 mm"),
+};
+
+/// Thinnest wall to which a fillet is reckoned. Source: EN 1993-1-8, 4.1, from memory.
+const THINNEST: Length = Length::mm(2.5);
+/// Least throat of a fillet weld that carries. Source: EN 1993-1-8, 4.5.2.
+const LEAST_THROAT: Length = Length::mm(3.0);
+/// Throat over the thinner of the two parts, at most. Source: common practice, no source.
+const OF_THE_THINNER: f64 = 0.7;
+/// How far a fillet pulls across its run where its leg is at most three quarters of the plate.
+/// Source: TWI, job knowledge on distortion: 0.8 mm for each fillet weld.
+const fn pulls(unit: LengthUnit) -> Length {
+    by_unit(unit, 0.8, 1.0 / 32.0)
+}
+
+/// A weld all round a part.
+pub struct Weld<'a> {
+    /// What is welded on.
+    pub what: &'static str,
+    /// Onto what.
+    pub onto: &'a Material,
+    /// That material was not written.
+    pub assumed: bool,
+    /// Greatest force per length, N/mm; `None` where no load is known.
+    pub line_load: Option<f64>,
+    /// Thinner of the two parts, where known.
+    pub thinner: Option<Length>,
+}
+
+/// Records and checks the weld, and tells its steps.
+pub fn weld(design: &mut Design, common: &Common, w: &Weld) {
+    weldable(design, common, w);
+    let leg = size(design, common, w);
+    let unit = common.header.unit;
+    let run = match leg {
+        Some(leg) => format!("a fillet all round, leg {} by the weld gauge", show::length_both(leg, unit)),
+        None => format!(
+            "a fillet all round, leg {}; state seat_load and it is worked out",
+            show::length_both(leg_of(common, w), unit)
+        ),
+    };
+    common::weld_steps(design, w.what, common.coating.as_ref().is_some_and(|c| c.zinc));
+    design.step("welder", format!(
+        "The weld is {run}. In four quarters, each opposite the one before. It pulls up to {} across its run: weld before the mates are made, or measure and shim after.",
+        show::length_both(pulls(unit), unit)
+    ));
+}
+
+/// Leg of an even fillet of that throat, throat √2, to the next half millimetre or sixteenth of an inch, as a gauge reads it; no longer than the
+/// thinner part is thick, which would burn through before it carried more.
+fn fillet_leg(throat: Length, thinner: Option<Length>, unit: LengthUnit) -> Length {
+    let step = by_unit(unit, 0.5, 1.0 / 16.0);
+    let halves = |l: Length, round: fn(f64) -> f64| step * round(l / step);
+    let asked = halves(throat * std::f64::consts::SQRT_2, f64::ceil);
+    let most = thinner.map_or(asked, |t| halves(t + Length::um(1.0), f64::floor).max(step));
+    asked.min(most)
+}
+
+fn weldable(design: &mut Design, common: &Common, w: &Weld) {
+    let metals = [&common.material, w.onto].map(|m| welding::metal(&m.name, m.plastic));
+    let names = format!("{} to {}{}", common.material.name, w.onto.name, if w.assumed { " (assumed)" } else { "" });
+    let [Some(a), Some(b)] = metals else {
+        design.finding(&WELDABLE, Verdict::Caution, None, None, format!("{names}: cannot be judged, the composition is not known: ask for the carbon equivalent of the certificate"));
+        return;
+    };
+    let most = [a, b]
+        .iter()
+        .filter_map(|m| if let welding::Metal::Steel(s) = m { Some(s.carbon_equivalent()) } else { None })
+        .fold(None, |most: Option<f64>, ce| Some(most.map_or(ce, |m| m.max(ce))));
+    let value = most.map(|ce| Value::Number((ce * 100.0).round() / 100.0));
+    let limit = |of: f64| if value.is_some() { Limit::AtMost(Value::Number(of)) } else { Limit::None };
+    match welding::joint(a, b) {
+        Joint::Plain { filler } => design.finding(&WELDABLE, Verdict::Ok, value.clone(), limit(welding::PLAIN_UP_TO), format!("{names}: {filler}")),
+        Joint::Preheated { .. } => design.finding(&WELDABLE, Verdict::Caution, value.clone(), limit(welding::PLAIN_UP_TO), format!("{names}: warm both to 200 °C or what the steel's maker says, dry low-hydrogen filler, cool slowly under sand or wool; a softer steel spares all that")),
+        Joint::Never { because } => design.finding(&WELDABLE, Verdict::Fail, value.clone(), limit(welding::NEVER_BEYOND), format!("{names}: {because}")),
+    }
+}
+
+/// Throat that the load asks for; `None` where no load or no strength is known.
+/// Source: EN 1993-1-8, 4.5.3.3.
+fn needed(common: &Common, w: &Weld) -> Option<Length> {
+    let strength = strength::weld_strength(common.material.tensile_strength?.min(w.onto.tensile_strength?));
+    Some(Length::mm(w.line_load? / strength.as_mpa()))
+}
+
+/// Leg of the weld, by its load where that is known.
+pub fn leg_of(common: &Common, w: &Weld) -> Length {
+    let least = least_throat(w);
+    fillet_leg(needed(common, w).unwrap_or(least).max(least), w.thinner, common.header.unit)
+}
+
+/// The least throat of a weld, on a thin wall what that bears.
+fn least_throat(w: &Weld) -> Length {
+    w.thinner.map_or(LEAST_THROAT, |t| LEAST_THROAT.min(t * OF_THE_THINNER))
+}
+
+/// Records throat and leg for the load; gives back the leg.
+fn size(design: &mut Design, common: &Common, w: &Weld) -> Option<Length> {
+    let needed = needed(common, w)?;
+    let throat = design.computed_length(
+        "weld_throat",
+        "throat of the weld all round",
+        needed.max(least_throat(w)),
+        "line load/(fu/(sqrt 3 bw gM2)), at least 3 mm or 0.7 of the thinner part",
+    );
+    let leg = design.computed_length(
+        "weld_leg",
+        "leg of the weld all round",
+        leg_of(common, w),
+        "throat x sqrt 2, to the next half millimetre or 1/16 in; at most the thinner part",
+    );
+    if let Some(thinner) = w.thinner {
+        design.at_most(
+            &THROAT,
+            Value::Length(throat),
+            Value::Length((thinner * OF_THE_THINNER).rounded()),
+            None,
+            "a larger weld than the thinner part carries is no stronger: larger foot, thicker wall, or less load",
+        );
+        design.at_least(
+            &WELDED_WALL,
+            Value::Length(thinner.rounded()),
+            Value::Length(Length::mm(1.0)),
+            Some(Value::Length(THINNEST)),
+            "under this a fillet is not reckoned as one, and the arc burns through: weld a doubling plate on first, or take a thicker wall",
+        );
+    }
+    Some(leg)
+}

@@ -1,0 +1,635 @@
+//! The finished answer for one part: everything that any output shows, worked out once.
+//!
+//! A family records its sizes, findings, steps and cautions here; the outputs only read.
+//! Lengths are rounded to 0.1 µm when recorded, and the family goes on with the rounded
+//! value, so that a person with the sheet and a pocket calculator gets the same findings.
+
+use crate::record::drawing::{Drawing, Picture};
+use crate::record::key::{Given, Key};
+use crate::shape::{Cutting, Solid};
+use crate::source::{Confirmed, Source};
+use crate::units::{
+    Acceleration, Angle, Area, Force, Length, LengthUnit, Mass, SpindleSpeed, Stress, Temperature, TemperatureChange,
+    Torque, Volume,
+};
+
+/// A number with its kind, so that one place decides how it is written.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Value {
+    /// A size on the part or in the machine.
+    Length(Length),
+    /// An angle.
+    Angle(Angle),
+    /// A surface.
+    Area(Area),
+    /// A volume.
+    Volume(Volume),
+    /// A mass.
+    Mass(Mass),
+    /// A force.
+    Force(Force),
+    /// A torque.
+    Torque(Torque),
+    /// A stress, pressure or modulus.
+    Stress(Stress),
+    /// A temperature.
+    Temperature(Temperature),
+    /// A temperature difference.
+    TemperatureChange(TemperatureChange),
+    /// A spindle speed.
+    SpindleSpeed(SpindleSpeed),
+    /// An acceleration.
+    Acceleration(Acceleration),
+    /// A pure number: a ratio, a coefficient of friction, a factor.
+    Number(f64),
+    /// A share of one, shown in per cent.
+    Share(f64),
+    /// How many.
+    Count(u32),
+    /// A word: a class, a thread, a material.
+    Text(String),
+}
+
+/// From where a dimension comes.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Origin {
+    /// Written in the part file, as typed.
+    Given(String),
+    /// Not written; the value that the tool assumes.
+    Assumed(&'static str),
+    /// Worked out; the formula in the symbols of the trade.
+    Computed(&'static str),
+}
+
+/// Limits of size of a dimension.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Limits {
+    /// Least size.
+    pub lower: Length,
+    /// Greatest size.
+    pub upper: Length,
+    /// What sets them: a class such as `H7`, or `ISO 2768-m`, or a sentence.
+    pub by: String,
+    /// How well the table behind them is confirmed.
+    pub confirmed: Confirmed,
+}
+
+/// The least that a limit of size may be: below it the sheets would show nought in one unit or the other.
+pub const LEAST_LIMIT: Length = Length::um(2.0);
+
+/// Limits of an angle.
+#[derive(Clone, PartialEq, Debug)]
+pub struct AngleLimits {
+    /// Least angle.
+    pub lower: Angle,
+    /// Greatest angle.
+    pub upper: Angle,
+    /// What sets them: `ISO 2768-m`, or a sentence.
+    pub by: String,
+    /// How well the table behind them is confirmed.
+    pub confirmed: Confirmed,
+}
+
+/// One size or figure of the part.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Dimension {
+    /// The key of the part file, or the name of the result.
+    pub key: String,
+    /// What it is, in the words of the trade.
+    pub label: String,
+    /// How large it is.
+    pub value: Value,
+    /// Between which sizes it may lie, for a size that is made.
+    pub limits: Option<Limits>,
+    /// Its limits may be nought or less: a float, a height or a gap, not a size of the part.
+    pub may_vanish: bool,
+    /// The same for an angle.
+    pub angle_limits: Option<AngleLimits>,
+    /// Where it comes from.
+    pub origin: Origin,
+    /// One of the few that decide whether the part works: shown large on the sheet.
+    pub principal: bool,
+}
+
+/// How a check came out, by one rule for all families. Ordered from best to worst.
+///
+/// Every caution and every failure can be cleared by a change of the part, its work or its file. What no change clears is
+/// a standing remark of the trade (a locator is not a tie-down) or a figure that nobody confirmed: that is a [`Note`] or a
+/// safety line, and a sound part reads "in order".
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Verdict {
+    /// In order.
+    Ok,
+    /// It works, but costs accuracy or life, or wants attention.
+    Caution,
+    /// It does not work, is unsafe, or lies beyond what the model behind the figures can say.
+    Fail,
+}
+
+/// What the value of a check is held against.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Limit {
+    /// Nothing.
+    None,
+    /// It must not be less.
+    AtLeast(Value),
+    /// It must not be more.
+    AtMost(Value),
+    /// It is the lower end of a range, and this the upper.
+    To(Value),
+    /// It stands beside this one, for comparison.
+    Against(Value),
+}
+
+impl Limit {
+    /// The value.
+    pub const fn value(&self) -> Option<&Value> {
+        match self {
+            Self::None => None,
+            Self::AtLeast(v) | Self::AtMost(v) | Self::To(v) | Self::Against(v) => Some(v),
+        }
+    }
+
+    /// What stands before the value: `at least`.
+    pub const fn word(&self) -> &'static str {
+        match self {
+            Self::None => "",
+            Self::AtLeast(_) => "at least",
+            Self::AtMost(_) => "at most",
+            Self::To(_) => "to",
+            Self::Against(_) => "against",
+        }
+    }
+
+    /// Whether a value is beyond a bound; what is no number misses it.
+    pub fn is_missed_by(&self, value: &Value) -> bool {
+        match self {
+            Self::AtLeast(bound) => value.number().partial_cmp(&bound.number()).is_none_or(std::cmp::Ordering::is_lt),
+            Self::AtMost(bound) => value.number().partial_cmp(&bound.number()).is_none_or(std::cmp::Ordering::is_gt),
+            Self::None | Self::To(_) | Self::Against(_) => false,
+        }
+    }
+}
+
+impl From<Option<Value>> for Limit {
+    fn from(beside: Option<Value>) -> Self {
+        beside.map_or(Self::None, Self::Against)
+    }
+}
+
+/// One check, with its reason.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Finding {
+    /// Name of the check, stable for programs.
+    pub key: String,
+    /// How it came out.
+    pub verdict: Verdict,
+    /// What was checked, in a few words.
+    pub what: String,
+    /// The value found, where there is one.
+    pub value: Option<Value>,
+    /// The limit it was held against.
+    pub limit: Limit,
+    /// The reason, in one sentence.
+    pub because: String,
+    /// The worst that the check may become.
+    pub worst: Verdict,
+    /// Where the rule comes from.
+    pub source: Source,
+}
+
+/// What a person must know and no change of the part clears.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Note {
+    /// Name of the note, stable for programs.
+    pub key: &'static str,
+    /// What it is about, in a few words.
+    pub what: &'static str,
+    /// What is to be known, in one sentence.
+    pub text: String,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+/// A table of the sheet: roughing steps, answers at three frictions.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Table {
+    /// Name of the table, stable for programs.
+    pub key: &'static str,
+    /// Heading.
+    pub title: String,
+    /// Column headings, units in the cells.
+    pub columns: Vec<String>,
+    /// Rows of values, each as long as `columns`.
+    pub rows: Vec<Vec<Value>>,
+}
+
+/// A size to be measured at a step of the work.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Measure {
+    /// Key of the dimension in [`Design::dimensions`] that is measured.
+    pub key: String,
+    /// With which instrument.
+    pub with: &'static str,
+}
+
+/// One step of the work, in the order in which it is done.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Operation {
+    /// The machine or place: `lathe`, `drill press`, `bench`.
+    pub at: &'static str,
+    /// What is done, one sentence, sizes written out.
+    pub text: String,
+    /// Key of the table that belongs to it.
+    pub table: Option<&'static str>,
+    /// What is measured after it.
+    pub measure: Vec<Measure>,
+}
+
+/// Names and marks of the part.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Header {
+    /// Part file as given.
+    pub file: String,
+    /// Stem of the output files.
+    pub stem: String,
+    /// Family.
+    pub family: &'static str,
+    /// Name on the sheet.
+    pub name: String,
+    /// How many are wanted.
+    pub count: u32,
+    /// Material as given or assumed.
+    pub material: Option<String>,
+    /// Note for the sheet.
+    pub note: Option<String>,
+    /// Unit that is shown first.
+    pub unit: LengthUnit,
+}
+
+/// Everything about one part.
+#[derive(Clone, Debug)]
+pub struct Design {
+    /// Names.
+    pub header: Header,
+    /// Sizes and figures in the order of recording.
+    pub dimensions: Vec<Dimension>,
+    /// Checks in the order in which they were made.
+    pub findings: Vec<Finding>,
+    /// Tables referred to by operations or standing alone.
+    pub tables: Vec<Table>,
+    /// The work in order.
+    pub operations: Vec<Operation>,
+    /// Tools and stock to lay out.
+    pub tools: Vec<String>,
+    /// What a person must know beside the checks.
+    pub notes: Vec<Note>,
+    /// Safety lines that apply.
+    pub cautions: Vec<String>,
+    /// The solids: one, or several for a part made in segments.
+    pub solids: Vec<Solid>,
+    /// Views and which sizes stand where; without it the sheets show the bare solids.
+    pub drawing: Option<Drawing>,
+    /// Pictures that are no views of a part.
+    pub pictures: Vec<Picture>,
+    /// What the laser cutter gets, for flat parts.
+    pub cutting: Option<Cutting>,
+    /// Figures of a family that do not fit the list of dimensions, for JSON only; the texts shown to a person never come from here.
+    pub figures: std::collections::BTreeMap<&'static str, serde_json::Value>,
+}
+
+impl Design {
+    /// An empty design.
+    pub fn new(header: Header) -> Self {
+        Self {
+            header,
+            dimensions: Vec::new(),
+            findings: Vec::new(),
+            tables: Vec::new(),
+            operations: Vec::new(),
+            tools: Vec::new(),
+            notes: Vec::new(),
+            cautions: Vec::new(),
+            solids: Vec::new(),
+            drawing: None,
+            pictures: Vec::new(),
+            cutting: None,
+            figures: std::collections::BTreeMap::new(),
+        }
+    }
+
+    /// The worst verdict among the findings; `Ok` where there are none.
+    pub fn verdict(&self) -> Verdict {
+        self.findings.iter().map(|f| f.verdict).max().unwrap_or(Verdict::Ok)
+    }
+
+    /// The dimension of that key.
+    pub fn dimension(&self, key: &str) -> Option<&Dimension> {
+        self.dimensions.iter().find(|d| d.key == key)
+    }
+
+    fn record(&mut self, key: &str, label: &str, value: Value, origin: Origin) -> &mut Dimension {
+        let dimension = Dimension {
+            key: key.into(),
+            label: label.into(),
+            value,
+            limits: None,
+            may_vanish: false,
+            angle_limits: None,
+            origin,
+            principal: false,
+        };
+        self.dimensions.push(dimension);
+        let last = self.dimensions.len() - 1;
+        #[allow(clippy::indexing_slicing, reason = "pushed on the line above")]
+        &mut self.dimensions[last]
+    }
+
+    /// Records a length written in the part file; gives back the recorded (rounded) length.
+    pub fn given_length(&mut self, key: &'static Key, given: &Given<Length>) -> Length {
+        let value = given.value.rounded();
+        self.record(key.name, key.label, Value::Length(value), Origin::Given(given.text.clone()));
+        value
+    }
+
+    /// Records a length written in the part file under a name of its own (a key of a table inside the file).
+    pub fn written_length(&mut self, key: &str, label: &str, given: &Given<Length>) {
+        self.record(key, label, Value::Length(given.value.rounded()), Origin::Given(given.text.clone()));
+    }
+
+    /// Records any other value written in the part file.
+    pub fn given<T: Copy>(&mut self, key: &'static Key, given: &Given<T>, wrap: fn(T) -> Value) -> T {
+        self.record(key.name, key.label, wrap(given.value), Origin::Given(given.text.clone()));
+        given.value
+    }
+
+    /// Records a value of that key: given, or else assumed for the stated reason.
+    pub fn given_or<T: Copy>(
+        &mut self,
+        key: &'static Key,
+        given: Option<&Given<T>>,
+        assumed: T,
+        wrap: fn(T) -> Value,
+        why: &'static str,
+    ) -> T {
+        match given {
+            Some(given) => self.given(key, given, wrap),
+            None => {
+                self.assumed(key.name, key.label, wrap(assumed), why);
+                assumed
+            }
+        }
+    }
+
+    /// Records a word written in the part file.
+    pub fn given_text(&mut self, key: &'static Key, given: &Given<String>) {
+        self.record(key.name, key.label, Value::Text(given.value.clone()), Origin::Given(given.text.clone()));
+    }
+
+    /// Records a length of that key: given, or else assumed for the stated reason.
+    pub fn length_or(
+        &mut self,
+        key: &'static Key,
+        given: Option<&Given<Length>>,
+        assumed: Length,
+        why: &'static str,
+    ) -> Length {
+        match given {
+            Some(given) => self.given_length(key, given),
+            None => {
+                let value = assumed.rounded();
+                self.record(key.name, key.label, Value::Length(value), Origin::Assumed(why));
+                value
+            }
+        }
+    }
+
+    /// Records a computed length; gives back the recorded (rounded) length.
+    pub fn computed_length(&mut self, key: &str, label: &str, value: Length, formula: &'static str) -> Length {
+        let value = value.rounded();
+        self.record(key, label, Value::Length(value), Origin::Computed(formula));
+        value
+    }
+
+    /// Records any other computed value.
+    pub fn computed(&mut self, key: &str, label: &str, value: Value, formula: &'static str) {
+        self.record(key, label, value, Origin::Computed(formula));
+    }
+
+    /// Records a value that is neither given nor computed, for the stated reason.
+    pub fn assumed(&mut self, key: &str, label: &str, value: Value, why: &'static str) {
+        self.record(key, label, value, Origin::Assumed(why));
+    }
+
+    /// Sets the limits of size of a recorded dimension. A size whose least is nought is nothing that can be made:
+    /// [`Design::vanishing`] tells it.
+    pub fn limit(&mut self, key: &str, limits: Limits) {
+        if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == key) {
+            dimension.limits = Some(limits);
+        }
+    }
+
+    /// Sets the limits of a float, a height, a gap or an error of form, which may be nought or less.
+    pub fn range(&mut self, key: &str, limits: Limits) {
+        self.limit(key, limits);
+        if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == key) {
+            dimension.may_vanish = true;
+        }
+    }
+
+    /// Sizes whose least limit is nought or would be shown as nought.
+    pub fn vanishing(&self) -> impl Iterator<Item = (&Dimension, &Limits)> {
+        let limited = self.dimensions.iter().filter(|d| !d.may_vanish);
+        limited.filter_map(|d| d.limits.as_ref().map(|l| (d, l))).filter(|(_, l)| l.lower < LEAST_LIMIT)
+    }
+
+    /// Sets the limits of a recorded angle.
+    pub fn limit_angle(&mut self, key: &str, limits: AngleLimits) {
+        if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == key) {
+            dimension.angle_limits = Some(limits);
+        }
+    }
+
+    /// Gives a recorded dimension another label, when it turns out to be one of two of a kind.
+    pub fn relabel(&mut self, key: &str, label: &str) {
+        if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == key) {
+            dimension.label = label.into();
+        }
+    }
+
+    /// Marks dimensions as the ones that decide whether the part works.
+    pub fn principal(&mut self, keys: &[&str]) {
+        for dimension in self.dimensions.iter_mut().filter(|d| keys.contains(&d.key.as_str())) {
+            dimension.principal = true;
+        }
+    }
+
+    /// Takes that mark away again.
+    pub fn secondary(&mut self, keys: &[&str]) {
+        for dimension in self.dimensions.iter_mut().filter(|d| keys.contains(&d.key.as_str())) {
+            dimension.principal = false;
+        }
+    }
+
+    /// Adds a finding whose verdict was decided by the caller.
+    pub fn finding(
+        &mut self,
+        check: &Check,
+        verdict: Verdict,
+        value: Option<Value>,
+        limit: impl Into<Limit>,
+        because: impl Into<String>,
+    ) {
+        self.findings.push(Finding {
+            key: check.key.into(),
+            verdict,
+            what: check.what.into(),
+            value,
+            limit: limit.into(),
+            because: because.into(),
+            worst: check.worst,
+            source: check.source,
+        });
+    }
+
+    /// Adds a note once.
+    pub fn note(&mut self, check: &Check, text: impl Into<String>) {
+        let note = Note { key: check.key, what: check.what, text: text.into(), source: check.source };
+        if !self.notes.contains(&note) {
+            self.notes.push(note);
+        }
+    }
+
+    /// Adds a finding: the value must be at least `limit` (else fail) and should be at least `wanted` (else caution).
+    pub fn at_least(
+        &mut self,
+        check: &Check,
+        value: Value,
+        limit: Value,
+        wanted: Option<Value>,
+        because: impl Into<String>,
+    ) -> Verdict {
+        self.against(check, value, Limit::AtLeast(limit), wanted.map(Limit::AtLeast), because.into())
+    }
+
+    /// Adds a finding: the value must be at most `limit` (else fail) and should be at most `wanted` (else caution).
+    pub fn at_most(
+        &mut self,
+        check: &Check,
+        value: Value,
+        limit: Value,
+        wanted: Option<Value>,
+        because: impl Into<String>,
+    ) -> Verdict {
+        self.against(check, value, Limit::AtMost(limit), wanted.map(Limit::AtMost), because.into())
+    }
+
+    /// Holds a value against a hard limit (missed: fail) and a wanted one (missed: caution).
+    fn against(&mut self, check: &Check, value: Value, hard: Limit, wanted: Option<Limit>, because: String) -> Verdict {
+        let verdict = match &wanted {
+            _ if hard.is_missed_by(&value) => Verdict::Fail,
+            Some(wanted) if wanted.is_missed_by(&value) => Verdict::Caution,
+            _ => Verdict::Ok,
+        };
+        // It shows what was met, or what was missed first.
+        let shown = if verdict == Verdict::Fail { hard } else { wanted.unwrap_or(hard) };
+        self.finding(check, verdict, Some(value), shown, because);
+        verdict
+    }
+
+    /// Adds a step of the work.
+    pub fn step(&mut self, at: &'static str, text: impl Into<String>) -> &mut Operation {
+        self.operations.push(Operation { at, text: text.into(), table: None, measure: Vec::new() });
+        let last = self.operations.len() - 1;
+        #[allow(clippy::indexing_slicing, reason = "pushed on the line above")]
+        &mut self.operations[last]
+    }
+
+    /// Adds a safety line once.
+    pub fn caution(&mut self, line: &str) {
+        if !self.cautions.iter().any(|c| c == line) {
+            self.cautions.push(line.into());
+        }
+    }
+}
+
+impl Operation {
+    /// Says what is measured after this step and with what.
+    pub fn measure(&mut self, key: &str, with: &'static str) -> &mut Self {
+        self.measure.push(Measure { key: key.into(), with });
+        self
+    }
+
+    /// Says which table belongs to this step.
+    pub fn table(&mut self, key: &'static str) -> &mut Self {
+        self.table = Some(key);
+        self
+    }
+}
+
+/// A check: its name, what it looks at, and where the rule comes from. One constant stands beside the code that judges.
+#[derive(Clone, Copy, Debug)]
+pub struct Check {
+    /// Name, stable for programs.
+    pub key: &'static str,
+    /// What is checked, in a few words.
+    pub what: &'static str,
+    /// The worst that it may become; what is only told, never judged, is at worst in order.
+    pub worst: Verdict,
+    /// Where the rule comes from.
+    pub source: Source,
+}
+
+impl Value {
+    /// The number in the stored unit; NaN for a word.
+    pub fn number(&self) -> f64 {
+        match self {
+            Self::Length(v) => v.as_mm(),
+            Self::Angle(v) => v.as_degrees(),
+            Self::Area(v) => v.as_mm2(),
+            Self::Volume(v) => v.as_mm3(),
+            Self::Mass(v) => v.as_kg(),
+            Self::Force(v) => v.as_newtons(),
+            Self::Torque(v) => v.as_newton_metres(),
+            Self::Stress(v) => v.as_mpa(),
+            Self::Temperature(v) => v.as_celsius(),
+            Self::TemperatureChange(v) => v.as_kelvin(),
+            Self::SpindleSpeed(v) => v.as_rpm(),
+            Self::Acceleration(v) => v.as_g(),
+            Self::Number(v) | Self::Share(v) => *v,
+            Self::Count(n) => f64::from(*n),
+            Self::Text(_) => f64::NAN,
+        }
+    }
+
+    /// The unit in which [`Value::number`] is meant, as written in JSON.
+    pub fn unit(&self) -> &'static str {
+        match self {
+            Self::Length(_) => "mm",
+            Self::Angle(_) => "deg",
+            Self::Area(_) => "mm2",
+            Self::Volume(_) => "mm3",
+            Self::Mass(_) => "kg",
+            Self::Force(_) => "N",
+            Self::Torque(_) => "N m",
+            Self::Stress(_) => "MPa",
+            Self::Temperature(_) => "C",
+            Self::TemperatureChange(_) => "K",
+            Self::SpindleSpeed(_) => "rpm",
+            Self::Acceleration(_) => "g",
+            Self::Number(_) | Self::Share(_) | Self::Count(_) => "1",
+            Self::Text(_) => "",
+        }
+    }
+}
+
+impl Verdict {
+    /// The word that every output prints.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Ok => "ok",
+            Self::Caution => "caution",
+            Self::Fail => "fail",
+        }
+    }
+}

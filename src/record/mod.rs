@@ -1,0 +1,6 @@
+//! What a worked part is: its sizes, findings, steps, pictures and solids, and the texts of its numbers. All that outputs may see.
+
+pub mod design;
+pub mod drawing;
+pub mod key;
+pub mod show;

@@ -1,0 +1,179 @@
+//! Everything that a sheet says about one part, as finished text: the sheet arranges it and works nothing out.
+
+use crate::record::drawing::Drawing;
+use crate::sheet::Mark;
+use crate::sheet::scale::Paper;
+use crate::sheet::symbols::Projection;
+use crate::sheet::view::Labels;
+
+/// How the sheet is made up; what is empty is left out of the title block.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Style {
+    /// Paper.
+    pub paper: Paper,
+    /// Method of projection.
+    pub projection: Projection,
+    /// Date of issue, as given.
+    pub date: Option<String>,
+    /// Owner of the drawing.
+    pub owner: Option<String>,
+    /// Who drew it.
+    pub creator: Option<String>,
+    /// Who approved it.
+    pub approved: Option<String>,
+}
+
+/// A size in the make-and-measure table.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct SizeRow {
+    /// Key of the dimension.
+    pub key: String,
+    /// What it is.
+    pub what: String,
+    /// What sets its limits.
+    pub by: String,
+    /// Size with unit, and in the other unit.
+    pub size: [String; 2],
+    /// Least size, and in the other unit; empty without limits.
+    pub least: [String; 2],
+    /// Greatest size, and in the other unit.
+    pub most: [String; 2],
+    /// Where it comes from.
+    pub how: String,
+    /// One of the few shown large on the first sheet.
+    pub principal: bool,
+    /// It is made: drawn with limits on the picture of the part.
+    pub made: bool,
+    /// It can be measured: it is drawn, it has limits, or a step of the work says with what.
+    pub measurable: bool,
+}
+
+/// A table of text.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Grid {
+    /// Heading.
+    pub title: String,
+    /// Column headings.
+    pub columns: Vec<String>,
+    /// Rows.
+    pub rows: Vec<Vec<String>>,
+}
+
+/// A size measured after a step.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct MeasureRow {
+    /// The size.
+    pub row: SizeRow,
+    /// With which instrument.
+    pub with: String,
+}
+
+/// A step of the work.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct StepText {
+    /// Machine or place.
+    pub at: String,
+    /// What is done.
+    pub text: String,
+    /// The table that belongs to it.
+    pub table: Option<Grid>,
+    /// What is measured after it.
+    pub measure: Vec<MeasureRow>,
+}
+
+/// How a check came out, for the mark in front of it.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Default)]
+pub enum Outcome {
+    /// In order.
+    #[default]
+    Ok,
+    /// To be watched.
+    Caution,
+    /// Does not work.
+    Fail,
+}
+
+/// A check.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct FindingText {
+    /// How it came out.
+    pub outcome: Outcome,
+    /// What was checked.
+    pub what: String,
+    /// Value found; may be empty.
+    pub value: String,
+    /// Limit; may be empty.
+    pub limit: String,
+    /// The reason.
+    pub because: String,
+    /// Where the rule comes from.
+    pub source: String,
+}
+
+/// Everything on the sheets of one part.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Content {
+    /// Name of the part.
+    pub name: String,
+    /// Its number: the stem of its files.
+    pub number: String,
+    /// Changes whenever one of its figures changes.
+    pub revision: String,
+    /// What kind of part.
+    pub kind: String,
+    /// Material; may be empty.
+    pub material: String,
+    /// How many are wanted.
+    pub count: u32,
+    /// Note; may be empty.
+    pub note: String,
+    /// Unit of the figures on the drawing: `mm` or `in`.
+    pub unit: String,
+    /// Limits of sizes without limits of their own, e.g. `ISO 2768-m`; may be empty.
+    pub general: String,
+    /// Views.
+    pub drawing: Drawing,
+    /// What stands on the dimension of each key.
+    pub labels: Labels,
+    /// Pictures with their titles, ready to be set on a page.
+    pub pictures: Vec<(String, Vec<Mark>)>,
+    /// All sizes.
+    pub sizes: Vec<SizeRow>,
+    /// The work in order.
+    pub steps: Vec<StepText>,
+    /// Tables that belong to no step.
+    pub tables: Vec<Grid>,
+    /// Checks.
+    pub findings: Vec<FindingText>,
+    /// What is to be known beside the checks.
+    pub notes: Vec<String>,
+    /// Safety lines.
+    pub cautions: Vec<String>,
+    /// Tools and stock to lay out.
+    pub tools: Vec<String>,
+}
+
+impl Content {
+    /// The sizes that decide, and then the others that are made.
+    pub fn to_make(&self) -> impl Iterator<Item = &SizeRow> {
+        let others = self.sizes.iter().filter(|s| s.made && !s.principal);
+        self.sizes.iter().filter(|s| s.principal).chain(others)
+    }
+
+    /// How many checks came out so.
+    pub fn count_of(&self, outcome: Outcome) -> usize {
+        self.findings.iter().filter(|f| f.outcome == outcome).count()
+    }
+
+    /// The line that stands at the top of the first sheet.
+    pub fn verdict(&self) -> String {
+        let (fail, caution) = (self.count_of(Outcome::Fail), self.count_of(Outcome::Caution));
+        let all = self.findings.len();
+        match (fail, caution) {
+            _ if all == 0 => "Not checked: no rule applies to this part".into(),
+            (0, 0) => format!("Checked: all {all} checks in order"),
+            (0, n) => format!("Checked: {n} of {all} checks ask for caution; read the findings first"),
+            (n, _) => format!("FAIL: {n} of {all} checks fail; do not make this part before reading the findings"),
+        }
+    }
+}
