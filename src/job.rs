@@ -5,6 +5,7 @@ use crate::families::{self, FAMILIES, Workplace, common};
 use crate::printable::escaped;
 use crate::record::design::{Design, Value};
 use crate::record::show;
+use crate::record::tools;
 use crate::shop::Shop;
 use crate::suggest;
 
@@ -35,9 +36,11 @@ pub fn work_watched(
     let near = |name: &str| neighbour(file, name);
     let place = Workplace { shop, file, neighbour: &near, progress };
     let design = family_of(&document).and_then(|family| (family.work)(&document.root(family.keys), &place));
-    if let Some(design) = &design {
-        vanishing(design, &document.root_unchecked());
-    }
+    let design = design.map(|mut design| {
+        vanishing(&design, &document.root_unchecked());
+        tools::lay_out(&mut design);
+        design
+    });
     let problems = document.into_problems();
     match design {
         Some(design) if problems.is_empty() => Ok(design),

@@ -70,6 +70,14 @@ const GENERAL: Key = Key::new(
     Kind::Choice(&["f", "m", "c", "v"]),
     "class of ISO 2768-1 for sizes without a class",
 );
+const PAPER: Key =
+    Key::new("paper", "paper of the sheets", Kind::Choice(&["A4", "letter"]), "in the printer: \"A4\" or \"letter\"");
+const PROJECTION: Key = Key::new(
+    "projection",
+    "projection of the views",
+    Kind::Choice(&["first", "third"]),
+    "angle of projection: \"first\" or \"third\"",
+);
 const MATERIAL: Key = Key::new(
     "material",
     "material",
@@ -91,7 +99,7 @@ const MATERIAL_KEYS: &[Key] = &[NAME, LIKE, DENSITY, MODULUS, POISSON, EXPANSION
 const KEYS: &[Key] =
     &[
         FAMILY, UNITS, TOOL, MAX_SPEED, MIN_SPEED, LATHE_SPEEDS, DRILL_SPEEDS, TAPER_LENGTH, TAPER_ANGLE, DEPTH_OF_CUT,
-        FINISH_ALLOWANCE, COMPOUND_TRAVEL, CHECK_ROLLER, GENERAL, MATERIAL,
+        FINISH_ALLOWANCE, COMPOUND_TRAVEL, CHECK_ROLLER, GENERAL, PAPER, PROJECTION, MATERIAL,
     ];
 
 /// Defaults and materials of the shop.
@@ -112,6 +120,10 @@ pub struct Shop {
     check_roller: Option<Length>,
     /// General tolerance class.
     pub general_tolerance: GeneralClass,
+    /// Paper of the sheets.
+    pub paper: &'static str,
+    /// Angle of projection of the views.
+    pub projection: &'static str,
     /// Materials of the shop's own; they come before the tables.
     own: Vec<Material>,
     /// Keys that its file has.
@@ -131,6 +143,8 @@ impl Default for Shop {
             compound_travel: Length::mm(75.0),
             check_roller: None,
             general_tolerance: GeneralClass::Medium,
+            paper: "A4",
+            projection: "first",
             own: Vec::new(),
             written: Vec::new(),
         }
@@ -475,6 +489,8 @@ impl Shop {
                 .choice(&GENERAL)
                 .and_then(|g| GeneralClass::parse(g.value).ok())
                 .unwrap_or(usual.general_tolerance),
+            paper: f.choice(&PAPER).map_or(usual.paper, |p| p.value),
+            projection: f.choice(&PROJECTION).map_or(usual.projection, |p| p.value),
             own: Vec::new(),
             written: KEYS.iter().filter(|key| f.has(key)).map(|key| key.name).collect(),
         };

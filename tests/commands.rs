@@ -136,6 +136,33 @@ fn the_file_of_the_shop() {
     }
 }
 
+/// `check` judges on the paper on which `make` draws: both take a part or refuse it, whether the paper comes from the call or
+/// from the shop's file. Letter is 8-1/2 x 11 in, A4 210 x 297 mm (ISO 216).
+#[test]
+fn check_and_make_have_the_same_paper() {
+    let bench = Bench::new();
+    for (name, long) in [("small", 55), ("long", 900), ("longer", 2500), ("thin", 6000)] {
+        let text = format!(
+            "family = 'sleeve'\nbore = '30 mm'\noutside_diameter = '33 mm'\nlength = '{long} mm'\nstock = 'tube'\n"
+        );
+        bench.part(&format!("{name}.toml"), &text);
+    }
+    let ends = |arguments: &[&str]| {
+        let parts = ["small", "long", "longer", "thin"].map(|name| format!("parts/{name}.toml"));
+        parts.map(|part| (bench.run(&[&[arguments[0], &part], &arguments[1..]].concat()).code == 2, part))
+    };
+    for paper in ["A4", "letter"] {
+        assert_eq!(ends(&["check", "--paper", paper]), ends(&["make", "--paper", paper, "--out", paper]), "{paper}");
+        bench.part("shop.toml", &format!("family = 'shop'\npaper = '{paper}'\nprojection = 'third'\n"));
+        assert_eq!(ends(&["check"]), ends(&["make", "--out", "shop"]), "{paper}");
+        let sheet = bench.read("shop/small.svg");
+        let width = if paper == "A4" { "width=\"210" } else { "width=\"215.9" };
+        assert!(sheet.contains(width), "{paper}: {}", &sheet[..200]);
+    }
+    let wrong = bench.run(&["check", "--paper", "A5"]);
+    assert!(wrong.code == 2 && wrong.err.contains("A4 or letter"), "{}", wrong.err);
+}
+
 /// 100 mm aluminium bore on a steel shaft, both from 20 to 40 °C: 23.6 and 11.7 (steel A36) per million and kelvin: +23.8 µm.
 #[test]
 fn fit_at_temperature() {

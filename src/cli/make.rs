@@ -9,6 +9,7 @@ use clap::Args;
 use rayon::prelude::*;
 
 use super::parts::coloured;
+use super::printing::Printing;
 use super::progress::Progress;
 use super::reading::{self, InForce, SHOP_FILE, Texts, Trouble, part_files, shown, stem};
 use super::{Exit, wrong};
@@ -22,9 +23,6 @@ use crate::folder::staging::{Finished, Staging};
 use crate::printable::printable;
 use crate::record::design::{Design, Verdict};
 use crate::record::show;
-use crate::sheet::content::Style;
-use crate::sheet::scale::Paper;
-use crate::sheet::symbols::Projection;
 use crate::units::Length;
 
 /// Arguments of `make`.
@@ -42,12 +40,8 @@ pub struct Make {
     /// Greatest distance of STL facets from the true surface
     #[arg(long, default_value = "0.01 mm", value_parser = chord)]
     chord: Length,
-    /// Paper of the drawing sheets: A4 or letter
-    #[arg(long, default_value = "A4", value_parser = paper)]
-    paper: Paper,
-    /// Projection symbol: first or third angle
-    #[arg(long, default_value = "first", value_parser = projection)]
-    projection: Projection,
+    #[command(flatten)]
+    printing: Printing,
     /// Version of DXF: R2000 or R12
     #[arg(long, default_value = "R2000", value_parser = version)]
     dxf: dxf::Release,
@@ -63,22 +57,6 @@ fn version(text: &str) -> Result<dxf::Release, String> {
         "R2000" => Ok(dxf::Release::R2000),
         "R12" => Ok(dxf::Release::R12),
         _ => Err("R2000 or R12".into()),
-    }
-}
-
-fn paper(text: &str) -> Result<Paper, String> {
-    match text.to_ascii_lowercase().as_str() {
-        "a4" => Ok(Paper::A4),
-        "letter" => Ok(Paper::Letter),
-        _ => Err("A4 or letter".into()),
-    }
-}
-
-fn projection(text: &str) -> Result<Projection, String> {
-    match text {
-        "first" => Ok(Projection::First),
-        "third" => Ok(Projection::Third),
-        _ => Err("first or third".into()),
     }
 }
 
@@ -200,7 +178,7 @@ fn run(call: &Make, files: BTreeSet<PathBuf>, shop: &InForce, account: &mut Acco
     let claim = Claim::new(&call.out)?;
     let earlier = claim.earlier()?;
     account.rescued = claim.rescued().to_vec();
-    let style = Style { paper: call.paper, projection: call.projection, ..Style::default() };
+    let style = call.printing.style(&shop.profile);
     let options = Options { chord_tolerance: call.chord, dxf: call.dxf, style, only: call.only.clone() };
     let hashes = Hashes { folder: claim.folder(), known: Mutex::default() };
     let named = files.into_iter().map(|path| Named { place: place_of(claim.folder(), &path), path }).collect();

@@ -10,6 +10,7 @@ mod one_off;
 mod parts;
 mod pipe;
 mod press;
+mod printing;
 mod progress;
 mod raceway;
 mod reading;

@@ -8,6 +8,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use clap::Args;
 use rayon::prelude::*;
 
+use super::printing::Printing;
 use super::progress::Progress;
 use super::reading::{self, Texts, part_files, shown, stem};
 use super::{Exit, shop, wrong};
@@ -26,6 +27,8 @@ pub struct Check {
     /// Print JSON
     #[arg(long)]
     json: bool,
+    #[command(flatten)]
+    printing: Printing,
 }
 
 /// So many parts are worked side by side before what is to be said of them is said.
@@ -34,6 +37,7 @@ const AT_ONCE: usize = 64;
 /// Works every part and hands each design on, in the order of the files; problems are told in that order too.
 fn each(
     paths: &[PathBuf],
+    printing: Printing,
     err: &mut dyn Write,
     say: &(dyn Fn(&Design) -> String + Sync),
     print: &mut dyn FnMut(String) -> io::Result<()>,
@@ -44,6 +48,7 @@ fn each(
         Ok(shop) => shop,
         Err(exit) => return Ok(exit),
     };
+    let style = printing.style(&shop.profile);
     let files: Vec<PathBuf> = files.into_iter().collect();
     let twice = reading::same_stems(&files);
     let (bar, texts) = (Progress::new(files.len()), Texts::default());
@@ -53,7 +58,7 @@ fn each(
             .map(|path| {
                 let design = reading::unique(path, &twice).and_then(|()| texts.work(path, &shop.profile, &bar));
                 bar.step();
-                design.and_then(|w| drawn(path, w.design)).map(|design| (design.verdict(), say(&design)))
+                design.and_then(|w| drawn(path, w.design, &style)).map(|design| (design.verdict(), say(&design)))
             })
             .collect();
         for outcome in worked {
@@ -74,8 +79,8 @@ fn each(
 }
 
 /// The design, if `make` could draw its sheets.
-fn drawn(path: &Path, design: Design) -> Result<Design, reading::Trouble> {
-    match export::undrawable(&design, &Style::default()) {
+fn drawn(path: &Path, design: Design, style: &Style) -> Result<Design, reading::Trouble> {
+    match export::undrawable(&design, style) {
         Some(why) => Err((Exit::Wrong, format!("error: {}: {why}", shown(path)))),
         None => Ok(design),
     }
@@ -97,7 +102,7 @@ pub fn check(call: &Check, out: &mut dyn Write, err: &mut dyn Write) -> io::Resu
     if call.json {
         let mut array: Vec<serde_json::Value> = profiles.iter().flat_map(|said| serde_json::from_str(said)).collect();
         let say = |design: &Design| json::summary(design).to_string();
-        let exit = each(&call.paths, err, &say, &mut |said| {
+        let exit = each(&call.paths, call.printing, err, &say, &mut |said| {
             array.extend(serde_json::from_str::<serde_json::Value>(&said));
             Ok(())
         })?;
@@ -108,7 +113,7 @@ pub fn check(call: &Check, out: &mut dyn Write, err: &mut dyn Write) -> io::Resu
     for said in &profiles {
         write!(out, "{said}")?;
     }
-    each(&call.paths, err, &text::check_sheet, &mut |said| {
+    each(&call.paths, call.printing, err, &text::check_sheet, &mut |said| {
         if !std::mem::take(&mut first) {
             writeln!(out)?;
         }
@@ -133,7 +138,7 @@ pub fn survey(file: &Path, json: bool, out: &mut dyn Write, err: &mut dyn Write)
         coloured.join("\n") + "\n"
     };
     let mut answer = None;
-    let exit = each(&[file.to_path_buf()], err, &say, &mut |said| {
+    let exit = each(&[file.to_path_buf()], Printing::default(), err, &say, &mut |said| {
         answer = Some(said);
         Ok(())
     })?;

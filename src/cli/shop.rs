@@ -72,6 +72,8 @@ fn lines(shop: &Shop) -> Vec<Line> {
         ("units", "unit shown first", if unit == LengthUnit::Mm { "mm" } else { "in" }.into()),
         ("tool", "turning tool", shop.tool.into()),
         ("general_tolerance", "general tolerance", format!("ISO 2768-{}", shop.general_tolerance)),
+        ("paper", "paper of the sheets", shop.paper.into()),
+        ("projection", "projection of the views", format!("{} angle", shop.projection)),
         (lathe, "speeds of the lathe", speeds(&machines.lathe)),
         ("drill_press_speeds_rpm", "speeds of the drill press", speeds(&machines.drill_press)),
         ("compound_travel", "travel of the compound slide", length(shop.compound_travel)),

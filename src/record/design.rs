@@ -244,6 +244,8 @@ pub struct Operation {
     pub table: Option<&'static str>,
     /// What is measured after it.
     pub measure: Vec<Measure>,
+    /// Tools of a size that it needs: `twist drill 10.2 mm`.
+    pub tools: Vec<String>,
 }
 
 /// Names and marks of the part.
@@ -267,6 +269,23 @@ pub struct Header {
     pub unit: LengthUnit,
 }
 
+/// Bar for some of the pieces.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Bar {
+    /// Material as it is bought.
+    pub material: String,
+    /// Diameter; none where none so thick is sold.
+    pub across: Option<Length>,
+    /// So many pieces.
+    pub count: u32,
+    /// Length of one, with what is held in the chuck.
+    pub each: Length,
+    /// How much of that length is held in the chuck, and is spared where pieces follow each other from one bar.
+    pub grip: Length,
+    /// Which piece, where there are several: `the spacer`.
+    pub what: Option<String>,
+}
+
 /// Everything about one part.
 #[derive(Clone, Debug)]
 pub struct Design {
@@ -280,8 +299,10 @@ pub struct Design {
     pub tables: Vec<Table>,
     /// The work in order.
     pub operations: Vec<Operation>,
-    /// Tools and stock to lay out.
+    /// Stock, tools and instruments to lay out.
     pub tools: Vec<String>,
+    /// Bars to buy for it.
+    pub bars: Vec<Bar>,
     /// What a person must know beside the checks.
     pub notes: Vec<Note>,
     /// Safety lines that apply.
@@ -308,6 +329,7 @@ impl Design {
             tables: Vec::new(),
             operations: Vec::new(),
             tools: Vec::new(),
+            bars: Vec::new(),
             notes: Vec::new(),
             cautions: Vec::new(),
             solids: Vec::new(),
@@ -539,7 +561,7 @@ impl Design {
 
     /// Adds a step of the work.
     pub fn step(&mut self, at: &'static str, text: impl Into<String>) -> &mut Operation {
-        self.operations.push(Operation { at, text: text.into(), table: None, measure: Vec::new() });
+        self.operations.push(Operation { at, text: text.into(), table: None, measure: Vec::new(), tools: Vec::new() });
         let last = self.operations.len() - 1;
         #[allow(clippy::indexing_slicing, reason = "pushed on the line above")]
         &mut self.operations[last]
@@ -554,6 +576,12 @@ impl Design {
 }
 
 impl Operation {
+    /// Says which tool of a size this step needs; it comes into the list of what is laid out.
+    pub fn tool(&mut self, tool: impl Into<String>) -> &mut Self {
+        self.tools.push(tool.into());
+        self
+    }
+
     /// Says what is measured after this step and with what.
     pub fn measure(&mut self, key: &str, with: &'static str) -> &mut Self {
         self.measure.push(Measure { key: key.into(), with });

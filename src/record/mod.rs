@@ -4,3 +4,4 @@ pub mod design;
 pub mod drawing;
 pub mod key;
 pub mod show;
+pub mod tools;

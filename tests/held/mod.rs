@@ -4,7 +4,7 @@
 
 use setdown::export::{self, Options};
 use setdown::printable::first_unseen;
-use setdown::record::design::{Design, LEAST_LIMIT, Value, Verdict};
+use setdown::record::design::{Design, LEAST_LIMIT, Operation, Value, Verdict};
 use setdown::record::drawing::{Drawn, How, Picture, Side, View};
 use setdown::units::Length;
 
@@ -13,8 +13,16 @@ const RECORDED: f64 = 1.5e-4;
 
 /// Everything that does not hold, each as a sentence.
 pub fn faults(design: &Design) -> Vec<String> {
-    [dimensions(design), findings(design), tables(design), operations(design), drawings(design), solids(design)]
-        .concat()
+    [
+        dimensions(design),
+        findings(design),
+        tables(design),
+        operations(design),
+        laid_out(design),
+        drawings(design),
+        solids(design),
+    ]
+    .concat()
 }
 
 fn is_number(value: &Value) -> bool {
@@ -69,6 +77,106 @@ fn tables(design: &Design) -> Vec<String> {
         }
         if let Some(value) = t.rows.iter().flatten().find(|v| !is_number(v)) {
             found.push(format!("table {} holds {value:?}", t.key));
+        }
+    }
+    found
+}
+
+/// Tools of the trade as steps name them, and what the list must then hold. Common practice, no source.
+const NAMED: [(&str, &str); 30] = [
+    ("centre drill", "centre drill"),
+    ("tap ", "tap "),
+    ("ream ", "reamer"),
+    ("pilot hole", "drill"),
+    (" rpm for ", "twist drill"),
+    ("through one wall", "twist drill"),
+    ("drill and bore", "twist drill"),
+    ("stub arbor", "stub of bar"),
+    ("stub that is turned", "stub of bar"),
+    ("mandrel", "mandrel"),
+    ("steady,", "steady"),
+    ("follow rest", "follow rest"),
+    ("soft jaws", "soft jaws"),
+    ("part off", "parting tool"),
+    ("counterbore", "counterbore"),
+    ("countersink", "countersink"),
+    ("pins", "pins"),
+    ("step drill", "step drill"),
+    ("two rollers", "rollers"),
+    ("flat plate", "flat plate"),
+    ("blocks", "blocks"),
+    ("v-block", "v-block"),
+    ("face plate", "face plate"),
+    ("parallels", "parallels"),
+    ("clamps", "clamps"),
+    ("scraper", "scraper"),
+    ("deburr", "deburring"),
+    ("feeler gauge", "feeler gauge"),
+    ("weld gauge", "weld gauge"),
+    ("groove on the outside", "grooving tool"),
+];
+
+/// Tools of the list that steps name by another word.
+const OTHERWISE: [(&str, &[&str]); 17] = [
+    ("boring bar", &["bore"]),
+    ("saw", &["saw"]),
+    ("parting tool", &["part off"]),
+    ("threading tool", &["screw"]),
+    ("grooving tool", &["groove"]),
+    ("stub of bar", &["stub"]),
+    ("strap wrench", &["strap"]),
+    ("file", &["burr", "break", "round", "chamfer"]),
+    ("twist drill", &["drill"]),
+    ("drill for the pilot", &["pilot"]),
+    ("reamer", &["ream"]),
+    ("two centres", &["between centres"]),
+    ("running centre", &["centre"]),
+    ("check ring", &["ring"]),
+    ("marking blue", &["blue"]),
+    ("lapping plate", &["lap "]),
+    ("two pins", &["m6 pins"]),
+];
+
+/// Every tool that a step names is laid out, and nothing is laid out that no step names.
+fn laid_out(design: &Design) -> Vec<String> {
+    let mut found = Vec::new();
+    let list = design.tools.join("\n").to_lowercase();
+    let words = |o: &Operation| {
+        let with: Vec<&str> = o.measure.iter().map(|m| m.with).collect();
+        format!("{}: {} {}", o.at, o.text, with.join(" ")).to_lowercase()
+    };
+    let all: Vec<String> = design.operations.iter().map(words).collect();
+    for step in &all {
+        for (word, tool) in NAMED {
+            if step.contains(word) && !list.contains(tool) {
+                found.push(format!("a step names `{word}`, and no `{tool}` is laid out: {step}"));
+            }
+        }
+    }
+    for with in design.operations.iter().flat_map(|o| &o.measure).map(|m| m.with) {
+        let instrument = with.split(',').next().unwrap_or_default();
+        if !list.contains(instrument) {
+            found.push(format!("{instrument} is not laid out"));
+        }
+    }
+    let all = all.join("\n");
+    let places = design.operations.iter().map(|o| format!("{}: ", o.at)).collect::<Vec<_>>();
+    let tools = design.tools.iter().filter_map(|line| places.iter().find_map(|at| line.strip_prefix(at.as_str())));
+    for tool in tools.flat_map(|line| line.split("; ")) {
+        let tool = tool.to_lowercase();
+        let head: String = tool.split([',', '(']).next().unwrap_or_default().into();
+        let head = head.split(char::is_numeric).next().unwrap_or_default().trim();
+        let other = OTHERWISE.iter().filter(|(start, _)| tool.starts_with(start)).flat_map(|(_, words)| *words);
+        let first = head.split(' ').next().unwrap_or_default();
+        let named = all.contains(head) || other.clone().any(|word| all.contains(word));
+        let named = named || (other.count() == 0 && first.len() > 2 && all.contains(first));
+        if !named {
+            found.push(format!("`{tool}` is laid out, and no step names it"));
+        }
+        // A drill of a size is laid out in the size that the step says.
+        let sized = |size: &&str| size.starts_with(|c: char| c.is_ascii_digit()) && !all.contains(*size);
+        if let Some(size) = tool.strip_prefix("twist drill ").filter(sized) {
+            found.push(format!("a drill of {size} is laid out, and no step drills that"));
         }
     }
     found

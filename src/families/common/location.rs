@@ -2,7 +2,7 @@
 //! bring them back.
 
 use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
-use crate::record::show;
+use crate::record::{show, tools};
 use crate::source::Source;
 use crate::standards::iso286::{self, ToleranceClass};
 use crate::units::{Length, LengthUnit};
@@ -80,7 +80,10 @@ pub fn dowel_step(design: &mut Design, diameter: Length, unit: LengthUnit, drill
                 show::length_both(diameter, unit)
             ),
         )
-        .measure("dowel_hole", "plug gauge");
+        .measure("dowel_hole", "plug gauge")
+        .tool(tools::twist_drill(drilled, unit))
+        .tool(format!("reamer {} H7", show::length_both(diameter, unit)))
+        .tool(format!("two pins {} m6", show::length_both(diameter, unit)));
 }
 
 /// A foot that sits in a bored recess: `key` of the foot's recorded diameter.

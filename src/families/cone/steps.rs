@@ -3,7 +3,7 @@
 use crate::families::common::{self, hardening};
 use crate::formulas::turning::{self, Load};
 use crate::record::design::{Design, Value};
-use crate::record::show;
+use crate::record::{show, tools};
 use crate::shop::by_unit;
 use crate::units::Length;
 
@@ -41,7 +41,10 @@ pub fn turned(design: &mut Design, s: &Spec, lathe: &Lathe) {
                 "Chuck the bar with {} out of the jaws, at least {grip} in them. Face the tip end.{centre}",
                 size(s, lathe.hold_out)
             );
-            design.step("lathe", text);
+            let step = design.step("lathe", text);
+            if let Some((pilot, _)) = lathe.centre {
+                step.tool(format!("centre drill, pilot {}", size(s, pilot)));
+            }
             cylinders(design, s, lathe);
             flank(design, s, lathe);
             nose(design, s);
@@ -86,13 +89,15 @@ fn base_first(design: &mut Design, s: &Spec, lathe: &Lathe, bolt: &Bolt) {
     design.step("lathe", format!(
         "In the same grip: centre drill, drill {} {} deep at {} rpm, tap {} by hand, the tap led by the tailstock's centre, {} of full thread.",
         drill_name(s, bolt, tap_drill), size(s, deep), speed.whole(), bolt.thread.value, size(s, depth)
-    )).measure("drill_depth", "depth gauge").measure("thread_depth", "screw and depth gauge");
+    )).measure("drill_depth", "depth gauge").measure("thread_depth", "screw and depth gauge")
+        .tool(tap_drill_of(s, bolt, tap_drill))
+        .tool(format!("tap {}, taper and bottoming", bolt.thread.value));
     design.step("lathe", format!("In the same grip: part off at {} from the base.", size(s, parted(s))));
     let shoulder = shoulder(s, bolt);
     design.step("lathe", format!(
         "Chuck a stub of bar, at least {} in the jaws. Face its end, turn a screw {} on it, {} long, with an undercut at a shoulder of {}: a stub arbor, made in place, so that it runs true. Screw the blank on until its base bears on the shoulder; the cut tightens it. It stays there until the cone is done.",
         size(s, turning::least_grip(shoulder, s.height + s.foot_height(), Load::Heavy)), bolt.thread.value, size(s, depth * 0.8), size(s, shoulder)
-    ));
+    )).tool(format!("stub of bar, at least {} across, for the arbor", size(s, shoulder)));
     design
         .step("lathe", format!("On the arbor: face the tip end to {} overall.", size(s, s.height + s.foot_height())))
         .measure(overall_key(s), "depth micrometer");
@@ -104,6 +109,11 @@ fn shoulder(s: &Spec, bolt: &Bolt) -> Length {
     let whole = by_unit(s.common.header.unit, 1.0, 1.0 / 16.0);
     let wide = (s.foot_width() * 0.8).max(bolt.size.major * 1.5);
     whole * (wide / whole).floor()
+}
+
+/// The tap drill in the list of what is laid out.
+fn tap_drill_of(s: &Spec, bolt: &Bolt, diameter: Length) -> String {
+    format!("tap drill {}", drill_name(s, bolt, diameter).trim_end_matches(','))
 }
 
 /// The drill by its name, with its size and what does instead.
@@ -223,7 +233,16 @@ fn through(design: &mut Design, s: &Spec) {
         speed.whole(),
         thread.value
     );
-    design.step("lathe", text).measure("bolt_hole", "calliper");
+    let drill = tools::twist_drill(hole.rounded(), s.common.header.unit);
+    let step = design.step("lathe", text).measure("bolt_hole", "calliper").tool(drill);
+    match recess {
+        Recess::Counterbore { diameter, .. } => step.tool(format!("counterbore {}", size(s, *diameter))),
+        Recess::Countersink { included, .. } => {
+            let angle = show::value(&Value::Angle(*included), s.common.header.unit);
+            step.tool(format!("countersink {angle} included"))
+        }
+        Recess::None => step,
+    };
 }
 
 /// Parted off in the bar's grip; the base is faced where a grip for light cuts is to be had, else it stays as parted.
@@ -300,5 +319,11 @@ pub fn printed(design: &mut Design, s: &Spec) {
             size(s, depth)
         ),
     };
-    design.step("bench", text);
+    let tools = match bolt.kind {
+        BoltKind::Through { hole, .. } => vec![tools::twist_drill(hole.rounded(), s.common.header.unit)],
+        BoltKind::FromBelow { tap_drill, .. } => {
+            vec![tap_drill_of(s, bolt, tap_drill), format!("tap {}, taper and bottoming", bolt.thread.value)]
+        }
+    };
+    design.step("bench", text).tools = tools;
 }

@@ -5,7 +5,7 @@ use crate::families::common::hardening;
 use crate::families::common::welded::{self, Weld};
 use crate::formulas::turning::{self, Support};
 use crate::formulas::uncertainty::Instrument;
-use crate::record::design::{Design, Limits, Table, Value};
+use crate::record::design::{Bar, Design, Limits, Table, Value};
 use crate::record::show;
 use crate::shop::{Shop, by_unit};
 use crate::standards::stock;
@@ -379,11 +379,15 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
         let name = &s.common.material.name;
         design.tools.push(format!("{count} x finished cone of {name}, ordered from the STEP file and the drawing"));
     } else {
-        let bar =
-            lathe.stock_diameter.map_or_else(|| "bar or plate blank".into(), |d| format!("round bar {}", size(d)));
-        design.tools.push(format!("{count} x {bar}, {} long each, {material}", size(lathe.stock_length)));
+        design.bars.push(Bar {
+            material: material.clone(),
+            across: lathe.stock_diameter,
+            count,
+            each: lathe.stock_length,
+            grip: lathe.stock_length - lathe.hold_out,
+            what: None,
+        });
     }
-    design.tools.push("calliper, micrometer, dial indicator with stand, two equal rollers".into());
     match &lathe.taper {
         Taper::Elsewhere(why) => steps::elsewhere(design, s, why),
         Taper::Printed => steps::printed(design, s),
@@ -419,6 +423,7 @@ pub fn weld_of<'s>(s: &'s Spec, forces: Option<&Forces>) -> Weld<'s> {
 
 /// What is measured on the finished cone.
 fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
+    let rollers = format!("two equal rollers of {}", common::both(design, read::CHECK_ROLLER.name));
     design
         .step(
             "bench",
@@ -427,7 +432,8 @@ fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
                 rollers_on(design, s, size)
             ),
         )
-        .measure("over_rollers", "micrometer");
+        .measure("over_rollers", "micrometer")
+        .tool(rollers);
     let dimension = |key| design.dimension(key).map(|d| d.value.clone());
     if let (Some(Value::Length(rise)), Some(doubt)) = (dimension("roller_rise"), dimension("half_angle_doubt")) {
         let (rise, doubt) = (size(rise), show::value(&doubt, s.common.header.unit));

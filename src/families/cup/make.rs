@@ -7,7 +7,7 @@ use crate::families::cone::strength::Forces;
 use crate::formulas::step_drill::{Land, StepDrill};
 use crate::record::design::{Design, Table, Value};
 use crate::record::key::Given;
-use crate::record::show;
+use crate::record::{show, tools};
 use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, Point, ShapeError, Turn};
 use crate::shop::by_unit;
 use crate::standards::processes::Process;
@@ -313,7 +313,7 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
             let slow = s.common.machines.drill(s.common.material.cutting(false).drill * 0.5, widest);
             let speed = common::spindle(design, "step drill", slow);
             let start = start(design, s, drill, pilot.as_ref().map(|p| p.value));
-            drilling(design, s, drill, stop.value, &start, speed);
+            drilling(design, s, drill, stop.value, start, speed);
         }
         Hole::Turned { small, half_angle, .. } => {
             let angle = show::value(&Value::Angle(half_angle.value), unit);
@@ -412,7 +412,9 @@ fn small_holes(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
                 speed.whole()
             ),
         )
-        .measure("mounting_hole", "calliper");
+        .measure("mounting_hole", "calliper")
+        .tool("drill for the pilot")
+        .tool(tools::twist_drill(m.hole, s.common.header.unit));
 }
 
 /// A slot that the laser does not hold: milled where it was cut under size. The shop has no milling machine.
@@ -463,14 +465,22 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
         Some((route, Process::Drilled)) => {
             common::at_the_drill(design);
             let speed = common::drill_speed(design, &s.common.machines, &s.common.material, d);
-            design.step("drill press", format!("{}Drill {} through at {} rpm.", start(&route), size(d), speed.whole()));
+            design
+                .step("drill press", format!("{}Drill {} through at {} rpm.", start(&route), size(d), speed.whole()))
+                .tool(tools::twist_drill(d, s.common.header.unit));
         }
         Some((route, Process::Reamed)) => {
             let bored = d - reaming(s.common.header.unit);
-            design.step(
-                "lathe",
-                format!("{}{chuck}. Bore to {}, then ream to size, slowly and with oil.", start(&route), size(bored)),
-            );
+            design
+                .step(
+                    "lathe",
+                    format!(
+                        "{}{chuck}. Bore to {}, then ream to size, slowly and with oil.",
+                        start(&route),
+                        size(bored)
+                    ),
+                )
+                .tool(format!("reamer {}", size(d)));
         }
         Some((route, Process::Bored)) => {
             design.step(
@@ -522,7 +532,7 @@ fn last(design: &mut Design, key: &str, with: &'static str) {
 const FIRST_BITE: Length = Length::mm(14.0);
 
 /// How the hole is begun: from the pilot, opened first where the drill's first step is too wide for it.
-fn start(design: &mut Design, s: &Spec, drill: &StepDrill, pilot: Option<Length>) -> String {
+fn start(design: &mut Design, s: &Spec, drill: &StepDrill, pilot: Option<Length>) -> (String, Vec<String>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l.rounded(), unit);
     let first = drill.steps.first().copied().unwrap_or(Length::ZERO);
@@ -530,28 +540,45 @@ fn start(design: &mut Design, s: &Spec, drill: &StepDrill, pilot: Option<Length>
         Some(_) => "Start in the pilot hole.".to_string(),
         None => "Centre-punch the cross, drill a pilot hole a little larger than the drill's web.".to_string(),
     };
+    let mut tools: Vec<String> = pilot.is_none().then(|| "drill for the pilot".to_string()).into_iter().collect();
     let from = pilot.unwrap_or(Length::ZERO);
     if first - from <= FIRST_BITE {
-        return begun;
+        return (begun, tools);
     }
     let wide = common::in_whole(first - FIRST_BITE / 2.0, unit);
+    if wide > LARGEST_TWIST {
+        tools.push("saw or boring bar to open the hole with".into());
+    } else {
+        tools.push(tools::twist_drill(wide.rounded(), unit));
+    }
     let how = if wide > LARGEST_TWIST { "saw it out, or bore it" } else { "open it with a twist drill" };
     let speed = common::drill_speed(design, &s.common.machines, &s.common.material, wide);
-    format!(
+    let text = format!(
         "{begun} The drill's first step of {} is too wide for that: {how} to about {} first, at {} rpm at most.",
         size(first),
         size(wide),
         speed.whole()
-    )
+    );
+    (text, tools)
 }
 
 /// Largest twist drill that a small shop has. Source: common practice, no source.
 const LARGEST_TWIST: Length = Length::mm(25.0);
 
-fn drilling(design: &mut Design, s: &Spec, drill: &StepDrill, stop: Length, start: &str, speed: SpindleSpeed) {
+fn drilling(
+    design: &mut Design,
+    s: &Spec,
+    drill: &StepDrill,
+    stop: Length,
+    (start, mut tools): (String, Vec<String>),
+    speed: SpindleSpeed,
+) {
     let size = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
     common::at_the_drill(design);
-    design.step(
+    if let [least, .., most] = drill.steps.as_slice() {
+        tools.push(format!("step drill, {} to {}", size(*least), size(*most)));
+    }
+    let step = design.step(
         "drill press",
         format!(
             "Clamp the plate on a hollow support, entry face up, {} of room below. {start} At most {} rpm, feed slowly with oil.",
@@ -559,8 +586,9 @@ fn drilling(design: &mut Design, s: &Spec, drill: &StepDrill, stop: Length, star
             speed.whole()
         ),
     );
+    step.tools = tools;
     design.step("drill press", format!(
-        "Go down step by step and stop when the largest step, {}, is {} below the entry face. Set the depth stop on a scrap first: touch the step's edge on the face, then feed by the stop depth.",
+        "With the step drill go down step by step and stop when the largest step, {}, is {} below the entry face. Set the depth stop on a scrap first: touch the step's edge on the face, then feed by the stop depth.",
         size(drill.steps.last().copied().unwrap_or(Length::ZERO)), size(stop)
     )).measure("stop_depth", "depth gauge").measure("hole_diameter", "calliper").table("lands");
     let text = match s.mate.as_ref().and_then(|mate| carrying_edge(s, drill, stop, mate)) {

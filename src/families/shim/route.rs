@@ -4,7 +4,7 @@
 use crate::families::common::{self, gripped::second_grip, hardening};
 use crate::formulas::shims::{ShimAnswer, Side, Sides, StockChoice};
 use crate::formulas::turning::{self, Load};
-use crate::record::design::Design;
+use crate::record::design::{Bar, Design};
 use crate::record::show;
 use crate::shop::by_unit;
 use crate::standards::processes::{self, Process};
@@ -160,11 +160,8 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let out = a.each + common::turned_ends(unit);
     let grip = turning::least_grip(bar, out, Load::Heavy);
     let (count, name) = (design.header.count, hardening::bought(&s.common.material));
-    let long = size(out + grip.max(bar));
-    design.tools.push(format!(
-        "{count} x {name}: round bar {}, {long} long (the piece, its ends and one diameter of grip)",
-        size(bar)
-    ));
+    let grips = grip.max(bar);
+    design.bars.push(Bar { material: name, across: Some(bar), count, each: out + grips, grip: grips, what: None });
     let cutting = s.common.material.cutting(false);
     let mut rpm =
         |speed, diameter| common::spindle(design, "the ring", s.common.machines.turn(speed, diameter)).whole();

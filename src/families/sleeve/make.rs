@@ -3,9 +3,9 @@
 use crate::families::common;
 use crate::families::common::{gripped::second_grip, hardening};
 use crate::formulas::turning::{self, Load, Support};
-use crate::record::design::{Design, Table, Value};
+use crate::record::design::{Bar, Design, Table, Value};
 use crate::record::key::Given;
-use crate::record::show;
+use crate::record::{show, tools};
 use crate::shape::{Body, Path, Point, RadialHole, ShapeError, Solid, Turned};
 use crate::shop::{Material, by_unit};
 use crate::standards::stock;
@@ -188,7 +188,8 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
             place(h.position)
         );
         let key = if pieces.len() > 1 { "grease_hole_on_piece" } else { "grease_hole_position" };
-        design.step("drill press", text).measure(key, "calliper");
+        let drill = tools::twist_drill(h.diameter.value.rounded(), unit);
+        design.step("drill press", text).measure(key, "calliper").tool(drill);
         common::at_the_drill(design);
     }
 }
@@ -297,8 +298,7 @@ fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     };
     design.step("lathe", format!(
         "{name}: on a mandrel that fills the bore, between centres with the tailstock up: turn the outside to {across}{outer_edges}. Speeds with HSS: roughing {rough} rpm, finishing {finish} rpm.{reach} Never between the jaws alone: the wall gives way, and a long piece climbs out."
-    ));
-    design.tools.push(format!("mandrel for the bore of {name}, {} long and more, and two centres", size(length)));
+    )).tool(format!("mandrel that fills the bore of {name}, {} long and more", size(length)));
 }
 
 /// What the piece is made from.
@@ -309,23 +309,25 @@ fn stock_for(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let bar = bar(s, piece);
     let ends = common::turned_ends(unit) + turning::least_grip(bar, stands_out(s, piece), Load::Heavy).max(bar);
     let (count, length) = (s.common.header.count, *to - *from);
-    let line = if s.from_tube {
+    if s.from_tube {
         let within = common::between(design, &made_to(design, "bore"));
-        format!(
+        let line = format!(
             "{count} x {} for {name}: honed tube, bore {within}, outside at least {}, {} long (the piece and its ends)",
             hardening::bought(material),
             size(*outside + by_unit(unit, 1.0, 0.04)),
             size(length + common::face_allowance(unit) * 2.0)
-        )
+        );
+        design.tools.push(line);
     } else {
-        format!(
-            "{count} x {} for {name}: round bar {}, {} long (the piece, its ends and one diameter of grip)",
-            hardening::bought(material),
-            size(bar),
-            size(length + ends)
-        )
-    };
-    design.tools.push(line);
+        design.bars.push(Bar {
+            material: hardening::bought(material),
+            across: Some(bar),
+            count,
+            each: length + ends,
+            grip: ends - common::turned_ends(unit),
+            what: Some((*name).to_string()),
+        });
+    }
 }
 
 /// Hardening and grinding of one piece.
