@@ -2,13 +2,14 @@
 //!
 //! At a lowest pose every seat that carries fixes part of the motion: all round, all three of its
 //! freedoms; on one flank, the motion off that flank and across it. What is left is a flat set,
-//! bounded by the other seats; its extent is found with the same cone programme on that set.
+//! bounded by the other seats; its extent is found with the same cone programme on that set, and its middle stands for it.
+#![allow(clippy::indexing_slicing, reason = "indices run over fixed array sizes")]
 
 use super::cone_program::{Block, Outcome, Program, Row, Vec3, Workspace};
 use super::outcome::Wander;
 use super::polish::{Solution, Touch, flank_gradient};
 use super::scaled::Scaled;
-use super::small::{FREEDOMS, Vec6, add_square, dot, null_directions};
+use super::small::{FREEDOMS, Mat6, Vec6, add_scaled, add_square, dot, factor, null_directions, solve};
 use crate::units::{Angle, Length};
 
 /// Multipliers above this (scaled: share of the load) count as carrying.
@@ -40,6 +41,119 @@ pub(super) fn wander(scaled: &Scaled, solution: &Solution, work: &mut Workspace)
     Wander { dx, dy, yaw: (low.map(Angle::radians), high.map(Angle::radians)), freedoms: basis.len() }
 }
 
+/// What the seats that carry leave free, in the answers of one set of touching constraints.
+#[derive(Clone, PartialEq, Debug)]
+pub(super) enum Free {
+    /// Nothing but motions that no seat feels at all.
+    Nothing,
+    /// These motions, which do not turn with the pose.
+    Along(Vec<Vec6>),
+    /// Some, along a flank: they turn with the pose.
+    Curved,
+}
+
+/// What is free at a lowest pose.
+pub(super) fn free(p: &Program, solution: &Solution) -> Free {
+    let basis = free_motions(p, solution);
+    if basis.len() <= p.free.len() {
+        return Free::Nothing;
+    }
+    if solution.blocks.contains(&Touch::Flank) { Free::Curved } else { Free::Along(basis) }
+}
+
+/// Most Newton steps to the middle; from a neighbouring case it takes about six.
+const TO_THE_MIDDLE: usize = 40;
+
+/// Edges that come in by no more than this share in a step do not meet: the set is empty.
+const STUCK: f64 = 0.95;
+
+/// Takes the pose to the middle of where it may lie without rising: the analytic centre of the flat set, where the product
+/// of its distances from all other constraints is greatest (Boyd, Vandenberghe, Convex Optimization, 2004, section 8.5.3).
+/// From outside the set the edges are first moved outward past the pose, then drawn in again. `false` where there is no middle:
+/// an empty set, or one without an end.
+pub(super) fn centre(p: &Program, solution: &mut Solution, basis: &[Vec6]) -> bool {
+    let mut out = moved_out(p, solution);
+    for _ in 0..TO_THE_MIDDLE {
+        let Some(mut f) = Barrier::at(p, solution, basis, out) else { return false };
+        if !factor(&mut f.curvature) {
+            return false;
+        }
+        let step = solve(&f.curvature, &f.slope.map(|v| -v));
+        let decrement = -dot(&step, &f.slope);
+        // Inside a Newton decrement of a quarter full steps converge squarely; farther out this length stays in the set.
+        let length = if decrement < 1.0 / 16.0 { 1.0 } else { 1.0 / (1.0 + decrement.sqrt()) };
+        step.iter().zip(basis).for_each(|(k, b)| add_scaled(&mut solution.x, length * k, b));
+        if out > 0.0 {
+            let before = std::mem::replace(&mut out, moved_out(p, solution));
+            if out > STUCK * before {
+                return false;
+            }
+        } else if decrement < 1e-18 {
+            return true;
+        }
+    }
+    false
+}
+
+/// How far the edges have to be moved outward for the pose to lie well inside them; nought where it does.
+fn moved_out(p: &Program, solution: &Solution) -> f64 {
+    let blocks = p.blocks.iter().zip(&solution.blocks).filter(|(_, touch)| **touch == Touch::Off);
+    let blocks = blocks.map(|(b, _)| b.at(&solution.x)).map(|s| s[0] - super::cone_program::tail(&s));
+    let rows = p.rows.iter().zip(&solution.rows).filter(|(_, touches)| !**touches).map(|(r, _)| r.at(&solution.x));
+    let least = blocks.chain(rows).fold(f64::INFINITY, f64::min);
+    if least > 0.0 { 0.0 } else { 1e-3 - 4.0 * least }
+}
+
+/// Slope and curvature of −Σ log of the distances, along the free motions.
+#[derive(Default)]
+struct Barrier {
+    slope: Vec6,
+    curvature: Mat6,
+}
+
+impl Barrier {
+    /// At the pose of a solution, all edges moved outward by `out`; `None` on or outside an edge.
+    fn at(p: &Program, solution: &Solution, basis: &[Vec6], out: f64) -> Option<Self> {
+        let onto = |row: &Vec6| -> Vec6 { std::array::from_fn(|k| basis.get(k).map_or(0.0, |b| dot(row, b))) };
+        let mut made = Self::default();
+        for (b, _) in p.blocks.iter().zip(&solution.blocks).filter(|(_, touch)| **touch == Touch::Off) {
+            let mut s = b.at(&solution.x);
+            s[0] += out;
+            let room = s[0] * s[0] - s[1] * s[1] - s[2] * s[2];
+            if s[0] <= 0.0 || room <= 0.0 {
+                return None;
+            }
+            // Slope of the room s0² − s1² − s2² along the motions; its curvature is 2 (g0 g0 − g1 g1 − g2 g2).
+            let mut slope = [0.0; FREEDOMS];
+            for (sign, (value, row)) in [2.0, -2.0, -2.0].into_iter().zip(s.iter().zip(&b.rows)) {
+                let row = onto(row);
+                add_scaled(&mut slope, sign * value, &row);
+                add_square(&mut made.curvature, -sign / room, &row);
+            }
+            add_scaled(&mut made.slope, -1.0 / room, &slope);
+            add_square(&mut made.curvature, 1.0 / (room * room), &slope);
+        }
+        for (r, _) in p.rows.iter().zip(&solution.rows).filter(|(_, touches)| !**touches) {
+            let (s, row) = (r.at(&solution.x) + out, onto(&r.row));
+            if s <= 0.0 {
+                return None;
+            }
+            add_scaled(&mut made.slope, -1.0 / s, &row);
+            add_square(&mut made.curvature, 1.0 / (s * s), &row);
+        }
+        made.hold_the_rest(basis.len());
+        Some(made)
+    }
+
+    /// Motions past the last, and those that nothing stops, stay where they are.
+    fn hold_the_rest(&mut self, motions: usize) {
+        let greatest = (0..FREEDOMS).map(|i| self.curvature[i][i]).fold(f64::MIN_POSITIVE, f64::max);
+        for (i, row) in self.curvature.iter_mut().enumerate() {
+            row[i] += if i < motions { 1e-13 * greatest } else { greatest };
+        }
+    }
+}
+
 /// Motions that no carrying seat forbids.
 fn free_motions(p: &Program, s: &Solution) -> Vec<Vec6> {
     let mut held = [[0.0; FREEDOMS]; FREEDOMS];
@@ -58,9 +172,9 @@ fn free_motions(p: &Program, s: &Solution) -> Vec<Vec6> {
             _ => {}
         }
     }
-    for (r, _) in p.rows.iter().zip(&s.row_z).filter(|(_, z)| **z > CARRIES) {
-        add_square(&mut held, 1.0, &r.row);
-    }
+    // Before an answer is sharpened also what does not touch has a trace of load.
+    let carries = p.rows.iter().zip(s.row_z.iter().zip(&s.rows)).filter(|(_, (z, touches))| **touches && **z > CARRIES);
+    carries.for_each(|(r, _)| add_square(&mut held, 1.0, &r.row));
     null_directions(&held, 1e-13)
 }
 

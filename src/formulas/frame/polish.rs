@@ -53,14 +53,20 @@ impl Solution {
 
     /// Sharpens the point in place; `false` if the touching set proved wrong.
     pub(super) fn sharpen(&mut self, p: &Program, steps: usize) -> bool {
+        self.approach(p, steps, &[]) && self.holds(p)
+    }
+
+    /// The point at which the touching constraints touch, without a move along the directions `held`: those that they leave
+    /// free, where rounding alone would decide. Whether all conditions hold there is not looked at.
+    pub(super) fn approach(&mut self, p: &Program, steps: usize, held: &[Vec6]) -> bool {
         self.clear_inactive();
         for _ in 0..steps {
-            let Some(moved) = self.newton(p) else { return false };
+            let Some(moved) = self.newton(p, held) else { return false };
             if moved < 1e-12 {
                 break;
             }
         }
-        self.holds(p)
+        true
     }
 
     fn clear_inactive(&mut self) {
@@ -77,7 +83,7 @@ impl Solution {
     }
 
     /// One step; gives the largest movement.
-    fn newton(&mut self, p: &Program) -> Option<f64> {
+    fn newton(&mut self, p: &Program, held: &[Vec6]) -> Option<f64> {
         let mut m = [[0.0; FREEDOMS]; FREEDOMS];
         let mut rhs = p.cost.map(|c| -c);
         for (i, b) in p.blocks.iter().enumerate() {
@@ -91,6 +97,7 @@ impl Solution {
             add_square(&mut m, PENALTY, &r.row);
             add_scaled(&mut rhs, self.row_z[i] - PENALTY * r.at(&self.x), &r.row);
         }
+        held.iter().for_each(|direction| add_square(&mut m, PENALTY, direction));
         for (i, row) in m.iter_mut().enumerate() {
             row[i] += PROXIMITY;
         }
@@ -133,29 +140,40 @@ impl Solution {
     }
 
     /// Are all optimality conditions met?
-    fn holds(&self, p: &Program) -> bool {
+    pub(super) fn holds(&self, p: &Program) -> bool {
+        self.presses(p) && self.lies_within(p)
+    }
+
+    /// Does every touching constraint touch and press, and do all together balance the load?
+    pub(super) fn presses(&self, p: &Program) -> bool {
         let mut balance = p.cost.map(|c| -c);
         for (i, b) in p.blocks.iter().enumerate() {
             let (s, z) = (b.at(&self.x), &self.block_z[i]);
-            let inside = match self.blocks[i] {
-                Touch::Off => s[0] - tail(&s) >= -ACCEPTED,
+            let presses = match self.blocks[i] {
+                Touch::Off => continue,
                 Touch::Flank => z[0] >= -ACCEPTED && (s[0] - tail(&s)).abs() <= ACCEPTED && s[0] > -ACCEPTED,
                 Touch::Apex => z[0] - tail(z) >= -ACCEPTED && largest(&s) <= ACCEPTED,
             };
-            if !inside {
+            if !presses {
                 return false;
             }
             b.add_back(&mut balance, 1.0, z);
         }
-        for (i, r) in p.rows.iter().enumerate() {
-            let s = r.at(&self.x);
-            let inside = if self.rows[i] { self.row_z[i] >= -ACCEPTED && s.abs() <= ACCEPTED } else { s >= -ACCEPTED };
-            if !inside {
+        for (i, r) in p.rows.iter().enumerate().filter(|(i, _)| self.rows[*i]) {
+            if self.row_z[i] < -ACCEPTED || r.at(&self.x).abs() > ACCEPTED {
                 return false;
             }
             add_scaled(&mut balance, self.row_z[i], &r.row);
         }
         largest(&balance) <= ACCEPTED && self.x.iter().all(|v| v.is_finite())
+    }
+
+    /// Is every constraint that does not touch obeyed?
+    fn lies_within(&self, p: &Program) -> bool {
+        let mut blocks = p.blocks.iter().zip(&self.blocks).filter(|(_, touch)| **touch == Touch::Off);
+        let mut rows = p.rows.iter().zip(&self.rows).filter(|(_, touches)| !**touches);
+        let within = |s: &Vec3| s[0] - tail(s) >= -ACCEPTED;
+        blocks.all(|(b, _)| within(&b.at(&self.x))) && rows.all(|(r, _)| r.at(&self.x) >= -ACCEPTED)
     }
 }
 

@@ -10,13 +10,14 @@
 //! sides alone has the cone at the end towards which the sides alone would let it go.
 
 use super::cone_program::{Outcome, Workspace};
+use super::extent::{self, Free};
+use super::level;
 use super::loads::tip_margin;
 use super::model::{Landing, Plan, Pose, Seat, SeatKind};
 pub use super::outcome::{Carrier, NoRest, Rest, SeatRest};
 use super::polish::{FROM_NEAR, FROM_NEIGHBOUR, Solution, Touch};
 use super::scaled::{Ended, Rim, Scaled, Slots};
 use super::small::Vec6;
-use super::{extent, level};
 use crate::units::{Force, Length};
 
 /// Solves one landing after another with kept memory and a warm start.
@@ -25,10 +26,29 @@ pub struct Solver {
     scaled: Scaled,
     workspace: Workspace,
     solution: Solution,
-    start: Option<(Solution, Vec<Rim>)>,
-    warm_hits: usize,
+    /// What touched in neighbouring cases; tried in this order.
+    starts: Vec<Start>,
 }
 
+/// A set of touching constraints that was met, with the answer that it gave.
+#[derive(Clone, Debug)]
+struct Start {
+    solution: Solution,
+    rims: Vec<Rim>,
+    /// Motions left free, to the middle of which the answer is taken.
+    free: Vec<Vec6>,
+    /// How often it was met.
+    met: usize,
+}
+
+impl Start {
+    fn touches_as(&self, solution: &Solution, rims: &[Rim]) -> bool {
+        self.rims == rims && self.solution.blocks == solution.blocks && self.solution.rows == solution.rows
+    }
+}
+
+/// Sets of touching constraints that are kept; every one costs a few Newton steps in a case that it does not fit.
+const MOST_STARTS: usize = 12;
 /// Most programmes for one pose before the search among slot ends is given up.
 const MOST_RUNS: usize = 2_000;
 /// A cone counts as short of an end, or a force as nought, within this (scaled).
@@ -39,7 +59,7 @@ impl Solver {
     /// and may differ in mismatch, height, face height and clearance.
     pub fn new(landing: &Landing) -> Self {
         let (scaled, workspace, solution) = (Scaled::new(landing), Workspace::default(), Solution::default());
-        Self { scaled, workspace, solution, start: None, warm_hits: 0 }
+        Self { scaled, workspace, solution, starts: Vec::new() }
     }
 
     /// Rest pose alone: the quick way, for many draws.
@@ -48,32 +68,49 @@ impl Solver {
         Ok(self.scaled.pose(&self.solution.x))
     }
 
-    /// Keeps the last answer as the start of all that follow.
+    /// Keeps what touches in the last answer as a start of those that follow, where that tells the answer.
     pub fn keep_as_start(&mut self) {
-        self.start = Some((self.solution.clone(), self.scaled.rims.clone()));
+        let known = self.starts.iter().any(|start| start.touches_as(&self.solution, &self.scaled.rims));
+        if known || self.starts.len() >= MOST_STARTS || self.is_loose_at_an_end() {
+            return;
+        }
+        let free = match extent::free(&self.scaled.program, &self.solution) {
+            Free::Nothing => Vec::new(),
+            Free::Along(motions) => motions,
+            Free::Curved => return,
+        };
+        self.starts.push(Start { solution: self.solution.clone(), rims: self.scaled.rims.clone(), free, met: 0 });
     }
 
-    /// Gives the start up again.
-    pub fn forget_start(&mut self) {
-        self.start = None;
+    /// Is a slot taken by an end that nothing touches? Its sides might then tell another middle.
+    fn is_loose_at_an_end(&self) -> bool {
+        let loose = |ended: &Ended| {
+            let block = self.scaled.slots.get(ended.seat).and_then(|s| s.block);
+            block.and_then(|b| self.solution.blocks.get(b)) == Some(&Touch::Off)
+        };
+        self.scaled.ended.iter().any(loose)
     }
 
-    /// How many answers came from the start alone.
-    pub const fn warm_hits(&self) -> usize {
-        self.warm_hits
+    /// Puts the starts in the order in which they are met, and gives up those that are met too seldom in `cases` cases to pay,
+    /// or all if together they serve less than half of the cases.
+    pub fn sort_starts(&mut self, cases: usize) {
+        self.starts.sort_by_key(|start| std::cmp::Reverse(start.met));
+        if 2 * self.warm_hits() < cases {
+            self.starts.clear();
+        }
+        self.starts.retain(|start| 50 * start.met >= cases);
     }
 
-    /// Warm start if there is one, then the cone programme; both finished exactly. An answer that cannot be
+    /// How many answers came from a start alone.
+    pub fn warm_hits(&self) -> usize {
+        self.starts.iter().map(|start| start.met).sum()
+    }
+
+    /// From a start if one fits, else by the cone programme; both finished exactly. An answer that cannot be
     /// finished exactly is still good to the tolerance of the programme (a millionth of the mismatch).
     fn solve(&mut self, landing: &Landing) -> Result<(), NoRest> {
-        if let Some((start, rims)) = &self.start {
-            self.solution.clone_from(start);
-            self.scaled.rims.clone_from(rims);
-            self.scaled.reset(landing);
-            if self.solution.sharpen(&self.scaled.program, FROM_NEIGHBOUR) && self.rims_hold(landing) {
-                self.warm_hits += 1;
-                return Ok(());
-            }
+        if self.as_before(landing) {
+            return Ok(());
         }
         self.scaled.rims.fill(Rim::Sides);
         self.scaled.reset(landing);
@@ -82,6 +119,30 @@ impl Solver {
             Stop::Falls(direction) => self.falls_along(&direction),
             Stop::Unsolved => NoRest::Unsolved,
         })
+    }
+
+    /// The answer with the touching constraints of a start, if all conditions of the lowest pose hold there.
+    fn as_before(&mut self, landing: &Landing) -> bool {
+        let mut ready = false;
+        for i in 0..self.starts.len() {
+            let Some(start) = self.starts.get(i) else { return false };
+            self.solution.clone_from(&start.solution);
+            if !ready || self.scaled.rims != start.rims {
+                self.scaled.rims.clone_from(&start.rims);
+                self.scaled.reset(landing);
+                ready = true;
+            }
+            let Some(start) = self.starts.get(i) else { return false };
+            let program = &self.scaled.program;
+            let found = self.solution.approach(program, FROM_NEIGHBOUR, &start.free)
+                && self.solution.presses(program)
+                && (start.free.is_empty() || extent::centre(program, &mut self.solution, &start.free));
+            if found && self.solution.holds(program) && self.rims_hold(landing) {
+                self.starts.get_mut(i).into_iter().for_each(|start| start.met += 1);
+                return true;
+            }
+        }
+        false
     }
 
     /// The lowest pose with the first `count` slots worked as they are, the others by the rims they have. A slot is taken
@@ -137,12 +198,32 @@ impl Solver {
                 Outcome::Infeasible | Outcome::Stalled => return Err(Stop::Unsolved),
             }
             self.solution.read(&self.workspace);
-            if self.solution.sharpen(&self.scaled.program, FROM_NEAR) {
-                return Ok(());
+            let free = self.free_motions();
+            if self.solution.approach(&self.scaled.program, FROM_NEAR, &free) {
+                self.take_middle(&free);
+                if self.solution.holds(&self.scaled.program) {
+                    return Ok(());
+                }
             }
         }
         self.solution.read(&self.workspace);
         Ok(())
+    }
+
+    /// Straight motions that the answer leaves free.
+    fn free_motions(&self) -> Vec<Vec6> {
+        match extent::free(&self.scaled.program, &self.solution) {
+            Free::Along(motions) => motions,
+            Free::Nothing | Free::Curved => Vec::new(),
+        }
+    }
+
+    /// Where the pose is free to move, its middle; where there is none, it stays as the programme left it.
+    fn take_middle(&mut self, free: &[Vec6]) {
+        let x = self.solution.x;
+        if !free.is_empty() && !extent::centre(&self.scaled.program, &mut self.solution, free) {
+            self.solution.x = x;
+        }
     }
 
     fn falls_along(&self, x: &Vec6) -> NoRest {
