@@ -222,6 +222,8 @@ pub fn value_other(v: &Value, unit: LengthUnit) -> String {
         Value::Mass(m) => format!("{} kg", significant(m.as_kg(), 4)),
         Value::Force(f) if imperial => format!("{} lbf", significant(f.as_pounds_force(), 4)),
         Value::Force(f) => newtons(f.as_newtons()),
+        Value::Torque(t) if imperial => format!("{} lbf ft", significant(t.as_pound_force_feet(), 4)),
+        Value::Torque(t) => format!("{} N m", significant(t.as_newton_metres(), 4)),
         Value::Temperature(t) if imperial => format!("{} °F", trimmed(t.as_fahrenheit(), 1)),
         Value::Temperature(t) => format!("{} °C", trimmed(t.as_celsius(), 1)),
         Value::Angle(a) => {
@@ -250,6 +252,7 @@ fn decimals_value(v: &Value, unit: LengthUnit, decimals: Option<usize>) -> Strin
         Value::Mass(m) => format!("{} kg", significant(m.as_kg(), 4)),
         Value::Force(f) if imperial => format!("{} lbf", significant(f.as_pounds_force(), 4)),
         Value::Force(f) => newtons(f.as_newtons()),
+        Value::Torque(t) if imperial => format!("{} lbf ft", significant(t.as_pound_force_feet(), 4)),
         Value::Torque(t) => format!("{} N m", significant(t.as_newton_metres(), 4)),
         Value::Stress(s) => format!("{} MPa", significant(s.as_mpa(), 4)),
         Value::Temperature(t) if imperial => format!("{} °F", trimmed(t.as_fahrenheit(), 1)),

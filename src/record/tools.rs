@@ -52,6 +52,7 @@ const WORDS: &[(&[&str], &str)] = &[
     (&["lap "], "lapping plate"),
     (&["grinding spindle"], "grinding spindle"),
     (&["weld gauge"], "weld gauge"),
+    (&["torque wrench"], "torque wrench"),
     (&["feeler gauge"], "feeler gauge"),
     (&["with a square"], "square"),
     (&["the tape"], "tape measure"),
@@ -72,7 +73,7 @@ fn of_step(step: &Operation) -> Vec<String> {
     let text = format!("{} {}", step.text, with.join(" ")).to_lowercase();
     let mut tools = step.tools.clone();
     for (words, tool) in WORDS {
-        let recorded = tools.iter().any(|t| t.starts_with(tool));
+        let recorded = tools.iter().any(|t| t.contains(tool));
         if !recorded && words.iter().any(|word| names(&text, word)) {
             tools.push((*tool).to_string());
         }

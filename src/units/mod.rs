@@ -232,6 +232,13 @@ impl Force {
     }
 }
 
+impl Torque {
+    /// In pound-force feet.
+    pub const fn as_pound_force_feet(self) -> f64 {
+        self.0 / (KG_PER_POUND * STANDARD_GRAVITY * 0.3048)
+    }
+}
+
 impl Stress {
     /// From gigapascals.
     pub const fn gpa(value: f64) -> Self {

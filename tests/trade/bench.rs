@@ -324,3 +324,40 @@ fn inch_plates_have_inch_figures() {
     let dowelled = steps(&cup(&format!("{text}{dowels}"), &cone(60.0, 16.0, 30.0)));
     assert!(dowelled.contains("0.242 in"), "{dowelled}");
 }
+
+/// Bolts are told with their torque. By hand: M12 8.8 pulls 0.75 x 580 MPa x 84.3 mm² = 36.7 kN; dry, 0.20 x 36.7 kN x 12 mm =
+/// 88 N m (65 lbf ft); oiled three quarters of it, 66 N m. 1/2-13 grade 5: 9048 lbf, oiled 56.5 lbf ft (printed chart: 57).
+#[test]
+fn bolts_are_drawn_tight_to_a_torque() {
+    let bolted = |bolt: &str| {
+        alone(&format!(
+            "{}foot = \"10 mm\"\nmounting = \"bolt-on\"\n[bolt]\nway = \"from below\"\n{bolt}",
+            cone(60.0, 24.0, 30.0)
+        ))
+    };
+    let metric = bolted("thread = \"M12\"\n");
+    let table = metric.tables.iter().find(|t| t.key == "tightening").expect("a table");
+    let texts = format!("{:?}", table.rows);
+    assert!(texts.contains("88 N m") && texts.contains("65 lbf ft") && texts.contains("66 N m"), "{texts}");
+    let last = steps(&metric);
+    assert!(last.contains("oiled") && last.contains("66 N m (49 lbf ft)"), "{last}");
+    assert!(metric.notes.iter().any(|n| n.key == "torque_spread" && n.text.contains("25.66 kN to 47.6")));
+    assert_eq!(verdict(&metric, "thread_engagement"), Verdict::Ok);
+    assert!(steps(&bolted("thread = \"1/2-13\"\n")).contains(
+        "class grade 5, thread and face under the head: oiled. Draw tight by torque wrench to 77 N m (57 lbf ft)"
+    ));
+    assert!(steps(&bolted("thread = \"M12\"\nclass = \"A4-80\"\n")).contains("anti-seize paste. Draw tight"));
+    // 12.9 pulls 61.3 kN; S235 holds 0.6 pi 12 x 235/sqrt 3 = 3069 N on each mm: 20 mm are wanted, 26 with the spread.
+    assert_eq!(
+        verdict(&bolted("thread = \"M12\"\nclass = \"12.9\"\ndepth = \"19 mm\"\n"), "thread_engagement"),
+        Verdict::Fail
+    );
+    assert_eq!(
+        verdict(&bolted("thread = \"M12\"\nclass = \"12.9\"\ndepth = \"22 mm\"\n"), "thread_engagement"),
+        Verdict::Caution
+    );
+    assert_eq!(
+        verdict(&bolted("thread = \"M12\"\nclass = \"12.9\"\ndepth = \"27 mm\"\n"), "thread_engagement"),
+        Verdict::Ok
+    );
+}

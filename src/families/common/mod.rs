@@ -1,5 +1,6 @@
 //! Keys and checks that every family has: name, count, material, coating, environment, general tolerances.
 
+pub mod bolted;
 pub mod coated;
 pub mod gripped;
 pub mod hardening;
@@ -7,7 +8,7 @@ pub mod location;
 pub mod welded;
 
 use crate::description::{Document, Fields};
-use crate::formulas::bolts::{BoltClass, CLASS_8_8, CLASSES};
+use crate::formulas::bolts::{BoltClass, CLASS_8_8, GRADE_5};
 use crate::record::design::{Check, Design, Header, LEAST_LIMIT, Limit, Limits, Value, Verdict};
 use crate::record::key::{Given, Key, Kind};
 use crate::record::show;
@@ -20,7 +21,7 @@ use crate::standards::iso273::{self, Series};
 use crate::standards::iso286::{self, Feature, ToleranceClass};
 use crate::standards::iso2768::{self, GeneralClass};
 use crate::standards::materials::swelling::SWELLING_SOURCE;
-use crate::standards::threads::Thread;
+use crate::standards::threads::{Thread, ThreadKind};
 use crate::units::{Force, Length, LengthUnit, SpindleSpeed, Volume};
 
 use crate::families::{Family, Workplace};
@@ -315,8 +316,8 @@ pub fn neighbour<T>(
 pub const BOLT_CLASS: Key = Key::new(
     "class",
     "property class of the bolt",
-    Kind::Choice(&["4.6", "5.8", "8.8", "10.9", "12.9", "A2-70", "A4-80"]),
-    "as it stands on the head: 4.6 to 12.9 (ISO 898-1), \"A2-70\", \"A4-80\" (ISO 3506-1); 8.8 if left out",
+    Kind::Choice(&["4.6", "5.8", "8.8", "10.9", "12.9", "A2-70", "A4-80", "grade 2", "grade 5", "grade 8"]),
+    "of the bolt: 4.6 to 12.9 (ISO 898-1, metric), \"grade 2\" to \"grade 8\" (SAE J429, inch), \"A2-70\", \"A4-80\" (ISO 3506-1); 8.8 or grade 5 if left out",
 );
 
 /// The bolt's steel, and the key as written.
@@ -326,11 +327,24 @@ pub struct BoltSteel {
     written: Option<Given<&'static str>>,
 }
 
-/// Reads the property class; 8.8 where nothing is said.
-pub fn bolt_class(table: &Fields) -> BoltSteel {
+/// Reads the property class; 8.8, or grade 5 for an inch thread, where nothing is said.
+pub fn bolt_class(table: &Fields, thread: Option<Thread>) -> BoltSteel {
     let written = table.choice(&BOLT_CLASS);
-    let named = |w: &Given<&str>| CLASSES.iter().find(|c| c.name == w.value).copied();
-    BoltSteel { class: written.as_ref().and_then(named).unwrap_or(CLASS_8_8), written }
+    let inch = thread.is_some_and(|t| t.kind == ThreadKind::Unified);
+    let usual = if inch { GRADE_5 } else { CLASS_8_8 };
+    let name = written.as_ref().map_or(usual.name, |w| w.value);
+    let major = thread.map_or(Length::ZERO, |t| t.major);
+    let class = BoltClass::of(name, major).unwrap_or(usual);
+    if let Some(thread) = thread.filter(|_| !class.stainless() && class.is_grade() != inch) {
+        let (of, instead) = if inch { ("metric", "grade 5") } else { ("inch", "8.8") };
+        let message = format!("class {name} is one of {of} bolts, and the thread is {thread}");
+        table.problem_at(
+            &BOLT_CLASS,
+            message,
+            Some(format!("class = \"{instead}\", or a stainless one such as \"A2-70\"")),
+        );
+    }
+    BoltSteel { class, written }
 }
 
 /// Records the property class, written or assumed.

@@ -9,8 +9,8 @@ mod work;
 
 use crate::description::Fields;
 use crate::families::common::coated::{self, Order};
-use crate::families::common::location;
 use crate::families::common::{self, Side};
+use crate::families::common::{bolted, location};
 use crate::families::{Family, Workplace};
 use crate::formulas::seating;
 use crate::formulas::turning;
@@ -184,6 +184,9 @@ fn bolt_sizes(design: &mut Design, s: &Spec) {
     let Some(bolt) = &s.bolt else { return };
     design.given_text(&read::THREAD, &bolt.thread);
     common::bolt_steel(design, &bolt.steel);
+    if let Some(bolted) = work::clamped(s) {
+        bolted::record(design, &bolted);
+    }
     if bolt.register {
         let key = if s.foot_diameter.is_some() { read::FOOT_DIAMETER.name } else { read::BASE_DIAMETER.name };
         location::register(design, key, s.foot_width());

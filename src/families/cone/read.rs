@@ -399,7 +399,7 @@ fn bolt(table: &Fields) -> Option<Bolt> {
     let clearance = common::clearance_hole(table, &THREAD, size, series)?;
     let register = table.choice(&REGISTER).is_some();
     idle(table, way, head);
-    let steel = common::bolt_class(table);
+    let steel = common::bolt_class(table, Some(size));
     if way == "from below" {
         let depth = tap_depth.map_or(size.major * 1.5, |d| d.value);
         let tap_drill = size.tap_drill();

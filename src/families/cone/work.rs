@@ -1,6 +1,7 @@
 //! Lathe figures and the order of work for a cone.
 
 use crate::families::common;
+use crate::families::common::bolted::{self, Bolted};
 use crate::families::common::hardening;
 use crate::families::common::welded::{self, Weld};
 use crate::formulas::turning::{self, Support};
@@ -367,6 +368,16 @@ fn limits_of_check(design: &mut Design, key: &str, s: &Spec, reading: impl Fn(Co
     design.limit(key, Limits { lower, upper, by, confirmed: angle.confirmed });
 }
 
+/// The bolt as it is drawn tight; none where a weld holds the cone or it is only printed.
+pub fn clamped(s: &Spec) -> Option<Bolted<'_>> {
+    let bolt = s.bolt.as_ref().filter(|_| !s.weld_on && !s.common.material.printed)?;
+    let into = match bolt.kind {
+        BoltKind::FromBelow { depth, .. } => Some((&s.common.material, depth)),
+        BoltKind::Through { .. } => None,
+    };
+    Some(Bolted { class: bolt.steel.class, thread: bolt.size, count: 1, into })
+}
+
 /// The order of work.
 pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&Forces>) {
     let unit = s.common.header.unit;
@@ -402,6 +413,9 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
                 size(s.foot_height() / 2.0)
             ))
             .measure("register_bore", "bore gauge or plug gauge");
+    }
+    if let Some(bolted) = clamped(s) {
+        bolted::step(design, &bolted, "cone");
     }
     if s.weld_on && lathe.taper != Taper::Printed {
         welded::weld(design, &s.common, &weld_of(s, forces));

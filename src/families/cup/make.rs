@@ -1,6 +1,7 @@
 //! The cup plate as geometry, what the laser cuts of it, and the order of work.
 
 use crate::families::common;
+use crate::families::common::bolted::{self, Bolted};
 use crate::families::common::welded::{self, Weld};
 use crate::families::common::{hardening, location};
 use crate::families::cone::strength::Forces;
@@ -290,6 +291,13 @@ fn lands_table(lands: &[Land], drill: &StepDrill, thickness: Length) -> Table {
     }
 }
 
+/// The bolts as they are drawn tight; none where no thread is known or the plate is only printed.
+pub fn clamped(s: &Spec) -> Option<Bolted<'static>> {
+    let mounting = s.mounting.as_ref().filter(|_| !s.common.material.printed)?;
+    let count = mounting.centres().len();
+    Some(Bolted { class: mounting.steel.class, thread: mounting.size?, count, into: None })
+}
+
 /// The order of work.
 pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Option<&Forces>) {
     let unit = s.common.header.unit;
@@ -355,6 +363,9 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
             }
         };
         design.step("bench", text).measure(GAP, "depth micrometer or gauge blocks");
+    }
+    if let Some(bolted) = clamped(s) {
+        bolted::step(design, &bolted, "plate");
     }
 }
 

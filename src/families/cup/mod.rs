@@ -10,8 +10,8 @@ mod strength;
 
 use crate::description::Fields;
 use crate::families::common::coated::{self, Order};
-use crate::families::common::location;
 use crate::families::common::{self, Side};
+use crate::families::common::{bolted, location};
 use crate::families::cone::strength::Forces;
 use crate::families::{Family, Workplace};
 use crate::formulas::seating;
@@ -259,6 +259,9 @@ fn mounting_sizes(design: &mut Design, s: &Spec) {
     if let Some(thread) = &m.thread {
         design.given_text(&read::BOLT, thread);
         common::bolt_steel(design, &m.steel);
+    }
+    if let Some(bolted) = make::clamped(s) {
+        bolted::record(design, &bolted);
     }
     match &m.given_hole {
         Some(hole) => design.written_length("mounting_hole", "mounting hole", hole),

@@ -578,7 +578,7 @@ fn mounting(table: &Fields) -> Option<Mounting> {
         }
     };
     let dowels = settled(dowels(table))?;
-    let steel = common::bolt_class(table);
+    let steel = common::bolt_class(table, size.flatten());
     Some(Mounting { thread, steel, size: settled(size)?, hole: hole?, given_hole, pattern: pattern?, dowels })
 }
 
