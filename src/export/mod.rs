@@ -16,8 +16,8 @@ use std::cell::OnceCell;
 use crate::export::mesh::Mesh;
 use crate::record::design::Design;
 use crate::shape::Solid;
-use crate::sheet::Page;
 use crate::sheet::content::Style;
+use crate::sheet::layout::Sheets;
 use crate::sheet::of_design;
 use crate::units::{Length, LengthUnit};
 
@@ -44,19 +44,19 @@ impl Default for Options {
 pub struct Prepared<'a> {
     design: &'a Design,
     options: &'a Options,
-    pages: OnceCell<Result<Vec<Page>, String>>,
+    sheets: OnceCell<Result<Sheets, String>>,
     meshes: OnceCell<Result<Vec<Mesh>, String>>,
 }
 
 impl<'a> Prepared<'a> {
     fn new(design: &'a Design, options: &'a Options) -> Self {
-        Self { design, options, pages: OnceCell::new(), meshes: OnceCell::new() }
+        Self { design, options, sheets: OnceCell::new(), meshes: OnceCell::new() }
     }
 
     /// The drawing sheets.
-    fn pages(&self) -> Result<&[Page], String> {
-        let all = self.pages.get_or_init(|| of_design::sheets(self.design, &self.options.style));
-        all.as_ref().map(Vec::as_slice).map_err(String::clone)
+    fn sheets(&self) -> Result<&Sheets, String> {
+        let all = self.sheets.get_or_init(|| of_design::sheets(self.design, &self.options.style));
+        all.as_ref().map_err(String::clone)
     }
 
     /// A mesh for each solid.
@@ -136,10 +136,14 @@ fn write_text(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
     Ok(vec![(".txt".into(), text::bench_sheet(p.design).into_bytes())])
 }
 
-/// All sheets in one file, and the paper template of a flat part beside it.
+/// The sheets for the bench in one file; beside it the reasons, and the paper template of a flat part.
 fn write_pdf(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
     let title = &p.design.header.name;
-    let mut files = vec![(".pdf".to_string(), pdf::write(p.pages()?, title))];
+    let sheets = p.sheets()?;
+    let mut files = vec![(".pdf".to_string(), pdf::write(&sheets.bench, title))];
+    if !sheets.reasons.is_empty() {
+        files.push(("-reasons.pdf".into(), pdf::write(&sheets.reasons, &format!("{title}, reasons"))));
+    }
     let template = of_design::template(p.design, p.options.style.paper);
     if !template.is_empty() {
         files.push(("-template.pdf".into(), pdf::write(&template, &format!("{title}, paper template 1:1"))));
@@ -147,10 +151,12 @@ fn write_pdf(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
     Ok(files)
 }
 
-/// One file for each sheet.
+/// One file for each sheet with a drawing.
 fn write_svg(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
     let name = |i: usize| if i == 0 { ".svg".to_string() } else { format!("-sheet-{}.svg", i + 1) };
-    Ok(p.pages()?.iter().enumerate().map(|(i, page)| (name(i), svg::write(page).into_bytes())).collect())
+    let sheets = p.sheets()?;
+    let drawings = sheets.bench.iter().take(sheets.drawings);
+    Ok(drawings.enumerate().map(|(i, page)| (name(i), svg::write(page).into_bytes())).collect())
 }
 
 /// What follows the stem for one of the solids.

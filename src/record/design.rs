@@ -297,6 +297,8 @@ pub struct Design {
     pub findings: Vec<Finding>,
     /// Tables referred to by operations or standing alone.
     pub tables: Vec<Table>,
+    /// Keys of the tables without a step that are wanted at the bench.
+    pub at_hand: Vec<&'static str>,
     /// The work in order.
     pub operations: Vec<Operation>,
     /// Stock, tools and instruments to lay out.
@@ -327,6 +329,7 @@ impl Design {
             dimensions: Vec::new(),
             findings: Vec::new(),
             tables: Vec::new(),
+            at_hand: Vec::new(),
             operations: Vec::new(),
             tools: Vec::new(),
             bars: Vec::new(),

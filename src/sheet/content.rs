@@ -110,6 +110,9 @@ pub struct FindingText {
     pub source: String,
 }
 
+/// A picture with its title, ready to be set on a page.
+pub type Titled = (String, Vec<Mark>);
+
 /// Everything on the sheets of one part.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Content {
@@ -136,13 +139,17 @@ pub struct Content {
     /// What stands on the dimension of each key.
     pub labels: Labels,
     /// Pictures with their titles, ready to be set on a page.
-    pub pictures: Vec<(String, Vec<Mark>)>,
+    pub pictures: Vec<Titled>,
+    /// Pictures that stand among the reasons.
+    pub further: Vec<Titled>,
     /// All sizes.
     pub sizes: Vec<SizeRow>,
     /// The work in order.
     pub steps: Vec<StepText>,
     /// Tables that belong to no step.
     pub tables: Vec<Grid>,
+    /// Those of them that are wanted at the bench.
+    pub at_hand: Vec<Grid>,
     /// Checks.
     pub findings: Vec<FindingText>,
     /// What is to be known beside the checks.
@@ -172,8 +179,8 @@ impl Content {
         match (fail, caution) {
             _ if all == 0 => "Not checked: no rule applies to this part".into(),
             (0, 0) => format!("Checked: all {all} checks in order"),
-            (0, n) => format!("Checked: {n} of {all} checks ask for caution; read the findings first"),
-            (n, _) => format!("FAIL: {n} of {all} checks fail; do not make this part before reading the findings"),
+            (0, n) => format!("Checked: {n} of {all} checks ask for caution: see `Before the work`"),
+            (n, _) => format!("FAIL: {n} of {all} checks fail: do not make this part as it is; see `Before the work`"),
         }
     }
 }

@@ -4,7 +4,7 @@ use crate::sheet::SMALL;
 use crate::sheet::area::{Area, Point};
 use crate::sheet::content::{Content, Style};
 use crate::sheet::label::SIZE;
-use crate::sheet::table::Row;
+use crate::sheet::table::{Cell, Row};
 use crate::sheet::{Anchor, Line, Mark, Page, Path, Text, font, title_block};
 
 /// Height of one line of running text, in heights of its capitals.
@@ -16,9 +16,14 @@ const HEADING: f64 = 5.0;
 /// How far the words of a step stand in, mm.
 const STEP_INDENT: f64 = 44.0;
 
+/// The same in small lettering.
+const STEP_DENSE: f64 = 27.0;
+
 /// Words broken into lines.
 pub struct Paragraph {
     lines: Vec<String>,
+    /// Height of a line, in heights of its capitals.
+    line: f64,
     /// Height of its capitals, mm.
     height: f64,
     indent: f64,
@@ -27,7 +32,7 @@ pub struct Paragraph {
 impl Paragraph {
     /// Height of all its lines, mm.
     fn whole(&self) -> f64 {
-        self.lines.len() as f64 * self.height * LINE
+        self.lines.len() as f64 * self.height * self.line
     }
 }
 
@@ -40,12 +45,59 @@ pub struct Flow<'a> {
     /// Height at which the next thing begins.
     y: f64,
     heading: String,
+    /// Small lettering and little room between things.
+    dense: bool,
 }
 
 impl<'a> Flow<'a> {
     /// No sheet yet.
     pub fn new(content: &'a Content, style: &'a Style) -> Self {
-        Self { content, style, pages: Vec::new(), room: Area::EMPTY, y: 0.0, heading: String::new() }
+        Self { content, style, pages: Vec::new(), room: Area::EMPTY, y: 0.0, heading: String::new(), dense: false }
+    }
+
+    /// The same in small lettering.
+    pub fn dense(self) -> Self {
+        Self { dense: true, ..self }
+    }
+
+    /// Whether it is in small lettering.
+    pub fn is_dense(&self) -> bool {
+        self.dense
+    }
+
+    /// Height of running text, mm.
+    pub fn size(&self) -> f64 {
+        if self.dense { SMALL } else { SIZE }
+    }
+
+    /// How far what belongs to a step stands in, mm.
+    pub fn indent(&self) -> f64 {
+        if self.dense { STEP_DENSE } else { 16.0 }
+    }
+
+    /// In small lettering, so many of the cells after the first without the other unit under them; that stands among the
+    /// reasons.
+    pub fn lean(&self, mut cells: Vec<Cell>, count: usize) -> Vec<Cell> {
+        if self.dense {
+            cells.iter_mut().take(count + 1).for_each(|cell| cell.0.truncate(1));
+            cells.iter_mut().flat_map(|cell| &mut cell.0).for_each(|(_, height)| *height = SMALL);
+        }
+        cells
+    }
+
+    /// Height of a line, in heights of its capitals.
+    fn line(&self) -> f64 {
+        if self.dense { 1.6 } else { LINE }
+    }
+
+    /// Height of a heading, mm.
+    fn head(&self) -> f64 {
+        if self.dense { SIZE } else { HEADING }
+    }
+
+    /// Least height of a row to write in, mm.
+    pub fn writing(&self, usual: f64) -> f64 {
+        if self.dense { usual * 0.65 } else { usual }
     }
 
     /// The finished sheets.
@@ -86,27 +138,28 @@ impl<'a> Flow<'a> {
     /// A heading, with at least so much room for what follows.
     pub fn heading(&mut self, words: &str, with: f64) {
         self.heading.clear();
-        let lines = font::wrap(words, HEADING, self.width()).len() as f64;
-        self.need(lines * HEADING * 1.5 + 8.0 + with);
+        let lines = font::wrap(words, self.head(), self.width()).len() as f64;
+        self.need(lines * self.head() * 1.5 + 8.0 + with);
         self.draw_heading(words);
         self.heading = words.into();
     }
 
     fn draw_heading(&mut self, words: &str) {
         let (left, right) = (self.room.left, self.room.right);
-        self.y -= 3.0;
-        for line in font::wrap(words, HEADING, self.width()) {
-            self.y -= HEADING * 1.5;
-            self.put([Mark::Text(Text::new(Point::new(left, self.y), HEADING, line))]);
+        self.y -= if self.dense { 1.0 } else { 3.0 };
+        for line in font::wrap(words, self.head(), self.width()) {
+            self.y -= self.head() * 1.5;
+            let at = Point::new(left, self.y);
+            self.put([Mark::Text(Text::new(at, self.head(), line))]);
         }
         let (from, to) = (Point::new(left, self.y - 2.2), Point::new(right, self.y - 2.2));
         self.put([Mark::line(from, to, Line::Wide)]);
-        self.y -= 5.0;
+        self.y -= if self.dense { 3.5 } else { 5.0 };
     }
 
     /// Words broken to the lines of running text, with an indent.
     pub fn paragraph(&self, words: &str, height: f64, indent: f64) -> Paragraph {
-        Paragraph { lines: font::wrap(words, height, self.width() - indent), height, indent }
+        Paragraph { lines: font::wrap(words, height, self.width() - indent), line: self.line(), height, indent }
     }
 
     /// Words as running text, with an indent; a short paragraph stays on one sheet.
@@ -116,10 +169,10 @@ impl<'a> Flow<'a> {
 
     fn put_paragraph(&mut self, paragraph: Paragraph) {
         self.need(paragraph.whole().min(80.0));
-        let Paragraph { lines, height, indent } = paragraph;
+        let Paragraph { lines, line: pitch, height, indent } = paragraph;
         for line in lines {
-            self.need(height * LINE);
-            self.y -= height * LINE;
+            self.need(height * pitch);
+            self.y -= height * pitch;
             let at = Point::new(self.room.left + indent, self.y + height * font::BELOW);
             self.put([Mark::Text(Text::new(at, height, line))]);
         }
@@ -131,18 +184,19 @@ impl<'a> Flow<'a> {
         self.need(paragraph.whole().min(40.0) + 2.0);
         self.tick_box(height);
         self.put_paragraph(paragraph);
-        self.gap(1.5);
+        self.gap(if self.dense { 0.5 } else { 1.5 });
     }
 
     fn tick_box(&mut self, height: f64) {
         let side = height.max(3.5);
-        let corner = Area::new(self.room.left + 0.5, self.y - height * LINE + height * font::BELOW, side, side);
+        let corner = Area::new(self.room.left + 0.5, self.y - height * self.line() + height * font::BELOW, side, side);
         self.put([Mark::stroke(Path::rectangle(corner), Line::Wide)]);
     }
 
     /// The words of a step.
     pub fn step_words(&self, words: &str) -> Paragraph {
-        self.paragraph(words, SIZE, STEP_INDENT)
+        let indent = if self.dense { STEP_DENSE } else { STEP_INDENT };
+        self.paragraph(words, self.size(), indent)
     }
 
     /// Room for the words of a step and for what belongs to it, on a new sheet if need be.
@@ -155,22 +209,29 @@ impl<'a> Flow<'a> {
     /// A numbered step with a box to tick and the place in front of the words.
     pub fn step(&mut self, number: usize, at: &str, words: Paragraph) {
         self.need(words.whole().clamp(7.0, 60.0));
-        self.tick_box(5.0);
-        let base = self.y - SIZE * LINE + SIZE * font::BELOW;
+        let size = self.size();
+        self.tick_box(if self.dense { 2.5 } else { 5.0 });
+        let base = self.y - size * self.line() + size * font::BELOW;
         let left = self.room.left;
         self.put([Mark::Text(
-            Text::new(Point::new(left + 14.0, base), SIZE, number.to_string()).anchored(Anchor::End),
+            Text::new(Point::new(left + if self.dense { 11.0 } else { 14.0 }, base), size, number.to_string())
+                .anchored(Anchor::End),
         )]);
-        let place = font::wrap(at, SMALL, 27.0);
+        let place = font::wrap(at, SMALL, if self.dense { 14.0 } else { 27.0 });
         let lines = place.iter().enumerate().map(|(i, line)| {
-            Mark::Text(Text::new(Point::new(left + 16.0, base - i as f64 * SMALL * LINE), SMALL, line.as_str()))
+            Mark::Text(Text::new(
+                Point::new(left + if self.dense { 12.5 } else { 16.0 }, base - i as f64 * SMALL * LINE),
+                SMALL,
+                line.as_str(),
+            ))
         });
         let top = self.y;
         self.put(lines.collect::<Vec<_>>());
         let pages = self.pages.len();
         self.put_paragraph(words);
         if self.pages.len() == pages {
-            self.y = self.y.min(top - 8.0).min(top - place.len() as f64 * SMALL * LINE - 2.0);
+            self.y =
+                self.y.min(top - if self.dense { 5.0 } else { 8.0 }).min(top - place.len() as f64 * SMALL * LINE - 2.0);
         }
     }
 

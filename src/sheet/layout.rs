@@ -1,11 +1,13 @@
 //! The sheets of one part: first the drawing with the sizes that matter in large figures, then the work in order,
 //! what was checked, and what to lay out.
 
+use std::ops::Range;
+
 use crate::record::drawing::Stands;
 use crate::sheet::SMALL;
 use crate::sheet::area::{Area, Point};
 use crate::sheet::arrange::{Arranged, Views};
-use crate::sheet::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
+use crate::sheet::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style, Titled};
 use crate::sheet::flow::Flow;
 use crate::sheet::label::SIZE;
 use crate::sheet::table::{Cell, Column, Row, widths};
@@ -18,11 +20,24 @@ const WRITING: f64 = 10.0;
 /// The share of the first sheet that the drawing keeps at least.
 const DRAWING_SHARE: f64 = 0.5;
 
+/// The sheets of a part.
+pub struct Sheets {
+    /// For the bench: the drawing, then the work in order.
+    pub bench: Vec<Page>,
+    /// How many of them, from the first on, are drawings.
+    pub drawings: usize,
+    /// What was checked, what every size is and why: read once, not taken to the machine.
+    pub reasons: Vec<Page>,
+}
+
+/// So many sheets go to the bench, one more of an assembly, where the work finds room on them in small lettering.
+const BENCH: usize = 3;
+
 /// All sheets of a part.
 ///
 /// # Errors
 /// A drawing that would be empty, illegible or incomplete.
-pub fn sheets(content: &Content, style: &Style) -> Result<Vec<Page>, String> {
+pub fn sheets(content: &Content, style: &Style) -> Result<Sheets, String> {
     let paired = content.drawing.views.iter().any(|v| v.stands != Stands::Alone);
     match set(content, style) {
         // What is much thicker than wide, or the reverse, has each view at a scale of its own.
@@ -35,45 +50,116 @@ pub fn sheets(content: &Content, style: &Style) -> Result<Vec<Page>, String> {
     }
 }
 
-fn set(content: &Content, style: &Style) -> Result<Vec<Page>, String> {
+fn set(content: &Content, style: &Style) -> Result<Sheets, String> {
     let views = Views::new(&content.drawing, &content.labels, style.projection)?;
     if views.count() == 0 && content.pictures.is_empty() {
         return Err("there is nothing to draw".into());
     }
     let first = First::sheet(content, style, &views)?;
-    let mut flow = Flow::new(content, style);
-    let rest: Vec<&SizeRow> = content.to_make().skip(first.sizes).collect();
+    let mut bench = vec![first.page];
+    // Views without a size of their own, as the picture of an assembly, do not go to the bench.
+    let told = views.dimensioned().max(first.views);
+    bench.extend(view_sheets(content, style, &views, first.views..told)?);
+    let drawings = bench.len();
+    let budget = if views.count() == 0 { BENCH + 1 } else { BENCH };
+    let at_ease = at_the_bench(content, first.sizes, Flow::new(content, style));
+    let pictures = picture_sheets(content, style, &content.pictures, first.pictures);
+    if drawings + at_ease.len() + pictures.len() > budget {
+        bench.extend(at_the_bench(content, first.sizes, Flow::new(content, style).dense()));
+    } else {
+        bench.extend(at_ease);
+    }
+    bench.extend(pictures);
+    title_block::number_sheets(&mut bench, true);
+    let mut reasons = reasons(content, style);
+    reasons.extend(view_sheets(content, style, &views, told..views.count())?);
+    title_block::number_sheets(&mut reasons, false);
+    Ok(Sheets { bench, drawings, reasons })
+}
+
+/// What is read at the machine: what asks for attention, the sizes that found no room on the first sheet, what to lay out,
+/// the work in order.
+fn at_the_bench(content: &Content, shown: usize, mut flow: Flow<'_>) -> Vec<Page> {
+    attention(content, &mut flow);
+    let rest: Vec<&SizeRow> = content.to_make().skip(shown).collect();
     if !rest.is_empty() {
         flow.heading("Make and measure, continued", 30.0);
-        let rows: Vec<Vec<Cell>> = rest.iter().map(|s| measure_cells(s, content.count)).collect();
+        let rows: Vec<Vec<Cell>> = rest.iter().map(|s| flow.lean(measure_cells(s, content.count), 3)).collect();
         let columns = measure_columns(flow.width(), content.count);
-        Ruled::new(&columns, &measure_header(content.count), &rows, WRITING).draw(0.0, &mut flow);
+        let least = flow.writing(WRITING);
+        Ruled::new(&columns, &measure_header(content.count), &rows, least).draw(0.0, &mut flow);
+    }
+    if !content.tools.is_empty() {
+        flow.heading("Lay out before starting", 12.0);
+        for line in &content.tools {
+            flow.ticked(line, SMALL);
+        }
     }
     work(content, &mut flow);
+    if !content.cautions.is_empty() {
+        flow.heading("Caution", 12.0);
+        for line in &content.cautions {
+            flow.text(&format!("⚠ {line}"), SMALL, 0.0);
+            flow.gap(1.0);
+        }
+    }
+    for grid in &content.at_hand {
+        let table = Ruled::of(grid, flow.width(), SMALL);
+        flow.heading(&grid.title, table.wants());
+        table.draw(0.0, &mut flow);
+        flow.gap(2.0);
+    }
+    flow.finish()
+}
+
+/// The checks that are not in order, in a few words each; all of them stand with their sources among the reasons.
+fn attention(content: &Content, flow: &mut Flow<'_>) {
+    let mut asks: Vec<&FindingText> = content.findings.iter().filter(|f| f.outcome != Outcome::Ok).collect();
+    if asks.is_empty() {
+        return;
+    }
+    asks.sort_by_key(|f| std::cmp::Reverse(f.outcome));
+    flow.heading("Before the work", 12.0);
+    for f in asks {
+        let word = if f.outcome == Outcome::Fail { "FAIL" } else { "caution" };
+        let figures: Vec<&str> =
+            [&f.value, &f.limit].into_iter().filter(|t| !t.is_empty()).map(String::as_str).collect();
+        let figures = if figures.is_empty() { String::new() } else { format!(": {}", figures.join(", ")) };
+        flow.text(&format!("{word}: {}{figures} - {}", f.what, f.because), SMALL, 0.0);
+        flow.gap(1.0);
+    }
+}
+
+/// What stands behind the figures.
+fn reasons(content: &Content, style: &Style) -> Vec<Page> {
+    let mut flow = Flow::new(content, style);
     findings(content, &mut flow);
-    lists(content, &mut flow);
+    if !content.notes.is_empty() {
+        flow.heading("Notes", 12.0);
+        for line in &content.notes {
+            flow.text(line, SMALL, 0.0);
+            flow.gap(1.0);
+        }
+    }
     for grid in &content.tables {
-        let table = Ruled::of(grid, flow.width());
+        let table = Ruled::of(grid, flow.width(), SIZE);
         flow.heading(&grid.title, table.wants());
         table.draw(0.0, &mut flow);
         flow.gap(2.0);
     }
     all_sizes(content, &mut flow);
-    let mut pages = vec![first.page];
-    pages.extend(view_sheets(content, style, &views, first.views)?);
-    pages.extend(picture_sheets(content, style, first.pictures));
-    pages.extend(flow.finish());
-    title_block::number_sheets(&mut pages);
-    Ok(pages)
+    let mut pages = flow.finish();
+    pages.extend(picture_sheets(content, style, &content.further, 0));
+    pages
 }
 
 /// Free height under a picture before the title of the next, mm: a title belongs to what stands under it.
 const PICTURES_APART: f64 = 9.0;
 
 /// Pictures set one under the other in a room, from the given one on; gives back how many found room.
-fn set_pictures(page: &mut Page, content: &Content, room: Area, from: usize) -> usize {
+fn set_pictures(page: &mut Page, pictures: &[Titled], room: Area, from: usize) -> usize {
     let mut top = room.top - 4.0;
-    for (i, (title, marks)) in content.pictures.iter().enumerate().skip(from) {
+    for (i, (title, marks)) in pictures.iter().enumerate().skip(from) {
         let area = Area::of(marks);
         let height = area.height() + SIZE * 4.0;
         if top - height < room.bottom {
@@ -85,17 +171,17 @@ fn set_pictures(page: &mut Page, content: &Content, room: Area, from: usize) -> 
         page.marks.extend(marks.iter().map(|m| m.moved(by)));
         top -= height + PICTURES_APART;
     }
-    content.pictures.len()
+    pictures.len()
 }
 
 /// Further sheets for the pictures that the first had no room for.
-fn picture_sheets(content: &Content, style: &Style, mut from: usize) -> Vec<Page> {
+fn picture_sheets(content: &Content, style: &Style, pictures: &[Titled], mut from: usize) -> Vec<Page> {
     let mut pages = Vec::new();
-    while from < content.pictures.len() {
+    while from < pictures.len() {
         let (w, h) = style.paper.size();
         let mut page = Page::new(w, h, content.name.as_str());
         let room = title_block::slim(&mut page, content, false);
-        let next = set_pictures(&mut page, content, room, from);
+        let next = set_pictures(&mut page, pictures, room, from);
         // A picture larger than a whole sheet is left out rather than asked for again for ever.
         from = next.max(from + 1);
         pages.push(page);
@@ -111,25 +197,26 @@ const GOOD: f64 = 45.0;
 
 /// How many of the groups of views from one on stand on one sheet of that room, and how: all of them, or as many as can
 /// stand there without being made much smaller than the one that needs most room would be alone.
-fn together(views: &Views, from: usize, room: Area) -> Option<(usize, Arranged)> {
+fn together(views: &Views, from: usize, to: usize, room: Area) -> Option<(usize, Arranged)> {
     let alone = |group: usize| Some(views.fit(group..group + 1, room)?.scale.factor());
     let enough = |count: usize| {
         let least = (from..from + count).map(alone).collect::<Option<Vec<f64>>>()?.into_iter().fold(f64::MAX, f64::min);
         let drawn = views.fit(from..from + count, room)?;
         (drawn.scale.factor() * MUCH_LARGER > least || drawn.smallest >= GOOD).then_some((count, drawn))
     };
-    (1..=views.count() - from).rev().find_map(enough)
+    (1..=to - from).rev().find_map(enough)
 }
 
 /// Further sheets for the views that the first had no room for.
-fn view_sheets(content: &Content, style: &Style, views: &Views, mut from: usize) -> Result<Vec<Page>, String> {
+fn view_sheets(content: &Content, style: &Style, views: &Views, groups: Range<usize>) -> Result<Vec<Page>, String> {
     let mut pages = Vec::new();
-    while from < views.count() {
+    let (mut from, to) = (groups.start, groups.end);
+    while from < to {
         let (w, h) = style.paper.size();
         let mut page = Page::new(w, h, content.name.as_str());
         let room = title_block::slim(&mut page, content, true);
         let head = Area { top: room.top - SIZE * 2.5, ..room };
-        let (count, drawn) = match together(views, from, head) {
+        let (count, drawn) = match together(views, from, to, head) {
             Some(found) => found,
             None => (1, squeezed(content, views, from, head)?),
         };
@@ -173,7 +260,7 @@ impl First {
             let table = Sizes::under(content, room, usize::MAX);
             page.marks.extend(table.marks);
             title_block::full(&mut page, content, style, None);
-            let pictures = set_pictures(&mut page, content, table.above, 0);
+            let pictures = set_pictures(&mut page, &content.pictures, table.above, 0);
             return Ok(Self { page, sizes: table.shown, views: 0, pictures });
         }
         let laid = Laid::out(content, views, room)?;
@@ -200,7 +287,8 @@ impl Laid {
     fn out(content: &Content, views: &Views, room: Area) -> Result<Self, String> {
         let among = |most: usize| {
             let sizes = Sizes::under(content, room, most);
-            let (count, drawn) = together(views, 0, sizes.above).filter(|(_, drawn)| drawn.left_out.is_empty())?;
+            let (count, drawn) =
+                together(views, 0, views.count(), sizes.above).filter(|(_, drawn)| drawn.left_out.is_empty())?;
             Some(Self { marks: sizes.marks, sizes: sizes.shown, views: count, drawn })
         };
         // Views with sizes matter more here than the picture of an assembly.
@@ -365,21 +453,24 @@ fn work(content: &Content, flow: &mut Flow<'_>) {
     }
     flow.heading("Work in order", 20.0);
     for (i, step) in content.steps.iter().enumerate() {
-        one_step(i + 1, step, content.count, flow);
+        one_step(i + 1, step, content, flow);
     }
 }
 
-fn one_step(number: usize, step: &StepText, count: u32, flow: &mut Flow<'_>) {
+fn one_step(number: usize, step: &StepText, content: &Content, flow: &mut Flow<'_>) {
+    let indent = flow.indent();
     // A table with its title, and the room that both want.
     let table = step.table.as_ref().map(|grid| {
-        let table = Ruled::of(grid, flow.width() - 16.0);
+        let table = Ruled::of(&folded(grid), flow.width() - indent, flow.size());
         let wants = 8.0 + table.wants();
         (grid, table, wants)
     });
+    let boxed = |m: &&MeasureRow| !content.to_make().any(|s| s.key == m.row.key);
+    let (own, first): (Vec<&MeasureRow>, Vec<&MeasureRow>) = step.measure.iter().partition(boxed);
     // A step stands on one sheet with the table that belongs to it, or at least with its beginning.
     let follows = match &table {
         Some((.., wants)) => *wants,
-        None if step.measure.is_empty() => 0.0,
+        None if own.is_empty() => 0.0,
         None => MEASURED,
     };
     let words = flow.step_words(&step.text);
@@ -388,20 +479,53 @@ fn one_step(number: usize, step: &StepText, count: u32, flow: &mut Flow<'_>) {
     if let Some((grid, table, wants)) = table {
         flow.need(wants);
         flow.gap(1.5);
-        flow.text(&grid.title, SMALL, 16.0);
+        flow.text(&grid.title, SMALL, indent);
         flow.gap(1.0);
-        table.draw(16.0, flow);
-        flow.gap(2.0);
+        table.draw(indent, flow);
+        flow.gap(1.0);
     }
-    if !step.measure.is_empty() {
+    for measure in first {
+        flow.gap(0.5);
+        flow.text(&measured_words(measure), SMALL, indent);
+    }
+    if !own.is_empty() {
         flow.gap(1.5);
-        let columns = measured_columns(flow.width() - 16.0, count);
+        let columns = measured_columns(flow.width() - indent, content.count);
         let words = ["Measure", "With", "Least", "Most"].map(String::from);
-        let header: Vec<Cell> = words.into_iter().chain(box_heads(count)).map(|w| Cell::new(w, SMALL)).collect();
-        let rows: Vec<Vec<Cell>> = step.measure.iter().map(|m| measured_cells(m, count)).collect();
-        Ruled::new(&columns, &header, &rows, WRITING).draw(16.0, flow);
+        let header: Vec<Cell> =
+            words.into_iter().chain(box_heads(content.count)).map(|w| Cell::new(w, SMALL)).collect();
+        let rows: Vec<Vec<Cell>> =
+            own.iter().map(|m| flow.lean(measured_cells(m, content.count, flow.size()), 3)).collect();
+        Ruled::new(&columns, &header, &rows, flow.writing(WRITING)).draw(indent, flow);
     }
-    flow.gap(3.0);
+    flow.gap(if flow.is_dense() { 1.5 } else { 3.0 });
+}
+
+/// A size whose box stands in the table of sizes.
+fn measured_words(measure: &MeasureRow) -> String {
+    let row = &measure.row;
+    let between = match (row.least.first(), row.most.first()) {
+        (Some(least), Some(most)) if !least.is_empty() => format!("{least} to {most}"),
+        _ => row.size[0].clone(),
+    };
+    format!("Measure {} with {}: {between} (box: table of sizes).", row.what, measure.with)
+}
+
+/// A long table of few columns stands in two parts beside each other.
+fn folded(grid: &Grid) -> Grid {
+    let (columns, rows) = (grid.columns.len(), grid.rows.len());
+    // A figure keeps its unit beside it, for which half the width has no room.
+    let bare = grid.rows.iter().flatten().all(|cell| !cell.contains(' '));
+    if columns > 4 || rows < 6 || !bare {
+        return grid.clone();
+    }
+    let half = rows.div_ceil(2);
+    let row = |i: usize| {
+        let second = grid.rows.get(half + i).cloned().unwrap_or_else(|| vec![String::new(); columns]);
+        grid.rows.get(i).into_iter().flatten().cloned().chain(second).collect()
+    };
+    let heads = grid.columns.iter().chain(&grid.columns).cloned().collect();
+    Grid { title: grid.title.clone(), columns: heads, rows: (0..half).map(row).collect() }
 }
 
 /// Height of the head of a table of sizes to measure and its first row, mm.
@@ -414,9 +538,9 @@ fn measured_columns(width: f64, count: u32) -> Vec<Column> {
     shares.iter().copied().chain((0..boxes).map(|_| rest)).map(|share| Column::left(width * share)).collect()
 }
 
-fn measured_cells(measure: &MeasureRow, count: u32) -> Vec<Cell> {
+fn measured_cells(measure: &MeasureRow, count: u32, height: f64) -> Vec<Cell> {
     let row = &measure.row;
-    let pair = |[first, second]: &[String; 2]| Cell::new(first.as_str(), SIZE).and(second.as_str(), SMALL);
+    let pair = |[first, second]: &[String; 2]| Cell::new(first.as_str(), height).and(second.as_str(), SMALL);
     let cells = vec![
         Cell::new(format!("{}: {}", row.what, row.size[0]), SMALL).and(row.size[1].as_str(), SMALL),
         Cell::new(measure.with.as_str(), SMALL),
@@ -443,8 +567,8 @@ impl Ruled {
     }
 
     /// A table of text, in figures as large as its columns allow.
-    fn of(grid: &Grid, room: f64) -> Self {
-        let height = if grid.columns.len() <= 6 { SIZE } else { SMALL };
+    fn of(grid: &Grid, room: f64, height: f64) -> Self {
+        let height = if grid.columns.len() <= 6 { height } else { SMALL };
         let header: Vec<Cell> = grid.columns.iter().map(|c| Cell::new(c.as_str(), SMALL)).collect();
         let cells = |r: &Vec<String>| r.iter().map(|c| Cell::new(c.as_str(), height)).collect();
         let rows: Vec<Vec<Cell>> = grid.rows.iter().map(cells).collect();
@@ -485,29 +609,6 @@ fn finding_cells(f: &FindingText) -> Vec<Cell> {
     let what =
         Cell::new(f.what.as_str(), SIZE).and(f.because.as_str(), SMALL).and(format!("Source: {}", f.source), SMALL);
     vec![Cell::new(word, SIZE), what, Cell::new(f.value.as_str(), SMALL), Cell::new(f.limit.as_str(), SMALL)]
-}
-
-fn lists(content: &Content, flow: &mut Flow<'_>) {
-    if !content.notes.is_empty() {
-        flow.heading("Notes", 12.0);
-        for line in &content.notes {
-            flow.text(line, SMALL, 0.0);
-            flow.gap(1.0);
-        }
-    }
-    if !content.cautions.is_empty() {
-        flow.heading("Caution", 26.0);
-        for line in &content.cautions {
-            flow.text(&format!("⚠ {line}"), SIZE, 0.0);
-            flow.gap(1.5);
-        }
-    }
-    if !content.tools.is_empty() {
-        flow.heading("Lay out before starting", 12.0);
-        for line in &content.tools {
-            flow.ticked(line, SIZE);
-        }
-    }
 }
 
 fn all_sizes(content: &Content, flow: &mut Flow<'_>) {

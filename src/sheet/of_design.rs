@@ -4,7 +4,7 @@ use crate::record::design::{Design, Dimension, Finding, Limits, Operation, Table
 use crate::record::drawing::{Drawing, Picture, SeatMark, View};
 use crate::record::show;
 use crate::shape::Body;
-use crate::sheet::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
+use crate::sheet::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style, Titled};
 use crate::sheet::label::Label;
 use crate::sheet::scale::Paper;
 use crate::sheet::view::{self, Labels, bare_area};
@@ -16,7 +16,7 @@ use crate::units::{Angle, Length, LengthUnit};
 ///
 /// # Errors
 /// A drawing that would be empty, illegible or incomplete; the sentence says why.
-pub fn sheets(design: &Design, style: &Style) -> Result<Vec<Page>, String> {
+pub fn sheets(design: &Design, style: &Style) -> Result<layout::Sheets, String> {
     layout::sheets(&content(design), style)
 }
 
@@ -30,7 +30,13 @@ pub fn template(design: &Design, paper: Paper) -> Vec<Page> {
 pub fn content(design: &Design) -> Content {
     let header = &design.header;
     let unit = header.unit;
-    let used = |t: &&Table| !design.operations.iter().any(|o| o.table == Some(t.key));
+    let loose = |t: &&Table| !design.operations.iter().any(|o| o.table == Some(t.key));
+    let at_hand = |t: &&Table| design.at_hand.contains(&t.key);
+    let tables = || design.tables.iter().filter(loose);
+    let bench = |p: &&Picture| design.solids.is_empty() && matches!(p, Picture::Seats { .. } | Picture::Polar { .. });
+    let (first, rest): (Vec<&Picture>, Vec<&Picture>) = design.pictures.iter().partition(bench);
+    let mut pictures: Vec<Titled> = first.into_iter().map(|p| picture(p, unit)).collect();
+    let further = pictures.split_off(pictures.len().min(BENCH_PICTURES));
     Content {
         name: header.name.clone(),
         number: header.stem.clone(),
@@ -42,17 +48,22 @@ pub fn content(design: &Design) -> Content {
         unit: show::unit_name(unit).into(),
         general: general(design),
         drawing: design.drawing.clone().unwrap_or_else(|| bare(design)),
-        pictures: design.pictures.iter().map(|p| picture(p, unit)).collect(),
+        pictures,
+        further: further.into_iter().chain(rest.into_iter().map(|p| picture(p, unit))).collect(),
         labels: design.dimensions.iter().map(|d| (d.key.clone(), label(d, unit))).collect::<Labels>(),
         sizes: design.dimensions.iter().map(|d| size_row(design, d)).collect(),
         steps: design.operations.iter().map(|o| step(design, o)).collect(),
-        tables: design.tables.iter().filter(used).map(|t| grid(t, unit)).collect(),
+        tables: tables().filter(|t| !at_hand(t)).map(|t| grid(t, unit)).collect(),
+        at_hand: tables().filter(at_hand).map(|t| grid(t, unit)).collect(),
         findings: design.findings.iter().map(|f| finding(f, unit)).collect(),
         notes: design.notes.iter().map(show::note).collect(),
         cautions: design.cautions.clone(),
         tools: design.tools.clone(),
     }
 }
+
+/// So many pictures of an assembly go to the bench; the others stand among the reasons.
+const BENCH_PICTURES: usize = 1;
 
 /// Room for a section among the pictures, mm.
 const SECTION: (f64, f64) = (110.0, 55.0);

@@ -145,11 +145,11 @@ fn fit(words: &str, height: f64, room: f64) -> String {
     short + "…"
 }
 
-/// Writes `1 of 3` into the sheet field of every page; the first one has the full block.
-pub fn number_sheets(pages: &mut [Page]) {
+/// Writes `1 of 3` into the sheet field of every page; the first one may have the full block.
+pub fn number_sheets(pages: &mut [Page], full: bool) {
     let count = pages.len();
     for (i, page) in pages.iter_mut().enumerate() {
-        let row = if i == 0 { ROW + HEAD } else { 0.0 };
+        let row = if i == 0 && full { ROW + HEAD } else { 0.0 };
         let at = Point::new(page.width - MARGIN - 1.5, MARGIN + row + 1.6);
         page.marks.push(Mark::Text(Text::new(at, SIZE, format!("{} of {count}", i + 1)).anchored(Anchor::End)));
     }

@@ -54,7 +54,8 @@ fn least(mut once: impl FnMut()) -> Duration {
 
 /// Lays all sheets of a part out and writes them both ways; gives back how many there are.
 fn sheets(design: &Design) -> usize {
-    let pages = of_design::sheets(design, &Style::default()).expect("sheets");
+    let sheets = of_design::sheets(design, &Style::default()).expect("sheets");
+    let pages: Vec<_> = sheets.bench.into_iter().chain(sheets.reasons).collect();
     std::hint::black_box(pdf::write(&pages, &design.header.name));
     pages.iter().for_each(|page| drop(std::hint::black_box(svg::write(page))));
     pages.len()

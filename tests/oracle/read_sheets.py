@@ -80,6 +80,9 @@ def texts_of(part):
 
 def check_values(file, part):
     words = words_of(file)
+    reasons = file.with_name(file.stem + "-reasons.pdf")
+    if reasons.exists():
+        words += words_of(reasons)
     count = 0
     for key, ways in texts_of(part):
         count += 1
@@ -220,6 +223,8 @@ def main(folder):
                 fault(file, f"no {dxf.name} to compare with")
                 continue
             circles += check_template(file, circles_of(dxf))
+            continue
+        if file.stem.endswith("-reasons"):
             continue
         part = folder / (file.stem.removesuffix("-sheet") + ".json")
         if part.exists():

@@ -134,6 +134,8 @@ pub fn cone() -> Content {
         source: "derived: tangent of the half-angle against the friction of dry steel".into(),
     };
     Content {
+        at_hand: Vec::new(),
+        further: Vec::new(),
         name: "Locating cone, front left".into(),
         number: "front-left-cone".into(),
         revision: "0a1b2c".into(),

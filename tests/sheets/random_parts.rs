@@ -13,6 +13,7 @@ use setdown::sheet::symbols::Projection;
 use setdown::sheet::{Area, Line, Mark, Page, Path, Point, Shade, of_design};
 use setdown::shop::Shop;
 
+use super::all_of;
 use super::lot::part;
 
 /// How many parts are drawn by lot, and how many of them at least must be such as can be made.
@@ -183,7 +184,8 @@ fn look_at(seed: u64) -> Result<(usize, Vec<String>), String> {
     let mut found = green_beside_a_missed_limit(&design);
     let mut arrows = 0;
     for style in styles(seed) {
-        let pages = of_design::sheets(&design, &style).map_err(|why| format!("{seed} {family}: no sheet: {why}"))?;
+        let pages =
+            all_of(of_design::sheets(&design, &style).map_err(|why| format!("{seed} {family}: no sheet: {why}"))?);
         let drawn = drawing_faults(&design, &pages).into_iter();
         found.extend(drawn.map(|f| format!("{:?}, {:?}: {f}", style.paper, style.projection)));
         for (i, page) in pages.iter().enumerate() {
@@ -222,7 +224,7 @@ fn scales_of(text: &str, beside: &[(&'static str, String)]) -> (Vec<f64>, Vec<St
     });
     let (mut all, mut faults) = (Vec::new(), Vec::new());
     for style in styles {
-        let pages = of_design::sheets(&design, &style).expect("sheets");
+        let pages = all_of(of_design::sheets(&design, &style).expect("sheets"));
         all.extend(pages.first().into_iter().flat_map(scales));
         faults.extend(drawing_faults(&design, &pages));
         faults.extend(pages.iter().flat_map(super::faults));

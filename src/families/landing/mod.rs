@@ -67,6 +67,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     slips::tell(&mut design, &spec, &heights);
     pictures::pictures(&mut design, &spec, &landing, &results);
     figures::figures(&mut design, &spec, &places, &heights, &landing, &results, &causes);
+    design.at_hand = vec!["arrangement", "loads", "preload"];
     Some(design)
 }
 
