@@ -383,7 +383,7 @@ fn landing(w: &mut Writer) -> Vec<(&'static str, String)> {
     let (x, y) = (w.lot.size(300.0, 1400.0), w.lot.size(250.0, 700.0));
     let (cx, cy, high) = (w.lot.size(-0.2, 0.2) * x, w.lot.size(-0.2, 0.2) * y, w.lot.size(100.0, 900.0));
     w.list("centre_of_mass", &[cx, cy, high]);
-    w.maybe(2, "hoist_swing", 4.0);
+    w.maybe(2, "hoist_swing", 1.0);
     w.maybe(3, "height_uncertainty", 0.2);
     w.put("position_uncertainty", 0.6);
     if w.lot.one_in(3) {

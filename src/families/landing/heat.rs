@@ -15,7 +15,7 @@ const HEAT: Check = Check {
     key: "heat",
     what: "greatest lift at rest over the range of temperature",
     worst: Verdict::Fail,
-    source: Source::Derived("growth of frame against trailer, length x difference of expansion x change, both ways"),
+    source: Source::Derived("growth of frame against base, length x difference of expansion x change, both ways"),
 };
 
 /// Change of temperature where none is written: a cold night against a hot day, from the day of fitting.
@@ -92,9 +92,9 @@ pub fn record(design: &mut Design, s: &Spec) {
     );
     design.computed(
         "growth_per_metre",
-        "frame outgrows the trailer over one metre by",
+        "frame outgrows what carries the cones over one metre by",
         Value::Length(Length::mm(1000.0) * (difference(s) * change(s))),
-        "1 m x difference of expansion x change, frame and trailer alike in temperature",
+        "1 m x difference of expansion x change, both alike in temperature",
     );
 }
 
@@ -125,8 +125,9 @@ pub fn table(design: &mut Design, s: &Spec, landing: &Landing, ends: &[Heated]) 
     design.tables.push(Table {
         key: "heat",
         title: format!(
-            "At rest, colder and warmer by {} K; growth of the frame against the trailer from the seat that holds it, or from the middle",
-            show::trimmed(change(s).as_kelvin(), 1)
+            "At rest, colder and warmer by {} K; growth of the frame against the {} from the seat that holds it, or from the middle",
+            show::trimmed(change(s).as_kelvin(), 1),
+            s.base().word()
         ),
         columns: ["seat", "growth", "lift, colder", "lift, warmer", "least room left"].map(String::from).into(),
         rows: landing.seats().iter().enumerate().map(row).collect(),
@@ -135,6 +136,12 @@ pub fn table(design: &mut Design, s: &Spec, landing: &Landing, ends: &[Heated]) 
 
 /// Judges the landing that stands at both ends of the range.
 pub fn judge(design: &mut Design, s: &Spec, ends: &[Heated]) {
+    if let Some((end, why)) = ends.iter().find_map(|e| Some((e, e.rest.as_ref().err()?))) {
+        let kelvin = show::trimmed(change(s).as_kelvin(), 1);
+        let because = format!("{kelvin} K {} the frame finds no place: {why}", end.word());
+        design.finding(&HEAT, Verdict::Fail, None, None, because);
+        return;
+    }
     let lifted = ends.iter().filter_map(|e| {
         let found = e.rest.as_ref().ok()?;
         let (name, lift) = super::checks::highest(&e.landing, found);
@@ -143,7 +150,7 @@ pub fn judge(design: &mut Design, s: &Spec, ends: &[Heated]) {
     let Some((lift, name, word)) = lifted.reduce(|a, b| if b.0 > a.0 { b } else { a }) else { return };
     let kelvin = show::trimmed(change(s).as_kelvin(), 1);
     let because = if difference(s).as_per_million_kelvin().abs() < 1e-3 {
-        "frame and trailer grow alike; a frame that alone stands in the sun is not reckoned here".to_string()
+        format!("frame and {} grow alike; a frame that alone stands in the sun is not reckoned here", s.base().word())
     } else if lift > Length::ZERO {
         format!("{kelvin} K {word} {name} stands that much over full seating: growth has nowhere to go")
     } else {

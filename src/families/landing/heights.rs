@@ -18,8 +18,8 @@ pub struct Heights {
     /// Lower and upper deviation of each by the limits of the sheets of cup and cone; nought on a pad, which is made to
     /// measure.
     pub rises: Vec<(Length, Length)>,
-    /// What a cup and its cone put between crossbar and frame, mean of all.
-    datum: Length,
+    /// Underside of the frame over the datum of the crossbars.
+    frame: Length,
 }
 
 /// Whether a seat stands on a pad instead of its cone.
@@ -72,12 +72,13 @@ impl Heights {
         };
         let pad = |seat: &SeatSpec| on_pad(seat).then(|| (frame - row(seat) - plate(seat)).rounded());
         let rises = s.seats.iter().map(|seat| rise(seat, fields).unwrap_or_default()).collect();
-        Self { seats: s.seats.iter().map(height).collect(), pads: s.seats.iter().map(pad).collect(), rises, datum }
+        Self { seats: s.seats.iter().map(height).collect(), pads: s.seats.iter().map(pad).collect(), rises, frame }
     }
 
     /// The plate's entry face over the base of the cone, at a seat on a pad.
     pub fn entry(&self, seat: &SeatSpec) -> Length {
-        seat.pad.unwrap_or(self.datum - plate(seat)) - seat.cone.foot_height()
+        let wanted = self.frame - seat.height.unwrap_or(Length::ZERO) - plate(seat);
+        seat.pad.unwrap_or(wanted) - seat.cone.foot_height()
     }
 
     /// Diameter of the cone at the entry face of a seat on a pad.

@@ -14,8 +14,10 @@ mod results;
 mod rooms;
 mod rubbing;
 mod setting_out;
+mod shims;
 mod slips;
 mod slope;
+mod stated;
 mod unseen;
 
 use crate::description::Fields;
@@ -52,6 +54,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let results = results::results(&spec, &places, &heights, &landing, all_round, place.progress)
         .map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None))
         .ok()?;
+    stated::record(&mut design, &spec, &heights);
     results::record(&mut design, &spec, &places, &landing, &results);
     let slope = slope::slope(&spec, &heights, &landing, &results)
         .map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None))

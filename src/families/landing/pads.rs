@@ -9,9 +9,10 @@ use crate::source::Source;
 use crate::units::{Angle, Length};
 
 use super::heights::{Heights, on_pad};
-use super::mm;
 use super::read::{self, SeatSpec, Spec};
-use super::results::SEATED_WITHIN;
+use super::results::{Results, SEATED_WITHIN};
+use super::shims::{self, Shims};
+use super::{degrees, mm};
 
 const CLEAR_HOLE: Check = Check {
     key: "clear_hole",
@@ -53,15 +54,15 @@ const USUAL_LEVEL: Angle = Angle::degrees(0.1);
 pub const BEARING: Length = Length::mm(10.0);
 
 /// All checks of pads and level.
-pub fn judge(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, rest: Option<&Rest>) {
+pub fn judge(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
     for seat in s.seats.iter().filter(|seat| seat.kind == Some("clear")) {
         clear_hole(design, heights, seat);
         land(design, heights, seat);
     }
     settles(design, s);
-    if let Some(rest) = rest {
-        bears(design, landing, rest);
-        level(design, s, rest);
+    if let (Ok(rest), Some(shims)) = (&r.rest, &r.shims) {
+        bears(design, landing, rest, shims);
+        level(design, s, landing, rest, shims);
     }
 }
 
@@ -98,7 +99,7 @@ fn land(design: &mut Design, heights: &Heights, seat: &SeatSpec) {
 }
 
 /// A seat that should carry and hangs free leaves the frame on the others.
-fn bears(design: &mut Design, landing: &Landing, rest: &Rest) {
+fn bears(design: &mut Design, landing: &Landing, rest: &Rest, shims: &Shims) {
     let gaps = landing.seats().iter().zip(&rest.seats).filter(|(seat, _)| seat.carries());
     let free: Vec<(&str, Length)> = gaps.map(|(seat, at)| (seat.name.as_str(), at.gap.rounded())).collect();
     let greatest = free.iter().map(|f| f.1).fold(Length::ZERO, Length::max);
@@ -107,11 +108,9 @@ fn bears(design: &mut Design, landing: &Landing, rest: &Rest) {
     let (verdict, because) = if hanging.is_empty() {
         (Verdict::Ok, "every seat that should carry bears".to_string())
     } else {
-        let shim = hanging.join(" and ");
-        (
-            Verdict::Caution,
-            format!("the frame stands on the others and hangs free at {shim}: shim it up by that much, or it rocks"),
-        )
+        let free = hanging.join(" and ");
+        let shim = shims.words(landing).join(", ");
+        (Verdict::Caution, format!("the frame stands on the others and hangs free at {free}: shim {shim}, or it rocks"))
     };
     design.finding(
         &BEARS,
@@ -171,16 +170,39 @@ fn settles(design: &mut Design, s: &Spec) {
     design.finding(&SETTLES, verdict, Some(Value::Length(uneven)), limit, because);
 }
 
+/// The tilt that is allowed.
+pub fn limit(s: &Spec) -> Angle {
+    s.level.as_ref().map_or(USUAL_LEVEL, |l| l.value)
+}
+
+/// What levels it, and what is left then.
+fn levelled(landing: &Landing, shims: &Shims, limit: Angle) -> String {
+    let made = "; heights of the crossbars, cups and pads make it";
+    let amounts = shims.words(landing).join(", ");
+    match shims.tilt {
+        Some(left) if left <= limit && !amounts.is_empty() => {
+            format!("{made}: shim {amounts} under the cone or the pad, and {} are left", degrees(left))
+        }
+        _ if amounts.is_empty() => {
+            "; it rides up on its flanks: shims do not level it, the places of the cups do".into()
+        }
+        _ => format!(
+            "{made}: shim {amounts} under the cone or the pad; what is left comes of flanks that it rides up on"
+        ),
+    }
+}
+
 /// A frame can seat fully and still lie crooked.
-fn level(design: &mut Design, s: &Spec, rest: &Rest) {
-    let tilt = libm::hypot(rest.pose.roll.as_degrees(), rest.pose.pitch.as_degrees());
+fn level(design: &mut Design, s: &Spec, landing: &Landing, rest: &Rest, shims: &Shims) {
+    let tilt = shims::tilt(rest).as_degrees();
     let limit = design.given_or(&read::LEVEL, s.level.as_ref(), USUAL_LEVEL, Value::Angle, "common practice");
     let slope = Angle::degrees(tilt).tan();
     let target = s.target.map_or(s.centre.1, |t| t.1);
     let because = format!(
-        "{} on a metre; it carries the target {} aside; heights of the crossbars, cups and pads make it: shim the low side",
+        "{} on a metre; it carries the target {} aside{}",
         mm(Length::mm(1000.0 * slope)),
-        mm(target * slope)
+        mm(target * slope),
+        if tilt > limit.as_degrees() { levelled(landing, shims, limit) } else { String::new() }
     );
     // A hundredth of the limit is far below what a level shows.
     let tilt = Angle::degrees((tilt * 1000.0).round() / 1000.0);

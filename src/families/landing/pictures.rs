@@ -30,7 +30,7 @@ pub fn pictures(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     }
     // One seat stands for all that are alike: the first with a cup that carries.
     design.pictures.extend(s.seats.iter().find_map(section));
-    let least_needed = s.demands.forward.min(s.demands.rearward).min(s.demands.sideways);
+    let least_needed = s.demands.forward.value().min(s.demands.rearward.value()).min(s.demands.sideways.value());
     let radii: Vec<f64> = r.ride_off.iter().map(|x| x.limit.map_or(FARTHEST, |g| g.as_g().min(FARTHEST))).collect();
     if !radii.is_empty() {
         design.pictures.push(Picture::Polar {

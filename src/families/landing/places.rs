@@ -121,15 +121,15 @@ struct Known {
 
 /// Whether the cups were tacked with the frame on its cones, so that no survey decides where they are.
 pub fn transferred(s: &Spec) -> bool {
-    s.fit_up.as_ref().is_some_and(|f| f.transferred)
+    s.fit_up.as_ref().is_some_and(read::FitUp::transferred)
 }
 
 /// Cup against cone at all seats: transfer error and weld pull where the cups were tacked in place, else both surveys.
 fn together(s: &Spec, surveyed: bool, cone: &Covariance, cup: &Covariance) -> Covariance {
     let each = |sigma: Length| Covariance::independent(&vec![sigma; s.seats.len()]);
     match &s.fit_up {
-        Some(f) if f.transferred => each(f.transfer_error.hypot(f.weld_pull)),
-        Some(f) => cone.plus(cup).plus(&each(f.weld_pull)),
+        Some(f) if f.transferred() => each(f.transfer_sigma().hypot(f.pull_sigma())),
+        Some(f) => cone.plus(cup).plus(&each(f.pull_sigma())),
         None if surveyed => cone.plus(cup),
         None => cone.clone(),
     }
@@ -189,7 +189,7 @@ fn tape_network(network: &Network, s: &Spec) -> survey::Network {
             let turn = u.x.as_mm() * v.y.as_mm() - u.y.as_mm() * v.x.as_mm();
             if turn >= 0.0 { Side::Left } else { Side::Right }
         }
-        _ => network.third,
+        _ => network.side(),
     };
     survey::Network { points, rough: Vec::new(), readings: network.readings.clone(), third }
 }

@@ -31,7 +31,7 @@ pub const HOIST_SWING: Key = Key::new(
     "hoist_swing",
     "hoist swing",
     Kind::NOT_NEGATIVE,
-    "how far off it hangs while it comes down, such as \"8 mm\"",
+    "how far off it hangs while it comes down, such as \"8 mm\"; 10 mm is assumed if left out",
 );
 pub const TIE_DOWN: Key = Key::new(
     "tie_down",
@@ -61,11 +61,17 @@ pub const TEMPERATURE_CHANGE: Key = Key::new(
     "temperature_change",
     "temperature change",
     Kind::Number(0.0, 150.0),
-    "in kelvin, of frame and trailer together, either way from the day of fitting, such as 40",
+    "in kelvin, of frame and base together, either way from the day of fitting, such as 40",
+);
+pub const BASE: Key = Key::new(
+    "base",
+    "what carries the cones",
+    Kind::Choice(&["trailer", "slab", "steelwork"]),
+    "\"trailer\" goes on the road; \"slab\" and \"steelwork\" stand still; a trailer if left out",
 );
 pub const TRAILER_TILT: Key = Key::new(
     "trailer_tilt",
-    "trailer out of level",
+    "base out of level",
     Kind::ANY_ANGLE,
     "how far it may stand out of level when the frame is set down, such as \"1 deg\"",
 );
@@ -211,6 +217,7 @@ pub const KEYS: &[Key] = &[
     POSITION_UNCERTAINTY,
     HEIGHT_UNCERTAINTY,
     TEMPERATURE_CHANGE,
+    BASE,
     TRAILER_TILT,
     FIRST_END,
     PITCH,
@@ -230,12 +237,14 @@ pub const MOST_SEATS: usize = 40;
 pub struct Spec {
     pub common: Common,
     pub trailer: crate::shop::Material,
+    pub trailer_material: Option<Given<String>>,
     pub mass: Given<Mass>,
     pub centre: (Plan, Length),
     pub target: Option<(Plan, Length)>,
     pub friction: Option<Given<f64>>,
     pub hoist_swing: Option<Given<Length>>,
     pub tie_down: Option<Given<Force>>,
+    pub base: Option<Given<&'static str>>,
     pub demands: Demands,
     pub position_uncertainty: Option<Given<Length>>,
     pub height_uncertainty: Option<Given<Length>>,
@@ -252,13 +261,27 @@ pub struct Spec {
     pub draws: Option<Given<u32>>,
 }
 
-/// What the load must stand on the road.
-#[derive(Clone, Copy)]
+/// What the load must stand where it is.
+#[derive(Clone)]
 pub struct Demands {
-    pub forward: Acceleration,
-    pub rearward: Acceleration,
-    pub sideways: Acceleration,
-    pub bump: f64,
+    pub forward: Demand<Acceleration>,
+    pub rearward: Demand<Acceleration>,
+    pub sideways: Demand<Acceleration>,
+    pub bump: Demand<f64>,
+}
+
+/// One demand: as written, or else what is usual on that base.
+#[derive(Clone)]
+pub struct Demand<T> {
+    pub given: Option<Given<T>>,
+    pub usual: T,
+}
+
+impl<T: Copy> Demand<T> {
+    /// What counts.
+    pub fn value(&self) -> T {
+        self.given.as_ref().map_or(self.usual, |g| g.value)
+    }
 }
 
 /// One cone with its cup.
@@ -276,24 +299,73 @@ pub struct SeatSpec {
 }
 
 impl Spec {
-    /// How far off the frame hangs; nought where nothing is written.
+    /// What carries the cones; a trailer where nothing is written.
+    pub fn base(&self) -> Base {
+        self.base.as_ref().map_or(Base::Trailer, |b| Base::of(b.value))
+    }
+
+    /// How far off the frame hangs.
     pub fn swing(&self) -> Length {
-        self.hoist_swing.as_ref().map_or(Length::ZERO, |h| h.value)
+        self.hoist_swing.as_ref().map_or(USUAL_SWING, |h| h.value)
     }
 }
 
 /// Tape readings between points.
 pub struct Network {
     pub readings: Vec<Reading>,
-    pub third: Side,
+    pub uncertainty: Option<Given<Length>>,
+    pub third: Option<Given<&'static str>>,
+}
+
+impl Network {
+    /// The side on which the third point lies.
+    pub fn side(&self) -> Side {
+        if self.third.as_ref().is_some_and(|t| t.value == "right") { Side::Right } else { Side::Left }
+    }
 }
 
 /// How the cups were placed.
+#[derive(Default)]
 pub struct FitUp {
-    pub transferred: bool,
-    pub transfer_error: Length,
-    pub weld_pull: Length,
+    pub placed: Option<Given<&'static str>>,
+    transfer_error: Option<Given<Length>>,
+    weld_pull: Option<Given<Length>>,
 }
+
+impl FitUp {
+    /// Tacked with the frame standing on the cones.
+    pub fn transferred(&self) -> bool {
+        self.placed.as_ref().is_some_and(|p| p.value == "transferred")
+    }
+
+    /// As written, and what counts where nothing is.
+    pub fn transfer_error(&self) -> (Option<&Given<Length>>, Length) {
+        (self.transfer_error.as_ref(), USUAL_TRANSFER)
+    }
+
+    /// As written, and what counts where nothing is.
+    pub fn weld_pull(&self) -> (Option<&Given<Length>>, Length) {
+        (self.weld_pull.as_ref(), USUAL_PULL)
+    }
+
+    /// One sigma of the transfer.
+    pub fn transfer_sigma(&self) -> Length {
+        self.transfer_error.as_ref().map_or(USUAL_TRANSFER, |l| l.value)
+    }
+
+    /// One sigma of the pull.
+    pub fn pull_sigma(&self) -> Length {
+        self.weld_pull.as_ref().map_or(USUAL_PULL, |l| l.value)
+    }
+}
+
+/// How far off a hung frame comes down where nothing is written: two hand lines, slow hook, no wind.
+/// Source: common practice, no source.
+pub const USUAL_SWING: Length = Length::mm(10.0);
+/// One sigma of what is lost between scribing and tacking. Source: common practice, no source.
+const USUAL_TRANSFER: Length = Length::mm(0.3);
+/// One sigma of what a weld pulls a plate aside. Source: common practice, no source.
+const USUAL_PULL: Length = Length::mm(0.5);
 
 /// Reads the file; every problem is noted, `None` if one stands in the way.
 pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
@@ -318,7 +390,9 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let (centre, target) = (point3(fields, &CENTRE), point3(fields, &TARGET));
     let (friction, hoist_swing, tie_down) =
         (fields.number(&FRICTION), fields.length(&HOIST_SWING), fields.force(&TIE_DOWN));
-    let demands = demands(fields.table(&ACCELERATIONS).as_ref());
+    let base = fields.choice(&BASE);
+    let demands =
+        demands(fields.table(&ACCELERATIONS).as_ref(), base.as_ref().map_or(Base::Trailer, |b| Base::of(b.value)));
     let (position_uncertainty, height_uncertainty) =
         (fields.length(&POSITION_UNCERTAINTY), fields.length(&HEIGHT_UNCERTAINTY));
     let (temperature_change, draws) = (fields.number(&TEMPERATURE_CHANGE), fields.count(&DRAWS));
@@ -330,12 +404,14 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let spec = Spec {
         common: common?,
         trailer: trailer?,
+        trailer_material: if fields.has(&TRAILER_MATERIAL) { fields.text(&TRAILER_MATERIAL) } else { None },
         mass: mass?,
         centre: centre?,
         target: if fields.has(&TARGET) { Some(target?) } else { None },
         friction,
         hoist_swing,
         tie_down,
+        base,
         demands,
         position_uncertainty,
         height_uncertainty,
@@ -387,14 +463,52 @@ fn point2(fields: &Fields, key: &'static Key) -> Option<Option<Plan>> {
     Some(Some(Plan { x: *x, y: *y }))
 }
 
-/// Usual demands: 49 CFR 393.102(a); four fifths of the weight counted on over bumps (common practice, no source).
-fn demands(table: Option<&Fields>) -> Demands {
-    let g = |key: &Key, usual: f64| table.and_then(|t| t.acceleration(key)).map_or(Acceleration::g(usual), |a| a.value);
+/// Usual demands, forward, rearward, sideways, and the part of the weight that counts. On the road: 49 CFR 393.102(a); four
+/// fifths of the weight over bumps (common practice, no source). On a base that stands still: a knock by load or hoist
+/// (common practice, no source), the whole weight.
+fn demands(table: Option<&Fields>, base: Base) -> Demands {
+    let (fore, back, side, part) = if base.drives() { (0.8, 0.5, 0.5, 0.8) } else { (0.1, 0.1, 0.1, 1.0) };
+    let g = |key: &Key, usual: f64| Demand {
+        given: table.and_then(|t| t.acceleration(key)),
+        usual: Acceleration::g(usual),
+    };
     Demands {
-        forward: g(&FORWARD, 0.8),
-        rearward: g(&REARWARD, 0.5),
-        sideways: g(&SIDEWAYS, 0.5),
-        bump: table.and_then(|t| t.number(&BUMP)).map_or(0.8, |b| b.value),
+        forward: g(&FORWARD, fore),
+        rearward: g(&REARWARD, back),
+        sideways: g(&SIDEWAYS, side),
+        bump: Demand { given: table.and_then(|t| t.number(&BUMP)), usual: part },
+    }
+}
+
+/// What carries the cones.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Base {
+    Trailer,
+    Slab,
+    Steelwork,
+}
+
+impl Base {
+    fn of(word: &str) -> Self {
+        match word {
+            "slab" => Self::Slab,
+            "steelwork" => Self::Steelwork,
+            _ => Self::Trailer,
+        }
+    }
+
+    /// Whether it goes on the road.
+    pub fn drives(self) -> bool {
+        self == Self::Trailer
+    }
+
+    /// In one word.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Trailer => "trailer",
+            Self::Slab => "slab",
+            Self::Steelwork => "steelwork",
+        }
     }
 }
 
@@ -486,15 +600,16 @@ fn fits_its_cone(row: &Fields, cone: &cone::read::Spec, cup: Option<&cup::read::
 }
 
 fn network(table: &Fields) -> Option<Network> {
-    let sigma = table.length(&UNCERTAINTY).map_or(crate::formulas::survey::TAPE, |u| u.value);
-    let third = table.choice(&THIRD).map_or(Side::Left, |t| if t.value == "right" { Side::Right } else { Side::Left });
+    let uncertainty = table.length(&UNCERTAINTY);
+    let sigma = uncertainty.as_ref().map_or(crate::formulas::survey::TAPE, |u| u.value);
+    let third = table.choice(&THIRD);
     if !table.has(&READINGS) {
         table
             .missing("`readings` is missing: the tape readings", Some("readings = [[\"FL\", \"FR\", \"1800 mm\"], …]"));
     }
     let rows = table.text_rows(&READINGS)?;
     let read: Vec<Option<Reading>> = rows.iter().map(|row| reading(table, row, sigma)).collect();
-    Some(Network { readings: read.into_iter().collect::<Option<_>>()?, third })
+    Some(Network { readings: read.into_iter().collect::<Option<_>>()?, uncertainty, third })
 }
 
 fn reading(table: &Fields, row: &Given<Vec<String>>, sigma: Length) -> Option<Reading> {
@@ -526,8 +641,8 @@ fn reading(table: &Fields, row: &Given<Vec<String>>, sigma: Length) -> Option<Re
 
 fn fit_up(table: &Fields) -> FitUp {
     FitUp {
-        transferred: table.choice(&PLACED).is_some_and(|p| p.value == "transferred"),
-        transfer_error: table.length(&TRANSFER_ERROR).map_or(Length::mm(0.3), |l| l.value),
-        weld_pull: table.length(&WELD_PULL).map_or(Length::mm(0.5), |l| l.value),
+        placed: table.choice(&PLACED),
+        transfer_error: table.length(&TRANSFER_ERROR),
+        weld_pull: table.length(&WELD_PULL),
     }
 }

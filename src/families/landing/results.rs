@@ -18,6 +18,7 @@ use super::places::{Places, USUAL_UNCERTAINTY};
 use super::read::{self, Demands, SeatSpec, Spec};
 use super::rooms::{self, Room};
 use super::rubbing::Rubbing;
+use super::shims::Shims;
 use super::{middle, own_capture};
 
 /// Directions of the ride-off plot.
@@ -54,6 +55,8 @@ pub struct Results {
     pub ride_off: Vec<RideOff>,
     pub preloads: Option<Vec<CaseResult>>,
     pub rooms: Vec<Room>,
+    /// What levels the frame and lets every seat bear; `None` where it finds no place.
+    pub shims: Option<Shims>,
     pub heated: Vec<Heated>,
     pub capture: SetCapture,
     pub catches: Vec<Catch>,
@@ -85,14 +88,14 @@ pub fn results(
     watch: &Progress,
 ) -> Result<Results, InputError> {
     let at_rest = rest(landing);
-    let arrangement = arrange(s, places, landing)?;
+    let arrangement = arrange(s, places, heights, landing)?;
     let as_arranged = arrangement.as_ref().map(|a| rest(&a.landing));
     let untied = untied(landing)?;
     let rubbing = Rubbing::of(s);
     let heated = heat::heated(s, landing)?;
     let (held, turned, locked) =
         at_rest.as_ref().map_or(Ok(Default::default()), |found| rubs(landing, found, &heated, &rubbing))?;
-    let holding = Holding { friction: 0.0, weight_part: s.demands.bump };
+    let holding = Holding { friction: 0.0, weight_part: s.demands.bump.value() };
     let best = match (&arrangement, &as_arranged) {
         (Some(a), Some(Ok(_))) => Some(&a.landing),
         _ => None,
@@ -110,6 +113,7 @@ pub fn results(
         ride_off: ride_off::ride_off(landing, &holding, DIRECTIONS)?,
         preloads: preloads(s, landing, arrangement.as_ref(), Angle::ZERO),
         rooms: rooms::rooms(s, places, landing),
+        shims: at_rest.as_ref().ok().map(|found| Shims::of(s, landing, found)),
         heated,
         capture: capture(s, &catches)?,
         catches,
@@ -156,13 +160,14 @@ fn rubs(landing: &Landing, found: &Rest, heated: &[Heated], rubbing: &Rubbing) -
     Ok((held, turned, locked))
 }
 
-fn arrange(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Arrangement>, InputError> {
+fn arrange(s: &Spec, places: &Places, heights: &Heights, landing: &Landing) -> Result<Option<Arrangement>, InputError> {
     if landing.seats().len() < 2 {
         return Ok(None);
     }
     let difference = heat::difference(s);
     let spread = places.sigma.iter().copied().fold(Length::ZERO, Length::max);
-    // The mouth of a turned seat is no ring that carries: straight holes say how wide a slot and a clear hole begin.
+    // The mouth of a turned seat is no ring that carries: a seat without a straight hole of its own is slotted as wide as the
+    // widest straight hole of the set.
     let rings = |turned: bool| {
         use crate::families::cup::read::Hole;
         let cups = s.seats.iter().filter_map(|seat| seat.cup.as_ref());
@@ -170,6 +175,12 @@ fn arrange(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Arrang
     };
     let widest = |turned: bool| rings(turned).fold(Length::ZERO, Length::max);
     let seat_diameter = if rings(false).next().is_some() { widest(false) } else { widest(true) };
+    let width = |i: usize| {
+        let cup = s.seats.get(i).and_then(|seat| seat.cup.as_ref().filter(|_| !super::heights::on_pad(seat)));
+        let straight = cup.filter(|cup| !matches!(cup.hole, crate::families::cup::read::Hole::Turned { .. }));
+        straight.map_or(seat_diameter, super::entry_ring)
+    };
+    let cone = |i: usize| s.seats.get(i).map_or(seat_diameter, |seat| heights.cone_there(seat));
     let allow = Allowances {
         expansion: Expansion::per_million_kelvin(difference.as_per_million_kelvin().abs()),
         temperature: heat::change(s),
@@ -177,8 +188,8 @@ fn arrange(s: &Spec, places: &Places, landing: &Landing) -> Result<Option<Arrang
         seat_diameter: seat_diameter.max(Length::mm(1.0)),
         relief: RELIEF,
     };
-    let road = Road { weight_part: s.demands.bump, safety: SAFETY, cases: cases(&s.demands, Angle::ZERO) };
-    arrangement::arrange(landing, &allow, &road).map(Some)
+    let road = Road { weight_part: s.demands.bump.value(), safety: SAFETY, cases: cases(&s.demands, Angle::ZERO) };
+    arrangement::arrange(landing, &allow, &road).map(|found| Some(found.sized(&width, &cone)))
 }
 
 /// Least preload for the round and the slot that are there, or else for the pair of the arrangement, on a slope that
@@ -208,7 +219,7 @@ pub fn preloads(
         half_angle: landing.seats().get(round)?.half_angle,
         slot_half_angle: landing.seats().get(slot)?.half_angle,
         friction: 0.0,
-        weight_part: s.demands.bump * slope.cos(),
+        weight_part: s.demands.bump.value() * slope.cos(),
         safety: SAFETY,
     };
     ride_off::least_preloads(&transport, &cases(&s.demands, slope)).ok()
@@ -223,10 +234,10 @@ fn cases(demands: &Demands, slope: Angle) -> Vec<Case> {
     let case = |name, along, across| Case { name, along: steeper(along), across: steeper(across) };
     let none = Acceleration::ZERO;
     vec![
-        case("braking", demands.forward, none),
-        case("rearward", -demands.rearward, none),
-        case("to the left", none, demands.sideways),
-        case("to the right", none, -demands.sideways),
+        case("braking", demands.forward.value(), none),
+        case("rearward", -demands.rearward.value(), none),
+        case("to the left", none, demands.sideways.value()),
+        case("to the right", none, -demands.sideways.value()),
     ]
 }
 
@@ -344,13 +355,13 @@ pub fn record(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
     if let Some(Ok(found)) = &r.as_arranged {
         pose(design, "arranged", "as arranged", found);
     }
-    holding(design, s, r);
+    holding(design, r);
     repeatability(design, s, r);
     tables(design, s, places, landing, r);
 }
 
 /// Capture, ride-off and tie-down.
-fn holding(design: &mut Design, s: &Spec, r: &Results) {
+fn holding(design: &mut Design, r: &Results) {
     design.computed_length(
         "capture_radius",
         "capture radius of the set",
@@ -364,15 +375,12 @@ fn holding(design: &mut Design, s: &Spec, r: &Results) {
         Value::Angle(r.capture.yaw_at_swing),
         "2 asin((capture - swing)/(2 R)), the swing in the worst direction",
     );
-    if let Some(swing) = &s.hoist_swing {
-        design.given_length(&read::HOIST_SWING, swing);
-    }
     if let Some(limit) = ride_off::least(&r.ride_off) {
         design.computed(
             "ride_off",
             "least sideways acceleration that climbs off",
             Value::Acceleration(limit.limit.unwrap_or(Acceleration::ZERO)),
-            "frictionless, part of the weight counted over bumps",
+            "frictionless, the stated part of the weight counted",
         );
         design.computed("ride_off_direction", "in the direction", Value::Angle(limit.direction), "from x");
     }
@@ -401,7 +409,9 @@ fn assumptions(design: &mut Design, s: &Spec, r: &Results) {
     }
     let why = "one sigma, common practice";
     design.length_or(&read::HEIGHT_UNCERTAINTY, s.height_uncertainty.as_ref(), HEIGHT_SIGMA, why);
-    if s.cones.is_none() && s.cups.is_none() {
+    // Whatever no survey says is where the file says, with this doubt.
+    let placed = |network: bool| !network && s.seats.iter().all(|seat| seat.at.is_some());
+    if !super::places::transferred(s) && (placed(s.cones.is_some()) || placed(s.cups.is_some())) {
         design.length_or(&read::POSITION_UNCERTAINTY, s.position_uncertainty.as_ref(), USUAL_UNCERTAINTY, why);
     }
     design.given_or(&read::DRAWS, s.draws.as_ref(), DRAWS as u32, Value::Count, "usual number");
@@ -486,7 +496,10 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
         table(
             design,
             "pairs",
-            "Round cup and slot: the best pairs, and how many times the best of all each asks for, summed over the five (5: best in each)",
+            &format!(
+                "Round cup and slot: the best pairs; loads as on equal springs, {} of the weight; and how many times the best of all each asks for, summed over the five (5: best in each)",
+                crate::record::show::trimmed(s.demands.bump.value(), 2)
+            ),
             &[
                 "round, slot",
                 "greatest room",
@@ -623,7 +636,7 @@ fn pair_row(landing: &Landing, j: &Judged) -> Vec<Value> {
         Value::Text(format!("{}, {}", name(j.pair.round), name(j.pair.slot))),
         Value::Length(j.room.rounded()),
         j.ride_off.map_or_else(|| Value::Text("no limit".into()), Value::Acceleration),
-        Value::Force(j.tie_down),
+        if j.tie_down.is_finite() { Value::Force(j.tie_down) } else { Value::Text("none holds it".into()) },
         Value::Length(j.base.rounded()),
         Value::Force(j.loads[0]),
         Value::Force(j.loads[1]),

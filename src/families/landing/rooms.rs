@@ -8,6 +8,7 @@ use crate::source::Source;
 use crate::units::Length;
 
 use super::heat;
+use super::heights::Heights;
 use super::mm;
 use super::places::Places;
 use super::read::{SeatSpec, Spec};
@@ -118,7 +119,7 @@ pub fn rooms(s: &Spec, places: &Places, landing: &Landing) -> Vec<Room> {
 }
 
 /// Judges every slot and clear hole: beyond its room the rim meets the cone and the frame cannot go down.
-pub fn judge(design: &mut Design, s: &Spec, rooms: &[Room]) {
+pub fn judge(design: &mut Design, s: &Spec, heights: &Heights, rooms: &[Room]) {
     for room in rooms {
         let Some(seat) = s.seats.get(room.seat) else { continue };
         let parts = format!(
@@ -131,7 +132,7 @@ pub fn judge(design: &mut Design, s: &Spec, rooms: &[Room]) {
         );
         let check = if room.slot { &SLOT } else { &CLEAR };
         let (off, wanted) = (room.off.rounded(), room.wanted().rounded());
-        let more = wider(seat, room, wanted);
+        let more = wider(seat, heights, room, wanted);
         let Some(has) = room.has.map(Length::rounded) else {
             design.finding(
                 &UNKNOWN,
@@ -152,9 +153,10 @@ pub fn judge(design: &mut Design, s: &Spec, rooms: &[Room]) {
 }
 
 /// What to do about it.
-fn wider(seat: &SeatSpec, room: &Room, wanted: Length) -> String {
+fn wider(seat: &SeatSpec, heights: &Heights, room: &Room, wanted: Length) -> String {
     if !room.slot {
-        return format!("open the hole until {} are free all round", mm(wanted));
+        let bore = heights.cone_there(seat) + wanted * 2.0;
+        return format!("bore it {}, so that {} are free all round the cone at the plate", mm(bore), mm(wanted));
     }
     let long = seat
         .cup

@@ -118,8 +118,8 @@ fn distance_table(design: &mut Design, marks: &[Mark]) {
 /// What holds the frame up at a seat.
 fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
     let row = |(i, seat): (usize, &SeatSpec)| {
-        let at = r.rest.as_ref().ok().and_then(|found| found.seats.get(i));
-        let shim = at.map_or_else(|| text("-"), |at| Value::Length(at.gap.rounded()));
+        let at = r.shims.as_ref().and_then(|shims| shims.amounts.get(i));
+        let shim = at.map_or_else(|| text("-"), |by| Value::Length(*by));
         let or_dash = |l: Option<Length>| l.map_or_else(|| text("-"), |l| Value::Length(l.rounded()));
         let needed = heights.pads.get(i).copied().flatten();
         let frame = frame_height(seat)
@@ -198,11 +198,12 @@ fn direction_table(design: &mut Design, landing: &Landing) {
 /// The work in order.
 fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     let widest = marks_apart(landing);
+    let base = s.base().word();
     design
-        .step("trailer", format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", mm(widest)))
+        .step(base, format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", mm(widest)))
         .table("setting_out");
     design
-        .step("trailer", "Level the faces that the cones stand on against each other, from one datum, and write what is left as `height` of each seat.")
+        .step(base, "Level the faces that the cones stand on against each other, from one datum, and write what is left as `height` of each seat.")
         .table("heights");
     if s.seats.iter().any(on_pad) {
         design.step("lathe or saw", "Make the pads to the height wanted; leave a tenth for shims.").table("pads");
@@ -219,15 +220,13 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     }
     design.step("frame", "Tack each plate at two opposite places, in turns, the round cup last moved. Lift off and set down: it must come home by itself.");
     design.step("frame", "After tacking, and again after welding in short runs from opposite sides: measure the centre distances of the cups once more and write them into the part file.");
-    let gaps = r
-        .rest
-        .as_ref()
-        .ok()
-        .map(|found| landing.seats().iter().zip(&found.seats).filter(|(_, at)| at.gap.rounded() > Length::ZERO));
-    let gaps: Vec<String> =
-        gaps.into_iter().flatten().map(|(seat, at)| format!("{} by {}", seat.name, mm(at.gap))).collect();
-    let shims = if gaps.is_empty() { "none by the figures here".into() } else { gaps.join(", ") };
-    design.step("trailer", format!("Set it down once with its full weight, then feel under every seat with a feeler gauge: shim where it hangs free ({shims})."));
+    let shims = r.shims.as_ref().map_or_else(Vec::new, |shims| shims.words(landing));
+    let shims = if shims.is_empty() {
+        "By the figures here no seat wants a shim.".into()
+    } else {
+        format!("By the figures here, under the cone or the pad: {}.", shims.join(", "))
+    };
+    design.step(base, format!("Shim the low seats before the frame comes. {shims} Set it down once with its full weight, then lay a level on it both ways and feel under every seat with a feeler gauge: shim where it hangs free."));
 }
 
 /// The longest distance between two seats.

@@ -17,7 +17,7 @@ use super::results::{DIRECTIONS, Results, SEATED_WITHIN, WANDER_RANGE};
 
 const CAPTURE: Check = Check {
     key: "slope_capture",
-    what: "capture with the trailer out of level, against the hoist swing",
+    what: "capture, standing out of level, against the hoist swing",
     worst: Verdict::Fail,
     source: Source::Derived(
         "the level frame over leaning cones: capture - d/2 (1 - cos) - t sin - L (1 - cos) - d/2 tan a sin",
@@ -74,7 +74,7 @@ pub fn leaning(landing: &Landing, tilt: Angle) -> Vec<(Angle, Result<Landing, In
 /// Works it out.
 pub fn slope(s: &Spec, heights: &Heights, landing: &Landing, r: &Results) -> Result<Slope, InputError> {
     let tilt = tilt(s);
-    let holding = Holding { friction: 0.0, weight_part: s.demands.bump * tilt.cos() };
+    let holding = Holding { friction: 0.0, weight_part: s.demands.bump.value() * tilt.cos() };
     let mut ride_off = ride_off::ride_off(landing, &holding, DIRECTIONS)?;
     for one in &mut ride_off {
         one.limit = one.limit.map(|limit| limit - Acceleration::g(tilt.sin()));
@@ -163,15 +163,16 @@ pub fn judge(design: &mut Design, s: &Spec, found: &Slope, r: &Results) {
             shown(Acceleration::ZERO),
             Some(shown(wanted)),
             format!(
-                "leaning {by} towards {}° from x, driving or braking across it{tie}",
-                show::trimmed(direction.as_degrees(), 0)
+                "leaning {by} towards {}° from x, {}{tie}",
+                show::trimmed(direction.as_degrees(), 0),
+                if s.base().drives() { "driving or braking across it" } else { "pushed down the slope" }
             ),
         );
     }
-    home(design, found, r, &by);
+    home(design, found, r, &by, s.base().word());
 }
 
-fn home(design: &mut Design, found: &Slope, r: &Results, by: &str) {
+fn home(design: &mut Design, found: &Slope, r: &Results, by: &str, base: &str) {
     if r.rest.is_err() {
         return;
     }
@@ -181,7 +182,7 @@ fn home(design: &mut Design, found: &Slope, r: &Results, by: &str) {
             Verdict::Fail,
             None,
             None,
-            format!("{by} out of level it tips or slides off: level the trailer first"),
+            format!("{by} out of level it tips or slides off: level the {base} first"),
         );
         return;
     };
@@ -190,7 +191,7 @@ fn home(design: &mut Design, found: &Slope, r: &Results, by: &str) {
         let how = format!("leaning {by} towards {way}° from x, at friction {}", r.rubbing.taken);
         (
             Verdict::Caution,
-            format!("{how}: level the trailer before, grease the flanks, push it home before the rope is slack"),
+            format!("{how}: level the {base} before, grease the flanks, push it home before the rope is slack"),
         )
     } else {
         (Verdict::Ok, format!("{by} out of level any way, at friction {}, it still slides home", r.rubbing.taken))

@@ -108,7 +108,11 @@ fn harm(
     let off =
         |(seat, by): (&crate::formulas::frame::Seat, &Plan)| seat.clone().with_mismatch(seat.mismatch + *by * way);
     let shaken = Landing::new(free.seats().iter().zip(moved).map(off).collect(), free.load().clone()).ok()?;
-    let shaken = rest(&shaken).ok()?;
+    // A frame that finds no place at all is the worst that a reading can hide.
+    let Ok(shaken) = rest(&shaken) else {
+        let farthest = moved.iter().enumerate().max_by(|a, b| a.1.length().as_mm().total_cmp(&b.1.length().as_mm()));
+        return farthest.map(|(i, _)| (i, Length::mm(f64::INFINITY), Length::ZERO));
+    };
     let swing = s.swing();
     let one = |(i, seat): (usize, &crate::formulas::frame::Seat)| {
         let (now, then) = (as_it_is.seats.get(i)?.offset, shaken.seats.get(i)?.offset);
@@ -143,18 +147,21 @@ pub fn judge(design: &mut Design, s: &Spec, places: &Places, hides: &[Option<Uns
             Some(by) => format!("{} could be {} wrong and pass unseen", found.reading, mm(by)),
             None => format!("nothing checks {}: were it {} wrong", found.reading, mm(SLIP)),
         };
-        let does = format!(
-            "{wrong}; the cone of {name} would lie {} farther off, where {} are left",
-            mm(found.shift),
-            mm(found.room)
-        );
+        let does = if found.shift.is_finite() {
+            let (shift, room) = (mm(found.shift), mm(found.room));
+            format!("{wrong}; the cone of {name} would lie {shift} farther off, where {room} are left")
+        } else {
+            format!("{wrong}; the frame would find no place at all, {name} moved most")
+        };
         let (verdict, because) = if found.harms() {
             (Verdict::Caution, format!("{does}: {}", more(network, found)))
         } else {
             (Verdict::Ok, does)
         };
         let (shift, room) = (Value::Length(found.shift.rounded()), Value::Length(found.room.rounded()));
-        design.finding(check, verdict, Some(shift), Limit::AtMost(room), because);
+        let (shift, limit) =
+            if found.shift.is_finite() { (Some(shift), Limit::AtMost(room)) } else { (None, Limit::None) };
+        design.finding(check, verdict, shift, limit, because);
     }
 }
 

@@ -110,6 +110,21 @@ pub struct Arrangement {
     pub landing: Landing,
 }
 
+impl Arrangement {
+    /// The same with the holes sized seat by seat: slots as wide as the hole of that cup, clear holes from the cone where the
+    /// plate meets it.
+    pub fn sized(mut self, width: &dyn Fn(usize) -> Length, cone: &dyn Fn(usize) -> Length) -> Self {
+        for (i, hole) in self.holes.iter_mut().enumerate() {
+            match hole {
+                Hole::Round => {}
+                Hole::Slot { length, float, .. } => *length = width(i) + 2.0 * *float,
+                Hole::Clear { diameter, clearance } => *diameter = cone(i) + 2.0 * *clearance,
+            }
+        }
+        self
+    }
+}
+
 /// Thermal growth over a distance: L |Δα| ΔT. Example: 1600 mm, 11.9e-6/K, 40 K: 0.7616 mm.
 pub fn thermal_growth(distance: Length, difference: Expansion, change: TemperatureChange) -> Length {
     (distance * (difference * change)).abs()
@@ -196,7 +211,8 @@ fn judged(pair: Pair, made: &Arrangement, road: &Road) -> Judged {
     let (seats, load) = (landing.seats(), landing.load());
     let (round, slot) = (&seats[pair.round], &seats[pair.slot]);
     let holding = Holding { friction: 0.0, weight_part: road.weight_part };
-    let limits = ride_off::ride_off(landing, &holding, 24).unwrap_or_default();
+    // What cannot be held counts as the worst: no hold at all, no tie-down that is enough.
+    let limits = ride_off::ride_off(landing, &holding, 24);
     let transport = Transport {
         mass: Mass::kg(load.weight.as_newtons() / STANDARD_GRAVITY),
         centre: load.centre,
@@ -217,8 +233,8 @@ fn judged(pair: Pair, made: &Arrangement, road: &Road) -> Judged {
     Judged {
         pair,
         room: most_room(&made.holes),
-        ride_off: ride_off::least(&limits).and_then(|l| l.limit),
-        tie_down: preloads.and_then(|p| ride_off::governing_on_three(&p)).unwrap_or(Force::ZERO),
+        ride_off: limits.map_or(Some(Acceleration::ZERO), |all| ride_off::least(&all).and_then(|l| l.limit)),
+        tie_down: preloads.and_then(|p| ride_off::governing_on_three(&p)).unwrap_or(Force::newtons(f64::INFINITY)),
         base: (slot.at - round.at).length(),
         loads: [on(pair.round), on(pair.slot)],
         score: 0.0,

@@ -1,0 +1,58 @@
+//! What is put under which seat so that the frame lies level and every seat bears: the amounts, worked again with them.
+
+use crate::formulas::frame::Landing;
+use crate::formulas::frame::rest::{Rest, rest};
+use crate::units::{Angle, Length};
+
+use super::pads::limit;
+use super::read::Spec;
+
+/// Shims under the cone or the pad, seat by seat.
+pub struct Shims {
+    /// In the order of the seats; nought where none is needed.
+    pub amounts: Vec<Length>,
+    /// Tilt of the frame with them in place; `None`: it finds no place.
+    pub tilt: Option<Angle>,
+}
+
+/// Roll and pitch together.
+pub fn tilt(rest: &Rest) -> Angle {
+    Angle::degrees(libm::hypot(rest.pose.roll.as_degrees(), rest.pose.pitch.as_degrees()))
+}
+
+impl Shims {
+    /// Where the frame lies crooked beyond what is allowed every low seat is brought up to the highest; else a seat that
+    /// hangs free is brought up to the frame.
+    /// Source: derived; a frame on seats of one height lies level.
+    pub fn of(s: &Spec, landing: &Landing, found: &Rest) -> Self {
+        let seats = landing.seats();
+        let top = seats.iter().filter(|seat| seat.carries()).map(|seat| seat.height).reduce(Length::max);
+        let crooked = tilt(found) > limit(s);
+        let amount = |(seat, at): (&crate::formulas::frame::Seat, &crate::formulas::frame::rest::SeatRest)| match top {
+            Some(top) if crooked && seat.carries() => (top - seat.height).rounded(),
+            _ => at.gap.rounded(),
+        };
+        let amounts: Vec<Length> = seats.iter().zip(&found.seats).map(amount).collect();
+        let shimmed = landing_with(landing, &amounts).and_then(|landing| rest(&landing).ok());
+        Self { tilt: shimmed.as_ref().map(tilt), amounts }
+    }
+
+    /// `A by 9.04 mm`, of all that are not nought.
+    pub fn words(&self, landing: &Landing) -> Vec<String> {
+        let some = landing.seats().iter().zip(&self.amounts).filter(|(_, by)| **by > Length::ZERO);
+        some.map(|(seat, by)| format!("{} by {}", seat.name, super::mm(*by))).collect()
+    }
+}
+
+/// The landing with every seat higher by its shim.
+fn landing_with(landing: &Landing, amounts: &[Length]) -> Option<Landing> {
+    let seat = |(seat, by): (&crate::formulas::frame::Seat, &Length)| {
+        let mut seat = seat.clone();
+        seat.height = seat.height + *by;
+        seat.face = seat.face.map(|face| face + *by);
+        seat
+    };
+    Landing::new(landing.seats().iter().zip(amounts).map(seat).collect(), landing.load().clone())
+        .ok()
+        .map(Landing::levelled)
+}
