@@ -198,7 +198,7 @@ const SELDOM: &[&str] = &[
      outside_class = 'r6'\n[housing]\nclass = 'H7'\n[pressed_in]\nhub_outside = '60 mm'\nmaterial = 'aluminium 6061-T6'\n\
      friction = 0.2\nroughness = '0.8 um'\nother_roughness = '1.6 um'\nassembly_gap = '0.05 mm'\nroom = '5 C'\n",
     "family = 'sleeve'\nbore = '20 mm'\noutside_diameter = '30 mm'\nlength = '20 mm'\nbore_class = 'H7'\n[shaft]\n\
-     class = 's6'\n[slid_on]\nshaft_bore = '5 mm'\nmaterial = 'stainless 304'\nfriction = 0.2\nroughness = '0.8 um'\n\
+     class = 's6'\n[slid_on]\nsecured = 'compound'\nshear_strength = '15 MPa'\nshaft_bore = '5 mm'\nmaterial = 'stainless 304'\nfriction = 0.2\nroughness = '0.8 um'\n\
      other_roughness = '1.6 um'\nassembly_gap = '0.05 mm'\nroom = '5 C'\n",
     "family = 'sleeve'\nbore = '20 mm'\noutside_diameter = '30 mm'\nlength = '60 mm'\nmaterial = 'steel 52100 hardened'\n\
      [runs_under]\nrollers = 24\nroller_diameter = '2.5 mm'\nroller_length = '12 mm'\nmass = '245 kg'\nlever = 2.5\n\

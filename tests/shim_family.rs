@@ -216,7 +216,7 @@ fn the_way_follows_from_the_width() {
         (d["lower_mm"].as_f64().unwrap(), d["upper_mm"].as_f64().unwrap())
     };
     let thin = of("1.28 mm", ring);
-    assert!(thin["operations"].to_string().contains("from the DXF"));
+    assert!(thin["operations"].to_string().contains("Order the rings, cut after the DXF"));
     assert_eq!(limits(&thin), (20.0, 20.4));
     near(mm(&thin, "bore_cut"), 20.2, 1e-9);
     for gap in ["6.30 mm", "13 mm"] {

@@ -27,6 +27,19 @@ pub fn plate_limits(thickness: Length) -> Option<(Length, Length)> {
     Some((mm(row.2), mm(row.3)))
 }
 
+/// Cold-rolled sheet over so thick, up to and including: limit deviation either way, mm. EN 10131, widths to 1200 mm, from memory.
+const SHEET_LIMITS: &[(f64, f64, f64)] =
+    &[(1.0, 1.2, 0.06), (1.2, 1.6, 0.08), (1.6, 2.0, 0.10), (2.0, 2.5, 0.12), (2.5, 3.0, 0.15)];
+
+/// How far sheet or plate may be off its thickness, the greater way, as it is rolled; `None` to 1 mm, where shim stock is rolled
+/// closer, and from 80 mm.
+/// Source: EN 10131 from memory below 3 mm; EN 10029:1991, class A, from there.
+pub fn sheet_limits(thickness: Length) -> Option<Length> {
+    let t = thickness.as_mm();
+    let sheet = SHEET_LIMITS.iter().find(|(over, to, _)| t > *over && t <= *to).map(|row| mm(row.2));
+    sheet.or_else(|| plate_limits(thickness).map(|(lower, upper)| upper.max(-lower)))
+}
+
 /// Plate and sheet, metric.
 #[rustfmt::skip]
 const PLATE_MM: &[Length] = &[

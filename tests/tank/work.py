@@ -97,15 +97,15 @@ def pressure(interference):
     return interference / (JOINT * (outer + inner))
 
 
-loosest, tightest = 0.017 - 0.004, 0.033 - 0.004
+loosest, tightest = 0.026 - 0.004, 0.042 - 0.004
 smoothing = 0.8 * 5 * (0.0008 + 0.0016)
 left = loosest - smoothing
 p = pressure(tightest)
 hoop_in = -2 * p * JOINT**2 / (JOINT**2 - BORE**2)
 hoop_out = p * (HUB**2 + JOINT**2) / (HUB**2 - JOINT**2)
 P = "bush-press"
-figure(P, "interference_min", loosest, 0.0005, "ISO 286 n6 +17 less the housing as measured, +4")
-figure(P, "interference_max", tightest, 0.0005, "ISO 286 n6 +33 less the housing as measured, +4")
+figure(P, "interference_min", loosest, 0.0005, "ISO 286 p6 +26 less the housing as measured, +4")
+figure(P, "interference_max", tightest, 0.0005, "ISO 286 p6 +42 less the housing as measured, +4")
 figure(P, "smoothing", smoothing, 0.0001, "DIN 7190-1 from memory: 0.8 (Rz + Rz), Rz = 5 Ra, Ra 0.8 and 1.6 of the sheet")
 figure(P, "pressure_min", pressure(left), 0.03, "Lamé, least interference with the peaks flattened; E 100 and 210 GPa, nu 0.34 and 0.3")
 figure(P, "pressure_max", p, 0.3, "Lamé, two rings")

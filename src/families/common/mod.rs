@@ -60,6 +60,13 @@ pub const COATING: Key = Key::new(
 pub const COATING_THICKNESS: Key =
     Key::new("coating_thickness", "coating thickness", Kind::FINE, "film per surface as measured, such as \"85 um\"");
 
+pub const KEPT_APART: Key = Key::new(
+    "kept_apart",
+    "two metals kept apart by",
+    Kind::Choice(&["grease", "paint", "insulation"]),
+    "what keeps this part and the metal that it touches dry or apart, on whichever of the two: \"grease\", \"paint\" or \"insulation\"",
+);
+
 /// What every part file says about itself.
 pub struct Common {
     /// Names for the outputs.
@@ -74,6 +81,8 @@ pub struct Common {
     pub environment_written: Option<Given<&'static str>>,
     /// Film on the part.
     pub coating: Option<Coating>,
+    /// What keeps it from the other metal.
+    pub kept_apart: Option<Given<&'static str>>,
     /// Speeds of the shop's lathe and drill press.
     pub machines: Machines,
 }
@@ -148,6 +157,7 @@ pub fn read(fields: &Fields, place: &Workplace, family: &'static str, usual_mate
         general: general.unwrap_or(place.shop.general_tolerance),
         environment,
         environment_written,
+        kept_apart: fields.choice(&KEPT_APART),
         coating: coating?,
         machines: place.shop.machines.clone(),
     })
@@ -561,6 +571,12 @@ const METALS: Check = Check {
     worst: Verdict::Caution,
     source: Source::Published(ANODIC_SOURCE),
 };
+const APART: Check = Check {
+    key: "metals_kept_apart",
+    what: "two metals kept apart",
+    worst: Verdict::Ok,
+    source: Source::Published(ANODIC_SOURCE),
+};
 const TIE_DOWN: Check = Check {
     key: "not_a_tie_down",
     what: "a locator is not a tie-down",
@@ -664,8 +680,27 @@ pub fn doubtful_hardness(design: &mut Design, material: &Material) {
     design.note(&HARDNESS, because);
 }
 
-/// Checks two metals that touch.
-pub fn dissimilar(design: &mut Design, common: &Common, other: &Material) {
+/// Records what keeps the part from another metal, and orders it; after all other work.
+pub fn kept_apart(design: &mut Design, common: &Common) {
+    let Some(by) = &common.kept_apart else { return };
+    design.computed(KEPT_APART.name, KEPT_APART.label, Value::Text(by.value.into()), "as written");
+    let text = match by.value {
+        "paint" => {
+            "Paint both parts where they meet, the nobler metal above all: a scratch over the baser one alone is eaten deep. Let it dry before they go together; where they are pressed, paint over the ends of the joint instead."
+        }
+        "insulation" => {
+            "Put a sheet, sleeve or washer of plastic between the two metals, under the heads of the bolts and round their shanks as well: no bare metal may touch."
+        }
+        _ => {
+            "Grease both faces where the metals meet, and fill the edge of the joint; wipe off and grease again every season."
+        }
+    };
+    design.step("bench", text);
+}
+
+/// Checks two metals that touch: bare, or as the file says that they are kept apart. Parts that are `pressed` together touch
+/// whatever lies between, so that only what seals the ends of their joint counts.
+pub fn dissimilar(design: &mut Design, common: &Common, other: &Material, pressed: bool) {
     let Some((difference, limit, second)) = shop::galvanic_pair(&common.material, other, common.environment) else {
         return;
     };
@@ -673,11 +708,22 @@ pub fn dissimilar(design: &mut Design, common: &Common, other: &Material) {
         "neither is eaten by the other".to_string()
     } else {
         format!(
-            "where it stays wet, {} is eaten: paint or grease the joint, or part the metals",
+            "where it stays wet, {} is eaten: paint or grease the joint, or part the metals, and say so by kept_apart",
             if second { &other.name } else { &common.material.name }
         )
     };
-    let because = format!("{} against {}: {eaten}", common.material.name, other.name);
+    let pair = format!("{} against {}", common.material.name, other.name);
+    let kept = common.kept_apart.as_ref().map(|by| by.value).filter(|by| !(pressed && *by == "insulation"));
+    if let Some(by) = kept.filter(|_| difference > limit) {
+        let because = format!(
+            "{pair}, {} V, bare at most {} V: kept apart by {by}, as written; look at it every season",
+            show::trimmed(difference, 2),
+            show::trimmed(limit, 2)
+        );
+        design.finding(&APART, Verdict::Ok, None, None, because);
+        return;
+    }
+    let because = format!("{pair}: {eaten}");
     let verdict = if difference > limit { Verdict::Caution } else { Verdict::Ok };
     if !design.findings.iter().any(|f| f.key == METALS.key && f.because == because) {
         design.finding(&METALS, verdict, Some(Value::Number(difference)), Limit::AtMost(Value::Number(limit)), because);
@@ -753,6 +799,13 @@ pub fn drill_speed_in_lathe(
 ) -> SpindleSpeed {
     let setting = machines.turn(material.cutting(false).drill, diameter);
     spindle(design, "drilling in the lathe", setting)
+}
+
+/// Speed of the lathe for a broad cut with a tool of high-speed steel that goes straight in, to part off, to counterbore or to
+/// ream: half of the roughing speed; the slowest that the machine has, where that is faster.
+/// Source: common practice, no source.
+pub fn straight_in_speed(machines: &Machines, material: &Material, diameter: Length) -> SpindleSpeed {
+    machines.turn(material.cutting(false).rough * 0.5, diameter).speed
 }
 
 const THREAD_SOLD: Check = Check {

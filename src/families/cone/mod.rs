@@ -17,7 +17,7 @@ use crate::formulas::turning;
 use crate::record::design::{Design, Value};
 use crate::record::show;
 use crate::shape::{Body, Path, Point, ShapeError, Solid, Turn, Turned};
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, LengthUnit};
 
 use read::{BoltKind, Recess, Spec, countersink_depth};
 
@@ -50,6 +50,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     }
     work::operations(&mut design, &spec, &lathe, forces.as_ref());
     coat(&mut design, &spec);
+    common::kept_apart(&mut design, &spec.common);
     Some(design)
 }
 
@@ -102,7 +103,15 @@ fn sizes(design: &mut Design, s: &Spec) {
     design.computed("taper_ratio", "taper ratio", Value::Number(ratio), "(D - d)/h");
     let one_to = Value::Text(format!("1:{}", show::trimmed(1.0 / ratio, 3)));
     design.computed("taper", "taper", one_to, "1 : h/(D - d), as ISO 3040 writes it");
-    design.computed_length("taper_per_foot", "taper per foot", turning::taper_per_foot(ratio), "12 in (D - d)/h");
+    if s.common.header.unit == LengthUnit::Inch {
+        let per_foot = show::trimmed(turning::taper_per_foot(ratio).as_inches(), 4);
+        design.computed(
+            "taper_per_foot",
+            "taper per foot",
+            Value::Text(format!("{per_foot} in/ft")),
+            "12 in (D - d)/h",
+        );
+    }
     common::general_limits(
         design,
         &s.common,
@@ -156,7 +165,7 @@ fn stands_on(design: &mut Design, s: &Spec) {
         design.given_length(&read::CROSSBAR_WALL, wall);
     }
     if s.crossbar_written {
-        common::dissimilar(design, &s.common, &s.crossbar_material);
+        common::dissimilar(design, &s.common, &s.crossbar_material, false);
     }
 }
 

@@ -151,6 +151,7 @@ pub const KEYS: &[Key] = &[
     common::ENVIRONMENT,
     common::COATING,
     common::COATING_THICKNESS,
+    common::KEPT_APART,
     BASE_DIAMETER,
     TIP_DIAMETER,
     HALF_ANGLE,

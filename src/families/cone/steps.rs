@@ -8,7 +8,7 @@ use crate::shop::by_unit;
 use crate::units::Length;
 
 use super::read::{self, Bolt, BoltKind, Recess, Spec};
-use super::work::{Lathe, Taper, dial_travel, face_allowance};
+use super::work::{FLANK_DIAL, FLANK_TRAVEL, Lathe, Taper, dial_travel, face_allowance};
 
 fn size(s: &Spec, length: Length) -> String {
     show::length_both(length.rounded(), s.common.header.unit)
@@ -27,7 +27,7 @@ pub fn turned(design: &mut Design, s: &Spec, lathe: &Lathe) {
             cylinders(design, s, lathe);
             flank(design, s, lathe);
             nose(design, s);
-            design.step("lathe", "Unscrew the cone from the arbor with a strap or by its foot, never by the flank.");
+            design.step("lathe", "Unscrew the cone from the arbor with a strap or by its foot, never by the flank. Leave arbor and slide as they are until the checks are done: against the same shoulder it goes on again for another cut.");
         }
         _ => {
             let grip = bar_grip(s, lathe);
@@ -38,8 +38,9 @@ pub fn turned(design: &mut Design, s: &Spec, lathe: &Lathe) {
                 )
             });
             let text = format!(
-                "Chuck the bar with {} out of the jaws, at least {grip} in them. Face the tip end.{centre}",
-                size(s, lathe.hold_out)
+                "Chuck the bar with {} out of the jaws, at least {grip} in them. Face the tip end at {} rpm.{centre}",
+                size(s, lathe.hold_out),
+                lathe.rough.whole()
             );
             let step = design.step("lathe", text);
             if let Some((pilot, _)) = lathe.centre {
@@ -49,7 +50,7 @@ pub fn turned(design: &mut Design, s: &Spec, lathe: &Lathe) {
             flank(design, s, lathe);
             nose(design, s);
             through(design, s);
-            second_side(design, s);
+            second_side(design, s, lathe);
         }
     }
     if s.common.material.hardened {
@@ -70,6 +71,12 @@ fn hard(design: &mut Design, s: &Spec) {
         .measure("half_angle", "sine bar or two sizes over rollers");
 }
 
+/// Speed for parting off.
+fn parting(s: &Spec, lathe: &Lathe) -> u32 {
+    let widest = lathe.stock_diameter.unwrap_or(s.base.max(s.foot_width()));
+    common::straight_in_speed(&s.common.machines, &s.common.material, widest).whole()
+}
+
 /// What the jaws hold of the bar.
 fn bar_grip(s: &Spec, lathe: &Lathe) -> String {
     let bar = lathe.stock_diameter.unwrap_or(s.base.max(s.foot_width()));
@@ -83,8 +90,8 @@ fn base_first(design: &mut Design, s: &Spec, lathe: &Lathe, bolt: &Bolt) {
     let speed = common::drill_speed_in_lathe(design, machines, material, tap_drill);
     let deep = read::drilled_depth(depth, &bolt.size);
     design.step("lathe", format!(
-        "The base comes first. Chuck the bar with {} out of the jaws, at least {} in them. Face the end: it is the base.",
-        size(s, lathe.hold_out), bar_grip(s, lathe)
+        "The base comes first. Chuck the bar with {} out of the jaws, at least {} in them. Face the end at {} rpm: it is the base.",
+        size(s, lathe.hold_out), bar_grip(s, lathe), lathe.rough.whole()
     ));
     design.step("lathe", format!(
         "In the same grip: centre drill, drill {} {} deep at {} rpm, tap {} by hand, the tap led by the tailstock's centre, {} of full thread.",
@@ -92,14 +99,24 @@ fn base_first(design: &mut Design, s: &Spec, lathe: &Lathe, bolt: &Bolt) {
     )).measure("drill_depth", "depth gauge").measure("thread_depth", "screw and depth gauge")
         .tool(tap_drill_of(s, bolt, tap_drill))
         .tool(format!("tap {}, taper and bottoming", bolt.thread.value));
-    design.step("lathe", format!("In the same grip: part off at {} from the base.", size(s, parted(s))));
+    design.step(
+        "lathe",
+        format!("In the same grip: part off at {} from the base, at {} rpm.", size(s, parted(s)), parting(s, lathe)),
+    );
     let shoulder = shoulder(s, bolt);
     design.step("lathe", format!(
-        "Chuck a stub of bar, at least {} in the jaws. Face its end, turn a screw {} on it, {} long, with an undercut at a shoulder of {}: a stub arbor, made in place, so that it runs true. Screw the blank on until its base bears on the shoulder; the cut tightens it. It stays there until the cone is done.",
-        size(s, turning::least_grip(shoulder, s.height + s.foot_height(), Load::Heavy)), bolt.thread.value, size(s, depth * 0.8), size(s, shoulder)
-    )).tool(format!("stub of bar, at least {} across, for the arbor", size(s, shoulder)));
+        "Chuck a stub of bar, at least {} in the jaws. At {} rpm face its end, turn a screw {} on it by the die, turned by hand, {} long, with an undercut at a shoulder of {}: a stub arbor, made in place, so that it runs true. Screw the blank on until its base bears on the shoulder; the cut tightens it. It stays there until the cone is done.",
+        size(s, turning::least_grip(shoulder, s.height + s.foot_height(), Load::Heavy)), lathe.rough.whole(), bolt.thread.value, size(s, depth * 0.8), size(s, shoulder)
+    )).tool(format!("stub of bar, at least {} across, for the arbor", size(s, shoulder))).tool(format!("die {}", bolt.thread.value));
     design
-        .step("lathe", format!("On the arbor: face the tip end to {} overall.", size(s, s.height + s.foot_height())))
+        .step(
+            "lathe",
+            format!(
+                "On the arbor: face the tip end to {} overall, at {} rpm.",
+                size(s, s.height + s.foot_height()),
+                lathe.rough.whole()
+            ),
+        )
         .measure(overall_key(s), "depth micrometer");
 }
 
@@ -197,16 +214,39 @@ fn flank(design: &mut Design, s: &Spec, lathe: &Lathe) {
         "Finish the flank at {} rpm{left}, tool exactly on centre height. Feed with {feed} only; the cross slide sets the depth: {} in takes {} off the diameter. Leave the base edge sharp until the check over rollers is done.",
         lathe.finish.whole(), size(s, by), size(s, by * 2.0)
     ));
-    if !hard {
-        step.measure("tip_diameter", "calliper")
-            .measure("height", "depth micrometer")
-            .measure("half_angle", "sine bar or two sizes over rollers");
+    if hard {
+        return;
+    }
+    step.measure("tip_diameter", "calliper").measure("height", "depth micrometer");
+    proved_in_the_grip(design, s);
+}
+
+/// The angle is proved while the next cut can still be taken: by the dial, over as much of the flank as it reads.
+fn proved_in_the_grip(design: &mut Design, s: &Spec) {
+    let unit = s.common.header.unit;
+    let said = |key| design.dimension(key).map(|d| show::length_both(Length::mm(d.value.number()), unit));
+    match said(FLANK_TRAVEL) {
+        Some(travel) => {
+            let text = format!(
+                "Before it leaves this grip: run the dial along the finished flank, stem square to the axis, {travel} of carriage travel by the carriage's own dial or a gauge block. Outside the limits the slide is turned and the flank cut once more: where it reads too much, turn the slide towards the axis; too little, away from it."
+            );
+            design.step("lathe", text).measure(FLANK_DIAL, "dial indicator");
+        }
+        None => {
+            design
+                .step("lathe", "Before it leaves this grip: prove the angle; outside its limits turn the slide and cut the flank once more.")
+                .measure("half_angle", "sine bar on the flank, or a bevel protractor where its limits are wide");
+        }
     }
 }
 
 fn nose(design: &mut Design, s: &Spec) {
     if s.nose_radius() > Length::ZERO {
-        let text = format!("Round the nose to {}.", size(s, s.nose_radius()));
+        let text = format!(
+            "Round the nose to {} at {} rpm, with a form tool or by two hands and a file.",
+            size(s, s.nose_radius()),
+            common::straight_in_speed(&s.common.machines, &s.common.material, s.tip).whole()
+        );
         design.step("lathe", text).measure("tip_radius", "radius gauge");
     }
 }
@@ -226,6 +266,12 @@ fn through(design: &mut Design, s: &Spec) {
         Recess::None => String::new(),
     };
     let speed = common::drill_speed_in_lathe(design, &s.common.machines, &s.common.material, *hole);
+    let widest = match recess {
+        Recess::Counterbore { diameter, .. } | Recess::Countersink { diameter, .. } => Some(*diameter),
+        Recess::None => None,
+    };
+    let slow = widest.map(|d| common::straight_in_speed(&s.common.machines, &s.common.material, d).whole());
+    let head = slow.map_or_else(|| head.clone(), |rpm| format!("{head} at {rpm} rpm"));
     let text = format!(
         "In the same grip: centre drill, drill {} through and {} beyond at {} rpm for {}{head}.",
         size(s, *hole),
@@ -246,23 +292,26 @@ fn through(design: &mut Design, s: &Spec) {
 }
 
 /// Parted off in the bar's grip; the base is faced where a grip for light cuts is to be had, else it stays as parted.
-fn second_side(design: &mut Design, s: &Spec) {
+fn second_side(design: &mut Design, s: &Spec, lathe: &Lathe) {
     let clear = by_unit(s.common.header.unit, 1.0, 0.04);
     let grip = s.foot_height() - clear;
     let overall = s.height + s.foot_height();
     let text = if grip >= turning::least_grip(s.foot_width(), clear + face_allowance(s), Load::Light) {
         format!(
-            "In the same grip: part off at {}. Turn round, hold {} of the foot in soft jaws bored to {}, the foot pressed against their step. Face the base to {} overall, cuts of at most {}: this grip carries no more.",
+            "In the same grip: part off at {}, at {} rpm. Turn round, hold {} of the foot in soft jaws bored to {}, the foot pressed against their step. Face the base to {} overall at {} rpm, cuts of at most {}: this grip carries no more.",
             size(s, parted(s)),
+            parting(s, lathe),
             size(s, grip),
             size(s, s.foot_width()),
             size(s, overall),
+            lathe.rough.whole(),
             size(s, common::skim(s.common.header.unit))
         )
     } else {
         format!(
-            "In the same grip: part off at {} with a sharp tool ground square. No cylinder is left to hold the cone by for another cut: take off the pip and dress the base on a flat plate with abrasive cloth until it does not rock.",
-            size(s, overall)
+            "In the same grip: part off at {} with a sharp tool ground square, at {} rpm. No cylinder is left to hold the cone by for another cut: take off the pip and dress the base on a flat plate with abrasive cloth until it does not rock.",
+            size(s, overall),
+            parting(s, lathe)
         )
     };
     design.step("lathe", text).measure(overall_key(s), "calliper");

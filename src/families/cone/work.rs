@@ -6,7 +6,7 @@ use crate::families::common::hardening;
 use crate::families::common::welded::{self, Weld};
 use crate::formulas::turning::{self, Support};
 use crate::formulas::uncertainty::Instrument;
-use crate::record::design::{Bar, Design, Limits, Table, Value};
+use crate::record::design::{Bar, Design, LEAST_LIMIT, Limits, Table, Value};
 use crate::record::show;
 use crate::shop::{Shop, by_unit};
 use crate::standards::stock;
@@ -147,6 +147,7 @@ pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
         turning::dial_over_travel(dial_travel(s), s.half_angle),
         "travel x tan a",
     );
+    flank_by_dial(design, s);
     Lathe {
         stock_diameter,
         depth_of_cut,
@@ -342,6 +343,44 @@ fn flank_proof(design: &mut Design, s: &Spec, roller: Length, blocks: Option<Len
     });
 }
 
+/// Key of the reading of a dial on the finished flank, and of the travel that it is read over.
+pub const FLANK_DIAL: &str = "flank_dial";
+/// See [`FLANK_DIAL`].
+pub const FLANK_TRAVEL: &str = "flank_dial_travel";
+/// The most that a dial is let run over. Source: dials of 10 mm and of 1/2 in; common practice, no source.
+const DIAL_REACH: Length = Length::mm(8.0);
+
+/// What a dial must read along the finished flank, pulled in by what the dial leaves open; nothing where that leaves no room.
+fn flank_by_dial(design: &mut Design, s: &Spec) {
+    let unit = s.common.header.unit;
+    let limits = s.half_angle_limits();
+    let nose = s.nose_radius() * (1.0 - s.half_angle.sin());
+    let reach = DIAL_REACH / limits.upper.tan();
+    let step = by_unit(unit, 1.0, 1.0 / 16.0);
+    let travel = (step * ((s.height - nose).min(reach) / step).floor()).rounded();
+    if travel < step {
+        return;
+    }
+    let open = Instrument::DialIndicator.expanded_uncertainty().value;
+    let read = |a: Angle| turning::dial_over_travel(travel, a);
+    let (lower, upper) = ((read(limits.lower) + open).rounded(), (read(limits.upper) - open).rounded());
+    let middle = read(s.half_angle).rounded();
+    if lower >= middle || upper <= middle || lower < LEAST_LIMIT {
+        return;
+    }
+    let said = show::length(travel, unit);
+    design.computed_length(
+        FLANK_TRAVEL,
+        "carriage travel of the proof by dial",
+        travel,
+        "what flank and dial have room for",
+    );
+    let label = format!("dial on the finished flank over {said}");
+    design.computed_length(FLANK_DIAL, &label, middle, "travel x tan a");
+    let by = "limits of half-angle less U of the dial".into();
+    design.limit(FLANK_DIAL, Limits { lower, upper, by, confirmed: limits.confirmed });
+}
+
 /// A cone as it may come out within its limits.
 #[derive(Clone, Copy)]
 struct Corner {
@@ -406,9 +445,12 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
     }
     bench(design, s, &size);
     if s.bolt.as_ref().is_some_and(|bolt| bolt.register) {
+        let cutting = s.crossbar_material.cutting(false).finish;
+        let bored = common::spindle(design, "boring", s.common.machines.turn(cutting, s.foot_width())).whole();
         design
             .step("lathe", format!(
-                "Bore the recess for the foot, {} H7 and some {} deep, in a ring or plate that is welded or bolted to the crossbar; the foot must go in by hand and not rock.",
+                "Bore the recess for the foot at {} rpm, {} H7 and some {} deep, in a ring or plate that is welded or bolted to the crossbar; the foot must go in by hand and not rock.",
+                bored,
                 size(s.foot_width()),
                 size(s.foot_height() / 2.0)
             ))
@@ -451,9 +493,14 @@ fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
     let dimension = |key| design.dimension(key).map(|d| d.value.clone());
     if let (Some(Value::Length(rise)), Some(doubt)) = (dimension("roller_rise"), dimension("half_angle_doubt")) {
         let (rise, doubt) = (size(rise), show::value(&doubt, s.common.header.unit));
+        let again = if s.bolt.as_ref().is_some_and(|b| matches!(b.kind, BoltKind::FromBelow { .. })) {
+            "It goes back on the arbor for that."
+        } else {
+            "This one is parted off: that turn is for the next one."
+        };
         design
             .step("bench", format!(
-                "The flank is proved by a second size: lay the same rollers on two equal blocks {rise} high, on what they lay on, measure over them, take this size from the first. The table says what half-angle that is, and by how much the slide must be turned for it to be right; with a minus, towards the axis. Two readings good to {} leave {doubt} open.",
+                "The flank is proved by a second size: lay the same rollers on two equal blocks {rise} high, on what they lay on, measure over them, take this size from the first. The table says what half-angle that is, and by how much the slide must be turned for it to be right; with a minus, towards the axis. {again} Two readings good to {} leave {doubt} open.",
                 size(Instrument::Micrometer.expanded_uncertainty().value)
             ))
             .measure("over_rollers_raised", "micrometer")

@@ -162,8 +162,9 @@ fn section(s: &Spec, flat: &Flat) -> View {
             let (c, d) = across(small.value, Length::ZERO);
             let upper = Point::new((small.value + mouth * 3.0) / 8.0, t * 0.75);
             view.diameter_between("seat_mouth", a, b, Side::Above)
-                .diameter_between("hole_diameter", c, d, Side::Below)
                 .as_datum('A')
+                .diameter_between("hole_diameter", c, d, Side::Below)
+                .auxiliary()
                 .corner("half_angle", d, Angle::degrees(90.0) - half_angle.value, Angle::degrees(90.0))
                 .texture(upper, Angle::degrees(180.0) - half_angle.value, "Ra 1.6")
         }

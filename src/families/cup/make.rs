@@ -291,6 +291,24 @@ fn lands_table(lands: &[Land], drill: &StepDrill, thickness: Length) -> Table {
     }
 }
 
+/// A turned seat: bored straight by less than its far face may become, then to its mouth with the compound slide.
+fn turned_seat(design: &mut Design, s: &Spec, small: Length, half_angle: Angle, size: &dyn Fn(Length) -> String) {
+    let unit = s.common.header.unit;
+    let angle = show::value(&Value::Angle(half_angle), unit);
+    let cutting = s.common.material.cutting(false);
+    let mouth = seat_mouth(small, half_angle, s.thickness.value);
+    let [rough, finish] = [(cutting.rough, small), (cutting.finish, mouth)]
+        .map(|(speed, across)| common::spindle(design, "boring", s.common.machines.turn(speed, across)).whole());
+    let least = design.dimension("hole_diameter").and_then(|d| d.limits.as_ref()).map_or(small, |l| l.lower);
+    let straight = common::in_whole(least, unit);
+    let text = format!(
+        "{} Bore {} through at {rough} rpm, set the compound slide to {angle} from the axis, bore the seat at {finish} rpm until its mouth measures as below: the mouth is held, the far face follows from the plate as it is.",
+        on_the_face_plate(s, size),
+        size(straight)
+    );
+    design.step("lathe", text).measure("seat_mouth", "calliper");
+}
+
 /// The bolts as they are drawn tight; none where no thread is known or the plate is only printed.
 pub fn clamped(s: &Spec) -> Option<Bolted<'static>> {
     let mounting = s.mounting.as_ref().filter(|_| !s.common.material.printed)?;
@@ -324,9 +342,7 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
             drilling(design, s, drill, stop.value, start, speed);
         }
         Hole::Turned { small, half_angle, .. } => {
-            let angle = show::value(&Value::Angle(half_angle.value), unit);
-            design.step("lathe", format!("{} Bore {} through, set the compound slide to {angle} from the axis, bore the seat until its mouth measures as below.", on_the_face_plate(s, &size), size(small.value)))
-                .measure("hole_diameter", "calliper").measure("seat_mouth", "calliper");
+            turned_seat(design, s, small.value, half_angle.value, &size);
             design.step(
                 "bench",
                 "Blue the cone, turn it in the seat: at least 70 per cent of the seat must show the colour.",
@@ -458,6 +474,12 @@ fn on_the_face_plate(s: &Spec, size: &dyn Fn(Length) -> String) -> String {
     )
 }
 
+/// Speed of the lathe for boring the plate to that diameter.
+fn boring(design: &mut Design, s: &Spec, d: Length) -> u32 {
+    let setting = s.common.machines.turn(s.common.material.cutting(false).finish, d);
+    common::spindle(design, "boring", setting).whole()
+}
+
 /// A round hole brought to size, and measured before its rim is broken.
 fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: &dyn Fn(Length) -> String) {
     let limits = design.dimension("hole_diameter").and_then(|d| d.limits.as_ref()).map(|l| l.upper - l.lower);
@@ -482,22 +504,22 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
         }
         Some((route, Process::Reamed)) => {
             let bored = d - reaming(s.common.header.unit);
-            design
-                .step(
-                    "lathe",
-                    format!(
-                        "{}{chuck}. Bore to {}, then ream to size, slowly and with oil.",
-                        start(&route),
-                        size(bored)
-                    ),
-                )
-                .tool(format!("reamer {}", size(d)));
+            let slow = common::straight_in_speed(&s.common.machines, &s.common.material, d).whole();
+            let text = format!(
+                "{}{chuck}. Bore to {} at {} rpm, then ream to size at {slow} rpm, with oil.",
+                start(&route),
+                size(bored),
+                boring(design, s, d)
+            );
+            design.step("lathe", text).tool(format!("reamer {}", size(d)));
         }
         Some((route, Process::Bored)) => {
-            design.step(
-                "lathe",
-                format!("{}{chuck}. Bore to size; the first cut goes under the hard skin.", start(&route)),
+            let text = format!(
+                "{}{chuck}. Bore to size at {} rpm; the first cut goes under the hard skin.",
+                start(&route),
+                boring(design, s, d)
             );
+            design.step("lathe", text);
         }
         _ => {}
     }

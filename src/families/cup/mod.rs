@@ -15,10 +15,12 @@ use crate::families::common::{bolted, location};
 use crate::families::cone::strength::Forces;
 use crate::families::{Family, Workplace};
 use crate::formulas::seating;
-use crate::record::design::{Design, Limits, Value};
+use crate::record::design::{AngleLimits, Design, LEAST_LIMIT, Limits, Value};
 use crate::record::drawing::View;
+use crate::record::key::Given;
 use crate::shape::{Body, Solid};
 use crate::source::Confirmed;
+use crate::standards::iso2768;
 use crate::standards::processes::Process;
 use crate::standards::stock;
 use crate::units::{Angle, Force, Length};
@@ -66,6 +68,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     checks::checks(&mut design, &spec, seat.as_ref(), forces.as_ref());
     make::operations(&mut design, &spec, main, forces.as_ref());
     coat(&mut design, &spec);
+    common::kept_apart(&mut design, &spec.common);
     design.drawing = Some(draw::drawing(&spec, &flat, seat.as_ref()));
     design.cutting = Some(cutting);
     design.solids.push(Solid::only(Body::Flat(flat)));
@@ -82,6 +85,7 @@ pub fn seated(title: &str, s: &Spec, cone: &super::cone::read::Spec) -> Option<V
 /// Between which heights the entry face stands over the face that this cone stands on, by all limits of both sheets.
 pub fn gap_limits(s: &Spec, cone: &super::cone::read::Spec, fields: &Fields) -> Option<(Length, Length)> {
     let mut design = Design::new(s.common.header.clone());
+    plate_sizes(&mut design, s);
     hole_sizes(&mut design, s, fields)?;
     seat::gap_ends(&design, s, cone)
 }
@@ -206,26 +210,61 @@ fn hole_sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
             edge_size(design, s, edge);
         }
         Hole::Stepped { .. } => make::stepped_sizes(design, s),
-        Hole::Turned { small, half_angle, allowance } => {
-            named_length(design, "hole_diameter", "seat diameter, far face", small);
-            design.given(&read::SEAT_HALF_ANGLE, half_angle, Value::Angle);
-            design.computed_length(
-                "seat_mouth",
-                "seat diameter, entry face",
-                seat_mouth(small.value, half_angle.value, s.thickness.value),
-                "d + 2 t tan b",
-            );
-            design.length_or(
-                &read::ALLOWANCE,
-                allowance.as_ref(),
-                make::turning_allowance(s),
-                "deviation of the cut, lean of both walls, hard skin",
-            );
-            common::general_limits(design, &s.common, &["hole_diameter", "seat_mouth"]);
-        }
+        Hole::Turned { small, half_angle, allowance } => turned_sizes(design, s, small, half_angle, allowance.as_ref()),
     }
     design.principal(&["hole_diameter", "slot_length", "stop_depth", "seat_mouth"]);
     Some(())
+}
+
+/// Records a turned seat. Its mouth is held: that is measured while it is bored. Its far face follows from the mouth, from the
+/// plate as thick as it is, and from the angle.
+fn turned_sizes(
+    design: &mut Design,
+    s: &Spec,
+    small: &Given<Length>,
+    half_angle: &Given<Angle>,
+    allowance: Option<&Given<Length>>,
+) {
+    named_length(design, "hole_diameter", "seat diameter, far face, follows", small);
+    design.given(&read::SEAT_HALF_ANGLE, half_angle, Value::Angle);
+    design.limit_angle("half_angle", seat_angle_limits(s, half_angle.value));
+    design.computed_length(
+        "seat_mouth",
+        "seat diameter, entry face, held",
+        seat_mouth(small.value, half_angle.value, s.thickness.value),
+        "d + 2 t tan b",
+    );
+    let formula = "deviation of the cut, lean of both walls, hard skin";
+    design.length_or(&read::ALLOWANCE, allowance, make::turning_allowance(s), formula);
+    common::general_limits(design, &s.common, &["seat_mouth"]);
+    let limits = |design: &Design, key: &str| design.dimension(key).and_then(|d| d.limits.clone());
+    let (Some(mouth), Some(plate)) = (limits(design, "seat_mouth"), limits(design, "thickness")) else { return };
+    let angle = seat_angle_limits(s, half_angle.value);
+    let (lower, upper) = (
+        far_face(mouth.lower, angle.upper, plate.upper).max(LEAST_LIMIT),
+        far_face(mouth.upper, angle.lower, plate.lower),
+    );
+    let by = "follows: mouth, plate, angle".into();
+    design.limit("hole_diameter", Limits { lower, upper, by, confirmed: mouth.confirmed });
+}
+
+/// Limits of a seat's half-angle: ISO 2768-1 by the shorter leg of the angle, the plate's thickness. A seat that narrows keeps
+/// narrowing: the least is never below a hundredth of the angle.
+pub fn seat_angle_limits(s: &Spec, half_angle: Angle) -> AngleLimits {
+    let found = iso2768::general_angle_tolerance(s.common.general, s.thickness.value);
+    let (tolerance, confirmed) = found.map_or((Angle::ZERO, Confirmed::Memory), |t| (t.value, t.confirmed));
+    AngleLimits {
+        lower: (half_angle - tolerance).max(half_angle / 100.0),
+        upper: (half_angle + tolerance).min(Angle::degrees(89.0).max(half_angle)),
+        by: format!("ISO 2768-{}", s.common.general),
+        confirmed,
+    }
+}
+
+/// Far face of a turned seat from its mouth, D - 2 t tan b.
+/// Source: geometry of the cone.
+pub fn far_face(mouth: Length, half_angle: Angle, thickness: Length) -> Length {
+    mouth - thickness * crate::formulas::turning::taper_ratio(half_angle)
 }
 
 fn named_length(

@@ -208,6 +208,7 @@ pub const KEYS: &[Key] = &[
     common::ENVIRONMENT,
     common::COATING,
     common::COATING_THICKNESS,
+    common::KEPT_APART,
     LENGTH,
     WIDTH,
     DIAMETER,

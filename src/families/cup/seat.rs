@@ -13,7 +13,7 @@ use crate::standards::iso2768;
 use crate::units::{Angle, Force, Length, Stress};
 
 use super::read::{self, Edge, Hole, Mate, Spec};
-use super::seat_mouth;
+use super::{far_face, seat_angle_limits, seat_mouth};
 
 /// Rings within this height of the one that carries are counted as near: they will carry too once bedded in.
 const NEAR: Length = Length::mm(0.05);
@@ -124,6 +124,8 @@ struct Made {
     hole: Length,
     /// Mouth of a turned seat.
     mouth: Length,
+    /// The plate that a turned seat goes through.
+    plate: Length,
     /// Break of the entry rim.
     rim: Length,
     /// Stop depth of a step drill.
@@ -133,7 +135,8 @@ struct Made {
 impl Made {
     /// As drawn.
     fn drawn(s: &Spec) -> Self {
-        let none = Self { hole: Length::ZERO, mouth: Length::ZERO, rim: Length::ZERO, stop: Length::ZERO };
+        let plate = s.thickness.value;
+        let none = Self { hole: Length::ZERO, mouth: Length::ZERO, plate, rim: Length::ZERO, stop: Length::ZERO };
         match &s.hole {
             Hole::Round { diameter, edge, .. } | Hole::Slot { width: diameter, edge, .. } => {
                 Self { hole: diameter.value, rim: edge.reach(), ..none }
@@ -157,12 +160,20 @@ impl Made {
             Hole::Round { edge: Edge::Radius(_), .. } | Hole::Slot { edge: Edge::Radius(_), .. } => "rim_radius",
             _ => "chamfer",
         };
-        Self {
+        let made = Self {
             hole: worst("hole_diameter", drawn.hole),
             mouth: worst("seat_mouth", drawn.mouth),
+            plate: drawn.plate,
             rim: worst(rim, drawn.rim),
             stop: worst("stop_depth", drawn.stop),
-        }
+        };
+        let Hole::Turned { half_angle, .. } = &s.hole else { return made };
+        // The far face follows the mouth: a thicker plate and a blunter seat bring it nearer to the axis.
+        let angle = seat_angle_limits(s, half_angle.value);
+        let (slim, blunt) = (angle.lower, angle.upper);
+        let plate = limits("thickness").map_or(drawn.plate, |l| if end == End::Highest { l.upper } else { l.lower });
+        let hole = far_face(made.mouth, if end == End::Highest { blunt } else { slim }, plate);
+        Self { hole, plate, ..made }
     }
 }
 
@@ -203,7 +214,7 @@ fn corners_of(s: &Spec, made: &Made) -> Vec<Corner> {
                 .collect()
         }
         Hole::Turned { .. } => {
-            vec![Corner::sharp(made.mouth, Length::ZERO), Corner::sharp(made.hole, s.thickness.value)]
+            vec![Corner::sharp(made.mouth, Length::ZERO), Corner::sharp(made.hole, made.plate)]
         }
     }
 }
@@ -300,7 +311,7 @@ fn height_limits(design: &mut Design, s: &Spec, cone: &Cone) {
     };
     let by = match &s.hole {
         Hole::Stepped { .. } => "limits of steps, stop depth, cone base and cone angle",
-        Hole::Turned { .. } => "limits of both ends of the seat, cone base and cone angle",
+        Hole::Turned { .. } => "limits of mouth, plate, both angles and cone base",
         _ => "limits of hole, rim, cone base and cone angle",
     };
     set(design, "seat_height", (Length::ZERO, Length::ZERO), by);

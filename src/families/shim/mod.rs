@@ -74,6 +74,12 @@ const STOCK: Check = Check {
     worst: Verdict::Caution,
     source: Source::CommonPractice,
 };
+const AS_IT_IS: Check = Check {
+    key: "stock_as_it_is",
+    what: "stock put in as thick as it is, in hand to the nearer limit of the width",
+    worst: Verdict::Fail,
+    source: Source::Memory("EN 10131, cold-rolled sheet to 1200 mm wide; EN 10029 A for plate"),
+};
 const THIN: Check =
     Check { key: "thin_shim", what: "width of the shim", worst: Verdict::Fail, source: Source::CommonPractice };
 const RING: Check =
@@ -304,14 +310,43 @@ fn routed(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
                 choice.grind_off,
                 "stock - width",
             );
-            let because = "nearest stock that leaves enough to grind, or fits as it is";
-            design.finding(&STOCK, Verdict::Ok, Some(Value::Length(off)), None, because);
+            if off > Length::ZERO {
+                let because = "nearest stock that leaves enough to grind";
+                design.finding(&STOCK, Verdict::Ok, Some(Value::Length(off)), None, because);
+            } else {
+                as_it_is(design, s, choice.stock);
+            }
         }
         Route::Bar { ground, because } => {
             let after = if *ground { "faced, and ground to width" } else { "faced to width" };
             design.finding(&STOCK, Verdict::Ok, None, None, format!("{because}: it is made from bar, {after}"));
         }
     }
+}
+
+/// Judges stock that is put in as thick as it is: what it has in hand to the limits of the width against what it is rolled to.
+fn as_it_is(design: &mut Design, s: &Spec, stock: Length) {
+    let Some(limits) = design.dimension(film::ground(design)).and_then(|d| d.limits.clone()) else { return };
+    let in_hand = (stock - limits.lower).min(limits.upper - stock).rounded();
+    let rolled = stock::sheet_limits(stock).unwrap_or(Length::ZERO);
+    let both = |l: Length| show::length_both(l, s.common.header.unit);
+    let because = if in_hand < rolled {
+        format!(
+            "it goes in as thick as it is, with so much in hand, and sheet of {} is rolled to ± {}: measure it before it is cut, or leave it out of `stock` so that a thicker one is ground",
+            both(stock),
+            both(rolled)
+        )
+    } else {
+        "it goes in as thick as it is, and what it has in hand covers how it is rolled: measure it before it is cut"
+            .into()
+    };
+    design.at_least(
+        &AS_IT_IS,
+        Value::Length(in_hand),
+        Value::Length(Length::ZERO),
+        Some(Value::Length(rolled)),
+        because,
+    );
 }
 
 /// Plan and section of the ring.

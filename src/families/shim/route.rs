@@ -135,13 +135,24 @@ fn from_sheet(design: &mut Design, s: &Spec, choice: StockChoice) {
         blank = format!("{blank}, at least {} across", size(outside.value + by_unit(s.common.header.unit, 4.0, 0.16)));
     }
     design.tools.push(format!("{} x {blank}, {}", design.header.count, hardening::bought(&s.common.material)));
-    let cut = if s.ring.is_some() { "Cut the rings from the DXF" } else { "Cut the blanks" };
+    if choice.grind_off <= Length::ZERO {
+        let fits = common::between(design, film::ground(design));
+        let text = format!(
+            "Measure the sheet at several places before anything is cut: it goes in as thick as it is, so it must measure {fits}. One outside is no use here: take a thicker one, leave this out of `stock`, and it is ground."
+        );
+        design.step("bench", text);
+    }
+    let (at, cut) = if s.ring.is_some() {
+        ("laser cutter", "Order the rings, cut after the DXF")
+    } else {
+        ("bench", "Shear or saw the blanks")
+    };
     let text = if s.batch.is_some() {
         format!("{cut} from {blank}, thicker where a width asks for it; the contour is the same for every width.")
     } else {
         format!("{cut} from {blank}: {}.", each(s))
     };
-    design.step("bench", text);
+    design.step(at, text);
     if s.ring.is_some() {
         let over = common::between(design, "bore");
         let text = format!("Take the burr off both edges of the bore, {over}; it must drop over what it goes on.");
@@ -166,7 +177,9 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let mut rpm =
         |speed, diameter| common::spindle(design, "the ring", s.common.machines.turn(speed, diameter)).whole();
     let (roughing, finishing) = (rpm(cutting.rough, outside.value), rpm(cutting.finish, outside.value));
+    let drilling = rpm(cutting.drill, bore.value);
     let boring = rpm(cutting.finish, bore.value);
+    let parting = common::straight_in_speed(&s.common.machines, &s.common.material, bar).whole();
     let (over, across) = (common::between(design, "bore"), common::between(design, "outside_diameter"));
     let faced = match (s.batch.is_some(), ground) {
         (true, _) => format!("{} over the width of its row", size(left_to_grind(unit))),
@@ -174,7 +187,7 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
         (false, false) => common::between(design, film::ground(design)),
     };
     let text = format!(
-        "Not from sheet: {because}. Chuck the bar with {} out of the jaws, at least {} in them: face it, turn the outside to {across}, drill and bore to {over}, part off {} over the width. Turn round, {}; face to {faced}, cuts of at most {}; deburr. Speeds with HSS: roughing {roughing} rpm, finishing {finishing} rpm outside; bore {boring} rpm.",
+        "Not from sheet: {because}. Chuck the bar with {} out of the jaws, at least {} in them: face it, turn the outside to {across}, drill and bore to {over}, part off {} over the width. Turn round, {}; face to {faced}, cuts of at most {}; deburr. Speeds with HSS: facing and roughing {roughing} rpm, finishing {finishing} rpm outside; drill {drilling} rpm, bore {boring} rpm; part off {parting} rpm.",
         size(out),
         size(grip),
         size(common::face_allowance(unit)),

@@ -97,10 +97,10 @@ pub fn checks(design: &mut Design, s: &Spec, joints: &[Joint], running: Option<&
     }
     spacers(design, s);
     if let Some(shaft) = &s.shaft {
-        common::dissimilar(design, &s.common, &shaft.material);
+        common::dissimilar(design, &s.common, &shaft.material, s.slid_on.is_some());
     }
     if let Some(housing) = &s.housing {
-        common::dissimilar(design, &s.common, &housing.material);
+        common::dissimilar(design, &s.common, &housing.material, s.pressed_in.is_some());
     }
     if s.rollers.is_some() || s.pressed_in.is_some() || s.slid_on.is_some() {
         common::printed_under_load(design, &[&s.common.material]);
@@ -153,12 +153,21 @@ fn fit(design: &mut Design, s: &Spec, joint: &Joint) {
     let check = if joint.key == "bore" { &BORE_FIT } else { &OUTSIDE_FIT };
     let (min, max) = (joint.range.min_clearance, joint.range.max_clearance);
     let beyond = joint.beyond_any_class(design.header.unit);
+    let press = if joint.at_bore() { &s.slid_on } else { &s.pressed_in };
+    let secured = press.as_ref().is_some_and(|p| p.secured.is_some());
     let verdict = match joint.range.kind {
         _ if beyond.is_some() => Verdict::Fail,
+        FitKind::Transition if secured => Verdict::Ok,
         FitKind::Transition => Verdict::Caution,
         FitKind::Clearance | FitKind::Interference => Verdict::Ok,
     };
-    let because = beyond.unwrap_or_else(|| kind_word(joint.range.kind).into());
+    let kind = match joint.range.kind {
+        FitKind::Transition if secured => {
+            "play or interference, as the two sizes fall; what secures it holds it either way"
+        }
+        kind => kind_word(kind),
+    };
+    let because = beyond.unwrap_or_else(|| kind.into());
     design.finding(
         check,
         verdict,

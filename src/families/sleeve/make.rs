@@ -213,11 +213,28 @@ fn on_mandrel(s: &Spec, piece: &Piece<'_>) -> bool {
     turning::support(stands_out(s, piece), bar(s, piece)) != Support::None || wall < checks::wanted_wall(s.bore.value)
 }
 
-/// Speeds in words: roughing, finishing outside, in the bore.
-fn speeds(design: &mut Design, s: &Spec, piece: &Piece<'_>) -> [u32; 3] {
-    let cutting = piece.material.cutting(false);
-    let cuts = [(cutting.rough, piece.outside.1), (cutting.finish, piece.outside.1), (cutting.finish, s.bore.value)];
-    cuts.map(|(speed, across)| common::spindle(design, piece.name, s.common.machines.turn(speed, across)).whole())
+/// Speeds: facing and roughing, finishing outside, drilling, in the bore, parting off.
+struct Speeds {
+    rough: u32,
+    finish: u32,
+    drill: u32,
+    inside: u32,
+    part: u32,
+}
+
+/// The speeds of the lathe for a piece.
+fn speeds(design: &mut Design, s: &Spec, piece: &Piece<'_>) -> Speeds {
+    let (cutting, machines) = (piece.material.cutting(false), &s.common.machines);
+    let cuts = [
+        (cutting.rough, piece.outside.1),
+        (cutting.finish, piece.outside.1),
+        (cutting.drill, s.bore.value),
+        (cutting.finish, s.bore.value),
+    ];
+    let [rough, finish, drill, inside] =
+        cuts.map(|(speed, across)| common::spindle(design, piece.name, machines.turn(speed, across)).whole());
+    let part = common::straight_in_speed(machines, piece.material, bar(s, piece)).whole();
+    Speeds { rough, finish, drill, inside, part }
 }
 
 /// Outside and bore to which a piece is turned: soft and too large where it is ground later.
@@ -242,19 +259,19 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
         return;
     }
     let (across, within) = turned_to(design, s, piece);
-    let [rough, finish, inside] = speeds(design, s, piece);
+    let Speeds { rough, finish, drill, inside, part } = speeds(design, s, piece);
     let (bar, out) = (bar(s, piece), stands_out(s, piece));
     let edges = s.chamfer.is_some() || s.bore_chamfer.is_some();
     let chamfers = if edges { "chamfer its edges, " } else { "" };
     let other_end = if edges { " and chamfer this end's edges the same" } else { "; break the edges" };
     design.step("lathe", format!(
-        "{name}: chuck the bar with {} out of the jaws, at least {} in them. Face, turn the outside to {across}, drill and bore to {within}, {chamfers}part off {} over length. Speeds with HSS: roughing {rough} rpm, finishing {finish} rpm outside; bore {inside} rpm.",
+        "{name}: chuck the bar with {} out of the jaws, at least {} in them. Face, turn the outside to {across}, drill and bore to {within}, {chamfers}part off {} over length. Speeds with HSS: facing and roughing {rough} rpm, finishing {finish} rpm outside; drill {drill} rpm, bore {inside} rpm; part off {part} rpm.",
         size(out), size(turning::least_grip(bar, out, Load::Heavy)), size(common::face_allowance(unit))
     ));
     design.step(
         "lathe",
         format!(
-            "{name}: turn round, {}; face to {}{other_end}, cuts of at most {}: this grip carries no more.",
+            "{name}: turn round, {}; face to {} at {rough} rpm{other_end}, cuts of at most {}: this grip carries no more.",
             second_grip(length, piece.outside.1, unit),
             size(length),
             size(common::skim(unit))
@@ -268,14 +285,14 @@ fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let size = |l: Length| show::length_both(l.rounded(), unit);
     let (name, length, outside) = (piece.name, piece.to - piece.from, piece.outside.1);
     let (across, within) = turned_to(design, s, piece);
-    let [rough, finish, inside] = speeds(design, s, piece);
+    let Speeds { rough, finish, drill, inside, .. } = speeds(design, s, piece);
     let (bar, out) = (bar(s, piece), stands_out(s, piece));
     let slender = turning::support(out, bar) != Support::None;
     let grip = size(turning::least_grip(bar, length.min(bar * turning::UNSUPPORTED), Load::Heavy));
     let held = if slender {
-        format!("grip at least {grip} of one end, run the other in a fixed steady, and face")
+        format!("grip at least {grip} of one end, run the other in a fixed steady, and face at {rough} rpm")
     } else {
-        format!("grip at least {grip} and face")
+        format!("grip at least {grip} and face at {rough} rpm")
     };
     let ends = if length / s.bore.value > checks::ONE_END { ", half from each end" } else { "" };
     let bored = if s.from_tube {
@@ -283,7 +300,7 @@ fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     } else if length / s.bore.value > 2.0 * checks::ONE_END {
         format!("no boring bar of this lathe reaches through: have it bored to {within} elsewhere, or take honed tube")
     } else {
-        format!("drill and bore to {within}{ends} at {inside} rpm")
+        format!("drill at {drill} rpm and bore to {within}{ends} at {inside} rpm")
     };
     let bore_edges = if s.bore_chamfer.is_some() { ", chamfer the bore at both ends" } else { "" };
     let outer_edges = if s.chamfer.is_some() { " and chamfer it at both ends" } else { "" };

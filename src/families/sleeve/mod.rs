@@ -7,7 +7,9 @@ mod make;
 mod pictures;
 mod pressing;
 pub mod read;
+mod remedy;
 mod rollers;
+mod secured;
 mod service;
 mod surface;
 
@@ -55,6 +57,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         rollers::checks(&mut design, &spec, r, running);
     }
     make::operations(&mut design, &spec);
+    common::kept_apart(&mut design, &spec.common);
     coat(&mut design, &spec, &machined);
     Some(design)
 }

@@ -4,6 +4,7 @@ use crate::description::Fields;
 use crate::families::Workplace;
 use crate::families::common;
 use crate::formulas::press_fit::{HARD_RING_LIMIT, Part, Press, Pressed, WallStress, roughness_loss};
+use crate::formulas::uncertainty::Instrument;
 use crate::formulas::{MechanicsError, Range};
 use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::record::key::{Given, Key, Kind};
@@ -12,12 +13,14 @@ use crate::shop::Material;
 use crate::slip;
 use crate::source::{Confirmed, Source};
 use crate::standards::friction::{self, Body, Condition, Motion};
-use crate::standards::iso286::{self, Grade, ToleranceClass};
+use crate::standards::iso286::{self, Grade};
 use crate::standards::processes::{self, Process};
-use crate::units::{Force, Length, LengthUnit, Stress, Temperature};
+use crate::units::{Force, Length, LengthUnit, Stress, Temperature, TemperatureChange};
 
 use super::fit::Joint;
 use super::read::Spec;
+use super::remedy::remedy;
+use super::secured::{self, SECURED, SHEAR_STRENGTH, Secured};
 use super::service::{self, Service, State};
 use super::{pictures, surface};
 
@@ -46,9 +49,11 @@ pub const GAP: Key =
 pub const ROOM: Key = Key::new("room", "temperature of the shop", Kind::Temperature, "such as \"20 C\"");
 
 /// Keys of `[pressed_in]`.
-pub const IN_KEYS: &[Key] = &[HUB_OUTSIDE, MATERIAL, FRICTION, ROUGHNESS, OTHER_ROUGHNESS, GAP, ROOM];
+pub const IN_KEYS: &[Key] =
+    &[HUB_OUTSIDE, MATERIAL, FRICTION, ROUGHNESS, OTHER_ROUGHNESS, GAP, ROOM, SECURED, SHEAR_STRENGTH];
 /// Keys of `[slid_on]`.
-pub const ON_KEYS: &[Key] = &[SHAFT_BORE, MATERIAL, FRICTION, ROUGHNESS, OTHER_ROUGHNESS, GAP, ROOM];
+pub const ON_KEYS: &[Key] =
+    &[SHAFT_BORE, MATERIAL, FRICTION, ROUGHNESS, OTHER_ROUGHNESS, GAP, ROOM, SECURED, SHEAR_STRENGTH];
 
 /// Play for assembly where nothing is said. Source: common practice, no source.
 const USUAL_GAP: Length = Length::mm(0.03);
@@ -78,6 +83,8 @@ pub struct Pressing {
     pub roughness: Option<(Length, Length)>,
     pub gap: Length,
     pub room: Temperature,
+    /// What holds it beside the press.
+    pub secured: Option<Secured>,
 }
 
 impl Pressing {
@@ -117,6 +124,7 @@ pub fn read(table: &Fields, place: &Workplace, way: Way) -> Option<Pressing> {
         roughness: own.or(other).map(|any| (own.unwrap_or(any), other.unwrap_or(any))),
         gap: table.length(&GAP).map_or(USUAL_GAP, |g| g.value),
         room: table.temperature(&ROOM).map_or(Temperature::REFERENCE, |t| t.value),
+        secured: secured::read(table),
     })
 }
 
@@ -125,8 +133,14 @@ const HOLDS: Check = Check {
     what: "least interference that is left to hold",
     worst: Verdict::Fail,
     source: Source::Derived(
-        "limits of both parts (ISO 286-1), smoothing taken off (DIN 7190-1, from memory), both parts grown by heat and water",
+        "limits of both parts (ISO 286-1), smoothing taken off (DIN 7190-1, from memory), both parts grown by heat and water; at least what two readings by micrometer leave open, root of the sum of squares (JCGM 100)",
     ),
+};
+const PLAY: Check = Check {
+    key: "play_taken_up",
+    what: "play of the loosest pair, against what holds it beside the press",
+    worst: Verdict::Fail,
+    source: Source::CommonPractice,
 };
 const HUB_YIELD: Check = Check {
     key: "outer_part_yields",
@@ -178,8 +192,11 @@ pub fn work(design: &mut Design, s: &Spec, p: &Pressing, joint: &Joint, table: &
     };
     common::slip(design, Verdict::Caution, what, p.far.value, goes, beside);
     let written = Range { min: -joint.range.max_clearance, max: -joint.range.min_clearance };
+    if let Some(secured) = &p.secured {
+        secured.record(design, joint.nominal, s.length.value);
+    }
     if written.max <= Length::ZERO {
-        loose(design, p);
+        loose(design, p, joint);
         return Some(());
     }
     let wrong = |error: MechanicsError| {
@@ -193,8 +210,16 @@ pub fn work(design: &mut Design, s: &Spec, p: &Pressing, joint: &Joint, table: &
     pressed(design, s, p, written).map_err(wrong).ok()
 }
 
-/// A fit that always leaves play holds nothing in a hub, and is what is wanted for a sleeve that only slides on.
-fn loose(design: &mut Design, p: &Pressing) {
+/// A fit that always leaves play holds nothing in a hub, unless a screw or a compound does; it is what is wanted for a sleeve
+/// that only slides on.
+fn loose(design: &mut Design, p: &Pressing, joint: &Joint) {
+    if let Some(secured) = &p.secured {
+        let (most, takes_up) = (joint.range.max_clearance, secured.takes_up(joint.nominal));
+        let because =
+            format!("nothing is pressed: {} holds it, and takes up so much play on the diameter", secured.said());
+        design.at_most(&PLAY, Value::Length(most), Value::Length(takes_up.rounded()), None, because);
+        return;
+    }
     let (verdict, because) = match p.way {
         Way::In => {
             (Verdict::Fail, "the fit leaves play at both ends of its tolerance: nothing holds the sleeve in its hub")
@@ -268,8 +293,12 @@ fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) 
     record(design, p, &least, &range.max);
     grip(design, p, &press, &least, &range.max)?;
     heat(design, s, p, &press, effective)?;
-    service(design, s, p, &press, effective)?;
-    yielding(design, s, p, &press, effective)?;
+    at_service(design, s, p, &press, effective)?;
+    let weighed = Weighed { s, p, press, service: Service::of(s), loss };
+    let meant =
+        if weighed.in_order(written, loss, p.secured.as_ref())? { None } else { Some(remedy(design, s, p, &weighed)?) };
+    holds(design, &weighed, written, meant.as_deref());
+    yielding(design, &weighed, written, meant.as_deref())?;
     before(design, s, p, &press, effective)?;
     pictures::stress(design, &press, effective.max)
 }
@@ -355,6 +384,19 @@ fn grip(
     Ok(())
 }
 
+/// The least play with which a hot part is dropped on: the lower end of the usual 0.02 to 0.05 mm. Source: common practice, no source.
+const LEAST_GAP: Length = Length::mm(0.02);
+/// What an inner part is cooled with, mildest first. Source: common practice, no source.
+const COLD: [(Temperature, &str); 3] = [
+    (Temperature::celsius(-18.0), "in a freezer"),
+    (Temperature::celsius(-70.0), "in dry ice"),
+    (COLDEST, "in liquid nitrogen"),
+];
+/// Less than so much is no step of warming or cooling: drafts and hands do as much. Source: common practice, no source.
+const A_STEP: TemperatureChange = TemperatureChange::kelvin(20.0);
+
+/// To what each part is brought: the outer one heated, no more than it stands and no more than is needed; the inner one cooled
+/// as well where that is not enough.
 fn heat(
     design: &mut Design,
     s: &Spec,
@@ -365,43 +407,71 @@ fn heat(
     let outer = if p.way == Way::In { other(s, p) } else { &s.common.material };
     let limit = outer.heat_limit();
     let heating = press.heat_hub(effective.max, p.gap, p.room, limit)?;
-    let heated = if heating.beyond_limit { limit } else { heating.temperature };
-    design.computed(
-        "heat_to",
-        "heat the outer part to",
-        Value::Temperature(heated),
-        "room + (interference + gap)/(expansion x D), no more than it stands",
-    );
-    // What the heat of the outer part leaves is taken from the inner one.
-    let opened = press.interface * (press.hub.expansion * (heated - p.room));
-    let left = if heating.beyond_limit { effective.max + p.gap - opened } else { effective.max + p.gap };
-    let (key, label) = if heating.beyond_limit {
-        ("cool_as_well_to", "and cool the inner part to")
-    } else {
-        ("cool_to", "or cool the inner part to")
+    let opens = |to: Temperature| press.interface * (press.hub.expansion * (to - p.room));
+    let play = opens(limit) - effective.max;
+    let enough = !heating.beyond_limit || play >= p.gap.min(LEAST_GAP);
+    let warm = |needed: Temperature| {
+        let step = p.room + A_STEP;
+        let at_least = if needed < step { step } else { needed };
+        if at_least > limit { limit } else { at_least }
     };
-    if let Ok(cold) = press.cool_sleeve(left, Length::ZERO, p.room)
-        && cold >= COLDEST
-    {
-        design.computed(key, label, Value::Temperature(cold), "room - what is left/(expansion x D)");
+    let formula = "room + (interference + gap)/(expansion x D), no more than it stands";
+    let heat_to = |design: &mut Design, to: Temperature| {
+        design.computed("heat_to", "heat the outer part to", Value::Temperature(to), formula);
+    };
+    if enough {
+        heat_to(design, warm(heating.temperature));
+        if let Ok(cold) = press.cool_sleeve(effective.max + p.gap, Length::ZERO, p.room)
+            && cold >= COLDEST
+            && cold <= p.room + -A_STEP
+        {
+            let formula = "room - (interference + gap)/(expansion x D)";
+            design.computed("cool_to", "or cool the inner part to", Value::Temperature(cold), formula);
+        }
+        let because = if heating.beyond_limit {
+            format!(
+                "at what the outer part stands it slips on with {} of play: in one go",
+                show::length_both(play.rounded(), s.common.header.unit)
+            )
+        } else {
+            "within what the outer part stands".into()
+        };
+        let at = if heating.beyond_limit { limit } else { heating.temperature };
+        return heat_told(design, outer.hardened, Verdict::Ok, at, limit, &because);
     }
-    let because = match (heating.beyond_limit, outer.hardened) {
-        (true, true) => {
-            "so hot it would slip on, but a hard ring loses hardness when it is heated more: the steps cool the inner part as well, or press"
+    let shrinks = |to: Temperature| press.interface * (press.sleeve.expansion * (p.room - to));
+    let cooled = COLD.into_iter().find(|(to, _)| opens(limit) + shrinks(*to) >= effective.max + p.gap);
+    let because = match cooled {
+        Some((to, how)) => {
+            let needed = press.heat_hub((effective.max - shrinks(to)).max(Length::ZERO), p.gap, p.room, limit)?;
+            heat_to(design, warm(needed.temperature));
+            design.computed("cool_as_well_to", "and cool the inner part to", Value::Temperature(to), how);
+            "so hot it would slip on by itself, and so hot it is not made: the inner part is cooled as well, or it is pressed"
         }
-        (true, false) => {
-            "so hot it would slip on, but a hub heated more scales and distorts: the steps cool the inner part as well, or press"
+        None => {
+            heat_to(design, limit);
+            "so hot it would slip on, and no cooling of the inner part makes up for it: it is pressed"
         }
-        (false, _) => "within what the outer part stands",
     };
-    let verdict = if heating.beyond_limit { Verdict::Caution } else { Verdict::Ok };
-    design.finding(
-        if outer.hardened { &HEAT_HARD } else { &HEAT_SOFT },
-        verdict,
-        Some(Value::Temperature(heating.temperature)),
-        Limit::AtMost(Value::Temperature(limit)),
-        because,
-    );
+    heat_told(design, outer.hardened, Verdict::Caution, heating.temperature, limit, because)
+}
+
+fn heat_told(
+    design: &mut Design,
+    hard: bool,
+    verdict: Verdict,
+    at: Temperature,
+    limit: Temperature,
+    because: &str,
+) -> Result<(), MechanicsError> {
+    let check = if hard { &HEAT_HARD } else { &HEAT_SOFT };
+    let why = match (verdict, hard) {
+        (Verdict::Ok, _) => "",
+        (_, true) => "; a hard ring loses hardness when it is heated more",
+        (_, false) => "; a hub heated more scales and distorts",
+    };
+    let limit = Limit::AtMost(Value::Temperature(limit));
+    design.finding(check, verdict, Some(Value::Temperature(at)), limit, format!("{because}{why}"));
     Ok(())
 }
 
@@ -414,8 +484,95 @@ fn grown(press: &Press, s: &Spec, p: &Pressing, service: &Service, interference:
     }
 }
 
-/// What is left to hold at 20 °C and in service: least of the loosest pair, where its peaks are flattened, and where.
-fn service(
+/// A press fit as it is judged: for the file, and for what could be written instead.
+pub struct Weighed<'a> {
+    s: &'a Spec,
+    p: &'a Pressing,
+    press: Press,
+    service: Service,
+    /// Interference lost by smoothing.
+    pub loss: Length,
+}
+
+/// The least interference that is known to be there: what two readings by micrometer leave open, √2 U.
+/// Source: JCGM 100:2008, root of the sum of squares; U of the instrument is common practice.
+fn least_known() -> Length {
+    Instrument::Micrometer.expanded_uncertainty().value * std::f64::consts::SQRT_2
+}
+
+impl Weighed<'_> {
+    /// All states, 20 °C included.
+    fn states(&self) -> impl Iterator<Item = State> + '_ {
+        self.service.states().chain([service::dry(Temperature::REFERENCE)])
+    }
+
+    fn grown(&self, interference: Length, state: State) -> Length {
+        grown(&self.press, self.s, self.p, &self.service, interference, state)
+    }
+
+    /// The least that is left of an interference, and where.
+    fn least(&self, interference: Length) -> (Length, State) {
+        let first = (Length::mm(f64::INFINITY), service::dry(Temperature::REFERENCE));
+        let all = self.states().map(|state| (self.grown(interference, state), state));
+        all.fold(first, |a, b| if b.0 < a.0 { b } else { a })
+    }
+
+    /// The greatest that becomes of it.
+    fn greatest(&self, interference: Length) -> Length {
+        self.states().map(|state| self.grown(interference, state)).fold(interference, Length::max)
+    }
+
+    /// The loosest pair of a fit at 20 °C, its peaks flattened; the interference that must be left of it.
+    fn loosest(&self, fit: Range<Length>, loss: Length, secured: Option<&Secured>) -> (Length, Length) {
+        match secured {
+            Some(by) => (fit.min, -by.takes_up(self.press.interface)),
+            None => (fit.min - loss, least_known()),
+        }
+    }
+
+    /// Outer and inner part with the greatest equivalent stress and the yield strength of each.
+    fn stresses(&self, most: Length) -> Result<[(Part, &Material, Stress); 2], MechanicsError> {
+        let worst = self.press.pressed(self.greatest(most).max(Length::ZERO))?;
+        let (hub, sleeve) = match self.p.way {
+            Way::In => (other(self.s, self.p), &self.s.common.material),
+            Way::On => (&self.s.common.material, other(self.s, self.p)),
+        };
+        Ok([(Part::Hub, hub, worst.hub_at_joint.mises), (Part::Sleeve, sleeve, worst.sleeve_at_bore.mises)])
+    }
+
+    /// Whether such a fit holds and yields nowhere, with nothing to be cautious of.
+    pub fn in_order(
+        &self,
+        fit: Range<Length>,
+        loss: Length,
+        secured: Option<&Secured>,
+    ) -> Result<bool, MechanicsError> {
+        let (loosest, least) = self.loosest(fit, loss, secured);
+        let calm =
+            |(_, m, stress): &(Part, &Material, Stress)| m.yield_strength.is_none_or(|y| *stress <= NEAR_YIELD * y);
+        Ok(self.least(loosest).0.rounded() >= least.rounded() && self.stresses(fit.max)?.iter().all(calm))
+    }
+
+    /// Interference at 20 °C that the loosest pair needs to hold.
+    pub fn needed(&self) -> Length {
+        least_known() - self.least(Length::ZERO).0 + self.loss
+    }
+
+    /// Interference at 20 °C that the tightest pair may have.
+    pub fn stands(&self) -> Result<Length, MechanicsError> {
+        let adds = self.greatest(Length::ZERO);
+        let mut stands = Length::mm(f64::INFINITY);
+        for (part, material, _) in self.stresses(Length::ZERO)? {
+            if let Some(y) = material.yield_strength {
+                stands = stands.min(self.press.interference_at_yield(part, y * NEAR_YIELD)? - adds);
+            }
+        }
+        Ok(stands)
+    }
+}
+
+/// What the service temperature and the cold or heat at which it comes loose are.
+fn at_service(
     design: &mut Design,
     s: &Spec,
     p: &Pressing,
@@ -443,42 +600,51 @@ fn service(
             "20 C + least interference left/(D (a_outer - a_inner))",
         );
     }
-    let states = || service.states().chain([service::dry(Temperature::REFERENCE)]);
-    let least = |interference| {
-        let all = states().map(|state| (at(interference, state), state));
-        all.reduce(|a, b| if b.0 < a.0 { b } else { a })
-    };
-    let (Some((left, state)), Some((most, _))) = (least(effective.min), least(effective.max)) else { return Ok(()) };
-    let verdict = match (most <= Length::ZERO, left.rounded() <= Length::ZERO) {
+    Ok(())
+}
+
+/// Whether even the loosest pair holds, by the press or by what secures it.
+fn holds(design: &mut Design, w: &Weighed<'_>, fit: Range<Length>, meant: Option<&str>) {
+    let secured = w.p.secured.as_ref();
+    let (loosest, least) = w.loosest(fit, w.loss, secured);
+    let (left, state) = w.least(loosest);
+    let left = left.rounded();
+    if let Some(by) = secured.filter(|_| left < Length::ZERO) {
+        let because = format!(
+            "the loosest pair has so much play {}; {} holds it, and takes up so much",
+            w.service.when(state),
+            by.said()
+        );
+        design.at_most(&PLAY, Value::Length(-left), Value::Length((-least).rounded()), None, because);
+        return;
+    }
+    let (most, _) = w.least(fit.max);
+    let known = least_known().rounded();
+    let verdict = match (most <= Length::ZERO, left < known) {
         (true, _) => Verdict::Fail,
         (false, true) => Verdict::Caution,
         (false, false) => Verdict::Ok,
     };
-    let because = held(&service, verdict, effective.min, state);
-    design.finding(
-        &HOLDS,
-        verdict,
-        Some(Value::Length(left.rounded())),
-        Limit::AtLeast(Value::Length(Length::ZERO)),
-        because,
-    );
-    Ok(())
+    let because = held(w, verdict, left, state, meant);
+    design.finding(&HOLDS, verdict, Some(Value::Length(left)), Limit::AtLeast(Value::Length(known)), because);
 }
 
 /// Whether it holds, in words.
-fn held(service: &Service, verdict: Verdict, least: Length, state: State) -> String {
-    const SECURE: &str = "measure both and pair them, make the joint smoother, choose a tighter class, or secure the sleeve with a screw or retaining compound";
-    let (said, when) = (service.said(), service.when(state));
+fn held(w: &Weighed<'_>, verdict: Verdict, left: Length, state: State, meant: Option<&str>) -> String {
+    let (said, when) = (w.service.said(), w.service.when(state));
+    let meant = meant.map_or_else(String::new, |m| format!(": {m}"));
     match verdict {
         Verdict::Ok => format!("even the loosest pair stays tight {said}"),
         Verdict::Fail => {
-            format!("even the tightest pair of parts comes loose {when}, where it must hold {said}: a tighter class")
+            format!("even the tightest pair of parts comes loose {when}, where it must hold {said}{meant}")
         }
-        Verdict::Caution if least <= Length::ZERO => {
-            format!("the loosest pair of parts is not held once its peaks are flattened: {SECURE}")
+        Verdict::Caution if left > Length::ZERO => {
+            format!("the loosest pair keeps so little {when} that two micrometers cannot tell it from none{meant}")
         }
         Verdict::Caution => {
-            format!("the loosest pair of parts comes loose {when}, where it must hold {said}: {SECURE}")
+            format!(
+                "the loosest pair of parts, its peaks flattened, comes loose {when}, where it must hold {said}{meant}"
+            )
         }
     }
 }
@@ -486,44 +652,28 @@ fn held(service: &Service, verdict: Verdict, least: Length, state: State) -> Str
 /// Equivalent stresses against the yield strengths, at the worst of 20 °C and service.
 fn yielding(
     design: &mut Design,
-    s: &Spec,
-    p: &Pressing,
-    press: &Press,
-    effective: Range<Length>,
+    w: &Weighed<'_>,
+    fit: Range<Length>,
+    meant: Option<&str>,
 ) -> Result<(), MechanicsError> {
-    let service = Service::of(s);
-    let tightest = service
-        .states()
-        .map(|state| grown(press, s, p, &service, effective.max, state))
-        .fold(effective.max, Length::max);
-    let worst = press.pressed(tightest)?;
-    let (hub, sleeve) = match p.way {
-        Way::In => (other(s, p), &s.common.material),
-        Way::On => (&s.common.material, other(s, p)),
-    };
-    let parts = [
-        (&HUB_YIELD, Part::Hub, hub, worst.hub_at_joint.mises),
-        (&SLEEVE_YIELD, Part::Sleeve, sleeve, worst.sleeve_at_bore.mises),
-    ];
-    for (check, part, material, stress) in parts {
+    for (part, material, stress) in w.stresses(fit.max)? {
+        let check = if part == Part::Hub { &HUB_YIELD } else { &SLEEVE_YIELD };
         let Some(limit) = material.yield_strength else {
             let because = format!("no yield strength is known for {}: write it into shop.toml", material.name);
             design.finding(check, Verdict::Caution, Some(Value::Stress(stress)), None, because);
             continue;
         };
         let because = if stress > limit {
-            // What heat adds is taken off: classes are compared at 20 °C.
-            let stands = press.interference_at_yield(part, limit)? - (tightest - effective.max);
             format!(
-                "tightest pair {}, against the yield strength of {}: it yields, the interference is not kept and the sizes given here no longer hold. {}",
-                service.said(),
+                "tightest pair {}, against the yield strength of {}: it yields, the interference is not kept and the sizes given here no longer hold: {}",
+                w.service.said(),
                 material.name,
-                remedy(design, s, p, stands, stress)
+                meant.unwrap_or("a looser class")
             )
         } else {
             format!(
                 "tightest pair {}, against the yield strength of {}; where it yields the interference is not kept and the sizes given here no longer hold",
-                service.said(),
+                w.service.said(),
                 material.name
             )
         };
@@ -537,59 +687,6 @@ fn yielding(
         common::doubtful_strength(design, material);
     }
     Ok(())
-}
-
-/// What would keep a part from yielding: a looser class of the sleeve against the same partner, or a stronger material.
-fn remedy(design: &Design, s: &Spec, p: &Pressing, stands: Length, stress: Stress) -> String {
-    let unit = s.common.header.unit;
-    let text = |l: Length| show::length_both(l.rounded(), unit);
-    let stronger = format!("a material that yields above {}", show::value(&Value::Stress(stress), unit));
-    let looser = looser_class(design, p, stands).map(|(class, tight)| {
-        let smoothed = match design.dimension("smoothing").map(|d| &d.value) {
-            Some(Value::Length(l)) => *l,
-            _ => Length::ZERO,
-        };
-        let held = if tight.min > smoothed {
-            ""
-        } else {
-            ", but its loosest pair is not held by the fit: add a screw or retaining compound"
-        };
-        format!("{class} (at most {}{held}), ", text(tight.max))
-    });
-    format!(
-        "It stands {} of interference: {}or {stronger}, or a thicker wall",
-        text(stands),
-        looser.unwrap_or_default()
-    )
-}
-
-/// The tightest usual class of the sleeve's pressed surface whose greatest interference with the partner as it is stays
-/// within `stands`, and the interference that it gives.
-fn looser_class(design: &Design, p: &Pressing, stands: Length) -> Option<(String, Range<Length>)> {
-    let (own, partner, letters, grade) = match p.way {
-        Way::In => ("outside_diameter", "housing_diameter", ["s", "r", "p", "n", "m", "k"], 6),
-        Way::On => ("bore", "shaft_diameter", ["S", "R", "P", "N", "M", "K"], 7),
-    };
-    let length = |d: &crate::record::design::Dimension| match d.value {
-        Value::Length(l) => Some(l),
-        _ => None,
-    };
-    let nominal = length(design.dimension(own)?)?;
-    let other = design.dimension(partner)?;
-    let other = match &other.limits {
-        Some(l) => Range { min: l.lower, max: l.upper },
-        None => length(other).map(|l| Range { min: l, max: l })?,
-    };
-    letters.iter().find_map(|letter| {
-        let class = format!("{letter}{grade}");
-        let l = ToleranceClass::parse(&class).ok().and_then(|c| iso286::limits(nominal, c).ok())?;
-        let (lower, upper) = (nominal + l.lower, nominal + l.upper);
-        let tight = match p.way {
-            Way::In => Range { min: lower - other.max, max: upper - other.min },
-            Way::On => Range { min: other.min - upper, max: other.max - lower },
-        };
-        (tight.max <= stands && tight.max > Length::ZERO).then_some((class, tight))
-    })
 }
 
 /// Stock left for finishing after pressing on the diameter, at least, and the grade to which is machined before:
@@ -719,7 +816,10 @@ fn beyond(design: &Design) -> bool {
 pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
     let unit = s.common.header.unit;
     let said = |d: &Design, key: &str| d.dimension(key).map(|x| show::value(&x.value, unit));
-    let (Some(heat), Some(force)) = (said(design, "heat_to"), said(design, "press_force")) else { return };
+    let wall = (s.outside.value - s.bore.value) / 2.0;
+    let (Some(heat), Some(force)) = (said(design, "heat_to"), said(design, "press_force")) else {
+        return put_together(design, p, wall);
+    };
     let left = [LEFT.0, LEFT.1].map(|key| match design.dimension(key).map(|d| &d.value) {
         Some(Value::Length(l)) => Some(show::length_both(*l, unit)),
         _ => None,
@@ -729,16 +829,19 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
             design.caution(
                 "Dry ice and liquid gases burn skin and drive the air out of a room: gloves, goggles, an open door.",
             );
-            format!(
-                "Heat the outer part to {heat}, no more, cool the inner part to {cold} as well and drop it together"
-            )
+            format!("Cool the inner part to {cold}, heat the outer part to {heat}, no more, and drop it together")
         }
         (None, _) if beyond(design) => "No heat that the outer part stands lets it drop together".to_string(),
         (None, _) => format!("Heat the outer part to {heat} and drop it together"),
     };
-    let together = format!(
-        "Lead-in chamfer on both parts, oil the joint. {warm}, or press with up to {force}; straight, in one go."
-    );
+    let joint = match &p.secured {
+        Some(by) if by.fills() => {
+            "degrease the joint and spread retaining compound on the cold part: no oil; let it cure as its maker says before it is loaded"
+        }
+        _ => "oil the joint",
+    };
+    let together =
+        format!("Lead-in chamfer on both parts, {joint}. {warm}, or press with up to {force}; straight, in one go.");
     let (own, with) = (p.own(), if p.way == Way::In { "bore gauge" } else { "micrometer" });
     match left {
         [Some(least), Some(most)] => {
@@ -762,5 +865,17 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
             design.step("bench", format!("{together}{ended}")).measure(own, with);
         }
     }
+    if let Some(by) = &p.secured {
+        by.step(design, wall);
+    }
     design.caution("Hot metal looks like cold metal: gloves and tongs, and a mark on it. Stand beside a press, not in front of it; a part that cocks flies.");
+}
+
+/// The step of a fit that is not pressed, where something else holds it.
+fn put_together(design: &mut Design, p: &Pressing, wall: Length) {
+    let Some(by) = &p.secured else { return };
+    if by.fills() {
+        design.step("bench", "Degrease both parts, spread retaining compound all round both, put them together with a turn, wipe the ends. Let it cure as its maker says before it is loaded.");
+    }
+    by.step(design, wall);
 }

@@ -144,6 +144,7 @@ pub const KEYS: &[Key] = &[
     common::ENVIRONMENT,
     common::COATING,
     common::COATING_THICKNESS,
+    common::KEPT_APART,
     BORE,
     OUTSIDE_DIAMETER,
     LENGTH,

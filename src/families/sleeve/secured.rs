@@ -1,0 +1,111 @@
+//! What holds a sleeve beside its press fit, or in its place: a grub screw, or a retaining compound.
+
+use crate::description::Fields;
+use crate::families::common;
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::key::{Given, Key, Kind};
+use crate::record::show;
+use crate::source::Source;
+use crate::standards::iso286::{self, Grade};
+use crate::units::{Force, Length, Stress};
+
+pub const SECURED: Key = Key::new(
+    "secured",
+    "held beside the press by",
+    Kind::Choice(&["screw", "compound"]),
+    "\"screw\": a grub screw through the outer part; \"compound\": retaining compound in the whole joint",
+);
+pub const SHEAR_STRENGTH: Key = Key::new(
+    "shear_strength",
+    "shear strength of the compound",
+    Kind::Stress,
+    "as its maker states it, tested by ISO 10123 on pin and collar, such as \"15 MPa\"",
+);
+
+/// The widest gap on the diameter that a retaining compound is let fill. Source: common practice, no source; makers state their own.
+const FILLED: Length = Length::mm(0.1);
+
+const COMPOUND: Check = Check {
+    key: "compound_strength",
+    what: "what the retaining compound holds",
+    worst: Verdict::Caution,
+    source: Source::Published("ISO 10123: shear strength of anaerobic adhesives, pin-and-collar specimens"),
+};
+
+/// What secures it, as written.
+pub struct Secured {
+    pub by: Given<&'static str>,
+    pub strength: Option<Given<Stress>>,
+}
+
+/// Reads it; a strength without a compound is refused.
+pub fn read(table: &Fields) -> Option<Secured> {
+    let (by, strength) = (table.choice(&SECURED), table.stress(&SHEAR_STRENGTH));
+    if by.as_ref().is_none_or(|b| b.value != "compound") {
+        let help = "it is that of a retaining compound: add secured = \"compound\"";
+        common::not_here(table, &[&SHEAR_STRENGTH], help);
+    }
+    Some(Secured { by: by?, strength })
+}
+
+impl Secured {
+    /// It is compound that fills the joint.
+    pub fn fills(&self) -> bool {
+        self.by.value == "compound"
+    }
+
+    /// The play of the loosest pair, on the diameter, that it takes up: the gap that a compound fills; beside a screw the
+    /// width of IT7, more than which lets the sleeve hammer. Source: common practice, no source.
+    pub fn takes_up(&self, nominal: Length) -> Length {
+        if self.fills() {
+            return FILLED;
+        }
+        Grade::new(7).and_then(|g| iso286::it_width(nominal, g).ok()).unwrap_or(Length::ZERO)
+    }
+
+    /// As a finding tells it.
+    pub fn said(&self) -> &'static str {
+        if self.fills() { "retaining compound" } else { "the grub screw" }
+    }
+
+    /// Records it, and what the compound holds over the joint: tau pi D L.
+    pub fn record(&self, design: &mut Design, diameter: Length, length: Length) {
+        design.given_text(&SECURED, &self.by.clone().map(String::from));
+        if !self.fills() {
+            return;
+        }
+        let Some(strength) = &self.strength else {
+            let because =
+                "how much it holds is not told: write its shear_strength, as its maker states it by ISO 10123";
+            design.finding(&COMPOUND, Verdict::Caution, None, None, because);
+            return;
+        };
+        design.given(&SHEAR_STRENGTH, strength, Value::Stress);
+        let force: Force = compound_force(diameter, length, strength.value);
+        design.computed("compound_force", "force that shears the compound", Value::Force(force), "tau pi D L");
+        let torque = Value::Torque(force * (diameter / 2.0));
+        design.computed("compound_torque", "torque that shears the compound", torque, "tau pi D^2 L/2");
+        let because = "that of clean steel, cured and at room temperature: oil, other metals and warmth take much of it, and what the press holds is not added";
+        design.finding(&COMPOUND, Verdict::Ok, Some(Value::Force(force)), Limit::None, because);
+    }
+
+    /// What is done while, or after, it goes together; `before` the joint is closed, or after.
+    pub fn step(&self, design: &mut Design, wall: Length) {
+        if self.fills() {
+            return;
+        }
+        let size = |l: Length| show::length_both(l.rounded(), design.header.unit);
+        let text = format!(
+            "Grub screw: drill and tap the outer part square to the axis, clear of the load and of the grease hole, spot the sleeve through it {} deep, no deeper. Screw with a cup point and thread lock; it keeps the sleeve from turning and creeping, and is counted on for no load.",
+            size(wall / 3.0)
+        );
+        design.step("drill press", text);
+        common::at_the_drill(design);
+    }
+}
+
+/// Force that shears a compound in a cylindrical joint: tau pi D L, as for the pins of ISO 10123; all of it filled.
+/// Source: ISO 10123, calculation of the shear strength.
+pub fn compound_force(diameter: Length, length: Length, strength: Stress) -> Force {
+    strength * (std::f64::consts::PI * (diameter * length))
+}
