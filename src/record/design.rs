@@ -218,6 +218,8 @@ pub struct Table {
     pub key: &'static str,
     /// Heading.
     pub title: String,
+    /// Lengths stand in the other unit as well: what is measured with whatever lies at hand.
+    pub both_units: bool,
     /// Column headings, units in the cells.
     pub columns: Vec<String>,
     /// Rows of values, each as long as `columns`.

@@ -141,6 +141,8 @@ pub struct SeatMark {
     pub load: String,
     /// Metal touches metal.
     pub touches: bool,
+    /// What is to be done there, a line each.
+    pub to_do: Vec<String>,
 }
 
 /// On which side of the view a dimension lies.

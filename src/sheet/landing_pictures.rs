@@ -22,6 +22,8 @@ pub struct Seat {
     pub load: String,
     /// Metal touches metal.
     pub touches: bool,
+    /// What is to be done there, a line each.
+    pub to_do: Vec<String>,
 }
 
 /// A landing seen from above.
@@ -67,9 +69,8 @@ pub fn plan(plan: &Plan) -> Vec<Mark> {
         taken.areas.push(Area::of(&sign));
         marks.extend(sign);
     }
-    for seat in &plan.seats {
-        marks.extend(taken.letter(seat, on_paper(seat.x, seat.y)));
-    }
+    let (lettered, below) = taken.letter_all(&plan.seats, &on_paper);
+    marks.extend(lettered);
     for (((ax, ay), (bx, by)), words) in
         sides(&plan.seats.iter().map(|s| (s.x, s.y)).collect::<Vec<_>>()).into_iter().zip(&plan.distances)
     {
@@ -80,6 +81,10 @@ pub fn plan(plan: &Plan) -> Vec<Mark> {
     let words =
         format!("Arrows: where the frame lies off its seats, drawn {} times larger than the plan", plan.magnified);
     marks.push(text(foot, SMALL, &words, Anchor::Middle));
+    let line = |(i, words): (usize, &String)| {
+        text(foot - Point::new(0.0, SMALL * 2.0 * (i + 1) as f64), SMALL, words, Anchor::Middle)
+    };
+    marks.extend(below.iter().enumerate().map(line));
     marks
 }
 
@@ -108,13 +113,37 @@ fn seat_marks(seat: &Seat, at: Point, off: Point, taken: &mut Taken) -> Vec<Mark
 }
 
 /// What stands in a plan already, so that lettering keeps clear of it.
-#[derive(Default)]
+#[derive(Clone, Default)]
 struct Taken {
     areas: Vec<Area>,
     lines: Vec<(Point, Point)>,
 }
 
 impl Taken {
+    /// The lettering of all seats; where seats stand too close for what is to be done there, that is given back as lines to stand
+    /// below the plan.
+    fn letter_all(&mut self, seats: &[Seat], on_paper: &dyn Fn(f64, f64) -> Point) -> (Vec<Mark>, Vec<String>) {
+        let letter = |taken: &mut Self, seats: &[Seat]| -> Vec<Vec<Mark>> {
+            seats.iter().map(|seat| taken.letter(seat, on_paper(seat.x, seat.y))).collect()
+        };
+        let mut tried = self.clone();
+        let beside = letter(&mut tried, seats);
+        let clash = |(i, marks): (usize, &Vec<Mark>)| {
+            let area = Area::of(marks).grown(0.4);
+            let others = self.areas.iter().copied();
+            let lettered = beside.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, marks)| Area::of(marks));
+            others.chain(lettered).any(|other| area.overlaps(other))
+        };
+        if !beside.iter().enumerate().any(clash) {
+            *self = tried;
+            return (beside.concat(), Vec::new());
+        }
+        let told = |seat: &&Seat| !seat.to_do.is_empty();
+        let below = seats.iter().filter(told).map(|s| format!("{}: {}", s.name, s.to_do.join(", "))).collect();
+        let bare: Vec<Seat> = seats.iter().map(|seat| Seat { to_do: Vec::new(), ..seat.clone() }).collect();
+        (letter(self, &bare).concat(), below)
+    }
+
     /// The lettering of a seat where it meets least of what is there.
     fn letter(&mut self, seat: &Seat, at: Point) -> Vec<Mark> {
         let tries = places(at).map(|(place, anchor)| lettering(seat, place, anchor));
@@ -173,10 +202,16 @@ fn places(at: Point) -> impl Iterator<Item = (Point, Anchor)> {
 fn lettering(seat: &Seat, place: Point, anchor: Anchor) -> Vec<Mark> {
     let touches = if seat.touches { "touches" } else { "free" };
     let words = if seat.load.is_empty() { touches.to_string() } else { format!("{}, {touches}", seat.load) };
-    vec![
-        text(place + Point::new(0.0, 0.6), SIZE, &seat.name, anchor),
-        text(place + Point::new(0.0, 0.6 - SIZE * 1.5), SMALL, &words, anchor),
-    ]
+    // The lines below the name: away from the seat where the lettering stands over it.
+    let lines = seat.to_do.iter().chain([&words]).rev();
+    let over = place.y >= 0.0;
+    let count = seat.to_do.len() as f64;
+    let lift = if over { count * SMALL * 1.5 } else { 0.0 };
+    let name = place + Point::new(0.0, 0.6 + lift);
+    let below = |(i, line): (usize, &String)| {
+        text(name - Point::new(0.0, SIZE * 1.5 + SMALL * 1.5 * i as f64), SMALL, line, anchor)
+    };
+    [text(name, SIZE, &seat.name, anchor)].into_iter().chain(lines.enumerate().map(below)).collect()
 }
 
 /// A circle in black and white quarters.

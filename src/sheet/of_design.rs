@@ -75,7 +75,15 @@ fn picture(picture: &Picture, unit: LengthUnit) -> (String, Vec<Mark>) {
             let mm = |p: crate::shape::Point| (p.x().as_mm(), p.y().as_mm());
             let seat = |s: &SeatMark| {
                 let ((x, y), off) = (mm(s.at), mm(s.off));
-                landing_pictures::Seat { name: s.name.clone(), x, y, off, load: s.load.clone(), touches: s.touches }
+                landing_pictures::Seat {
+                    name: s.name.clone(),
+                    x,
+                    y,
+                    off,
+                    load: s.load.clone(),
+                    touches: s.touches,
+                    to_do: s.to_do.clone(),
+                }
             };
             let places: Vec<(f64, f64)> = seats.iter().map(|s| mm(s.at)).collect();
             let apart = |((ax, ay), (bx, by)): &((f64, f64), (f64, f64))| {
@@ -229,14 +237,20 @@ fn step(design: &Design, operation: &Operation) -> StepText {
 fn grid(table: &Table, unit: LengthUnit) -> Grid {
     let all_lengths = |i: usize| {
         let cells = table.rows.iter().filter_map(|r| r.get(i));
-        !table.rows.is_empty() && cells.clone().all(|v| matches!(v, Value::Length(_)))
+        let none = |v: &Value| matches!(v, Value::Text(t) if t == "-");
+        cells.clone().any(|v| matches!(v, Value::Length(_)))
+            && cells.clone().all(|v| matches!(v, Value::Length(_)) || none(v))
     };
+    // A dash stands where there is nothing to measure.
     let head = |(i, words): (usize, &String)| match all_lengths(i) {
         true if words.is_empty() => show::unit_name(unit).to_string(),
         true => format!("{words}, {}", show::unit_name(unit)),
         false => words.clone(),
     };
     let cell = |(i, v): (usize, &Value)| match v {
+        Value::Length(l) if table.both_units && all_lengths(i) => {
+            format!("{} ({})", show::length_number(*l, unit), show::length(*l, show::other_unit(unit)))
+        }
         Value::Length(l) if all_lengths(i) => show::length_number(*l, unit),
         other => show::value(other, unit),
     };

@@ -75,6 +75,7 @@ pub fn record(design: &mut Design, b: &Bolted) {
         Some(vec![Value::Text(state.into()), Value::Number(factor), first, other])
     };
     design.tables.push(Table {
+        both_units: false,
         key: "tightening",
         title: "Torque of one bolt by the state of its thread and of the face under its head".into(),
         columns: ["state", "nut factor", "torque", "other unit"].map(String::from).into(),

@@ -255,6 +255,7 @@ fn roughing(design: &mut Design, s: &Spec, shop: &Shop) -> Length {
         vec![Value::Count(i as u32 + 1), Value::Length(diameter), Value::Length(stop)]
     });
     design.tables.push(Table {
+        both_units: false,
         key: "roughing_steps",
         title: "Roughing steps, from the stock inwards".into(),
         columns: ["cut", "turn to diameter", "stop at Z from the tip face"].map(String::from).into(),
@@ -336,6 +337,7 @@ fn flank_proof(design: &mut Design, s: &Spec, roller: Length, blocks: Option<Len
         vec![Value::Length(read), Value::Angle(is), Value::Angle(s.half_angle - is)]
     });
     design.tables.push(Table {
+        both_units: false,
         key: "flank_proof",
         title: "Half-angle from the two sizes over rollers".into(),
         columns: ["first size less second", "half-angle", "slide to be turned by"].map(String::from).into(),

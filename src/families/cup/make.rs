@@ -284,6 +284,7 @@ fn lands_table(lands: &[Land], drill: &StepDrill, thickness: Length) -> Table {
         ]);
     }
     Table {
+        both_units: false,
         key: "lands",
         title: "Stepped bore, depths from the entry face".into(),
         columns: ["step", "from", "to", "what it does"].map(String::from).into(),

@@ -420,6 +420,7 @@ fn friction_table(design: &mut Design, s: &Spec, half_angle: Angle) {
         ]
     };
     design.tables.push(Table {
+        both_units: false,
         key: "friction",
         title: format!(
             "Sliding home and coming off, {} on this seat",

@@ -420,6 +420,20 @@ fn standing<'a>(landing: &Landing, r: &Results, a: &'a Arrangement) -> Option<&'
     })
 }
 
+/// Does the set that stands now stay: the best pair, or as good?
+pub fn is_kept(landing: &Landing, r: &Results, a: &Arrangement) -> bool {
+    let now = standing(landing, r, a).zip(a.pairs.first());
+    now.is_some_and(|(now, best)| now.pair == best.pair || as_good(best, now))
+}
+
+/// A table of another set that is no better than the one that stands is no order to make it.
+pub fn name_what_is_kept(design: &mut Design, landing: &Landing, r: &Results) {
+    let kept = r.arrangement.as_ref().is_some_and(|a| is_kept(landing, r, a));
+    if let Some(table) = design.tables.iter_mut().find(|table| table.key == "arrangement" && kept) {
+        table.title = "The best pair by the figures: what stands is it or as good, and is kept".into();
+    }
+}
+
 /// What the pair that stands now gives away against the best.
 fn stands_now(landing: &Landing, a: &Arrangement, now: Option<&Judged>) -> String {
     let (Some(now), Some(best)) = (now, a.pairs.first()) else { return String::new() };

@@ -123,6 +123,7 @@ pub fn table(design: &mut Design, s: &Spec, landing: &Landing, ends: &[Heated]) 
         row
     };
     design.tables.push(Table {
+        both_units: false,
         key: "heat",
         title: format!(
             "At rest, colder and warmer by {} K; growth of the frame against the {} from the seat that holds it, or from the middle",

@@ -119,6 +119,7 @@ pub fn record(design: &mut Design, s: &Spec, causes: &[Cause]) {
         vec![Value::Text(c.what.into()), Value::Text(c.with.clone()), shift]
     };
     design.tables.push(Table {
+        both_units: false,
         key: "comes_back",
         title: "How far the target may be off from one set-down to the next, the frame as built".into(),
         columns: ["cause", "reckoned with", "target off by"].map(String::from).into(),

@@ -470,6 +470,7 @@ fn pose(design: &mut Design, key: &str, what: &str, rest: &Rest) {
 fn table(design: &mut Design, key: &'static str, title: &str, columns: &[&str], rows: Vec<Vec<Value>>) {
     if !rows.is_empty() {
         design.tables.push(Table {
+            both_units: false,
             key,
             title: title.into(),
             columns: columns.iter().map(|c| (*c).to_string()).collect(),

@@ -91,7 +91,7 @@ fn text(words: impl Into<String>) -> Value {
 fn push(design: &mut Design, key: &'static str, title: &str, columns: &[&str], rows: Vec<Vec<Value>>) {
     if !rows.is_empty() {
         let columns = columns.iter().map(|c| (*c).to_string()).collect();
-        design.tables.push(Table { key, title: title.into(), columns, rows });
+        design.tables.push(Table { both_units: true, key, title: title.into(), columns, rows });
     }
 }
 
@@ -208,6 +208,13 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     if s.seats.iter().any(on_pad) {
         design.step("lathe or saw", "Make the pads to the height wanted; leave a tenth for shims.").table("pads");
     }
+    let shims = r.shims.as_ref().map_or_else(Vec::new, |shims| shims.words(landing));
+    if !shims.is_empty() {
+        design.step(
+            base,
+            format!("Shim the low seats before the frame comes, under the cone or the pad: {}.", shims.join(", ")),
+        );
+    }
     if landing.seats().iter().any(|seat| matches!(seat.kind, SeatKind::Slot { .. })) {
         design.step("frame", "Mark the direction of the slot with a square from the frame's own x; the line must meet the centre of the round cup.").table("slot_direction");
     }
@@ -220,13 +227,7 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     }
     design.step("frame", "Tack each plate at two opposite places, in turns, the round cup last moved. Lift off and set down: it must come home by itself.");
     design.step("frame", "After tacking, and again after welding in short runs from opposite sides: measure the centre distances of the cups once more and write them into the part file.");
-    let shims = r.shims.as_ref().map_or_else(Vec::new, |shims| shims.words(landing));
-    let shims = if shims.is_empty() {
-        "By the figures here no seat wants a shim.".into()
-    } else {
-        format!("By the figures here, under the cone or the pad: {}.", shims.join(", "))
-    };
-    design.step(base, format!("Shim the low seats before the frame comes. {shims} Set it down once with its full weight, then lay a level on it both ways and feel under every seat with a feeler gauge: shim where it hangs free."));
+    design.step(base, "Set it down once with its full weight, then lay a level on it both ways and feel under every seat with a feeler gauge: shim where it hangs free.");
 }
 
 /// The longest distance between two seats.

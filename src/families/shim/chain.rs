@@ -237,6 +237,7 @@ fn members_table(design: &mut Design, s: &Spec, chain: &Chain) {
     };
     let rows = chain.members().iter().zip(&shares).enumerate().map(row).collect();
     design.tables.push(Table {
+        both_units: false,
         key: "members",
         title: "The chain that closes in the float (± at worst; U, k = 2, for what was measured)".into(),
         columns: ["member", "a larger one", "middle size", "either way", "known by", "of worst case", "of variance"]
@@ -260,6 +261,7 @@ fn spread(design: &mut Design, s: &Spec, chain: &Chain, range: FloatTarget) {
         rows.push(row("99.73 % of a million draws, seed 1", low, high));
     }
     design.tables.push(Table {
+        both_units: false,
         key: "float_spread",
         title: "Float that the chain leaves".into(),
         columns: ["by", "least", "greatest"].map(String::from).into(),
@@ -363,6 +365,7 @@ fn in_service(design: &mut Design, s: &Spec, w: &Worked) {
         ]
     };
     design.tables.push(Table {
+        both_units: false,
         key: "float_by_temperature",
         title: "Float by temperature, all parts equally warm".into(),
         columns: ["at", "change", "least", "as made", "greatest"].map(String::from).into(),

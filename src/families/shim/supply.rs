@@ -94,6 +94,7 @@ fn judged(design: &mut Design, s: &Spec, w: &Worked) {
         vec![Value::Text(i.name().into()), Value::Length(u), part(u, float), of_the_shim, Value::Text(used.into())]
     };
     design.tables.push(Table {
+        both_units: false,
         key: "instruments",
         title: "Instruments: U with k = 2 (common practice, no source); a quarter of a tolerance is good enough".into(),
         columns: ["instrument", "U", "of the float's range", "of the shim's tolerance", "used for"]
@@ -201,6 +202,7 @@ fn record_sets(design: &mut Design, s: &Spec, fewest: &Served, nearest: &Served)
         rows.extend(nearest.iter().map(|set| row(set, "nearest")));
     }
     design.tables.push(Table {
+        both_units: false,
         key: "at_hand",
         title: "Sets of shims at hand, at most four pieces, film at the joints included".into(),
         columns: ["side", "pieces", "together", "error", "which"].map(String::from).into(),
@@ -264,6 +266,7 @@ pub fn batch(design: &mut Design, s: &Spec, fields: &Fields) -> Option<Vec<(Leng
         ]
     };
     design.tables.push(Table {
+        both_units: false,
         key: "classes",
         title: "Sizes for the batch, each ±0.01 mm: measure the gap, take the size of its row".into(),
         columns: ["width of each shim", "gap from", "gap to", "of the batch", "make"].map(String::from).into(),
