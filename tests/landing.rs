@@ -308,12 +308,13 @@ fn what_touched_before_gives_the_same_pose() {
 // ---------------------------------------------------------------- formulas with published or worked values
 
 use setdown::formulas::frame::arrangement::{self, Allowances, Hole, Road};
-use setdown::formulas::frame::chance::{Chance, SeatSpread, SplitMix, Study, chance};
+use setdown::formulas::frame::chance::{Chance, SeatSpread, Study, chance};
 use setdown::formulas::frame::contact;
 use setdown::formulas::frame::fit::{mismatch, rigid_fit};
 use setdown::formulas::frame::loads::load_ranges;
 use setdown::formulas::frame::ride_off::{self, Case, Holding, Transport};
 use setdown::formulas::frame::{capture, friction};
+use setdown::formulas::random::SplitMix;
 use setdown::formulas::seating;
 use setdown::units::{Acceleration, Expansion, Mass, TemperatureChange};
 

@@ -6,8 +6,8 @@ use std::fs;
 
 use program::{Ran, run_in};
 use serde_json::Value as Json;
-use setdown::formulas::frame::chance::SplitMix;
 use setdown::formulas::press_fit;
+use setdown::formulas::random::SplitMix;
 use setdown::job;
 use setdown::record::drawing::Picture;
 use setdown::shop::Shop;

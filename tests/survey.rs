@@ -8,7 +8,7 @@
 )]
 
 use setdown::formulas::frame::Plan;
-use setdown::formulas::frame::chance::SplitMix;
+use setdown::formulas::random::SplitMix;
 use setdown::formulas::survey::{Network, Reading, Side, Survey, SurveyError, Verdict, adjust};
 use setdown::units::{Angle, Length};
 

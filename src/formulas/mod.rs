@@ -11,6 +11,7 @@ pub mod hardness;
 pub mod hertz;
 pub mod press_fit;
 pub mod raceway;
+pub mod random;
 pub mod seating;
 pub mod shims;
 pub mod stack;

@@ -151,7 +151,7 @@ impl Press {
     /// Source: Ugural & Fenster, section 8.5. Example there (8.3): 150/200/250 mm radii, 0.1 mm radial, E 200 GPa:
     ///
     /// ```
-    /// use setdown::{mechanics::{Elastic, press_fit::Press}, units::*};
+    /// use setdown::{formulas::{Elastic, press_fit::Press}, units::*};
     /// let steel = Elastic { youngs_modulus: Stress::gpa(200.0), poisson: 0.3, expansion: Expansion::per_million_kelvin(11.7) };
     /// let press = Press { interface: Length::mm(400.0), hub_outside: Length::mm(500.0), sleeve_bore: Length::mm(300.0),
     ///     length: Length::mm(100.0), hub: steel, sleeve: steel };

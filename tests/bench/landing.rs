@@ -4,9 +4,10 @@
 
 use std::time::Instant;
 
-use setdown::formulas::frame::chance::{SeatSpread, SplitMix, Study, chance};
+use setdown::formulas::frame::chance::{SeatSpread, Study, chance};
 use setdown::formulas::frame::rest::{Solver, rest};
 use setdown::formulas::frame::{Landing, Load, Plan, Seat, SeatKind};
+use setdown::formulas::random::SplitMix;
 use setdown::units::{Angle, Force, Length};
 
 fn ring(n: usize, seed: u64) -> Landing {

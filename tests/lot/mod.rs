@@ -1,7 +1,7 @@
 //! Part files that nobody chose, drawn by lot: for every test that wants parts of all families.
 #![allow(dead_code, reason = "each test uses the part that it needs")]
 
-use setdown::formulas::frame::chance::SplitMix;
+use setdown::formulas::random::SplitMix;
 use setdown::record::design::Design;
 use setdown::shop::Shop;
 

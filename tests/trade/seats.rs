@@ -2,7 +2,7 @@
 //! the limits on the sheets allow; what the first load does.
 
 use approx::assert_relative_eq as near;
-use setdown::formulas::frame::chance::SplitMix;
+use setdown::formulas::random::SplitMix;
 use setdown::formulas::seating::bedding::{Bedding, Contact, Rim, Touch, Wall};
 use setdown::formulas::seating::{self, Corner};
 use setdown::record::design::{Design, Value, Verdict};

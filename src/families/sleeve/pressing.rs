@@ -81,8 +81,8 @@ pub struct Pressing {
     pub material: Option<Material>,
     pub friction: Option<Given<f64>>,
     pub roughness: Option<(Length, Length)>,
-    pub gap: Length,
-    pub room: Temperature,
+    pub gap: Option<Given<Length>>,
+    pub room: Option<Given<Temperature>>,
     /// What holds it beside the press.
     pub secured: Option<Secured>,
 }
@@ -122,8 +122,8 @@ pub fn read(table: &Fields, place: &Workplace, way: Way) -> Option<Pressing> {
         material: material?,
         friction: table.number(&FRICTION),
         roughness: own.or(other).map(|any| (own.unwrap_or(any), other.unwrap_or(any))),
-        gap: table.length(&GAP).map_or(USUAL_GAP, |g| g.value),
-        room: table.temperature(&ROOM).map_or(Temperature::REFERENCE, |t| t.value),
+        gap: table.length(&GAP),
+        room: table.temperature(&ROOM),
         secured: secured::read(table),
     })
 }
@@ -404,14 +404,17 @@ fn heat(
     press: &Press,
     effective: Range<Length>,
 ) -> Result<(), MechanicsError> {
+    let gap = design.length_or(&GAP, p.gap.as_ref(), USUAL_GAP, "usual play to drop it on");
+    let usual = "the reference temperature of sizes";
+    let room = design.given_or(&ROOM, p.room.as_ref(), Temperature::REFERENCE, Value::Temperature, usual);
     let outer = if p.way == Way::In { other(s, p) } else { &s.common.material };
     let limit = outer.heat_limit();
-    let heating = press.heat_hub(effective.max, p.gap, p.room, limit)?;
-    let opens = |to: Temperature| press.interface * (press.hub.expansion * (to - p.room));
+    let heating = press.heat_hub(effective.max, gap, room, limit)?;
+    let opens = |to: Temperature| press.interface * (press.hub.expansion * (to - room));
     let play = opens(limit) - effective.max;
-    let enough = !heating.beyond_limit || play >= p.gap.min(LEAST_GAP);
+    let enough = !heating.beyond_limit || play >= gap.min(LEAST_GAP);
     let warm = |needed: Temperature| {
-        let step = p.room + A_STEP;
+        let step = room + A_STEP;
         let at_least = if needed < step { step } else { needed };
         if at_least > limit { limit } else { at_least }
     };
@@ -421,9 +424,9 @@ fn heat(
     };
     if enough {
         heat_to(design, warm(heating.temperature));
-        if let Ok(cold) = press.cool_sleeve(effective.max + p.gap, Length::ZERO, p.room)
+        if let Ok(cold) = press.cool_sleeve(effective.max + gap, Length::ZERO, room)
             && cold >= COLDEST
-            && cold <= p.room + -A_STEP
+            && cold <= room + -A_STEP
         {
             let formula = "room - (interference + gap)/(expansion x D)";
             design.computed("cool_to", "or cool the inner part to", Value::Temperature(cold), formula);
@@ -439,11 +442,11 @@ fn heat(
         let at = if heating.beyond_limit { limit } else { heating.temperature };
         return heat_told(design, outer.hardened, Verdict::Ok, at, limit, &because);
     }
-    let shrinks = |to: Temperature| press.interface * (press.sleeve.expansion * (p.room - to));
-    let cooled = COLD.into_iter().find(|(to, _)| opens(limit) + shrinks(*to) >= effective.max + p.gap);
+    let shrinks = |to: Temperature| press.interface * (press.sleeve.expansion * (room - to));
+    let cooled = COLD.into_iter().find(|(to, _)| opens(limit) + shrinks(*to) >= effective.max + gap);
     let because = match cooled {
         Some((to, how)) => {
-            let needed = press.heat_hub((effective.max - shrinks(to)).max(Length::ZERO), p.gap, p.room, limit)?;
+            let needed = press.heat_hub((effective.max - shrinks(to)).max(Length::ZERO), gap, room, limit)?;
             heat_to(design, warm(needed.temperature));
             design.computed("cool_as_well_to", "and cool the inner part to", Value::Temperature(to), how);
             "so hot it would slip on by itself, and so hot it is not made: the inner part is cooled as well, or it is pressed"

@@ -6,6 +6,7 @@
 
 use super::normal::{NormalTable, place, signed};
 use super::wide::wide;
+use crate::formulas::random::SplitMix;
 
 /// Generators side by side: enough for two of the widest registers, so that none waits for the other.
 pub(super) const LANES: usize = 16;
@@ -14,14 +15,6 @@ pub(super) type Row = [f64; LANES];
 
 /// Rows of words made at a time for normal numbers.
 const CHUNK: usize = 16;
-
-/// SplitMix64: the next word of a sequence over `state` (Vigna, public domain reference).
-fn split_mix(state: &mut u64) -> u64 {
-    *state = state.wrapping_add(0x9e37_79b9_7f4a_7c15);
-    let z = (*state ^ (*state >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-    let z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-    z ^ (z >> 31)
-}
 
 /// The xoshiro256++ generators.
 pub(super) struct Lanes {
@@ -34,11 +27,10 @@ pub(super) struct Lanes {
 impl Lanes {
     /// The generators of one block.
     pub(super) fn new(seed: u64, block: u64) -> Self {
-        let mut state = seed;
         // Two rounds of mixing keep the sequences of neighbouring blocks and seeds apart.
-        let mut mixed = split_mix(&mut state) ^ block.wrapping_mul(0xd134_2543_de82_ef95);
-        let mut state = split_mix(&mut mixed);
-        let mut words = || std::array::from_fn(|_| split_mix(&mut state));
+        let mixed = SplitMix::new(seed).next_u64() ^ block.wrapping_mul(0xd134_2543_de82_ef95);
+        let mut state = SplitMix::new(SplitMix::new(mixed).next_u64());
+        let mut words = || std::array::from_fn(|_| state.next_u64());
         Self { a: words(), b: words(), c: words(), d: words() }
     }
 

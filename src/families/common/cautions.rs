@@ -1,0 +1,55 @@
+//! Cautions that stand beside the work of several families.
+
+use crate::record::design::{Check, Design, Verdict};
+use crate::source::Source;
+
+const TIE_DOWN: Check = Check {
+    key: "not_a_tie_down",
+    what: "a locator is not a tie-down",
+    worst: Verdict::Ok,
+    source: Source::Published(
+        "49 CFR 393.102: 0.8 g forward, 0.5 g rearward and sideways, by securement that is not the locator",
+    ),
+};
+
+/// Says that a locator holds nothing down.
+pub fn locator(design: &mut Design) {
+    design.note(&TIE_DOWN, "cones and cups say where the frame goes; straps or bolts hold it there");
+    design.caution("These parts locate. They do not hold the load down: secure it to the rules of the place. Anything carried on a road or over people wants a look by a qualified person; local codes and licensed practice rule.");
+}
+
+/// Lines for work with a hung load.
+pub fn hoisting(design: &mut Design) {
+    design.caution("Nobody under a hung load, no hands between frame and cone: steer it with a line. Lower slowly; a touch at 50 mm/s doubles the load on the seats.");
+    design.caution("Look slings and hooks over each day, know the weight, stay inside the rating on the tag.");
+}
+
+/// Lines for every machine: said once, whatever the part goes through.
+pub fn at_machines(design: &mut Design) {
+    design.caution("Safety glasses at every machine and at the grinder, hearing protection where it is loud. Chips are taken away with a brush or hook, machine stopped.");
+}
+
+/// Lines for the lathe.
+pub fn at_the_lathe(design: &mut Design) {
+    at_machines(design);
+    design.caution("Remove the chuck key before the spindle starts. No gloves, loose sleeves or hand-held cloth at turning work. Bar that sticks out of the back of the spindle must be supported: it whips.");
+}
+
+/// Lines for the drill press.
+pub fn at_the_drill(design: &mut Design) {
+    design.caution(
+        "Clamp the work at the drill press: a drill that grabs at break-through spins it. No gloves near the spindle.",
+    );
+}
+
+/// Steps and lines for welding a part on.
+pub fn weld_steps(design: &mut Design, what: &str, zinc: bool) {
+    design.step("welder", format!("Set the {what} where it belongs, tack at four points opposite each other, measure. Weld in short runs opposite each other, let it cool, measure again: a fillet pulls by some tenths of a millimetre."));
+    design.caution("Arc light burns eyes and skin: welding shield, gloves, covered arms, screens for others. Clear away what burns and keep a fire watch for half an hour after the last arc.");
+    design.caution("Never weld a closed tube or tank: drill a vent first. Weld by the rules of the place and within what you are qualified for.");
+    if zinc {
+        design.caution("Zinc gives poisonous fume when it is welded: strip it 100 mm (4 in) on each side, work in fresh air with the head out of the plume.");
+    } else {
+        design.caution("Galvanised or plated steel gives poisonous zinc fume when it is welded: strip it 100 mm (4 in) on each side, fresh air, head out of the plume.");
+    }
+}

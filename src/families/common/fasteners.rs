@@ -1,0 +1,103 @@
+//! Bolts, their threads, and the holes that they go through.
+
+use crate::description::Fields;
+use crate::formulas::bolts::{BoltClass, CLASS_8_8, GRADE_5};
+use crate::record::design::{Check, Design, Value, Verdict};
+use crate::record::key::{Given, Key, Kind};
+use crate::source::Source;
+use crate::standards::iso273::{self, Series};
+use crate::standards::threads::{Thread, ThreadKind};
+use crate::units::Length;
+
+/// Property class of a bolt.
+pub const BOLT_CLASS: Key = Key::new(
+    "class",
+    "property class of the bolt",
+    Kind::Choice(&["4.6", "5.8", "8.8", "10.9", "12.9", "A2-70", "A4-80", "grade 2", "grade 5", "grade 8"]),
+    "of the bolt: 4.6 to 12.9 (ISO 898-1, metric), \"grade 2\" to \"grade 8\" (SAE J429, inch), \"A2-70\", \"A4-80\" (ISO 3506-1); 8.8 or grade 5 if left out",
+);
+
+/// The bolt's steel, and the key as written.
+pub struct BoltSteel {
+    /// Its strength.
+    pub class: BoltClass,
+    written: Option<Given<&'static str>>,
+}
+
+/// Reads the property class; 8.8, or grade 5 for an inch thread, where nothing is said.
+pub fn bolt_class(table: &Fields, thread: Option<Thread>) -> BoltSteel {
+    let written = table.choice(&BOLT_CLASS);
+    let inch = thread.is_some_and(|t| t.kind == ThreadKind::Unified);
+    let usual = if inch { GRADE_5 } else { CLASS_8_8 };
+    let name = written.as_ref().map_or(usual.name, |w| w.value);
+    let major = thread.map_or(Length::ZERO, |t| t.major);
+    let class = BoltClass::of(name, major).unwrap_or(usual);
+    if let Some(thread) = thread.filter(|_| !class.stainless() && class.is_grade() != inch) {
+        let (of, instead) = if inch { ("metric", "grade 5") } else { ("inch", "8.8") };
+        let message = format!("class {name} is one of {of} bolts, and the thread is {thread}");
+        table.problem_at(
+            &BOLT_CLASS,
+            message,
+            Some(format!("class = \"{instead}\", or a stainless one such as \"A2-70\"")),
+        );
+    }
+    BoltSteel { class, written }
+}
+
+/// Records the property class, written or assumed.
+pub fn bolt_steel(design: &mut Design, steel: &BoltSteel) {
+    let key = "bolt_class";
+    match &steel.written {
+        Some(w) => design.computed(key, BOLT_CLASS.label, Value::Text(w.value.into()), "as written"),
+        None => {
+            design.assumed(key, BOLT_CLASS.label, Value::Text(steel.class.name.into()), "not written: the usual class")
+        }
+    }
+}
+
+/// Series of clearance holes, medium where nothing is said.
+pub fn series(table: &Fields, key: &Key) -> Series {
+    match table.choice(key).map(|c| c.value) {
+        Some("fine") => Series::Fine,
+        Some("coarse") => Series::Coarse,
+        _ => Series::Medium,
+    }
+}
+
+/// A thread as written; `None` when a problem was noted.
+pub fn thread(table: &Fields, key: &Key, written: &Given<String>) -> Option<Thread> {
+    let help = || Some("such as \"M12\", \"M12x1.25\" or \"1/2\"".into());
+    Thread::parse(&written.value).map_err(|error| table.problem_at(key, error.to_string(), help())).ok()
+}
+
+/// The clearance hole for a thread; `None` when a problem was noted.
+pub fn clearance_hole(table: &Fields, key: &Key, thread: Thread, series: Series) -> Option<Length> {
+    let found = iso273::clearance_hole(thread, series).map(|c| c.value);
+    found
+        .map_err(|error| {
+            table.problem_at(key, error.to_string(), Some("another thread, or the hole's diameter itself".into()))
+        })
+        .ok()
+}
+
+const THREAD_SOLD: Check = Check {
+    key: "thread_sold",
+    what: "pitch of the thread",
+    worst: Verdict::Caution,
+    source: Source::Memory("series of ISO 261 and ASME B1.1"),
+};
+
+/// Says that nobody sells a tap or a bolt of that pitch.
+pub fn standard_thread(design: &mut Design, thread: &Thread) {
+    if thread.is_standard() {
+        return;
+    }
+    let known: Vec<String> = thread.standard_pitches().iter().map(ToString::to_string).collect();
+    let instead = if known.is_empty() {
+        "take a standard diameter".into()
+    } else {
+        format!("at this diameter there are {}", known.join(", "))
+    };
+    let because = format!("{thread} stands in no series of the standard: tap and bolt are made to order; {instead}");
+    design.finding(&THREAD_SOLD, Verdict::Caution, Some(Value::Text(thread.to_string())), None, because);
+}

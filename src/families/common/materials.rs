@@ -1,0 +1,207 @@
+//! The material of a part: what it weighs, whether it carries, swells or is eaten by its neighbour, and how far its figures are known.
+
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::key::{Given, Key};
+use crate::record::show;
+use crate::shop::{self, Material};
+use crate::source::Source;
+use crate::standards::galvanic::ANODIC_SOURCE;
+use crate::standards::materials::swelling::SWELLING_SOURCE;
+use crate::units::{Force, Length, Volume};
+
+use super::reading::{Common, KEPT_APART};
+
+/// Records volume and mass.
+pub fn mass(design: &mut Design, material: &Material, volume: Volume, count: u32) {
+    design.computed("volume", "volume", Value::Volume(volume), "closed form of the solid");
+    let mass = material.density * volume;
+    design.computed("mass", "mass of one", Value::Mass(mass), "density x volume");
+    if count > 1 {
+        design.computed("mass_all", "mass of all", Value::Mass(mass * f64::from(count)), "count x mass");
+    }
+}
+
+/// Greatest force across over the load where none is stated: braking.
+/// Source: 49 CFR 393.102: 0.8 g forward.
+const SIDE_FACTOR: f64 = 0.8;
+
+/// The share of a load that acts across: as written, or braking.
+pub fn side_share(given: Option<&Given<f64>>) -> f64 {
+    given.map_or(SIDE_FACTOR, |g| g.value)
+}
+
+/// Records the share of a load that acts across, and gives the force.
+pub fn side_force(design: &mut Design, key: &'static Key, given: Option<&Given<f64>>, load: Force) -> Force {
+    load * design.given_or(key, given, SIDE_FACTOR, Value::Number, "0.8 g forward, 49 CFR 393.102")
+}
+
+const PRINTED: Check =
+    Check { key: "printed_plastic", what: "printed plastic", worst: Verdict::Ok, source: Source::CommonPractice };
+
+const LOADED: Check = Check {
+    key: "printed_under_load",
+    what: "printed plastic under the stated load",
+    worst: Verdict::Fail,
+    source: Source::CommonPractice,
+};
+
+const FIGURES: Check = Check {
+    key: "material_figures",
+    what: "figures of the material",
+    worst: Verdict::Ok,
+    source: Source::Memory("at least one figure of this material was not seen in print"),
+};
+
+const METALS: Check = Check {
+    key: "dissimilar_metals",
+    what: "difference of anodic index of the two metals, volts",
+    worst: Verdict::Caution,
+    source: Source::Published(ANODIC_SOURCE),
+};
+
+const APART: Check = Check {
+    key: "metals_kept_apart",
+    what: "two metals kept apart",
+    worst: Verdict::Ok,
+    source: Source::Published(ANODIC_SOURCE),
+};
+
+const FIT_UP: &str = "for fit-up only: printed plastic creeps under load and softens in the sun";
+
+/// Refuses printed plastic where the file states a load that it would carry.
+pub fn printed_under_load(design: &mut Design, materials: &[&Material]) {
+    if materials.iter().any(|m| m.printed) {
+        design.finding(
+            &LOADED,
+            Verdict::Fail,
+            None,
+            None,
+            format!("{FIT_UP}; the file states a load: make it of metal"),
+        );
+    }
+}
+
+/// What every part is told: plastic, unconfirmed figures.
+pub fn checks(design: &mut Design, common: &Common) {
+    if common.material.printed {
+        design.note(&PRINTED, FIT_UP);
+        design.caution("Printed parts carry no weight and no heat: use them to try the fit, then cut metal.");
+    }
+    if common.material.unconfirmed {
+        design.note(
+            &FIGURES,
+            "mass, expansion and stiffness rest on remembered figures: ask the supplier where they decide something",
+        );
+    }
+}
+
+const SWELLS: Check = Check {
+    key: "swells",
+    what: "growth of the part when it takes up water",
+    worst: Verdict::Caution,
+    source: SWELLING_SOURCE,
+};
+
+/// Growth that is felt in how a part fits or how high it stands. Source: common practice, no source.
+const FELT: Length = Length::mm(0.1);
+
+/// How far a plastic part grows at its largest size where it takes up water.
+pub fn swells(design: &mut Design, common: &Common, size: Length) {
+    let Some(share) = common.material.swells(common.environment) else { return };
+    let grows = (size * share).rounded();
+    let verdict = if grows > FELT { Verdict::Caution } else { Verdict::Ok };
+    let because = format!(
+        "{} grows over {} by so much where it stands {}, and every other size in the same measure: a material that takes up no water, or a dry place",
+        common.material.name,
+        show::length(size.rounded(), common.header.unit),
+        common.environment.name()
+    );
+    design.finding(&SWELLS, verdict, Some(Value::Length(grows)), Limit::AtMost(Value::Length(FELT)), because);
+}
+
+const STRENGTH: Check = Check {
+    key: "strength_figures",
+    what: "yield strength that a check above was held against",
+    worst: Verdict::Ok,
+    source: Source::Memory("strength of this material"),
+};
+
+const HARDNESS: Check = Check {
+    key: "hardness_figures",
+    what: "hardness that a check above was held against",
+    worst: Verdict::Ok,
+    source: Source::Memory("hardness of this material"),
+};
+
+/// Says that a check was held against a yield strength which is not to be relied on; once for each material.
+pub fn doubtful_strength(design: &mut Design, material: &Material) {
+    let Some(doubt) = material.strength_in_doubt else { return };
+    let because = format!("that of {} is {doubt}: ask the supplier before relying on the margin", material.name);
+    design.note(&STRENGTH, because);
+}
+
+/// Says that a check was held against a hardness which is not to be relied on.
+pub fn doubtful_hardness(design: &mut Design, material: &Material) {
+    let Some(doubt) = material.hardness_in_doubt else { return };
+    let because = format!("that of {} is {doubt}: have the piece measured before relying on the margin", material.name);
+    design.note(&HARDNESS, because);
+}
+
+/// Records what keeps the part from another metal, and orders it; after all other work.
+pub fn kept_apart(design: &mut Design, common: &Common) {
+    let Some(by) = &common.kept_apart else { return };
+    design.computed(KEPT_APART.name, KEPT_APART.label, Value::Text(by.value.into()), "as written");
+    let text = match by.value {
+        "paint" => {
+            "Paint both parts where they meet, the nobler metal above all: a scratch over the baser one alone is eaten deep. Let it dry before they go together; where they are pressed, paint over the ends of the joint instead."
+        }
+        "insulation" => {
+            "Put a sheet, sleeve or washer of plastic between the two metals, under the heads of the bolts and round their shanks as well: no bare metal may touch."
+        }
+        _ => {
+            "Grease both faces where the metals meet, and fill the edge of the joint; wipe off and grease again every season."
+        }
+    };
+    design.step("bench", text);
+}
+
+/// Checks two metals that touch: bare, or as the file says that they are kept apart. Parts that are `pressed` together touch
+/// whatever lies between, so that only what seals the ends of their joint counts.
+pub fn dissimilar(design: &mut Design, common: &Common, other: &Material, pressed: bool) {
+    let Some((difference, limit, second)) = shop::galvanic_pair(&common.material, other, common.environment) else {
+        return;
+    };
+    let eaten = if difference == 0.0 {
+        "neither is eaten by the other".to_string()
+    } else {
+        format!(
+            "where it stays wet, {} is eaten: paint or grease the joint, or part the metals, and say so by kept_apart",
+            if second { &other.name } else { &common.material.name }
+        )
+    };
+    let pair = format!("{} against {}", common.material.name, other.name);
+    let kept = common.kept_apart.as_ref().map(|by| by.value).filter(|by| !(pressed && *by == "insulation"));
+    if let Some(by) = kept.filter(|_| difference > limit) {
+        let because = format!(
+            "{pair}, {} V, bare at most {} V: kept apart by {by}, as written; look at it every season",
+            show::trimmed(difference, 2),
+            show::trimmed(limit, 2)
+        );
+        design.finding(&APART, Verdict::Ok, None, None, because);
+        return;
+    }
+    let because = format!("{pair}: {eaten}");
+    let verdict = if difference > limit { Verdict::Caution } else { Verdict::Ok };
+    if !design.findings.iter().any(|f| f.key == METALS.key && f.because == because) {
+        design.finding(&METALS, verdict, Some(Value::Number(difference)), Limit::AtMost(Value::Number(limit)), because);
+    }
+}
+
+/// How a thin piece is held for grinding its face: by a magnet where one holds the material.
+pub fn held_for_grinding(material: &Material) -> &'static str {
+    if material.magnetic {
+        "by a magnet, or by tape on a flat plate with a stop in front of it"
+    } else {
+        "by tape on a flat plate with a stop in front of it (a magnet does not hold this material)"
+    }
+}
