@@ -821,7 +821,7 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
     let said = |d: &Design, key: &str| d.dimension(key).map(|x| show::value(&x.value, unit));
     let wall = (s.outside.value - s.bore.value) / 2.0;
     let (Some(heat), Some(force)) = (said(design, "heat_to"), said(design, "press_force")) else {
-        return put_together(design, p, wall);
+        return put_together(design, s, p, wall);
     };
     let left = [LEFT.0, LEFT.1].map(|key| match design.dimension(key).map(|d| &d.value) {
         Some(Value::Length(l)) => Some(show::length_both(*l, unit)),
@@ -868,17 +868,29 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
             design.step("bench", format!("{together}{ended}")).measure(own, with);
         }
     }
-    if let Some(by) = &p.secured {
-        by.step(design, wall);
-    }
+    secure(design, s, p, wall);
     design.caution("Hot metal looks like cold metal: gloves and tongs, and a mark on it. Stand beside a press, not in front of it; a part that cocks flies.");
 }
 
 /// The step of a fit that is not pressed, where something else holds it.
-fn put_together(design: &mut Design, p: &Pressing, wall: Length) {
+fn put_together(design: &mut Design, s: &Spec, p: &Pressing, wall: Length) {
     let Some(by) = &p.secured else { return };
     if by.fills() {
         design.step("bench", "Degrease both parts, spread retaining compound all round both, put them together with a turn, wipe the ends. Let it cure as its maker says before it is loaded.");
     }
-    by.step(design, wall);
+    secure(design, s, p, wall);
+}
+
+/// The step of what holds it beside the press.
+fn secure(design: &mut Design, s: &Spec, p: &Pressing, wall: Length) {
+    let Some(by) = &p.secured else { return };
+    let (key, outer) = match p.way {
+        Way::In => ("outside_diameter", other(s, p)),
+        Way::On => ("bore", &s.common.material),
+    };
+    let across = match design.dimension(key).map(|d| &d.value) {
+        Some(Value::Length(across)) => *across,
+        _ => return,
+    };
+    by.step(design, &s.common.machines, outer, across, wall);
 }
