@@ -361,3 +361,13 @@ fn bolts_are_drawn_tight_to_a_torque() {
         Verdict::Ok
     );
 }
+
+/// A load on a cup without a cone can't be judged, and that is said; with the cone it is.
+#[test]
+fn a_load_without_a_cone_is_said_to_be_unjudged() {
+    let hole = "[hole]\nkind = \"round\"\ndiameter = \"40 mm\"\n";
+    let keys = format!("family = \"cup\"\nmaterial = \"steel S235\"\n{}", plate(122.0, 8.0, hole));
+    let loaded = |text: &str| text.replacen("thickness", "seat_load = \"160 kg\"\nthickness", 1);
+    let told = |design: &Design| design.findings.iter().any(|f| f.key == "load_unjudged");
+    assert!(!told(&alone(&keys)) && told(&alone(&loaded(&keys))), "{keys}");
+}
