@@ -269,13 +269,7 @@ fn faults_of_a_design_are_seen() {
             d.step("bench", "Look.").measure("nowhere", "calliper");
         }),
         ("is ragged", |d| {
-            d.tables.push(Table {
-                both_units: false,
-                key: "t",
-                title: String::new(),
-                columns: vec!["a".into()],
-                rows: vec![vec![]],
-            });
+            d.tables.push(Table::new("t", "", &["a"], vec![vec![]]));
         }),
         ("names the table", |d| {
             d.step("bench", "Look.").table("nowhere");

@@ -216,6 +216,7 @@ fn parts_of_a_room_keep_to_the_table() {
 }
 
 /// No room uses one that uses it, however far round, and no file of a folder uses one of its neighbours that uses it.
+/// Inside a family it is not held yet: there what reads a part of the file and what works it use each other.
 #[test]
 fn nothing_uses_each_other_in_a_circle() {
     let mut circles = Vec::new();

@@ -226,6 +226,24 @@ pub struct Table {
     pub rows: Vec<Vec<Value>>,
 }
 
+impl Table {
+    /// A table whose lengths stand in the unit shown first.
+    pub fn new(
+        key: &'static str,
+        title: impl Into<String>,
+        columns: &[&str],
+        rows: impl IntoIterator<Item = Vec<Value>>,
+    ) -> Self {
+        let columns = columns.iter().map(|c| (*c).to_string()).collect();
+        Self { key, title: title.into(), both_units: false, columns, rows: rows.into_iter().collect() }
+    }
+
+    /// The same with its lengths in the other unit as well.
+    pub fn in_both_units(self) -> Self {
+        Self { both_units: true, ..self }
+    }
+}
+
 /// A size to be measured at a step of the work.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Measure {
@@ -517,6 +535,13 @@ impl Design {
             worst: check.worst,
             source: check.source,
         });
+    }
+
+    /// Adds a table if it has rows.
+    pub fn tabulate(&mut self, table: Table) {
+        if !table.rows.is_empty() {
+            self.tables.push(table);
+        }
     }
 
     /// Adds a note once.

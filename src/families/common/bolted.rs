@@ -74,13 +74,12 @@ pub fn record(design: &mut Design, b: &Bolted) {
         let [first, other] = in_words(torque(b, factor)?, unit).map(Value::Text);
         Some(vec![Value::Text(state.into()), Value::Number(factor), first, other])
     };
-    design.tables.push(Table {
-        both_units: false,
-        key: "tightening",
-        title: "Torque of one bolt by the state of its thread and of the face under its head".into(),
-        columns: ["state", "nut factor", "torque", "other unit"].map(String::from).into(),
-        rows: STATES.into_iter().filter_map(row).collect(),
-    });
+    design.tables.push(Table::new(
+        "tightening",
+        "Torque of one bolt by the state of its thread and of the face under its head",
+        &["state", "nut factor", "torque", "other unit"],
+        STATES.into_iter().filter_map(row),
+    ));
     let [least, most] = [1.0 - SCATTER, 1.0 + SCATTER].map(|of| show::value(&Value::Force(pull * of), unit));
     design.note(&TORQUE, format!(
         "the same torque pulls {least} to {most}, since friction differs; oil and anti-seize lower it: with the dry torque they overdraw the bolt"

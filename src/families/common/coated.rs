@@ -142,13 +142,12 @@ fn sizes_table(design: &mut Design, coating: &Coating, sizes: &[(&str, Side)]) {
     };
     let rows: Vec<Vec<Value>> = sizes.iter().filter_map(row).collect();
     let open = if coating.least_only { " (a thicker film shifts them further)" } else { "" };
-    design.tables.push(Table {
-        both_units: false,
-        key: "coated",
-        title: format!("Sizes before and after {}{open}", coating.name),
-        columns: ["size", "before, least", "before, most", "coated, least", "coated, most"].map(String::from).into(),
+    design.tables.push(Table::new(
+        "coated",
+        format!("Sizes before and after {}{open}", coating.name),
+        &["size", "before, least", "before, most", "coated, least", "coated, most"],
         rows,
-    });
+    ));
 }
 
 /// Says whether the zinc class goes with the thickness of the steel.

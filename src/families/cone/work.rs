@@ -254,13 +254,12 @@ fn roughing(design: &mut Design, s: &Spec, shop: &Shop) -> Length {
         let (diameter, stop) = (whole(step.diameter, libm::ceil, -1e-6), whole(step.stop, libm::floor, 1e-6));
         vec![Value::Count(i as u32 + 1), Value::Length(diameter), Value::Length(stop)]
     });
-    design.tables.push(Table {
-        both_units: false,
-        key: "roughing_steps",
-        title: "Roughing steps, from the stock inwards".into(),
-        columns: ["cut", "turn to diameter", "stop at Z from the tip face"].map(String::from).into(),
-        rows: rows.collect(),
-    });
+    design.tables.push(Table::new(
+        "roughing_steps",
+        "Roughing steps, from the stock inwards",
+        &["cut", "turn to diameter", "stop at Z from the tip face"],
+        rows,
+    ));
     cut
 }
 
@@ -336,13 +335,12 @@ fn flank_proof(design: &mut Design, s: &Spec, roller: Length, blocks: Option<Len
         let is = turning::half_angle_over_rollers(over + read, over, rise);
         vec![Value::Length(read), Value::Angle(is), Value::Angle(s.half_angle - is)]
     });
-    design.tables.push(Table {
-        both_units: false,
-        key: "flank_proof",
-        title: "Half-angle from the two sizes over rollers".into(),
-        columns: ["first size less second", "half-angle", "slide to be turned by"].map(String::from).into(),
-        rows: rows.collect(),
-    });
+    design.tables.push(Table::new(
+        "flank_proof",
+        "Half-angle from the two sizes over rollers",
+        &["first size less second", "half-angle", "slide to be turned by"],
+        rows,
+    ));
 }
 
 /// Key of the reading of a dial on the finished flank, and of the travel that it is read over.

@@ -283,23 +283,16 @@ fn lands_table(lands: &[Land], drill: &StepDrill, thickness: Length) -> Table {
             Value::Text("goes right through".into()),
         ]);
     }
-    Table {
-        both_units: false,
-        key: "lands",
-        title: "Stepped bore, depths from the entry face".into(),
-        columns: ["step", "from", "to", "what it does"].map(String::from).into(),
-        rows,
-    }
+    Table::new("lands", "Stepped bore, depths from the entry face", &["step", "from", "to", "what it does"], rows)
 }
 
 /// A turned seat: bored straight by less than its far face may become, then to its mouth with the compound slide.
 fn turned_seat(design: &mut Design, s: &Spec, small: Length, half_angle: Angle, size: &dyn Fn(Length) -> String) {
     let unit = s.common.header.unit;
     let angle = show::value(&Value::Angle(half_angle), unit);
-    let cutting = s.common.material.cutting(false);
-    let mouth = seat_mouth(small, half_angle, s.thickness.value);
-    let [rough, finish] = [(cutting.rough, small), (cutting.finish, mouth)]
-        .map(|(speed, across)| common::spindle(design, "boring", s.common.machines.turn(speed, across)).whole());
+    let rough = s.common.machines.turn(s.common.material.cutting(false).rough, small);
+    let rough = common::spindle(design, "boring", rough).whole();
+    let finish = boring(design, s, seat_mouth(small, half_angle, s.thickness.value));
     let least = design.dimension("hole_diameter").and_then(|d| d.limits.as_ref()).map_or(small, |l| l.lower);
     let straight = common::in_whole(least, unit);
     let text = format!(

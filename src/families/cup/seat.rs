@@ -419,18 +419,12 @@ fn friction_table(design: &mut Design, s: &Spec, half_angle: Angle) {
             Value::Force(release.unwrap_or(Force::ZERO)),
         ]
     };
-    design.tables.push(Table {
-        both_units: false,
-        key: "friction",
-        title: format!(
-            "Sliding home and coming off, {} on this seat",
-            show::value(&Value::Force(load), s.common.header.unit)
-        ),
-        columns: ["friction", "coming down", "pull to the centre", "going up", "pull to free it beyond the weight"]
-            .map(String::from)
-            .into(),
-        rows: FRICTIONS.iter().map(|f| row(*f)).collect(),
-    });
+    design.tables.push(Table::new(
+        "friction",
+        format!("Sliding home and coming off, {} on this seat", show::value(&Value::Force(load), s.common.header.unit)),
+        &["friction", "coming down", "pull to the centre", "going up", "pull to free it beyond the weight"],
+        FRICTIONS.iter().map(|f| row(*f)),
+    ));
 }
 
 /// Records what the first full load does to the seat.

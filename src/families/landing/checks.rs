@@ -3,7 +3,7 @@
 use crate::families::common;
 use crate::formulas::frame::arrangement::{Arrangement, Hole, Judged};
 use crate::formulas::frame::chance::Chance;
-use crate::formulas::frame::rest::{Carrier, NoRest, Rest};
+use crate::formulas::frame::rest::{NoRest, Rest};
 use crate::formulas::frame::ride_off;
 use crate::formulas::frame::{Landing, SeatKind};
 use crate::formulas::survey::Verdict as SurveyVerdict;
@@ -16,7 +16,8 @@ use super::heights::Heights;
 use super::mm;
 use super::places::{Adjusted, Places};
 use super::read::{Demands, Spec};
-use super::results::{CAPTURE_MARGIN, RISES, Results, SEATED_WITHIN};
+use super::results::{CAPTURE_MARGIN, RISES, Results};
+use super::seated::{MARKEDLY, SEATED_WITHIN, as_good, highest, standing};
 use super::unseen::{self, Unseen};
 use super::{heat, pads, rooms};
 
@@ -261,19 +262,6 @@ fn stands(design: &mut Design, s: &Spec, r: &Results) {
     }
 }
 
-/// The cone that stands highest in its cup, slot or clear hole, and how high; with its name. A pad that hangs free is
-/// another matter.
-pub(super) fn highest(landing: &Landing, rest: &Rest) -> (String, Length) {
-    let lifts = landing.seats().iter().zip(&rest.seats).filter(|(s, at)| match s.kind {
-        SeatKind::Pad => false,
-        SeatKind::Clear { .. } => at.carrier == Carrier::Flank,
-        SeatKind::Round | SeatKind::Slot { .. } => true,
-    });
-    lifts
-        .map(|(s, at)| (s.name.clone(), at.lift.max(at.gap)))
-        .fold((String::new(), Length::ZERO), |a, b| if b.1 > a.1 { b } else { a })
-}
-
 fn at_rest(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     match &r.rest {
         Err(NoRest::Tips { .. }) => {}
@@ -372,7 +360,7 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
             format!("; clear holes of {} or more, on pads at the seat height", clear.join(", "))
         };
         let (verdict, outcome) = as_arranged(&a.landing, found, lift);
-        let now = standing(landing, r, a);
+        let now = standing(landing, r.rest.as_ref().ok(), &r.rooms, a);
         let lost = runner_up(landing, a, now);
         let keep = stands_now(landing, a, now);
         design.finding(
@@ -409,31 +397,6 @@ fn pair_name(landing: &Landing, j: &Judged) -> String {
     format!("round at {} and slot at {}", name(j.pair.round), name(j.pair.slot))
 }
 
-/// The pair that stands now, where it is such a set and seats.
-fn standing<'a>(landing: &Landing, r: &Results, a: &'a Arrangement) -> Option<&'a Judged> {
-    if !stands_so(landing, r) {
-        return None;
-    }
-    a.pairs.iter().find(|j| {
-        let kind = |i: usize| landing.seats().get(i).map(|s| s.kind);
-        kind(j.pair.round) == Some(SeatKind::Round) && matches!(kind(j.pair.slot), Some(SeatKind::Slot { .. }))
-    })
-}
-
-/// Does the set that stands now stay: the best pair, or as good?
-pub fn is_kept(landing: &Landing, r: &Results, a: &Arrangement) -> bool {
-    let now = standing(landing, r, a).zip(a.pairs.first());
-    now.is_some_and(|(now, best)| now.pair == best.pair || as_good(best, now))
-}
-
-/// A table of another set that is no better than the one that stands is no order to make it.
-pub fn name_what_is_kept(design: &mut Design, landing: &Landing, r: &Results) {
-    let kept = r.arrangement.as_ref().is_some_and(|a| is_kept(landing, r, a));
-    if let Some(table) = design.tables.iter_mut().find(|table| table.key == "arrangement" && kept) {
-        table.title = "The best pair by the figures: what stands is it or as good, and is kept".into();
-    }
-}
-
 /// What the pair that stands now gives away against the best.
 fn stands_now(landing: &Landing, a: &Arrangement, now: Option<&Judged>) -> String {
     let (Some(now), Some(best)) = (now, a.pairs.first()) else { return String::new() };
@@ -445,11 +408,6 @@ fn stands_now(landing: &Landing, a: &Arrangement, now: Option<&Judged>) -> Strin
         return format!("; what stands now, {pair}, seats fully and is as good ({}): keep it", sums(best, now));
     }
     format!("; what stands now, {pair}, seats fully too, with {}: it may stay where that is enough", against(best, now))
-}
-
-/// One sum decides, the one by which the table ranks.
-fn as_good(best: &Judged, other: &Judged) -> bool {
-    other.score.is_finite() && other.score <= best.score * MARKEDLY
 }
 
 /// The sums of two pairs.
@@ -504,19 +462,6 @@ fn loses(best: &Judged, next: &Judged) -> Vec<String> {
         by.push(format!("{} on one of them against {}", force(low), force(high)));
     }
     by
-}
-
-/// What is better by less than this is as good.
-const MARKEDLY: f64 = 1.03;
-
-/// Whether the landing is already one round cup and one slot that points at it and is long enough, the rest clear, and
-/// seats.
-fn stands_so(landing: &Landing, r: &Results) -> bool {
-    let of = |wanted: fn(&SeatKind) -> bool| landing.seats().iter().filter(|s| wanted(&s.kind)).count();
-    let one = of(|k| *k == SeatKind::Round) == 1 && of(|k| matches!(k, SeatKind::Slot { .. })) == 1;
-    let bears = |rest: &Rest| rest.seats.iter().all(|at| at.gap <= SEATED_WITHIN);
-    let seats = |rest: &Rest| rest.unique() && bears(rest) && highest(landing, rest).1 <= SEATED_WITHIN;
-    one && r.rest.as_ref().is_ok_and(seats) && r.rooms.iter().all(rooms::Room::suffices)
 }
 
 /// How the frame rests once arranged: flat at one place, or what still stands in the way.

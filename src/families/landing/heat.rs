@@ -9,7 +9,8 @@ use crate::source::Source;
 use crate::units::{Angle, Expansion, Length, TemperatureChange};
 
 use super::read::{self, Spec};
-use super::results::{RISES, SEATED_WITHIN};
+use super::results::RISES;
+use super::seated::SEATED_WITHIN;
 
 const HEAT: Check = Check {
     key: "heat",
@@ -122,17 +123,11 @@ pub fn table(design: &mut Design, s: &Spec, landing: &Landing, ends: &[Heated]) 
         row.push(left.map_or_else(|| Value::Text("-".into()), |l| Value::Length(l.rounded())));
         row
     };
-    design.tables.push(Table {
-        both_units: false,
-        key: "heat",
-        title: format!(
+    design.tables.push(Table::new("heat", format!(
             "At rest, colder and warmer by {} K; growth of the frame against the {} from the seat that holds it, or from the middle",
             show::trimmed(change(s).as_kelvin(), 1),
             s.base().word()
-        ),
-        columns: ["seat", "growth", "lift, colder", "lift, warmer", "least room left"].map(String::from).into(),
-        rows: landing.seats().iter().enumerate().map(row).collect(),
-    });
+        ), &["seat", "growth", "lift, colder", "lift, warmer", "least room left"], landing.seats().iter().enumerate().map(row)));
 }
 
 /// Judges the landing that stands at both ends of the range.
@@ -145,7 +140,7 @@ pub fn judge(design: &mut Design, s: &Spec, ends: &[Heated]) {
     }
     let lifted = ends.iter().filter_map(|e| {
         let found = e.rest.as_ref().ok()?;
-        let (name, lift) = super::checks::highest(&e.landing, found);
+        let (name, lift) = super::seated::highest(&e.landing, found);
         Some((lift.rounded(), name, e.word()))
     });
     let Some((lift, name, word)) = lifted.reduce(|a, b| if b.0 > a.0 { b } else { a }) else { return };

@@ -13,6 +13,7 @@ mod repeat;
 mod results;
 mod rooms;
 mod rubbing;
+mod seated;
 mod setting_out;
 mod shims;
 mod slips;
@@ -65,7 +66,6 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let causes =
         results.rest.as_ref().map_or_else(|_| Vec::new(), |found| repeat::causes(&spec, &landing, found, &results));
     repeat::record(&mut design, &spec, &causes);
-    checks::name_what_is_kept(&mut design, &landing, &results);
     setting_out::record(&mut design, &spec, &places, &heights, &landing, &results);
     hinged::record(&mut design, &spec, &heights, &landing, &results);
     slips::tell(&mut design, &spec, &heights);

@@ -10,7 +10,8 @@ use crate::units::{Angle, Length};
 
 use super::heights::{Heights, on_pad};
 use super::read::{self, SeatSpec, Spec};
-use super::results::{Results, SEATED_WITHIN};
+use super::results::Results;
+use super::seated::SEATED_WITHIN;
 use super::shims::{self, Shims};
 use super::{degrees, mm};
 

@@ -3,17 +3,16 @@
 use crate::families::cup;
 use crate::formulas::frame::capture;
 use crate::formulas::frame::chance::Chance;
-use crate::formulas::frame::rest::Rest;
-use crate::formulas::frame::{Landing, Plan};
+use crate::formulas::frame::rest::{Rest, SeatRest};
+use crate::formulas::frame::{Landing, Plan, Seat};
 use crate::record::design::{Design, Value};
 use crate::record::drawing::{Picture, SeatMark};
 use crate::record::show;
 use crate::shape::Point;
 use crate::units::{Angle, Length};
 
-use super::checks;
 use super::read::{SeatSpec, Spec};
-use super::results::{DIRECTIONS, Results, kind_name};
+use super::results::{DIRECTIONS, Results, becomes, kind_name};
 
 /// By how much offsets are drawn larger than the plan.
 const MAGNIFIED: f64 = 50.0;
@@ -21,7 +20,7 @@ const MAGNIFIED: f64 = 50.0;
 /// Puts the pictures into the design.
 pub fn pictures(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     if let Ok(found) = &r.rest {
-        let to_do = to_do(design, s, landing, r);
+        let to_do = to_do(s, landing, r);
         design.pictures.push(seats("At rest, as it is", s, landing, found, &to_do));
     }
     if let Some((landing, Ok(found))) = &r.all_round {
@@ -85,36 +84,35 @@ fn point(p: Plan) -> Point {
 
 /// What is to be done at each seat: the cup that it shall have where another set is better than the one that stands, and the
 /// shim under it.
-fn to_do(design: &Design, s: &Spec, landing: &Landing, r: &Results) -> Vec<Vec<String>> {
+fn to_do(s: &Spec, landing: &Landing, r: &Results) -> Vec<Vec<String>> {
     let unit = s.common.header.unit;
-    let better = r.arrangement.as_ref().is_some_and(|a| !checks::is_kept(landing, r, a));
-    let cups = design.tables.iter().find(|t| t.key == "arrangement").filter(|_| better);
-    let of = |i: usize| {
-        let cup = cups.and_then(|table| table.rows.get(i)).and_then(|row| match &row[..] {
-            [_, Value::Text(what), Value::Length(size), ..] => Some(format!("{what}, {}", show::length(*size, unit))),
-            [_, Value::Text(what), ..] => Some(what.clone()),
-            _ => None,
+    // Only an arrangement that finds its place is worth making.
+    let seats_arranged = matches!(r.as_arranged, Some(Ok(_)));
+    let better = r.arrangement.as_ref().filter(|_| seats_arranged && !r.kept);
+    let of = |(i, seat): (usize, &Seat)| {
+        let cup = better.and_then(|a| a.holes.get(i)).map(|hole| match becomes(seat, hole) {
+            (what, Some(size), _) => format!("{what}, {}", show::length(size, unit)),
+            (what, None, _) => what,
         });
         let shim = r.shims.as_ref().and_then(|shims| shims.amounts.get(i)).filter(|by| **by > Length::ZERO);
         cup.into_iter().chain(shim.map(|by| format!("shim {} under it", show::length(*by, unit)))).collect()
     };
-    (0..landing.seats().len()).map(of).collect()
+    landing.seats().iter().enumerate().map(of).collect()
 }
 
 fn seats(title: &str, s: &Spec, landing: &Landing, found: &Rest, to_do: &[Vec<String>]) -> Picture {
-    let mark =
-        |(i, (seat, at)): (usize, (&crate::formulas::frame::Seat, &crate::formulas::frame::rest::SeatRest))| SeatMark {
-            name: format!("{}, {}", seat.name, kind_name(&seat.kind)),
-            at: point(seat.at),
-            off: point(at.offset),
-            load: if at.load.as_newtons() < 0.5 {
-                String::new()
-            } else {
-                show::value(&Value::Force(at.load), s.common.header.unit)
-            },
-            touches: at.touching,
-            to_do: to_do.get(i).cloned().unwrap_or_default(),
-        };
+    let mark = |(i, (seat, at)): (usize, (&Seat, &SeatRest))| SeatMark {
+        name: format!("{}, {}", seat.name, kind_name(&seat.kind)),
+        at: point(seat.at),
+        off: point(at.offset),
+        load: if at.load.as_newtons() < 0.5 {
+            String::new()
+        } else {
+            show::value(&Value::Force(at.load), s.common.header.unit)
+        },
+        touches: at.touching,
+        to_do: to_do.get(i).cloned().unwrap_or_default(),
+    };
     Picture::Seats {
         title: title.into(),
         seats: landing.seats().iter().zip(&found.seats).enumerate().map(mark).collect(),

@@ -128,8 +128,8 @@ pub fn transferred(s: &Spec) -> bool {
 fn together(s: &Spec, surveyed: bool, cone: &Covariance, cup: &Covariance) -> Covariance {
     let each = |sigma: Length| Covariance::independent(&vec![sigma; s.seats.len()]);
     match &s.fit_up {
-        Some(f) if f.transferred() => each(f.transfer_sigma().hypot(f.pull_sigma())),
-        Some(f) => cone.plus(cup).plus(&each(f.pull_sigma())),
+        Some(f) if f.transferred() => each(f.transfer_error.value().hypot(f.weld_pull.value())),
+        Some(f) => cone.plus(cup).plus(&each(f.weld_pull.value())),
         None if surveyed => cone.plus(cup),
         None => cone.clone(),
     }

@@ -242,7 +242,7 @@ pub struct Spec {
     pub centre: (Plan, Length),
     pub target: Option<(Plan, Length)>,
     pub friction: Option<Given<f64>>,
-    pub hoist_swing: Option<Given<Length>>,
+    pub hoist_swing: Stated<Length>,
     pub tie_down: Option<Given<Force>>,
     pub base: Option<Given<&'static str>>,
     pub demands: Demands,
@@ -264,20 +264,20 @@ pub struct Spec {
 /// What the load must stand where it is.
 #[derive(Clone)]
 pub struct Demands {
-    pub forward: Demand<Acceleration>,
-    pub rearward: Demand<Acceleration>,
-    pub sideways: Demand<Acceleration>,
-    pub bump: Demand<f64>,
+    pub forward: Stated<Acceleration>,
+    pub rearward: Stated<Acceleration>,
+    pub sideways: Stated<Acceleration>,
+    pub bump: Stated<f64>,
 }
 
-/// One demand: as written, or else what is usual on that base.
+/// A value as written, or else what is usual.
 #[derive(Clone)]
-pub struct Demand<T> {
+pub struct Stated<T> {
     pub given: Option<Given<T>>,
     pub usual: T,
 }
 
-impl<T: Copy> Demand<T> {
+impl<T: Copy> Stated<T> {
     /// What counts.
     pub fn value(&self) -> T {
         self.given.as_ref().map_or(self.usual, |g| g.value)
@@ -299,14 +299,14 @@ pub struct SeatSpec {
 }
 
 impl Spec {
-    /// What carries the cones; a trailer where nothing is written.
+    /// What carries the cones.
     pub fn base(&self) -> Base {
-        self.base.as_ref().map_or(Base::Trailer, |b| Base::of(b.value))
+        Base::of(self.base.as_ref())
     }
 
     /// How far off the frame hangs.
     pub fn swing(&self) -> Length {
-        self.hoist_swing.as_ref().map_or(USUAL_SWING, |h| h.value)
+        self.hoist_swing.value()
     }
 }
 
@@ -325,11 +325,12 @@ impl Network {
 }
 
 /// How the cups were placed.
-#[derive(Default)]
 pub struct FitUp {
     pub placed: Option<Given<&'static str>>,
-    transfer_error: Option<Given<Length>>,
-    weld_pull: Option<Given<Length>>,
+    /// One sigma of the transfer.
+    pub transfer_error: Stated<Length>,
+    /// One sigma of the pull.
+    pub weld_pull: Stated<Length>,
 }
 
 impl FitUp {
@@ -337,31 +338,11 @@ impl FitUp {
     pub fn transferred(&self) -> bool {
         self.placed.as_ref().is_some_and(|p| p.value == "transferred")
     }
-
-    /// As written, and what counts where nothing is.
-    pub fn transfer_error(&self) -> (Option<&Given<Length>>, Length) {
-        (self.transfer_error.as_ref(), USUAL_TRANSFER)
-    }
-
-    /// As written, and what counts where nothing is.
-    pub fn weld_pull(&self) -> (Option<&Given<Length>>, Length) {
-        (self.weld_pull.as_ref(), USUAL_PULL)
-    }
-
-    /// One sigma of the transfer.
-    pub fn transfer_sigma(&self) -> Length {
-        self.transfer_error.as_ref().map_or(USUAL_TRANSFER, |l| l.value)
-    }
-
-    /// One sigma of the pull.
-    pub fn pull_sigma(&self) -> Length {
-        self.weld_pull.as_ref().map_or(USUAL_PULL, |l| l.value)
-    }
 }
 
 /// How far off a hung frame comes down where nothing is written: two hand lines, slow hook, no wind.
 /// Source: common practice, no source.
-pub const USUAL_SWING: Length = Length::mm(10.0);
+const USUAL_SWING: Length = Length::mm(10.0);
 /// One sigma of what is lost between scribing and tacking. Source: common practice, no source.
 const USUAL_TRANSFER: Length = Length::mm(0.3);
 /// One sigma of what a weld pulls a plate aside. Source: common practice, no source.
@@ -391,8 +372,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let (friction, hoist_swing, tie_down) =
         (fields.number(&FRICTION), fields.length(&HOIST_SWING), fields.force(&TIE_DOWN));
     let base = fields.choice(&BASE);
-    let demands =
-        demands(fields.table(&ACCELERATIONS).as_ref(), base.as_ref().map_or(Base::Trailer, |b| Base::of(b.value)));
+    let demands = demands(fields.table(&ACCELERATIONS).as_ref(), Base::of(base.as_ref()));
     let (position_uncertainty, height_uncertainty) =
         (fields.length(&POSITION_UNCERTAINTY), fields.length(&HEIGHT_UNCERTAINTY));
     let (temperature_change, draws) = (fields.number(&TEMPERATURE_CHANGE), fields.count(&DRAWS));
@@ -409,7 +389,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         centre: centre?,
         target: if fields.has(&TARGET) { Some(target?) } else { None },
         friction,
-        hoist_swing,
+        hoist_swing: Stated { given: hoist_swing, usual: USUAL_SWING },
         tie_down,
         base,
         demands,
@@ -468,7 +448,7 @@ fn point2(fields: &Fields, key: &'static Key) -> Option<Option<Plan>> {
 /// (common practice, no source), the whole weight.
 fn demands(table: Option<&Fields>, base: Base) -> Demands {
     let (fore, back, side, part) = if base.drives() { (0.8, 0.5, 0.5, 0.8) } else { (0.1, 0.1, 0.1, 1.0) };
-    let g = |key: &Key, usual: f64| Demand {
+    let g = |key: &Key, usual: f64| Stated {
         given: table.and_then(|t| t.acceleration(key)),
         usual: Acceleration::g(usual),
     };
@@ -476,7 +456,7 @@ fn demands(table: Option<&Fields>, base: Base) -> Demands {
         forward: g(&FORWARD, fore),
         rearward: g(&REARWARD, back),
         sideways: g(&SIDEWAYS, side),
-        bump: Demand { given: table.and_then(|t| t.number(&BUMP)), usual: part },
+        bump: Stated { given: table.and_then(|t| t.number(&BUMP)), usual: part },
     }
 }
 
@@ -489,10 +469,11 @@ pub enum Base {
 }
 
 impl Base {
-    fn of(word: &str) -> Self {
-        match word {
-            "slab" => Self::Slab,
-            "steelwork" => Self::Steelwork,
+    /// As written; a trailer where nothing is.
+    fn of(word: Option<&Given<&'static str>>) -> Self {
+        match word.map(|w| w.value) {
+            Some("slab") => Self::Slab,
+            Some("steelwork") => Self::Steelwork,
             _ => Self::Trailer,
         }
     }
@@ -642,7 +623,7 @@ fn reading(table: &Fields, row: &Given<Vec<String>>, sigma: Length) -> Option<Re
 fn fit_up(table: &Fields) -> FitUp {
     FitUp {
         placed: table.choice(&PLACED),
-        transfer_error: table.length(&TRANSFER_ERROR),
-        weld_pull: table.length(&WELD_PULL),
+        transfer_error: Stated { given: table.length(&TRANSFER_ERROR), usual: USUAL_TRANSFER },
+        weld_pull: Stated { given: table.length(&WELD_PULL), usual: USUAL_PULL },
     }
 }

@@ -118,13 +118,12 @@ pub fn record(design: &mut Design, s: &Spec, causes: &[Cause]) {
         let shift = c.shift.map_or_else(|| Value::Text("no place".into()), |l| Value::Length(l.rounded()));
         vec![Value::Text(c.what.into()), Value::Text(c.with.clone()), shift]
     };
-    design.tables.push(Table {
-        both_units: false,
-        key: "comes_back",
-        title: "How far the target may be off from one set-down to the next, the frame as built".into(),
-        columns: ["cause", "reckoned with", "target off by"].map(String::from).into(),
-        rows: causes.iter().map(row).collect(),
-    });
+    design.tables.push(Table::new(
+        "comes_back",
+        "How far the target may be off from one set-down to the next, the frame as built",
+        &["cause", "reckoned with", "target off by"],
+        causes.iter().map(row),
+    ));
     let Some(sum) = total(causes) else {
         let stuck = causes.iter().find(|c| c.shift.is_none()).map_or("", |c| c.what);
         design.finding(&COMES_BACK, Verdict::Fail, None, None, format!("{stuck}: the frame finds no place then"));

@@ -18,6 +18,7 @@ use super::places::{Places, USUAL_UNCERTAINTY};
 use super::read::{self, Demands, SeatSpec, Spec};
 use super::rooms::{self, Room};
 use super::rubbing::Rubbing;
+use super::seated::{self, SEATED_WITHIN};
 use super::shims::Shims;
 use super::{middle, own_capture};
 
@@ -26,9 +27,6 @@ pub const DIRECTIONS: usize = 72;
 /// Margin of the capture kept in hand.
 /// Source: common practice, no source.
 pub const CAPTURE_MARGIN: Length = Length::mm(5.0);
-/// A seat counts as seated with no more gap or lift than this.
-/// Source: common practice, no source.
-pub const SEATED_WITHIN: Length = Length::mm(0.2);
 /// A cup that stands higher than this over its seating at rest does not work.
 /// Source: common practice, no source.
 pub const RISES: Length = Length::mm(1.0);
@@ -55,6 +53,8 @@ pub struct Results {
     pub ride_off: Vec<RideOff>,
     pub preloads: Option<Vec<CaseResult>>,
     pub rooms: Vec<Room>,
+    /// The set that stands is the best, or as good, and stays.
+    pub kept: bool,
     /// What levels the frame and lets every seat bear; `None` where it finds no place.
     pub shims: Option<Shims>,
     pub heated: Vec<Heated>,
@@ -101,6 +101,8 @@ pub fn results(
         _ => None,
     };
     let catches = catches(s, places, heights, landing);
+    let rooms = rooms::rooms(s, places, landing);
+    let kept = arrangement.as_ref().is_some_and(|a| seated::is_kept(landing, at_rest.as_ref().ok(), &rooms, a));
     // Three studies, one after the other.
     let draws = |landing: &Landing, doubt, before: f64| {
         chance(s, places, heights, landing, doubt, &|share| watch((before + share) / 3.0))
@@ -112,7 +114,8 @@ pub fn results(
         weight_on_one: weight_on_one(&untied),
         ride_off: ride_off::ride_off(landing, &holding, DIRECTIONS)?,
         preloads: preloads(s, landing, arrangement.as_ref(), Angle::ZERO),
-        rooms: rooms::rooms(s, places, landing),
+        rooms,
+        kept,
         shims: at_rest.as_ref().ok().map(|found| Shims::of(s, landing, found)),
         heated,
         capture: capture(s, &catches)?,
@@ -468,15 +471,7 @@ fn pose(design: &mut Design, key: &str, what: &str, rest: &Rest) {
 }
 
 fn table(design: &mut Design, key: &'static str, title: &str, columns: &[&str], rows: Vec<Vec<Value>>) {
-    if !rows.is_empty() {
-        design.tables.push(Table {
-            both_units: false,
-            key,
-            title: title.into(),
-            columns: columns.iter().map(|c| (*c).to_string()).collect(),
-            rows,
-        });
-    }
+    design.tabulate(Table::new(key, title, columns, rows));
 }
 
 fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
@@ -490,7 +485,11 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
         table(
             design,
             "arrangement",
-            "Which cup should be which",
+            if r.kept {
+                "The best pair by the figures: what stands is it or as good, and is kept"
+            } else {
+                "Which cup should be which"
+            },
             &["seat", "make it", "size", "room each way"],
             arrangement_rows(landing, a),
         );
@@ -649,29 +648,26 @@ fn pair_row(landing: &Landing, j: &Judged) -> Vec<Value> {
     ]
 }
 
+/// What a cup becomes, how large, and the room that this leaves.
+pub fn becomes(seat: &Seat, hole: &Hole) -> (String, Option<Length>, Length) {
+    match hole {
+        Hole::Round if seat.kind == SeatKind::Round => ("round, as it is".into(), None, Length::ZERO),
+        Hole::Round => ("a round cup".into(), None, Length::ZERO),
+        Hole::Slot { direction, length, float, .. } => {
+            let at = crate::record::show::trimmed(direction.as_degrees(), 1);
+            (format!("slot at {at}° from x"), Some(length.rounded()), *float)
+        }
+        Hole::Clear { diameter, clearance } => ("clear hole on a pad".into(), Some(diameter.rounded()), *clearance),
+    }
+}
+
 fn arrangement_rows(landing: &Landing, a: &Arrangement) -> Vec<Vec<Value>> {
-    landing
-        .seats()
-        .iter()
-        .zip(&a.holes)
-        .map(|(seat, hole)| {
-            let (what, size, room) = match hole {
-                Hole::Round if seat.kind == SeatKind::Round => {
-                    ("round, as it is".to_string(), Value::Text("-".into()), Length::ZERO)
-                }
-                Hole::Round => ("a round cup".to_string(), Value::Text("-".into()), Length::ZERO),
-                Hole::Slot { direction, length, float, .. } => (
-                    format!("slot at {}° from x", crate::record::show::trimmed(direction.as_degrees(), 1)),
-                    Value::Length(length.rounded()),
-                    *float,
-                ),
-                Hole::Clear { diameter, clearance } => {
-                    ("clear hole on a pad".to_string(), Value::Length(diameter.rounded()), *clearance)
-                }
-            };
-            vec![Value::Text(seat.name.clone()), Value::Text(what), size, Value::Length(room.rounded())]
-        })
-        .collect()
+    let row = |(seat, hole): (&Seat, &Hole)| {
+        let (what, size, room) = becomes(seat, hole);
+        let size = size.map_or_else(|| Value::Text("-".into()), Value::Length);
+        vec![Value::Text(seat.name.clone()), Value::Text(what), size, Value::Length(room.rounded())]
+    };
+    landing.seats().iter().zip(&a.holes).map(row).collect()
 }
 
 fn friction_table(design: &mut Design, landing: &Landing, r: &Results) {

@@ -88,11 +88,9 @@ fn text(words: impl Into<String>) -> Value {
     Value::Text(words.into())
 }
 
+/// What is measured with whatever lies at hand stands in both units.
 fn push(design: &mut Design, key: &'static str, title: &str, columns: &[&str], rows: Vec<Vec<Value>>) {
-    if !rows.is_empty() {
-        let columns = columns.iter().map(|c| (*c).to_string()).collect();
-        design.tables.push(Table { both_units: true, key, title: title.into(), columns, rows });
-    }
+    design.tabulate(Table::new(key, title, columns, rows).in_both_units());
 }
 
 fn distance_table(design: &mut Design, marks: &[Mark]) {

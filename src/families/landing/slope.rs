@@ -13,7 +13,8 @@ use crate::units::{Acceleration, Angle, Length, LengthUnit};
 use super::degrees;
 use super::heights::Heights;
 use super::read::{self, Spec};
-use super::results::{DIRECTIONS, Results, SEATED_WITHIN, WANDER_RANGE};
+use super::results::{DIRECTIONS, Results, WANDER_RANGE};
+use super::seated::SEATED_WITHIN;
 
 const CAPTURE: Check = Check {
     key: "slope_capture",

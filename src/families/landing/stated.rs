@@ -2,10 +2,11 @@
 
 use crate::formulas::survey::TAPE;
 use crate::record::design::{Design, Value};
+use crate::record::key::Key;
 use crate::units::{Angle, Force, Length};
 
 use super::heights::{Heights, on_pad};
-use super::read::{self, Network, SeatSpec, Spec};
+use super::read::{self, Network, SeatSpec, Spec, Stated};
 use super::results::CAPTURE_MARGIN;
 use crate::families::cup::read::Hole;
 
@@ -14,19 +15,17 @@ const ROAD: &str = "49 CFR 393.102(a)";
 
 /// Records it all.
 pub fn record(design: &mut Design, s: &Spec, heights: &Heights) {
-    let words =
-        |design: &mut Design, key: &'static crate::record::key::Key, given: Option<&str>, usual: &str, why| match given
-        {
-            Some(word) => design.computed(key.name, key.label, Value::Text(word.into()), "as written"),
-            None => design.assumed(key.name, key.label, Value::Text(usual.into()), why),
-        };
+    let words = |design: &mut Design, key: &'static Key, given: Option<&str>, usual: &str, why| match given {
+        Some(word) => design.computed(key.name, key.label, Value::Text(word.into()), "as written"),
+        None => design.assumed(key.name, key.label, Value::Text(usual.into()), why),
+    };
     words(design, &read::BASE, s.base.as_ref().map(|b| b.value), s.base().word(), "nothing is written");
     let carrier = s.trailer_material.as_ref().map(|t| t.value.as_str());
     words(design, &read::TRAILER_MATERIAL, carrier, &s.trailer.name, "nothing is written");
     let target =
         s.target.map(|(at, height)| format!("{}, {}, {}", super::mm(at.x), super::mm(at.y), super::mm(height)));
     words(design, &read::TARGET, target.as_deref(), "the centre of mass", "nothing is written");
-    design.length_or(&read::HOIST_SWING, s.hoist_swing.as_ref(), read::USUAL_SWING, "common practice");
+    length(design, &read::HOIST_SWING, &s.hoist_swing, "common practice");
     design.assumed(
         "capture_margin",
         "capture kept in hand beside the swing",
@@ -38,6 +37,11 @@ pub fn record(design: &mut Design, s: &Spec, heights: &Heights) {
     demands(design, s);
     surveys(design, s);
     seats(design, s, heights);
+}
+
+/// A length as written, or else the usual one for the stated reason.
+fn length(design: &mut Design, key: &'static Key, stated: &Stated<Length>, why: &'static str) {
+    design.length_or(key, stated.given.as_ref(), stated.usual, why);
 }
 
 /// What the load must stand.
@@ -80,11 +84,9 @@ fn surveys(design: &mut Design, s: &Spec) {
         design.assumed(key.name, key.label, Value::Text("surveyed apart".into()), "nothing is written");
     }
     if fit_up.transferred() {
-        let (given, usual) = fit_up.transfer_error();
-        design.length_or(&read::TRANSFER_ERROR, given, usual, "one sigma, common practice");
+        length(design, &read::TRANSFER_ERROR, &fit_up.transfer_error, "one sigma, common practice");
     }
-    let (given, usual) = fit_up.weld_pull();
-    design.length_or(&read::WELD_PULL, given, usual, "one sigma, common practice");
+    length(design, &read::WELD_PULL, &fit_up.weld_pull, "one sigma, common practice");
 }
 
 /// Whether the seats themselves say on which side the third point lies.

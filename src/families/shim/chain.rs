@@ -235,16 +235,13 @@ fn members_table(design: &mut Design, s: &Spec, chain: &Chain) {
             Value::Share(share.of_variance),
         ]
     };
-    let rows = chain.members().iter().zip(&shares).enumerate().map(row).collect();
-    design.tables.push(Table {
-        both_units: false,
-        key: "members",
-        title: "The chain that closes in the float (± at worst; U, k = 2, for what was measured)".into(),
-        columns: ["member", "a larger one", "middle size", "either way", "known by", "of worst case", "of variance"]
-            .map(String::from)
-            .into(),
+    let rows = chain.members().iter().zip(&shares).enumerate().map(row);
+    design.tables.push(Table::new(
+        "members",
+        "The chain that closes in the float (± at worst; U, k = 2, for what was measured)",
+        &["member", "a larger one", "middle size", "either way", "known by", "of worst case", "of variance"],
         rows,
-    });
+    ));
 }
 
 /// Worst case, root sum of squares and a million draws.
@@ -260,13 +257,7 @@ fn spread(design: &mut Design, s: &Spec, chain: &Chain, range: FloatTarget) {
     if let Some((low, high)) = ends {
         rows.push(row("99.73 % of a million draws, seed 1", low, high));
     }
-    design.tables.push(Table {
-        both_units: false,
-        key: "float_spread",
-        title: "Float that the chain leaves".into(),
-        columns: ["by", "least", "greatest"].map(String::from).into(),
-        rows,
-    });
+    design.tables.push(Table::new("float_spread", "Float that the chain leaves", &["by", "least", "greatest"], rows));
     let Some(drawn) = drawn else { return };
     let outside = drawn.share_below + drawn.share_above;
     let verdict = if outside > BEYOND_U { Verdict::Caution } else { Verdict::Ok };
@@ -364,13 +355,12 @@ fn in_service(design: &mut Design, s: &Spec, w: &Worked) {
             by(a.float.max),
         ]
     };
-    design.tables.push(Table {
-        both_units: false,
-        key: "float_by_temperature",
-        title: "Float by temperature, all parts equally warm".into(),
-        columns: ["at", "change", "least", "as made", "greatest"].map(String::from).into(),
-        rows: [service.cold, (Temperature::REFERENCE, Length::ZERO), service.warm].map(row).into(),
-    });
+    design.tables.push(Table::new(
+        "float_by_temperature",
+        "Float by temperature, all parts equally warm",
+        &["at", "change", "least", "as made", "greatest"],
+        [service.cold, (Temperature::REFERENCE, Length::ZERO), service.warm].map(row),
+    ));
     judge_service(design, s, w, service.change());
 }
 

@@ -93,15 +93,12 @@ fn judged(design: &mut Design, s: &Spec, w: &Worked) {
         let of_the_shim = if i.measures_thickness() { part(u, width) } else { Value::Text("reads gaps only".into()) };
         vec![Value::Text(i.name().into()), Value::Length(u), part(u, float), of_the_shim, Value::Text(used.into())]
     };
-    design.tables.push(Table {
-        both_units: false,
-        key: "instruments",
-        title: "Instruments: U with k = 2 (common practice, no source); a quarter of a tolerance is good enough".into(),
-        columns: ["instrument", "U", "of the float's range", "of the shim's tolerance", "used for"]
-            .map(String::from)
-            .into(),
-        rows: Instrument::ALL.into_iter().filter(|i| i.expanded_uncertainty().value <= float).map(row).collect(),
-    });
+    design.tables.push(Table::new(
+        "instruments",
+        "Instruments: U with k = 2 (common practice, no source); a quarter of a tolerance is good enough",
+        &["instrument", "U", "of the float's range", "of the shim's tolerance", "used for"],
+        Instrument::ALL.into_iter().filter(|i| i.expanded_uncertainty().value <= float).map(row),
+    ));
 }
 
 /// Sets of pieces at hand, one for each side: of the fewest pieces within the tolerance, and the nearest of all. Gives
@@ -201,13 +198,12 @@ fn record_sets(design: &mut Design, s: &Spec, fewest: &Served, nearest: &Served)
     if !same {
         rows.extend(nearest.iter().map(|set| row(set, "nearest")));
     }
-    design.tables.push(Table {
-        both_units: false,
-        key: "at_hand",
-        title: "Sets of shims at hand, at most four pieces, film at the joints included".into(),
-        columns: ["side", "pieces", "together", "error", "which"].map(String::from).into(),
+    design.tables.push(Table::new(
+        "at_hand",
+        "Sets of shims at hand, at most four pieces, film at the joints included",
+        &["side", "pieces", "together", "error", "which"],
         rows,
-    });
+    ));
     let error = Length::mm(worst(fewest)).rounded();
     let within = fewest.iter().all(|b| b.2.within_tolerance);
     let because = match (within, fewest.iter().map(|b| b.1.len()).max().unwrap_or(0)) {
@@ -265,13 +261,12 @@ pub fn batch(design: &mut Design, s: &Spec, fields: &Fields) -> Option<Vec<(Leng
             Value::Count(*count),
         ]
     };
-    design.tables.push(Table {
-        both_units: false,
-        key: "classes",
-        title: "Sizes for the batch, each ±0.01 mm: measure the gap, take the size of its row".into(),
-        columns: ["width of each shim", "gap from", "gap to", "of the batch", "make"].map(String::from).into(),
-        rows: classes.sizes.iter().zip(&order).zip(&shares).enumerate().map(row).collect(),
-    });
+    design.tables.push(Table::new(
+        "classes",
+        "Sizes for the batch, each ±0.01 mm: measure the gap, take the size of its row",
+        &["width of each shim", "gap from", "gap to", "of the batch", "make"],
+        classes.sizes.iter().zip(&order).zip(&shares).enumerate().map(row),
+    ));
     design.header.count = order.iter().sum();
     let because = "as many of each size as leave a chance of one in twenty that any runs out";
     design.finding(&BATCH, Verdict::Ok, Some(Value::Count(classes.sizes.len() as u32)), None, because);

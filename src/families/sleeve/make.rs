@@ -400,16 +400,13 @@ fn pieces_table(design: &mut Design, s: &Spec) {
             ),
         ]
     };
-    let rows = s.segments.iter().zip(read::pieces(s)).enumerate().map(row).collect();
-    design.tables.push(Table {
-        both_units: false,
-        key: "pieces",
-        title: "The pieces from the left; the grease hole from the left end of its piece".into(),
-        columns: ["piece", "material", "hardness", "outside", "outer edges", "bore's edges", "grease hole"]
-            .map(String::from)
-            .into(),
+    let rows = s.segments.iter().zip(read::pieces(s)).enumerate().map(row);
+    design.tables.push(Table::new(
+        "pieces",
+        "The pieces from the left; the grease hole from the left end of its piece",
+        &["piece", "material", "hardness", "outside", "outer edges", "bore's edges", "grease hole"],
         rows,
-    });
+    ));
     if let Some(first) = design.operations.first_mut() {
         first.table = Some("pieces");
     }

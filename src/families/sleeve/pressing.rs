@@ -874,8 +874,7 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
 
 /// The step of a fit that is not pressed, where something else holds it.
 fn put_together(design: &mut Design, s: &Spec, p: &Pressing, wall: Length) {
-    let Some(by) = &p.secured else { return };
-    if by.fills() {
+    if p.secured.as_ref().is_some_and(Secured::fills) {
         design.step("bench", "Degrease both parts, spread retaining compound all round both, put them together with a turn, wipe the ends. Let it cure as its maker says before it is loaded.");
     }
     secure(design, s, p, wall);
@@ -884,13 +883,9 @@ fn put_together(design: &mut Design, s: &Spec, p: &Pressing, wall: Length) {
 /// The step of what holds it beside the press.
 fn secure(design: &mut Design, s: &Spec, p: &Pressing, wall: Length) {
     let Some(by) = &p.secured else { return };
-    let (key, outer) = match p.way {
-        Way::In => ("outside_diameter", other(s, p)),
-        Way::On => ("bore", &s.common.material),
-    };
-    let across = match design.dimension(key).map(|d| &d.value) {
-        Some(Value::Length(across)) => *across,
-        _ => return,
+    let (across, outer) = match p.way {
+        Way::In => (s.outside.value, other(s, p)),
+        Way::On => (s.bore.value, &s.common.material),
     };
     by.step(design, &s.common.machines, outer, across, wall);
 }

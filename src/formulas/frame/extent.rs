@@ -5,7 +5,7 @@
 //! bounded by the other seats; its extent is found with the same cone programme on that set, and its middle stands for it.
 #![allow(clippy::indexing_slicing, reason = "indices run over fixed array sizes")]
 
-use super::cone_program::{Block, Outcome, Program, Row, Vec3, Workspace};
+use super::cone_program::{Block, Outcome, Program, Row, Vec3, Workspace, tail};
 use super::outcome::Wander;
 use super::polish::{Solution, Touch, flank_gradient};
 use super::scaled::Scaled;
@@ -15,6 +15,11 @@ use crate::units::{Angle, Length};
 /// Multipliers above this (scaled: share of the load) count as carrying.
 const CARRIES: f64 = 1e-8;
 
+/// A row in the coordinates along the directions of `basis`.
+fn onto(row: &Vec6, basis: &[Vec6]) -> Vec6 {
+    std::array::from_fn(|k| basis.get(k).map_or(0.0, |b| dot(row, b)))
+}
+
 /// Least and greatest dx, dy and yaw over the lowest poses.
 pub(super) fn wander(scaled: &Scaled, solution: &Solution, work: &mut Workspace) -> Wander {
     let basis = free_motions(&scaled.program, solution);
@@ -23,11 +28,11 @@ pub(super) fn wander(scaled: &Scaled, solution: &Solution, work: &mut Workspace)
     let mut face = restricted(&scaled.program, solution, &basis);
     // A slot stops the motion at its ends, also one that carries nothing and could still climb there.
     for row in scaled.between_ends() {
-        let along: Vec6 = std::array::from_fn(|k| basis.get(k).map_or(0.0, |b| dot(&row.row, b)));
+        let along = onto(&row.row, &basis);
         face.rows.push(Row { row: along, shift: row.at(&solution.x).max(0.0) });
     }
     let mut ends = |f: &Vec6| {
-        let along: Vec6 = std::array::from_fn(|k| basis.get(k).map_or(0.0, |b| dot(f, b)));
+        let along = onto(f, &basis);
         if basis.is_empty() || super::small::largest(&along) < 1e-12 * super::small::largest(f) {
             return (Some(at(f)), Some(at(f)));
         }
@@ -98,7 +103,7 @@ pub(super) fn centre(p: &Program, solution: &mut Solution, basis: &[Vec6]) -> bo
 /// How far the edges have to be moved outward for the pose to lie well inside them; nought where it does.
 fn moved_out(p: &Program, solution: &Solution) -> f64 {
     let blocks = p.blocks.iter().zip(&solution.blocks).filter(|(_, touch)| **touch == Touch::Off);
-    let blocks = blocks.map(|(b, _)| b.at(&solution.x)).map(|s| s[0] - super::cone_program::tail(&s));
+    let blocks = blocks.map(|(b, _)| b.at(&solution.x)).map(|s| s[0] - tail(&s));
     let rows = p.rows.iter().zip(&solution.rows).filter(|(_, touches)| !**touches).map(|(r, _)| r.at(&solution.x));
     let least = blocks.chain(rows).fold(f64::INFINITY, f64::min);
     if least > 0.0 { 0.0 } else { 1e-3 - 4.0 * least }
@@ -114,7 +119,7 @@ struct Barrier {
 impl Barrier {
     /// At the pose of a solution, all edges moved outward by `out`; `None` on or outside an edge.
     fn at(p: &Program, solution: &Solution, basis: &[Vec6], out: f64) -> Option<Self> {
-        let onto = |row: &Vec6| -> Vec6 { std::array::from_fn(|k| basis.get(k).map_or(0.0, |b| dot(row, b))) };
+        let onto = |row: &Vec6| onto(row, basis);
         let mut made = Self::default();
         for (b, _) in p.blocks.iter().zip(&solution.blocks).filter(|(_, touch)| **touch == Touch::Off) {
             let mut s = b.at(&solution.x);
@@ -180,7 +185,7 @@ fn free_motions(p: &Program, s: &Solution) -> Vec<Vec6> {
 
 /// The programme over the free motions: coordinates along `basis`, from the solution.
 fn restricted(p: &Program, s: &Solution, basis: &[Vec6]) -> Program {
-    let onto = |row: &Vec6| -> Vec6 { std::array::from_fn(|k| basis.get(k).map_or(0.0, |b| dot(row, b))) };
+    let onto = |row: &Vec6| onto(row, basis);
     let mut face = Program::default();
     for (b, (touch, z)) in p.blocks.iter().zip(s.blocks.iter().zip(&s.block_z)) {
         let at = b.at(&s.x);
@@ -198,7 +203,7 @@ fn restricted(p: &Program, s: &Solution, basis: &[Vec6]) -> Program {
 
 /// The offset on a carrying flank must not change sides.
 fn stays_on_flank(b: &Block, at: &Vec3, onto: impl Fn(&Vec6) -> Vec6) -> Row {
-    let length = super::cone_program::tail(at);
+    let length = tail(at);
     let mut outward = [0.0; FREEDOMS];
     b.add_back(&mut outward, 1.0 / length, &[0.0, at[1], at[2]]);
     Row { row: onto(&outward), shift: length }
