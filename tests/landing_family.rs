@@ -713,3 +713,80 @@ fn one_end_carries_by_the_lever() {
     let (sin, cos) = part["hinged"]["overbalance_deg"].as_f64().unwrap().to_radians().sin_cos();
     assert!(sin > 0.0 && cos > 0.0 && (900.0 * cos - 500.0 * sin).abs() < 1e-3, "{}", part["hinged"]);
 }
+
+/// A pad that nobody wrote is as high as is told: writing that height changes neither pose nor tilt nor shim nor hole.
+#[test]
+fn a_pad_is_as_high_as_it_is_told() {
+    let text = |more: &str| {
+        four([
+            "",
+            &format!("kind = \"clear\"\nclearance = \"1 mm\"\nheight = \"-1.524 mm\"\n{more}"),
+            "",
+            "kind = \"pad\"",
+        ])
+    };
+    let told = work(&text("")).1;
+    let pad = told["dimensions"].as_array().unwrap().iter().find(|d| d["key"] == "pad_FR").unwrap();
+    let written = work(&text(&format!("pad = \"{} mm\"\n", pad["nominal_mm"]))).1;
+    for key in ["roll_mrad", "pitch_mrad", "z_mm"] {
+        let of = |part: &Json| part["landing"]["rest"][key].as_f64().unwrap();
+        assert!((of(&told) - of(&written)).abs() < 2e-4, "{key}: {} written {}", of(&told), of(&written));
+    }
+    for key in ["level", "all_bear", "clear_room"] {
+        assert_eq!(because(&told, key), because(&written, key), "{key}");
+    }
+}
+
+/// The direction that is told is the one in which the hold is the least share of what is demanded, of all that are drawn.
+#[test]
+fn the_least_share_of_the_demand_is_told() {
+    let text = format!("{}[accelerations]\nforward = \"0.9 g\"\nsideways = \"0.25 g\"\n", four([""; 4]));
+    let part = work(&text.replace("500 mm\"]", "500 mm\"]\ntrailer_tilt = \"0 deg\"")).1;
+    let told = part["findings"].as_array().unwrap().iter().find(|f| f["key"] == "ride_off").unwrap();
+    let (limit, wanted) = (told["value"].as_f64().unwrap(), told["limit"].as_f64().unwrap());
+    let polar = part["landing"]["ride_off_polar"].as_array().unwrap();
+    let share = |one: &Json| {
+        let angle = one["direction_deg"].as_f64().unwrap().to_radians();
+        let fore = if angle.cos() >= 0.0 { 0.9 } else { 0.5 };
+        let demand = 1.0 / ((angle.cos() / fore).powi(2) + (angle.sin() / 0.25).powi(2)).sqrt();
+        one["limit_g"].as_f64().unwrap_or(f64::INFINITY) / demand
+    };
+    let least = polar.iter().map(share).fold(f64::INFINITY, f64::min);
+    assert!((limit / wanted - least).abs() < 0.01, "{limit} of {wanted} is not the least share {least}");
+}
+
+/// What is told to be wanted is enough when it is written.
+#[test]
+fn the_room_that_is_told_is_enough() {
+    let of = |clearance: &str| {
+        let clear = format!("kind = \"clear\"\nclearance = \"{clearance} mm\"");
+        let text = without_cups(&four(["", &clear, "kind = \"slot\"\ndirection = \"0 deg\"", &clear]));
+        work(&text.replacen("draws", "position_uncertainty = \"0.777 mm\"\ndraws", 1)).1
+    };
+    let narrow = of("1");
+    let said = because(&narrow, "clear_room");
+    let enough = said.split("so that ").nth(1).unwrap().split(" mm").next().unwrap().to_string();
+    let opened = of(&enough);
+    assert_eq!(verdict(&opened, "clear_room"), "ok", "{said}, then {}", because(&opened, "clear_room"));
+}
+
+/// A landing and its cup's file that say two directions of one slot: by how much the plate is turned is told.
+#[test]
+fn a_plate_with_its_slot_in_another_direction_is_turned() {
+    let cup = CUP.replace(
+        "kind = \"round\"\ndiameter = \"40 mm\"",
+        "kind = \"slot\"\ndiameter = \"40 mm\"\nlength = \"60 mm\"\ndirection = \"90 deg\"",
+    );
+    let landing = |direction: &str| four(["", "kind = \"pad\"", direction, "kind = \"pad\""]);
+    let folder = tempfile::tempdir().unwrap();
+    let said = |direction: &str| {
+        let text =
+            landing(direction).replacen("cup = \"cup.toml\"\nat = [\"-900", "cup = \"slot.toml\"\nat = [\"-900", 1);
+        for (name, text) in [("cone.toml", CONE), ("cup.toml", CUP), ("slot.toml", &cup), ("landing.toml", &text)] {
+            fs::write(folder.path().join(name), text).unwrap();
+        }
+        run(folder.path(), &["check", "landing.toml"]).1.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    assert!(said("direction = \"15 deg\"").contains("cuts it at 90°: the plate goes on the frame turned by -75°"));
+    assert!(!said("direction = \"90 deg\"").contains("goes on the frame turned"));
+}

@@ -371,3 +371,57 @@ fn a_load_without_a_cone_is_said_to_be_unjudged() {
     let told = |design: &Design| design.findings.iter().any(|f| f.key == "load_unjudged");
     assert!(!told(&alone(&keys)) && told(&alone(&loaded(&keys))), "{keys}");
 }
+
+/// A turned seat: the laser leaves metal for the boring bar, and the bar for the taper at its narrowest. 47.625 less the
+/// limits leaves 45.423 mm of far face at least: bored 44.45 (1-3/4 in), cut 1/16 in under that.
+#[test]
+fn a_turned_seat_is_cut_smaller_than_it_is_bored() {
+    let text = "units = \"in\"\nmaterial = \"steel 1018\"\ndiameter = \"5-1/2 in\"\nthickness = \"5/8 in\"\n[hole]\nkind = \"turned\"\n\
+                diameter = \"1-7/8 in\"\nhalf_angle = \"30 deg\"\nturning_allowance = \"1/16 in\"\n";
+    let seat = cup(text, &cone(76.2, 25.4, 30.0));
+    let cut = number(&seat, "cut_diameter");
+    assert!(steps(&seat).contains("Bore 1.75 in (44.45 mm) through"), "{}", steps(&seat));
+    assert!((cut - (44.45 - 1.5875)).abs() < 1e-9, "{cut}");
+    let far = seat.dimension("hole_diameter").unwrap().limits.clone().unwrap();
+    assert!(cut < 44.45 && 44.45 <= far.lower.as_mm(), "{cut} {far:?}");
+    let drawn = seat
+        .cutting
+        .as_ref()
+        .unwrap()
+        .holes()
+        .iter()
+        .filter_map(|h| h.as_circle())
+        .any(|c| (c.diameter().as_mm() - cut).abs() < 1e-9);
+    assert!(drawn, "the DXF holds the hole as cut");
+}
+
+/// A screw that spots a pressed bush bulges it: it comes before the bore is finished.
+#[test]
+fn a_bush_is_spotted_before_its_bore_is_finished() {
+    let bush = alone(
+        "family = \"sleeve\"\nmaterial = \"bronze C93200\"\nbore = \"25 mm\"\noutside_diameter = \"32 mm\"\nlength = \"30 mm\"\n\
+         bore_class = \"H8\"\noutside_class = \"p6\"\n[shaft]\nclass = \"g6\"\n[housing]\nclass = \"H7\"\n[pressed_in]\n\
+         hub_outside = \"60 mm\"\nsecured = \"screw\"\n",
+    );
+    let text = steps(&bush);
+    let (screw, finish) = (text.find("Grub screw").unwrap(), text.find("After pressing: ream").unwrap());
+    assert!(screw < finish, "{text}");
+}
+
+/// Metal over a tapped hole, by hand: 60 to 12 mm at 30 degrees is 41.57 mm high, foot 6: M10 (8.5 mm drill) 38.5 mm deep is
+/// drilled 38.5 + 3 x 1.5 = 43, its point 8.5/(2 tan 59) = 2.55 more: 2 mm at most are left, a quarter of the drill is 2.1.
+#[test]
+fn the_drill_stays_clear_of_the_nose() {
+    let of = |depth: f64| {
+        alone(&format!(
+            "family = \"cone\"\nbase_diameter = \"60 mm\"\ntip_diameter = \"12 mm\"\nhalf_angle = \"30 deg\"\nfoot = \"6 mm\"\n\
+             mounting = \"bolt-on\"\n[bolt]\nthread = \"M10\"\nway = \"from below\"\ndepth = \"{depth} mm\"\n"
+        ))
+    };
+    let found = |design: &Design| design.findings.iter().find(|f| f.key == "over_tapped_hole").unwrap().clone();
+    let (deep, shallow) = (found(&of(38.5)), found(&of(25.0)));
+    assert_eq!((deep.verdict, shallow.verdict), (Verdict::Caution, Verdict::Ok));
+    let lower = of(25.0).dimension("overall_height").unwrap().limits.clone().unwrap().lower.as_mm();
+    let left = lower - 25.0 - 4.5 - 8.5 / (2.0 * 59.0_f64.to_radians().tan());
+    assert!((shallow.value.unwrap().number() - left).abs() < 1e-3, "{left}");
+}

@@ -10,7 +10,7 @@ use crate::source::Source;
 use crate::standards::iso1119;
 use crate::units::{Angle, Length};
 
-use super::read::{Bolt, BoltKind, Recess, Spec};
+use super::read::{self, Bolt, BoltKind, Recess, Spec};
 use super::work::{Lathe, Taper};
 
 const STICKS: Check = Check {
@@ -88,6 +88,13 @@ const ARBOR: Check = Check {
     source: Source::CommonPractice,
 };
 
+const OVER_HOLE: Check = Check {
+    key: "over_tapped_hole",
+    what: "metal left over the point of the tap drill",
+    worst: Verdict::Caution,
+    source: Source::CommonPractice,
+};
+
 /// Friction of a greased seat, of a dry one, and of clean dry steel; printed values for steel run from 0.12 to 0.80.
 pub const FRICTIONS: [f64; 3] = [0.12, 0.30, 0.80];
 
@@ -97,6 +104,7 @@ pub fn checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
     nose(design, s);
     if let Some(bolt) = &s.bolt {
         common::standard_thread(design, &bolt.size);
+        over_tapped_hole(design, s, bolt);
         stub_arbor(design, s, bolt, matches!(lathe.taper, Taper::Printed | Taper::Elsewhere(_)));
     }
     if lathe.taper != Taper::Printed {
@@ -105,6 +113,19 @@ pub fn checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
     common::checks(design, &s.common);
     common::swells(design, &s.common, s.base.max(s.foot_width()).max(s.height));
     common::locator(design);
+}
+
+/// A nose that the drill all but reaches bulges or breaks out: a quarter of the drill stays, also where the cone comes out short.
+fn over_tapped_hole(design: &mut Design, s: &Spec, bolt: &Bolt) {
+    let BoltKind::FromBelow { tap_drill, depth } = bolt.kind else { return };
+    let overall = s.height + s.foot_height();
+    let least = design.dimension(s.overall_key()).and_then(|d| d.limits.as_ref()).map_or(overall, |l| l.lower);
+    let left = least - read::drilled_depth(depth, &bolt.size) - read::drill_point(tap_drill);
+    let wanted = tap_drill / 4.0;
+    let verdict = if left < wanted { Verdict::Caution } else { Verdict::Ok };
+    let because = "the cone at its shortest, the drill with its point: less depth or a smaller thread";
+    let limit = Limit::AtLeast(Value::Length(wanted.rounded()));
+    design.finding(&OVER_HOLE, verdict, Some(Value::Length(left.rounded())), limit, because);
 }
 
 /// A half-angle that comes free whatever the surfaces, short of clean dry steel.

@@ -117,7 +117,7 @@ fn base_first(design: &mut Design, s: &Spec, lathe: &Lathe, bolt: &Bolt) {
                 lathe.rough.whole()
             ),
         )
-        .measure(overall_key(s), "depth micrometer");
+        .measure(s.overall_key(), "depth micrometer");
 }
 
 /// The arbor's shoulder: as wide as the base lets it be without being cut, at least one and a half threads.
@@ -314,12 +314,7 @@ fn second_side(design: &mut Design, s: &Spec, lathe: &Lathe) {
             parting(s, lathe)
         )
     };
-    design.step("lathe", text).measure(overall_key(s), "calliper");
-}
-
-/// The size that says how tall it is over all: a cone without a foot has only its height.
-fn overall_key(s: &Spec) -> &'static str {
-    if s.foot.is_some() { "overall_height" } else { "height" }
+    design.step("lathe", text).measure(s.overall_key(), "calliper");
 }
 
 /// The steps of a cone that this lathe cannot turn.
@@ -336,7 +331,7 @@ pub fn elsewhere(design: &mut Design, s: &Spec, why: &str) {
     );
     step.measure("base_diameter", "micrometer")
         .measure("tip_diameter", "calliper")
-        .measure(overall_key(s), "depth micrometer")
+        .measure(s.overall_key(), "depth micrometer")
         .measure("half_angle", "sine bar or two sizes over rollers");
     if s.nose_radius() > Length::ZERO {
         step.measure("tip_radius", "radius gauge");
@@ -351,7 +346,7 @@ pub fn elsewhere(design: &mut Design, s: &Spec, why: &str) {
 /// The steps of a printed cone.
 pub fn printed(design: &mut Design, s: &Spec) {
     design.step("3D printer", "Print from the STL or 3MF file standing on its base, nose up, without supports; four outlines, so that the flank is solid.")
-        .measure("base_diameter", "calliper").measure("tip_diameter", "calliper").measure(overall_key(s), "calliper");
+        .measure("base_diameter", "calliper").measure("tip_diameter", "calliper").measure(s.overall_key(), "calliper");
     design.step(
         "bench",
         "Take off the brim and the elephant's foot at the base: it must stand on a flat plate without rocking.",

@@ -301,7 +301,7 @@ fn laser_holes(design: &mut Design, s: &Spec) {
         Hole::Round { diameter, .. } => Some(diameter.value),
         Hole::Slot { width, .. } => Some(width.value),
         Hole::Stepped { pilot, .. } => pilot.as_ref().map(|p| p.value),
-        Hole::Turned { small, .. } => Some(small.value - super::make::turning_allowance(s)),
+        Hole::Turned { .. } => route::main_hole(design, s).and_then(|route| route.cut),
     };
     // A slot is always cut; so is what is left under size for a turned seat, and a pilot hole that was asked for.
     let always = !matches!(s.hole, Hole::Round { .. });

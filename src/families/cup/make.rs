@@ -20,12 +20,6 @@ use super::seat::GAP;
 use super::seat_mouth;
 use super::strength::weld_line;
 
-/// Metal on the diameter that the laser leaves for a turned seat in a plate thicker than the tables.
-/// Source: common practice, no source.
-const fn usual_allowance(unit: LengthUnit) -> Length {
-    by_unit(unit, 1.0, 0.04)
-}
-
 /// Size of the crosses that mark drilled centres.
 const CROSS: Length = Length::mm(4.0);
 
@@ -126,7 +120,10 @@ pub fn cutting(s: &Spec, main: Option<Route>) -> Result<Cutting, ShapeError> {
                 marks.push(Mark::Circle(Circle::new(Point::ORIGIN, *largest)?));
             }
         }
-        Hole::Turned { small, .. } => holes.push(circle(Point::ORIGIN, small.value - turning_allowance(s))?),
+        Hole::Turned { .. } => match main.and_then(|route| route.cut) {
+            Some(cut) => holes.push(circle(Point::ORIGIN, cut)?),
+            None => marks.push(Mark::Cross { centre: Point::ORIGIN, size: CROSS }),
+        },
     }
     if let Some(m) = &s.mounting {
         for (x, y) in m.centres() {
@@ -143,14 +140,6 @@ pub fn cutting(s: &Spec, main: Option<Route>) -> Result<Cutting, ShapeError> {
     }
     marks.extend(entry_mark(s).map(|(from, to)| Mark::Line { from, to }));
     Cutting::new(outline(&s.plate)?, holes, marks)
-}
-
-/// Metal on the diameter that the laser leaves for a turned seat: as written, or by the thickness of the plate.
-pub fn turning_allowance(s: &Spec) -> Length {
-    let Hole::Turned { small, allowance, .. } = &s.hole else { return Length::ZERO };
-    let unit = s.common.header.unit;
-    let usual = || route::cut_allowance(small.value, s.thickness.value, unit).unwrap_or(usual_allowance(unit));
-    allowance.as_ref().map_or_else(usual, |a| a.value)
 }
 
 /// Length of each of the two lines of the mark.
@@ -293,8 +282,7 @@ fn turned_seat(design: &mut Design, s: &Spec, small: Length, half_angle: Angle, 
     let rough = s.common.machines.turn(s.common.material.cutting(false).rough, small);
     let rough = common::spindle(design, "boring", rough).whole();
     let finish = boring(design, s, seat_mouth(small, half_angle, s.thickness.value));
-    let least = design.dimension("hole_diameter").and_then(|d| d.limits.as_ref()).map_or(small, |l| l.lower);
-    let straight = common::in_whole(least, unit);
+    let straight = route::bored_straight(design, small, unit);
     let text = format!(
         "{} Bore {} through at {rough} rpm, set the compound slide to {angle} from the axis, bore the seat at {finish} rpm until its mouth measures as below: the mouth is held, the far face follows from the plate as it is.",
         on_the_face_plate(s, size),

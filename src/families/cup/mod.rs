@@ -235,7 +235,7 @@ fn turned_sizes(
         "d + 2 t tan b",
     );
     let formula = "deviation of the cut, lean of both walls, hard skin";
-    design.length_or(&read::ALLOWANCE, allowance, make::turning_allowance(s), formula);
+    design.length_or(&read::ALLOWANCE, allowance, route::turning_allowance(s), formula);
     common::general_limits(design, &s.common, &["seat_mouth"]);
     let limits = |design: &Design, key: &str| design.dimension(key).and_then(|d| d.limits.clone());
     let (Some(mouth), Some(plate)) = (limits(design, "seat_mouth"), limits(design, "thickness")) else { return };

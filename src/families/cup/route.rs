@@ -1,6 +1,7 @@
 //! How each hole of the plate is made: what the laser holds is cut, the rest is cut under size or only marked, and then
 //! drilled, bored or reamed.
 
+use crate::families::common;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::record::show;
 use crate::shop::by_unit;
@@ -93,14 +94,39 @@ fn width(design: &Design) -> Option<Length> {
     design.dimension("hole_diameter").and_then(|d| d.limits.as_ref()).map(|l| (l.upper - l.lower).rounded())
 }
 
-/// Route of the main hole; `None` for a drilled or turned one, and where no tolerance is known.
+/// Route of the main hole; `None` for a drilled one, and where no tolerance is known.
 pub fn main_hole(design: &Design, s: &Spec) -> Option<Route> {
     let unit = s.common.header.unit;
     match &s.hole {
         Hole::Round { diameter, .. } => Some(round(diameter.value, width(design)?, s.thickness.value, unit)),
         Hole::Slot { width: across, .. } => Some(slot(across.value, width(design)?, s.thickness.value, unit)),
-        _ => None,
+        Hole::Turned { small, .. } => {
+            let left = bored_straight(design, small.value, unit) - turning_allowance(s);
+            Some(Route { cut: Some(left).filter(|cut| *cut > Length::ZERO), last: Process::Bored, holds: true })
+        }
+        Hole::Stepped { .. } => None,
     }
+}
+
+/// The hole that is bored straight through before a seat is turned: whole, and no larger than its far face may become.
+pub fn bored_straight(design: &Design, small: Length, unit: LengthUnit) -> Length {
+    let least = design.dimension("hole_diameter").and_then(|d| d.limits.as_ref()).map_or(small, |l| l.lower);
+    let whole = common::in_whole(least, unit);
+    if whole > Length::ZERO { whole } else { least }
+}
+
+/// Metal on the diameter that the laser leaves for a turned seat: as written, or by the thickness of the plate.
+pub fn turning_allowance(s: &Spec) -> Length {
+    let Hole::Turned { small, allowance, .. } = &s.hole else { return Length::ZERO };
+    let unit = s.common.header.unit;
+    let usual = || cut_allowance(small.value, s.thickness.value, unit).unwrap_or(usual_allowance(unit));
+    allowance.as_ref().map_or_else(usual, |a| a.value)
+}
+
+/// Metal on the diameter that the laser leaves for a turned seat in a plate thicker than the tables.
+/// Source: common practice, no source.
+const fn usual_allowance(unit: LengthUnit) -> Length {
+    by_unit(unit, 1.0, 0.04)
 }
 
 /// Says whether what the hole is held to can be held, and by what.

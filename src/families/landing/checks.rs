@@ -1,6 +1,7 @@
 //! What is checked on a landing.
 
 use crate::families::common;
+use crate::families::cup::read::Hole as CupHole;
 use crate::formulas::frame::arrangement::{Arrangement, Hole, Judged};
 use crate::formulas::frame::chance::Chance;
 use crate::formulas::frame::rest::{NoRest, Rest};
@@ -15,7 +16,7 @@ use crate::units::{Acceleration, Angle, Length, LengthUnit};
 use super::heights::Heights;
 use super::mm;
 use super::places::{Adjusted, Places};
-use super::read::{Demands, Spec};
+use super::read::{Demands, SeatSpec, Spec};
 use super::results::{CAPTURE_MARGIN, RISES, Results};
 use super::seated::{MARKEDLY, SEATED_WITHIN, as_good, highest, standing};
 use super::unseen::{self, Unseen};
@@ -146,7 +147,7 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights,
     at_rest(design, s, landing, r);
     pads::judge(design, s, heights, landing, r);
     arrangement(design, landing, r);
-    slot(design, landing);
+    slot(design, s, landing);
     rooms::judge(design, s, heights, &r.rooms);
     heat::judge(design, s, &r.heated);
     capture(design, s, r);
@@ -483,10 +484,10 @@ fn as_arranged(landing: &Landing, found: &Rest, lift: Length) -> (Verdict, Strin
 }
 
 /// A slot must point at the round cup, else the frame can turn.
-fn slot(design: &mut Design, landing: &Landing) {
+fn slot(design: &mut Design, s: &Spec, landing: &Landing) {
     let rounds: Vec<_> = landing.seats().iter().filter(|s| s.kind == SeatKind::Round).collect();
     let [round] = rounds.as_slice() else { return };
-    for seat in landing.seats() {
+    for (seat, spec) in landing.seats().iter().zip(&s.seats) {
         let SeatKind::Slot { direction, .. } = seat.kind else { continue };
         let line = (seat.at - round.at).direction();
         let off = ((direction - line).as_degrees() + 90.0).rem_euclid(180.0) - 90.0;
@@ -496,13 +497,31 @@ fn slot(design: &mut Design, landing: &Landing) {
             Value::Angle(Angle::degrees(60.0)),
             Some(Value::Angle(Angle::degrees(10.0))),
             format!(
-                "the line from {} to {} runs at {}° from x",
+                "the line from {} to {} runs at {}° from x{}",
                 round.name,
                 seat.name,
-                show::trimmed(line.as_degrees(), 1)
+                show::trimmed(line.as_degrees(), 1),
+                turned_plate(spec, direction)
             ),
         );
     }
+}
+
+/// By how much the plate of a slot is to be turned on the frame, where its file cuts the slot in another direction.
+fn turned_plate(seat: &SeatSpec, direction: Angle) -> String {
+    let cut = match seat.cup.as_ref().map(|cup| &cup.hole) {
+        Some(CupHole::Slot { direction: Some(cut), .. }) => cut.value,
+        _ => return String::new(),
+    };
+    let by = ((direction - cut).as_degrees() + 90.0).rem_euclid(180.0) - 90.0;
+    if by.abs() < 0.05 {
+        return String::new();
+    }
+    format!(
+        "; its cup file cuts it at {}°: the plate goes on the frame turned by {}°, or write that direction there",
+        show::trimmed(cut.as_degrees(), 1),
+        show::trimmed(by, 1)
+    )
 }
 
 fn capture(design: &mut Design, s: &Spec, r: &Results) {
@@ -526,10 +545,10 @@ fn demand(d: &Demands, direction: Angle) -> Acceleration {
     Acceleration::g(1.0 / (a * a + b * b).sqrt())
 }
 
-/// Of all limits the one that falls shortest of what is demanded in its direction: limit, demand, direction.
+/// Of all limits the one that is the least share of what is demanded in its direction: limit, demand, direction.
 pub(super) fn shortest(s: &Spec, all: &[ride_off::RideOff]) -> Option<(Acceleration, Acceleration, Angle)> {
     let each = all.iter().filter_map(|x| Some((x.limit?, demand(&s.demands, x.direction), x.direction)));
-    each.min_by(|a, b| (a.0.as_g() - a.1.as_g()).total_cmp(&(b.0.as_g() - b.1.as_g())))
+    each.min_by(|a, b| (a.0 / a.1).total_cmp(&(b.0 / b.1)))
 }
 
 fn road(design: &mut Design, s: &Spec, r: &Results) {

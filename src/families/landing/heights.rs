@@ -13,11 +13,14 @@ use super::read::{SeatSpec, Spec};
 pub struct Heights {
     /// Over the mean of the cups, in the order of the seats.
     pub seats: Vec<Length>,
-    /// Pad that brings the frame to the mean height of the cups; `None` for a seat without a pad.
+    /// Pad that brings the frame to the mean height of the cups; where none is written, the one that is taken instead, as high
+    /// as the cups on their cones. `None` for a seat without a pad.
     pub pads: Vec<Option<Length>>,
     /// Lower and upper deviation of each by the limits of the sheets of cup and cone; nought on a pad, which is made to
     /// measure.
     pub rises: Vec<(Length, Length)>,
+    /// What a cup and its cone put between crossbar and frame, mean of all.
+    datum: Length,
     /// Underside of the frame over the datum of the crossbars.
     frame: Length,
 }
@@ -70,15 +73,23 @@ impl Heights {
             let built = frame_height(seat).or_else(|| written(seat)).unwrap_or(datum);
             (built + row(seat) - frame).rounded()
         };
-        let pad = |seat: &SeatSpec| on_pad(seat).then(|| (frame - row(seat) - plate(seat)).rounded());
+        let wanted = |seat: &SeatSpec| if seat.pad.is_some() { frame - row(seat) } else { datum };
+        let pad = |seat: &SeatSpec| on_pad(seat).then(|| (wanted(seat) - plate(seat)).rounded());
         let rises = s.seats.iter().map(|seat| rise(seat, fields).unwrap_or_default()).collect();
-        Self { seats: s.seats.iter().map(height).collect(), pads: s.seats.iter().map(pad).collect(), rises, frame }
+        Self {
+            seats: s.seats.iter().map(height).collect(),
+            pads: s.seats.iter().map(pad).collect(),
+            rises,
+            datum,
+            frame,
+        }
     }
 
-    /// The plate's entry face over the base of the cone, at a seat on a pad.
+    /// The plate's entry face over the base of the cone, at a seat on a pad; at another, on the pad that it would have.
     pub fn entry(&self, seat: &SeatSpec) -> Length {
-        let wanted = self.frame - seat.height.unwrap_or(Length::ZERO) - plate(seat);
-        seat.pad.unwrap_or(wanted) - seat.cone.foot_height()
+        let row = seat.height.unwrap_or(Length::ZERO);
+        let under = if on_pad(seat) { self.datum } else { self.frame - row };
+        seat.pad.unwrap_or(under - plate(seat)) - seat.cone.foot_height()
     }
 
     /// Diameter of the cone at the entry face of a seat on a pad.

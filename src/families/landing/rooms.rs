@@ -154,8 +154,11 @@ pub fn judge(design: &mut Design, s: &Spec, heights: &Heights, rooms: &[Room]) {
 
 /// What to do about it.
 fn wider(seat: &SeatSpec, heights: &Heights, room: &Room, wanted: Length) -> String {
+    // Up to a whole hundredth of a millimetre: what is told is enough when it is written.
+    let wanted = Length::mm((wanted.as_mm() * 100.0 - 1e-6).ceil() / 100.0);
     if !room.slot {
         let bore = heights.cone_there(seat) + wanted * 2.0;
+        let bore = Length::mm((bore.as_mm() * 100.0 - 1e-6).ceil() / 100.0);
         return format!("bore it {}, so that {} are free all round the cone at the plate", mm(bore), mm(wanted));
     }
     let long = seat

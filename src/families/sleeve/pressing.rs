@@ -849,6 +849,8 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
     match left {
         [Some(least), Some(most)] => {
             design.step("bench", format!("{together} Let it get cold before anything is measured."));
+            // The spot of a screw bulges the bore: it comes before the last cut.
+            secure(design, s, p, wall);
             let hard = s.common.material.hardened;
             let (at, how) = match (hard, p.way) {
                 (true, Way::In) => ("grinder", "hone or grind the bore"),
@@ -866,9 +868,9 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
                 ""
             };
             design.step("bench", format!("{together}{ended}")).measure(own, with);
+            secure(design, s, p, wall);
         }
     }
-    secure(design, s, p, wall);
     design.caution("Hot metal looks like cold metal: gloves and tongs, and a mark on it. Stand beside a press, not in front of it; a part that cocks flies.");
 }
 
