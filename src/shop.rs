@@ -323,6 +323,11 @@ impl Material {
         if self.hardened { HARD_RING_LIMIT.value } else { SOFT_HUB_LIMIT }
     }
 
+    /// How far it swells, dry to wet; `None` for what does not.
+    pub const fn swelling(&self) -> Option<Swelling> {
+        self.swelling
+    }
+
     /// By what part of its size it grows when it takes up the water of that place, from dry; `None` for what does not.
     pub fn swells(&self, environment: galvanic::Environment) -> Option<f64> {
         let soaked = environment == galvanic::Environment::Harsh;

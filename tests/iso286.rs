@@ -476,3 +476,48 @@ fn a_shaft_of_25_h5_is_at_most_9842_ten_thousandths() {
     // 2 µm are less than a ten-thousandth of an inch: one figure more.
     assert_eq!(show::limit_pair(Length::mm(24.998), Length::mm(25.0), LengthUnit::Inch), ["0.98418", "0.98425"]);
 }
+
+/// ISO 286-2: H7 at 25 mm 0/+21, g6 -20/-7 um, so 7 to 41 um of play. To a part that is there, the other is made so that both
+/// ends of that play stay; a class alone is laid about the part as it is.
+#[test]
+fn the_other_part_keeps_the_play() {
+    use setdown::standards::fitting::{There, to_measured};
+    let um = |l: Length| l.as_um().round();
+    let size = Length::mm(25.0);
+    let ends = |text: &str, there, measured: f64| {
+        let answer = to_measured(size, text, there, Length::mm(measured)).unwrap();
+        let made = if there == There::Hole { answer.shaft } else { answer.hole }.expect("a part to make");
+        (um(made.limits.lower), um(made.limits.upper))
+    };
+    assert_eq!(ends("H7/g6", There::Hole, 25.031), (-10.0, 24.0));
+    assert_eq!(ends("H7/g6", There::Shaft, 24.985), (-8.0, 26.0));
+    assert_eq!(ends("g6", There::Hole, 25.031), (11.0, 24.0));
+    assert_eq!(ends("H7", There::Shaft, 24.985), (-15.0, 6.0));
+    assert!(to_measured(size, "H7/g6", There::Hole, Length::mm(26.5)).is_err(), "no class is so far off");
+    assert!(to_measured(size, "H7/g6", There::Hole, Length::mm(23.5)).is_err());
+}
+
+/// A fit is beyond every class when even its tightest pair has more play than the widest class, or its loosest more
+/// interference than the tightest: at the very edge it is not yet.
+#[test]
+fn beyond_the_widest_class_and_not_before() {
+    use setdown::standards::fit::{FitKind, FitRange};
+    use setdown::standards::fitting::beyond_any_class;
+    use setdown::standards::iso286::{widest_clearance, widest_interference};
+    let size = Length::mm(25.0);
+    let (widest, tightest) = (widest_clearance(size).unwrap(), widest_interference(size).unwrap());
+    let fit = |least: Length, most: Length| {
+        let range = FitRange {
+            min_clearance: least,
+            max_clearance: most,
+            mean: (least + most) / 2.0,
+            kind: FitKind::Clearance,
+        };
+        beyond_any_class(size, size, true, &range).map(|b| (b.play, b.most))
+    };
+    let um = Length::um(1.0);
+    assert_eq!(fit(widest, widest + um), None);
+    assert_eq!(fit(widest + um, widest + um * 2.0), Some((true, widest)));
+    assert_eq!(fit(-tightest - um, -tightest), None);
+    assert_eq!(fit(-tightest - um * 2.0, -tightest - um), Some((false, tightest)));
+}

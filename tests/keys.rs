@@ -205,7 +205,7 @@ const SELDOM: &[&str] = &[
      shock = 1.5\nmotion = 'swings'\nswing = '40 deg'\nload_factor = 6\nhardness = '60 HRC'\ncase_depth = '0.4 mm'\n\
      core_hardness = '400 HV'\nend_float = '0.3 mm'\nposition = '20 mm'\nsealed = true\n",
     "family = 'shim'\nreplaces = ['0.52 mm', '0.31 mm', '0.41 mm']\npresent_float = '0.12 mm'\n\
-     target_float = ['0.05 mm', '0.35 mm']\ninstrument = 'calliper'\nfloat_instrument = 'micrometer'\n\
+     target_float = ['0.05 mm', '0.35 mm']\ninstrument = 'calliper'\nfloat_instrument = 'feeler gauge'\n\
      environment = 'dry'\ncoating = 'zinc plate 5'\ncoating_thickness = '6 um'\n",
     "family = 'landing'\nmass = '640 kg'\ncentre_of_mass = ['0 mm', '0 mm', '700 mm']\n\
      trailer_material = 'aluminium 6061-T6'\ntrailer_tilt = '2 deg'\nfirst_end = 'front'\npitch = '2 deg'\nwear = '0.4 mm'\ntemperature_change = 30\n\

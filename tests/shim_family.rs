@@ -349,3 +349,31 @@ fn the_pivot_of_the_demo() {
     near(2.0 * mm(&shim, "width") + mm(&shim, "bench_float"), 2.64, 0.0003);
     assert_eq!(finding(&shim, "float_in_service")["verdict"], "ok");
 }
+
+/// Whatever film comes out of the bath, least or most, a shim ground to its limits before ends inside its limits after: twice
+/// the film on the width, both faces.
+#[test]
+fn ground_before_and_right_after_coating() {
+    let part = made(
+        "family = \"shim\"\nmaterial = \"steel 1018\"\ngap = \"2.3 mm\"\ntarget_float = [\"0.1 mm\", \"0.3 mm\"]\nbore = \"20 mm\"\n\
+         outside_diameter = \"32 mm\"\ncoating = \"zinc plate 8\"\n",
+    );
+    let ends = |key: &str| {
+        let d = dimension(&part, key);
+        (d["lower_mm"].as_f64().unwrap(), d["upper_mm"].as_f64().unwrap())
+    };
+    let ((low, high), (before_low, before_high)) = (ends("width"), ends("width_before"));
+    let (least, most) = ends("coating_growth");
+    assert!((before_low + 2.0 * least - low).abs() < 3e-4 && (before_high + 2.0 * most - high).abs() < 3e-4);
+    // 8 um of zinc at least (ASTM B633, SC 3 is 12, SC 2 is 8), so the shim is ground thinner by 16 um and more.
+    assert!(least >= 0.008 - 1e-9 && mm(&part, "width") - mm(&part, "width_before") >= 0.016 - 1e-9);
+}
+
+/// An outside micrometer reads what is between its anvils; a float is a gap.
+#[test]
+fn a_micrometer_reads_no_gap() {
+    let err = refused(
+        "family = \"shim\"\ngap = \"2.3 mm\"\ntarget_float = [\"0.1 mm\", \"0.3 mm\"]\nfloat_instrument = \"micrometer\"\n",
+    );
+    assert!(err.contains("does not go into a gap") && err.contains("feeler gauge"), "{err}");
+}

@@ -410,3 +410,41 @@ fn one_off_questions_say_what_they_assume() {
     assert!(ask(&row).out.contains("roller 5, assumed"));
     assert!(ask(&clear).out.contains("roller 6.13, of the clearance"));
 }
+
+/// Linear expansion by hand: bronze C93200 18, steel S235 12 per million and kelvin (handbooks); ISO 286-2 at 25 and 32 mm: H7 0/+21
+/// and 0/+25, k6 +2/+15, m6 +9/+25, s6 +43/+59, g6 -20/-7 um. A ring held by a stiff housing: 2 D d/((D^2 + d^2) - nu (D^2 - d^2)).
+#[test]
+fn both_ends_of_a_fit_in_cold_and_heat() {
+    let sleeve = |outside_class: &str, rest: &str| {
+        made(&format!(
+            "family = \"sleeve\"\nmaterial = \"bronze C93200\"\nbore = \"25 mm\"\noutside_diameter = \"32 mm\"\nlength = \"30 mm\"\n\
+             bore_class = \"H7\"\noutside_class = \"{outside_class}\"\ntemperature_range = [\"-20 C\", \"50 C\"]\n{rest}"
+        ))
+    };
+    let service = |part: &Json, side: &str| {
+        let found = part["findings"].as_array().unwrap().iter();
+        let found = found.filter(|f| f["key"] == "service_fit").find(|f| f["because"].as_str().unwrap().contains(side));
+        found.unwrap_or_else(|| panic!("no service fit {side}")).clone()
+    };
+    let um = |f: &Json, what: &str| f[what].as_f64().unwrap() * 1e3;
+    // Held by nothing but its fit: the loosest pair, 18 um, loses 32 mm x 6e-6 x 40 K = 7.7 um in the cold.
+    let held = sleeve("s6", "[housing]\nclass = \"H7\"\n");
+    let held = service(&held, "housing");
+    near(um(&held, "value"), -18.0 + 7.68, 0.06);
+    // Neither sure to slide nor to hold: -15 um less 25 x 6e-6 x 40 K of bore in the cold; +19 um and 25 x 6e-6 x 30 K in the heat,
+    // where a pair that is loose in its housing is not held back.
+    let neither = sleeve("m6", "[shaft]\nclass = \"k6\"\nmaterial = \"steel S235\"\n[housing]\nclass = \"H7\"\n");
+    let neither = service(&neither, "shaft");
+    near(um(&neither, "value"), -15.0 - 6.0, 0.06);
+    near(um(&neither, "limit"), 19.0 + 4.5, 0.06);
+    // Tight in its housing, its least play is in the heat: what cannot grow outward goes into the bore, and it says so.
+    let slides = sleeve("s6", "[shaft]\nclass = \"g6\"\nmaterial = \"steel S235\"\n[housing]\nclass = \"H7\"\n");
+    let slides = service(&slides, "shaft");
+    let (d, big, nu) = (25.0_f64, 32.0_f64, 0.34);
+    let inward = 2.0 * big * d / ((big * big + d * d) - nu * (big * big - d * d)) * 32.0 * 6e-6 * 30.0 * 1e3;
+    near(um(&slides, "value"), 7.0 + 4.5 - inward, 0.1);
+    assert!(slides["because"].as_str().unwrap().contains("its housing holds the outside back"), "{slides}");
+    let free = service(&sleeve("s6", "[shaft]\nclass = \"g6\"\nmaterial = \"steel S235\"\n"), "shaft");
+    near(um(&free, "value"), 7.0 - 6.0, 0.06);
+    assert!(!free["because"].as_str().unwrap().contains("holds the outside back"), "{free}");
+}

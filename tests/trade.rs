@@ -353,3 +353,85 @@ fn what_processes_hold() {
     // ISO 9013, range 2, from memory: 0.15 + 0.007 a.
     near!(cut_squareness(mm(10.0)).unwrap().value.as_mm(), 0.22, epsilon = 1e-12);
 }
+
+/// Printed tables of tangents: tan 30° 0.57735, tan 14° 2.2' 0.25 (the university exercise above: 20 mm in 80). A protractor that
+/// reads 0 square to the axis shows the complement of the half-angle (US Navy training text NAVEDTRA 14345: 90° less it).
+#[test]
+fn what_slide_and_dial_show() {
+    near!(turning::dial_over_travel(mm(10.0), deg(30.0)).as_mm(), 5.7735, epsilon = 5e-5);
+    let exercise = turning::half_angle_of(mm(60.0), mm(20.0), mm(80.0));
+    near!(turning::dial_over_travel(mm(80.0), exercise).as_mm(), 20.0, epsilon = 1e-9);
+    for (half_angle, square) in [(30.0, 60.0), (14.25, 75.75), (1.5, 88.5)] {
+        near!(turning::compound_from_square(deg(half_angle)).as_degrees(), square, epsilon = 1e-12);
+    }
+    // Common practice, no source: a fiftieth of the distance between centres.
+    near!(turning::greatest_setover(mm(500.0)).as_mm(), 10.0, epsilon = 1e-12);
+}
+
+/// By the picture of the steps: the sharpest corner that a step leaves stands as far off the flank as is said.
+#[test]
+fn the_thickest_metal_stands_at_a_corner_of_the_steps() {
+    for (half_angle, cut, left) in [(30.0, 3.0, 0.3), (12.0, 1.5, 0.2), (45.0, 2.0, 0.5)] {
+        let (d, a) = (12.0, deg(half_angle));
+        let steps = turning::roughing_steps(mm(60.0), mm(d), a, mm(cut), mm(left));
+        let corner = steps.windows(2).map(|pair| {
+            let flank_there = d / 2.0 + pair[1].stop.as_mm() * a.tan();
+            (pair[0].diameter.as_mm() / 2.0 - flank_there) * a.cos()
+        });
+        let thickest = corner.fold(0.0, f64::max);
+        near!(turning::thickest_left(a, mm(cut), mm(left)).as_mm(), thickest, epsilon = 1e-9);
+    }
+}
+
+/// A roller of radius r that lies at height h on a plate beside a cone touches its flank at h + r (1 - sin a): on the flank at
+/// the rise that is said, beyond its end one step higher.
+#[test]
+fn the_raised_roller_touches_the_flank() {
+    for (flank, half_angle, roller, step) in [(31.0, 30.0, 10.0, 1.0), (33.3, 12.0, 8.0, 0.5), (6.0, 45.0, 10.0, 1.0)] {
+        let a = deg(half_angle);
+        let touches = |h: f64| h + roller / 2.0 * (1.0 - a.sin());
+        let rise = turning::roller_rise(mm(flank), a, mm(roller), mm(step)).expect("room").as_mm();
+        assert!(touches(rise) <= flank && touches(rise + step) > flank, "{flank}: {rise}");
+    }
+    assert!(turning::roller_rise(mm(2.0), deg(30.0), mm(10.0), mm(1.0)).is_none());
+}
+
+/// A centre no wider than a quarter of the work (common practice, no source): 5 mm of 20, so the mouth of 4.25 mm of
+/// ISO 866 form A (from memory), not that of 5.3. Grips: never less than half the bar, a fifteenth of it, 4 mm. Cuts: no table
+/// is longer than 500 rows.
+#[test]
+fn ends_of_the_rules_of_the_lathe() {
+    use turning::{Load, least_grip};
+    assert_eq!(turning::centre_drill(mm(30.0), mm(20.0)), Some((mm(2.0), mm(4.25))));
+    assert_eq!(least_grip(mm(60.0), mm(10.0), Load::Heavy), mm(30.0));
+    assert_eq!(least_grip(mm(10.0), mm(2.0), Load::Light), mm(4.0));
+    assert_eq!(least_grip(mm(150.0), mm(9.0), Load::Light), mm(10.0));
+    assert_eq!(least_grip(mm(30.0), mm(90.0), Load::Light), mm(10.0));
+    assert_eq!(turning::passes(mm(5000.0), mm(1.0), mm(0.1)), 500);
+    assert!(turning::roughing_steps(mm(5000.0), mm(1.0), deg(30.0), mm(0.1), mm(0.1)).len() <= 500);
+    assert!(turning::roughing_steps(mm(1000.0), mm(1.0), deg(30.0), mm(1.0), mm(0.1)).len() > 495);
+}
+
+/// Printed charts of tap drills for fine metric threads: M12x1.25 10.8, M14x1.25 12.8, M20x1.5 18.5, M10x1 9.0 mm.
+/// ISO 965-5 AZ (from memory): 300 + 20 P, M8 325, M64x6 420 um; ASTM A563 (from memory): 1/2 in 0.018, 3/4 in 0.020.
+/// ASME B18.3: head of a 1/2 in socket screw 0.750 by 0.500 in; counterbore 13/16 in (handbook charts, from memory).
+#[test]
+fn threads_by_printed_charts() {
+    use setdown::standards::threads::{Thread, socket_head};
+    let thread = |name: &str| Thread::parse(name).unwrap();
+    for (name, drill) in [("M12x1.25", 10.8), ("M14x1.25", 12.8), ("M20x1.5", 18.5), ("M10x1", 9.0)] {
+        near!(thread(name).tap_drill().drill.diameter.as_mm(), drill, epsilon = 1e-9);
+    }
+    let over = |name: &str| thread(name).oversize_for_hot_dip().map(|c| c.value);
+    for (name, um) in [("M8", 325.0), ("M12", 335.0), ("M64", 420.0)] {
+        near!(over(name).expect(name).as_um(), um, epsilon = 1e-6);
+    }
+    for (name, inches) in [("1/2", 0.018), ("3/4", 0.020)] {
+        near!(over(name).expect(name).as_inches(), inches, epsilon = 1e-9);
+    }
+    let head = socket_head(thread("1/2")).unwrap().value;
+    let sizes = [head.diameter, head.height, head.seat_diameter, head.seat_depth].map(Length::as_inches);
+    for (is, printed) in sizes.into_iter().zip([0.75, 0.5, 0.8125, 0.5]) {
+        near!(is, printed, epsilon = 1e-9);
+    }
+}

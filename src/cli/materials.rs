@@ -13,6 +13,7 @@ use crate::record::show::{significant, trimmed};
 use crate::shop;
 use crate::source::{Cited, Confirmed};
 use crate::standards::materials as table;
+use crate::standards::materials::swelling::{Swelling, swelling};
 
 /// Arguments of `materials`.
 #[derive(Args)]
@@ -99,7 +100,21 @@ fn figures(m: &table::Material) -> Vec<Figure> {
         };
         figure(key, "hardness", unit, h.value.value, by(h))
     }));
+    list.extend(swelling(m.name).into_iter().flat_map(swells));
     list
+}
+
+/// How far it grows by water, in per cent of length: as a whole part that has stood so for weeks.
+fn swells(s: Swelling) -> [Figure; 2] {
+    [("swelling_in_a_room_percent", "swells in a room", s.in_a_room), ("swelling_soaked_percent", "soaked", s.soaked)]
+        .map(|(key, label, share)| Figure {
+            key,
+            label,
+            unit: "%",
+            value: share * 100.0,
+            confirmed: Confirmed::Memory,
+            source: "a quarter of the water by weight, as nylon makers print it",
+        })
 }
 
 fn own_figures(m: &shop::Material) -> Vec<Figure> {
@@ -114,6 +129,7 @@ fn own_figures(m: &shop::Material) -> Vec<Figure> {
     ];
     list.extend(m.yield_strength.map(|y| figure("yield_mpa", "yield", "MPa", y.as_mpa())));
     list.extend(m.hardness_hv.map(|hv| figure("hardness_hv", "hardness", "HV", hv)));
+    list.extend(m.swelling().into_iter().flat_map(swells));
     list
 }
 
@@ -144,7 +160,7 @@ fn text(f: &Figure) -> String {
     format!("{value} {}{mark}", f.unit).replace("  ", " ").trim_end().to_string()
 }
 
-const COLUMNS: [&str; 6] = ["density", "E", "ν", "expansion", "yield", "hardness"];
+const COLUMNS: [&str; 8] = ["density", "E", "ν", "expansion", "yield", "hardness", "swells in a room", "soaked"];
 
 fn overview(known: &[(String, Vec<Figure>)]) -> Vec<Vec<String>> {
     let head = std::iter::once("material").chain(COLUMNS).map(String::from).collect();

@@ -55,6 +55,11 @@ impl Instrument {
         !matches!(self, Self::Feeler | Self::Tape)
     }
 
+    /// Whether it measures a float or a gap: an outside micrometer reads thicknesses only.
+    pub const fn measures_gaps(self) -> bool {
+        !matches!(self, Self::Micrometer)
+    }
+
     /// The instrument of that name.
     pub fn named(name: &str) -> Option<Self> {
         Self::ALL.into_iter().find(|i| i.name() == name)

@@ -132,3 +132,39 @@ fn a_coating_that_the_metal_does_not_take_is_refused() {
     }
     part(&format!("{CONE}material = 'aluminium 6061-T6'\ncoating = 'hard anodise'\n"));
 }
+
+/// Iron rusts where it is wet; stainless and bronze do not, nor steel in a heated room (common knowledge of the trade).
+#[test]
+fn bare_steel_outdoors_is_told_and_nothing_else() {
+    for (material, environment, told) in [
+        ("steel S235", "outdoors", true),
+        ("steel S235", "dry", false),
+        ("stainless 304", "outdoors", false),
+        ("bronze C93200", "outdoors", false),
+    ] {
+        let cone = part(&format!("{CONE}material = '{material}'\nenvironment = '{environment}'\n"));
+        assert_eq!(cone.notes.iter().any(|n| n.key == "bare_steel"), told, "{material} {environment}");
+    }
+}
+
+/// A cup whose cone is not named, 300 kg with half of it across, on four M10 8.8 bolts at 104 x 78 mm. Roark, table 11.2 case 1a
+/// (from memory): b/a = 19.5/65 = 0.3, K 0.6210, moment K w a under w = P/(2 pi b), stress 6 M/t^2. EN 1993-1-8 table 3.4:
+/// 0.6 x 800 x 58/1.25 = 22.3 kN in shear each.
+#[test]
+fn a_loaded_cup_without_its_cone_is_judged_as_far_as_it_can_be() {
+    let text = "family = 'cup'\nmaterial = 'steel S235'\nlength = '130 mm'\nwidth = '110 mm'\nthickness = '10 mm'\n\
+                seat_load = '300 kg'\nside_factor = 0.5\n[hole]\nkind = 'round'\ndiameter = '39 mm'\n\
+                [mounting]\nthread = 'M10'\nclass = '8.8'\nspacing = ['104 mm', '78 mm']\n";
+    let cup = part(text);
+    let value = |key: &str| {
+        let found = cup.findings.iter().find(|f| f.key == key).unwrap_or_else(|| panic!("no {key}"));
+        found.value.as_ref().map_or(0.0, Value::number)
+    };
+    let load = 300.0 * 9.806_65;
+    let moment = 0.6210 * load / (std::f64::consts::TAU * 19.5) * 65.0;
+    assert!((value("plate_bending") / (6.0 * moment / 100.0) - 1.0).abs() < 0.01);
+    assert!((value("cup_bolts") / (load / 2.0 / 4.0 / (0.6 * 800.0 * 58.0 / 1.25)) - 1.0).abs() < 0.01);
+    assert!(cup.findings.iter().any(|f| f.key == "load_unjudged" && f.verdict == Verdict::Caution));
+    let bare = part(&text.replace("seat_load = '300 kg'\nside_factor = 0.5\n", ""));
+    assert!(bare.findings.iter().all(|f| f.key != "load_unjudged" && f.key != "plate_bending"));
+}

@@ -160,12 +160,6 @@ const SLOT: Check = Check {
     worst: Verdict::Ok,
     source: Source::Derived("a round cone between two straight edges"),
 };
-const UNJUDGED: Check = Check {
-    key: "load_unjudged",
-    what: "load on the seat, not judged",
-    worst: Verdict::Caution,
-    source: Source::CommonPractice,
-};
 
 /// All checks of a cup.
 pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>, forces: Option<&Forces>) {
@@ -192,9 +186,8 @@ pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>, forces: Option
             strength::checks(design, s, mate, forces);
         }
     }
-    if let (None, Some(load)) = (&s.mate, &s.seat_load) {
-        let because = "no cone is named, so that neither settling nor bending under it can be judged: write `mates`";
-        design.finding(&UNJUDGED, Verdict::Caution, Some(Value::Force(load.value)), Limit::None, because);
+    if let (None, Some(forces)) = (&s.mate, forces) {
+        strength::alone(design, s, forces);
     }
     if s.frame_written {
         common::dissimilar(design, &s.common, &s.frame_material, false);

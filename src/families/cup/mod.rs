@@ -65,6 +65,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         height: seat.height,
         contact: seat.contact,
     });
+    let forces = forces.or_else(|| load.map(|(down, side)| strength::on_the_rim(&spec, down, side)));
     checks::checks(&mut design, &spec, seat.as_ref(), forces.as_ref());
     make::operations(&mut design, &spec, main, forces.as_ref());
     coat(&mut design, &spec);

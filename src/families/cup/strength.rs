@@ -52,22 +52,47 @@ pub fn weld_line(s: &Spec, forces: &Forces) -> f64 {
     libm::hypot(forces.down.as_newtons(), forces.side.as_newtons()) / around
 }
 
+const UNJUDGED: Check = Check {
+    key: "load_unjudged",
+    what: "load at the rim, not judged",
+    worst: Verdict::Caution,
+    source: Source::Derived("bedding, shear and spread at the rim hang on the cone's angle and steel"),
+};
+
+/// Forces on a cup whose cone is not known: its load at the rim of the hole.
+pub fn on_the_rim(s: &Spec, down: Force, side: Force) -> Forces {
+    Forces { down, side, height: Length::ZERO, contact: seat::entry_ring(s) }
+}
+
+/// What can be told of a loaded cup without its cone: the plate between what holds it, and its bolts.
+pub fn alone(design: &mut Design, s: &Spec, forces: &Forces) {
+    plate(design, s, forces);
+    bolts(design, s, forces);
+    common::printed_under_load(design, &[&s.common.material]);
+    let because = "plate and bolts are held against the load; how far the rim beds in, and whether it shears or spreads, is not told without the cone: name its file in `mates`";
+    design.finding(&UNJUDGED, Verdict::Caution, Some(Value::Force(forces.down)), None, because);
+}
+
+/// The plate between what holds it.
+fn plate(design: &mut Design, s: &Spec, forces: &Forces) {
+    let Some(own) = s.common.material.yield_strength else { return };
+    if let Ok(stress) = bending(s, forces) {
+        let (folds, yields) = (Value::Stress(own * FOLDS), Some(Value::Stress(own)));
+        design.at_most(&BENDING, Value::Stress(stress), folds, yields,
+            "the plate bends between what holds it, taken as not backed by the frame: thicker plate, bolts nearer the hole, harder steel");
+    }
+    common::doubtful_strength(design, &s.common.material);
+}
+
 /// Checks what plate and cone carry.
 pub fn checks(design: &mut Design, s: &Spec, mate: &Mate, forces: &Forces) {
     if forces.contact <= Length::ZERO {
         return;
     }
-    if let Some(own) = s.common.material.yield_strength {
-        if !matches!(s.hole, Hole::Slot { .. }) {
-            rim(design, s, mate, forces, own);
-        }
-        if let Ok(stress) = bending(s, forces) {
-            let (folds, yields) = (Value::Stress(own * FOLDS), Some(Value::Stress(own)));
-            design.at_most(&BENDING, Value::Stress(stress), folds, yields,
-                "the plate bends between what holds it, taken as not backed by the frame: thicker plate, bolts nearer the hole, harder steel");
-        }
-        common::doubtful_strength(design, &s.common.material);
+    if let Some(own) = s.common.material.yield_strength.filter(|_| !matches!(s.hole, Hole::Slot { .. })) {
+        rim(design, s, mate, forces, own);
     }
+    plate(design, s, forces);
     bolts(design, s, forces);
     crate::families::cone::strength::checks(design, &mate.cone, forces);
 }

@@ -326,7 +326,7 @@ fn routed(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
 
 /// Judges stock that is put in as thick as it is: what it has in hand to the limits of the width against what it is rolled to.
 fn as_it_is(design: &mut Design, s: &Spec, stock: Length) {
-    let Some(limits) = design.dimension(film::ground(design)).and_then(|d| d.limits.clone()) else { return };
+    let Some(limits) = design.dimension(route::as_measured(design)).and_then(|d| d.limits.clone()) else { return };
     let in_hand = (stock - limits.lower).min(limits.upper - stock).rounded();
     let rolled = stock::sheet_limits(stock).unwrap_or(Length::ZERO);
     let both = |l: Length| show::length_both(l, s.common.header.unit);

@@ -258,6 +258,11 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         fields.problem_at(&INSTRUMENT, message, Some(help.into()));
     }
     let float_instrument = instrument(fields, &FLOAT_INSTRUMENT, Instrument::DialIndicator);
+    if !float_instrument.measures_gaps() {
+        let message = format!("an outside {} does not go into a gap", float_instrument.name());
+        let help = "float_instrument is for the float or the gap: a dial indicator, a feeler gauge or a depth micrometer; for the shims write instrument";
+        fields.problem_at(&FLOAT_INSTRUMENT, message, Some(help.into()));
+    }
     let (stock, grinding) = (fields.lengths(&STOCK), fields.length(&GRINDING));
     let over = fields.length(&OVER);
     passes_over(fields, over.as_ref(), bore.as_ref());

@@ -136,7 +136,7 @@ fn from_sheet(design: &mut Design, s: &Spec, choice: StockChoice) {
     }
     design.tools.push(format!("{} x {blank}, {}", design.header.count, hardening::bought(&s.common.material)));
     if choice.grind_off <= Length::ZERO {
-        let fits = common::between(design, film::ground(design));
+        let fits = common::between(design, as_measured(design));
         let text = format!(
             "Measure the sheet at several places before anything is cut: it goes in as thick as it is, so it must measure {fits}. One outside is no use here: take a thicker one, leave this out of `stock`, and it is ground."
         );
@@ -254,6 +254,12 @@ fn to_width(design: &mut Design, s: &Spec, grind_off: Option<Length>) {
 fn ladder(design: &Design, s: &Spec) -> Vec<String> {
     let keys = (1..=design.dimensions.len()).map(|i| format!("width_{i}"));
     keys.take_while(|key| s.batch.is_some() && design.dimension(key).is_some()).collect()
+}
+
+/// Key of what a piece must read before it is coated, or as it goes in: the width before, else what proves the width.
+pub fn as_measured(design: &Design) -> &'static str {
+    let before = film::ground(design);
+    if before == "width" { proof(design) } else { before }
 }
 
 /// Key of the reading that proves the finished width.
