@@ -123,10 +123,14 @@ fn power(decimals: usize) -> f64 {
 }
 
 /// A size as it stands on the drawing and in every list: with close limits of its own to the last figure that they
-/// count from.
+/// count from. An error of form, which may be as great as its limit, is printed as that limit, rounded inward.
 pub fn size_number(size: Length, limits: Option<&crate::record::design::Limits>, unit: LengthUnit) -> String {
     let fine = limits.is_some_and(|l| !l.by.starts_with(GENERAL) && l.upper - l.lower < Length::mm(0.1));
-    if fine && unit == LengthUnit::Mm { trimmed(size.as_mm(), 4) } else { length_number(size, unit) }
+    let text = if fine && unit == LengthUnit::Mm { trimmed(size.as_mm(), 4) } else { length_number(size, unit) };
+    let Some(form) = limits.filter(|l| l.lower == Length::ZERO && l.upper == size) else { return text };
+    let [_, most] = limit_pair(form.lower, form.upper, unit);
+    let beyond = text.parse::<f64>().ok().zip(most.parse::<f64>().ok()).is_some_and(|(shown, most)| shown > most);
+    if beyond { most } else { text }
 }
 
 /// Deviations from the printed size to the printed limits: `(+0.021 / 0)`, or `±0.1` where both are alike.
@@ -386,6 +390,17 @@ mod tests {
         assert_eq!(other(-0.0004), "0°00.0'");
         assert_eq!(other(-0.5), "-0°30.0'");
         assert_eq!(value(&Value::Angle(Angle::degrees(-0.0)), LengthUnit::Mm), "0°");
+    }
+
+    /// 0.02 mm is 0.00079 in: as a limit 0.0007, and the size that may be as great reads no more.
+    #[test]
+    fn an_error_of_form_is_no_greater_than_its_limit() {
+        let (size, by) = (Length::mm(0.02), String::from("as drawn"));
+        let limits = Limits { lower: Length::ZERO, upper: size, by, confirmed: Confirmed::TwoOrMore };
+        assert_eq!(limit_pair(limits.lower, limits.upper, LengthUnit::Inch)[1], "0.0007");
+        assert_eq!(size_number(size, Some(&limits), LengthUnit::Inch), "0.0007");
+        assert_eq!(size_number(size, Some(&limits), LengthUnit::Mm), "0.02");
+        assert_eq!(size_number(size, None, LengthUnit::Inch), "0.0008");
     }
 
     /// A drawing and its table must not contradict each other: size and deviations come to the printed limits.
