@@ -508,6 +508,21 @@ fn how_well_it_comes_back() {
     );
 }
 
+/// One round cup and two pads under a third of the weight each stay wherever they are left from friction 0.396 on (see
+/// `pads_hold_a_frame_off_its_cone` of the mechanics): the target may then be off by all of the swing, here 9 mm, though
+/// friction is looked at over 5 mm only.
+#[test]
+fn what_friction_holds_everywhere_stays_where_the_swing_sets_it() {
+    let pad = "kind = \"pad\"";
+    let text = HEAD.replace("draws = 500", "draws = 100\nfriction = 0.42\nhoist_swing = \"9 mm\"")
+        + &seat("A", -600.0, 0.0, "")
+        + &without_cups(&(seat("B", 300.0, 500.0, pad) + &seat("C", 300.0, -500.0, pad)));
+    let (_, part, err) = work(&text);
+    let by = part["landing"]["comes_back_by"].as_array().unwrap_or_else(|| panic!("{err}"));
+    let friction = by.iter().find(|c| c["cause"] == "left by friction").unwrap();
+    near(&friction["shift_mm"], 9.0, 1e-6);
+}
+
 /// The demo's braking case with the round cup empty: 4689 N of side force on it, 1.5 x 4689 x tan 30 = 4061 N at the seat's
 /// own tie-down. Source: statics, worked apart from this program.
 #[test]

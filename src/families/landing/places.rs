@@ -154,11 +154,15 @@ fn adjusted(
 /// Adjusts a network; a reading that is surely wrong is left out and told. The points come out in plan.
 pub fn adjust(network: &Network, s: &Spec) -> Result<Adjusted, SurveyError> {
     let tape = tape_network(network, s);
-    let all = survey::adjust(&tape)?;
-    let rest = match all.verdict {
+    let mut all = survey::adjust(&tape)?;
+    let mut rest = match all.verdict {
         Verdict::Suspect { reading, .. } => Some(survey::adjust(&tape.without(reading, &all))),
         _ => None,
     };
+    if rest.as_ref().is_some_and(|rest| rest.as_ref().is_ok_and(|rest| contradicts(rest, s))) {
+        all.doubt();
+        rest = None;
+    }
     let (survey, with_suspect, still_in) = match rest {
         Some(Ok(better)) => (better, Some(all), None),
         Some(Err(why)) => (all, None, Some(why)),
@@ -172,6 +176,21 @@ pub fn adjust(network: &Network, s: &Spec) -> Result<Adjusted, SurveyError> {
     }
     let covariance = survey.covariance.turned(yaw).in_datum(&at, &datum);
     Ok(Adjusted { survey, with_suspect, still_in, at, covariance, yaw, datum })
+}
+
+/// Two seats may lie nearer or farther than they are stated by this part. Source: common practice, no source.
+const FAR_OFF: f64 = 0.2;
+
+/// Whether the survey puts seats where they cannot be, by the places that their rows state: then more than one reading is
+/// wrong, and what fits without the one that was left out is another figure.
+fn contradicts(survey: &Survey, s: &Spec) -> bool {
+    let stated = |name: &str| s.seats.iter().find(|seat| seat.name == name)?.at;
+    let known: Vec<(Plan, Plan)> = survey.points.iter().filter_map(|p| Some((p.at, stated(&p.name)?))).collect();
+    let off = |a: &(Plan, Plan), b: &(Plan, Plan)| {
+        let (found, stated) = ((a.0 - b.0).length(), (a.1 - b.1).length());
+        (found - stated).abs() > stated * FAR_OFF
+    };
+    known.iter().enumerate().any(|(i, a)| known.iter().take(i).any(|b| off(a, b)))
 }
 
 /// Points in the order in which the readings name them; the side of the third from `at` where the seats state it.

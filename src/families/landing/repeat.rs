@@ -10,7 +10,7 @@ use crate::units::{Angle, Length};
 
 use super::mm;
 use super::read::{self, Spec};
-use super::results::Results;
+use super::results::{Results, WANDER_RANGE};
 use super::slope::tilt;
 use super::{heat, slope};
 
@@ -77,7 +77,8 @@ fn friction_words(s: &Spec, r: &Results) -> String {
 
 /// Farthest that friction may leave the target, no farther off than the frame swings while it comes down.
 fn left_by_friction(s: &Spec, landing: &Landing, target: Plan, r: &Results) -> Length {
-    let reached = |shift: Length| shift.min(s.swing());
+    // Held as far as was looked, it is held wherever the swing sets it down.
+    let reached = |shift: Length| if shift >= WANDER_RANGE { s.swing() } else { shift.min(s.swing()) };
     let shifted = r.held.iter().map(|h| reached(h.shift));
     let turned = r.turned.iter().map(|t| {
         let about = t.about.and_then(|i| landing.seats().get(i)).map_or(landing.load().centre, |seat| seat.at);

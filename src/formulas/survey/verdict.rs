@@ -191,6 +191,18 @@ struct Rival {
     cost: f64,
 }
 
+impl Survey {
+    /// Takes back what was said of one reading, for a reason that the lengths do not know: all that stand out are suspects
+    /// again, and all places so much less sure as the readings scatter.
+    pub fn doubt(&mut self) {
+        let suspects = |j: &Judged| j.standardised.is_some_and(|w| w.abs() > SUSPECT);
+        let all = 0..self.readings.len();
+        let some: Vec<usize> = all.clone().filter(|i| self.readings.get(*i).is_some_and(suspects)).collect();
+        self.verdict = Verdict::Unlocated(if some.len() > 1 { some } else { all.collect() });
+        self.covariance = self.covariance.clone().times(self.s0.map_or(1.0, |s0| (s0 * s0).max(1.0)));
+    }
+}
+
 /// w-test, and then the fits without each of the readings that stand out: only where one of them explains the misfit
 /// better than any other by far, and the rest agrees without it, is it named.
 fn decide(
