@@ -301,6 +301,35 @@ fn functions_are_short_enough_to_see_whole() {
     assert!(long.is_empty(), "{}", long.join("\n"));
 }
 
+/// A size and a table are named once, in `sizes.rs` of their family; everything else takes the handle. The compiler refuses a
+/// text where a handle is wanted; this holds that no handle is made elsewhere, and that no family names one twice.
+#[test]
+fn a_size_is_named_once() {
+    let mut slips = Vec::new();
+    let mut names: BTreeMap<(String, String), usize> = BTreeMap::new();
+    for (path, text) in all().into_iter().filter(|(path, _)| path.starts_with("src/families/")) {
+        if !path.ends_with("/sizes.rs") {
+            let made = ["Size::new(", "Size::one_of(", "TableName::new(", ".named("];
+            let seen = code(&text).filter(|line| made.iter().any(|make| line.contains(make)));
+            slips.extend(seen.map(|line| format!("{path}: {}", line.trim())));
+            continue;
+        }
+        let family = stands(&path)[1].to_string();
+        let literal = |line: &str| Some(line.split_once(" = \"")?.1.split('"').next()?.to_string());
+        for name in code(&text).filter_map(literal) {
+            *names.entry((family.clone(), name)).or_default() += 1;
+        }
+    }
+    assert!(names.len() > 200, "only {} names seen", names.len());
+    for ((family, name), times) in &names {
+        let common = family != "common" && names.contains_key(&("common".to_string(), name.clone()));
+        if *times > 1 || common {
+            slips.push(format!("{family}: `{name}` is named twice"));
+        }
+    }
+    assert!(slips.is_empty(), "{}", slips.join("\n"));
+}
+
 /// Files with something that no part asks for yet, and why it stands: what else the program does not use is there for tests,
 /// and says so.
 const WAITING: [(&str, &str); 6] = [

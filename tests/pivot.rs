@@ -678,7 +678,7 @@ fn pictures_of_the_ring_in_the_hub() {
     let text = fs::read_to_string("parts/sleeve-pivot-hub.toml").unwrap();
     let alone = |_: &str, _: &str| Err("no other part".to_owned());
     let design = job::work("parts/sleeve-pivot-hub.toml", &text, &Shop::default(), &alone).unwrap();
-    let recorded = |key: &str| design.dimension(key).unwrap_or_else(|| panic!("no {key}")).value.number();
+    let recorded = |key: &str| design.named(key).unwrap_or_else(|| panic!("no {key}")).value.number();
     let (mut fits, mut walls) = (0, Vec::new());
     for picture in &design.pictures {
         match picture {

@@ -247,7 +247,7 @@ fn a_drawing_that_cannot_be_read_is_refused() {
     };
     let of = |view: View| Drawing { views: vec![view] };
     assert!(told(of(View::new("Nothing"))).contains("`Nothing`"));
-    let asks = mock::cone_view().diameter("nobody_knows", Length::ZERO, Length::mm(70.0), Side::Left);
+    let asks = mock::cone_view().diameter(&mock::named("nobody_knows"), Length::ZERO, Length::mm(70.0), Side::Left);
     assert!(told(of(asks)).contains("nobody_knows"));
     let line = |title: &str, length: f64, stands: Stands| {
         let far = setdown::shape::Point::mm(length, 0.0);
@@ -267,7 +267,7 @@ fn a_drawing_that_cannot_be_read_is_refused() {
 fn a_section_beside_its_plan_lies_down() {
     let flat = mock::plate_solid();
     let view = View::through("Section", &flat, Length::ZERO).distance(
-        "thickness",
+        &mock::named("thickness"),
         setdown::shape::Point::ORIGIN,
         setdown::shape::Point::mm(0.0, 12.0),
         Side::Left,

@@ -3,6 +3,7 @@
 use serde_json::{Map, Value as Json, json};
 
 use crate::record::design::{Design, Dimension, Finding, Note, Operation, Origin, Table, Value};
+use crate::record::key::TableName;
 use crate::record::show;
 use crate::units::LengthUnit;
 
@@ -122,7 +123,7 @@ fn note(n: &Note) -> Json {
 
 fn operation(o: &Operation) -> Json {
     let measure: Vec<Json> = o.measure.iter().map(|m| json!({ "key": m.key, "with": m.with })).collect();
-    json!({ "at": o.at, "text": o.text, "table": o.table, "measure": measure })
+    json!({ "at": o.at, "text": o.text, "table": o.table.map(TableName::name), "measure": measure })
 }
 
 fn table(t: &Table, unit: LengthUnit) -> Json {

@@ -1,6 +1,7 @@
 //! The plain bench sheet: everything about one part as text, to read in a terminal or print as it is.
 
 use crate::record::design::{Design, Operation, Table, Verdict};
+use crate::record::key::TableName;
 use crate::record::show::{self, DimensionLine};
 
 /// Characters on a line.
@@ -195,7 +196,7 @@ fn work(sheet: &mut Sheet, design: &Design) {
     for (i, operation) in design.operations.iter().enumerate() {
         sheet.wrapped(&format!("{:>3} [ ] {}: ", i + 1, operation.at), &operation.text);
         measures(sheet, design, operation);
-        if let Some(table) = operation.table.and_then(|key| design.tables.iter().find(|t| t.key == key)) {
+        if let Some(table) = operation.table.and_then(|name| design.tables.iter().find(|t| t.key == name.name())) {
             table_lines(sheet, design, table, "          ");
         }
     }
@@ -203,7 +204,7 @@ fn work(sheet: &mut Sheet, design: &Design) {
 
 fn measures(sheet: &mut Sheet, design: &Design, operation: &Operation) {
     for measure in &operation.measure {
-        let Some(dimension) = design.dimension(&measure.key) else { continue };
+        let Some(dimension) = design.named(&measure.key) else { continue };
         let l = show::dimension_line(dimension, design.header.unit);
         let limits = if l.least.is_empty() { String::new() } else { format!(" ({} to {})", l.least, l.most) };
         let other = if l.other.is_empty() { String::new() } else { format!(", {}", l.other) };
@@ -229,7 +230,7 @@ fn cell(value: &crate::record::design::Value, design: &Design) -> String {
 
 /// Tables that no step of the work refers to.
 fn loose_tables(sheet: &mut Sheet, design: &Design) {
-    let used: Vec<&str> = design.operations.iter().filter_map(|o| o.table).collect();
+    let used: Vec<&str> = design.operations.iter().filter_map(|o| o.table.map(TableName::name)).collect();
     for table in design.tables.iter().filter(|t| !used.contains(&t.key)) {
         sheet.title(&table.title);
         table_lines(sheet, design, table, "  ");

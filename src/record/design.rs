@@ -5,7 +5,7 @@
 //! value, so that a person with the sheet and a pocket calculator gets the same findings.
 
 use crate::record::drawing::{Drawing, Picture};
-use crate::record::key::{Given, Key};
+use crate::record::key::{Given, Key, Size, TableName};
 use crate::shape::{Cutting, Solid};
 use crate::source::{Confirmed, Source};
 use crate::units::{
@@ -229,13 +229,13 @@ pub struct Table {
 impl Table {
     /// A table whose lengths stand in the unit shown first.
     pub fn new(
-        key: &'static str,
+        name: TableName,
         title: impl Into<String>,
         columns: &[&str],
         rows: impl IntoIterator<Item = Vec<Value>>,
     ) -> Self {
         let columns = columns.iter().map(|c| (*c).to_string()).collect();
-        Self { key, title: title.into(), both_units: false, columns, rows: rows.into_iter().collect() }
+        Self { key: name.name(), title: title.into(), both_units: false, columns, rows: rows.into_iter().collect() }
     }
 
     /// The same with its lengths in the other unit as well.
@@ -260,8 +260,8 @@ pub struct Operation {
     pub at: &'static str,
     /// What is done, one sentence, sizes written out.
     pub text: String,
-    /// Key of the table that belongs to it.
-    pub table: Option<&'static str>,
+    /// The table that belongs to it.
+    pub table: Option<TableName>,
     /// What is measured after it.
     pub measure: Vec<Measure>,
     /// Tools of a size that it needs: `twist drill 10.2 mm`.
@@ -317,8 +317,8 @@ pub struct Design {
     pub findings: Vec<Finding>,
     /// Tables referred to by operations or standing alone.
     pub tables: Vec<Table>,
-    /// Keys of the tables without a step that are wanted at the bench.
-    pub at_hand: Vec<&'static str>,
+    /// The tables without a step that are wanted at the bench.
+    pub at_hand: Vec<TableName>,
     /// The work in order.
     pub operations: Vec<Operation>,
     /// Stock, tools and instruments to lay out.
@@ -368,15 +368,24 @@ impl Design {
         self.findings.iter().map(|f| f.verdict).max().unwrap_or(Verdict::Ok)
     }
 
-    /// The dimension of that key.
-    pub fn dimension(&self, key: &str) -> Option<&Dimension> {
-        self.dimensions.iter().find(|d| d.key == key)
+    /// What was recorded of that size.
+    pub fn dimension(&self, size: &Size) -> Option<&Dimension> {
+        self.named(size.name())
     }
 
-    fn record(&mut self, key: &str, label: &str, value: Value, origin: Origin) -> &mut Dimension {
+    /// The dimension of that name: for outputs, which read names, and for tests. A family has its handles.
+    pub fn named(&self, name: &str) -> Option<&Dimension> {
+        self.dimensions.iter().find(|d| d.key == name)
+    }
+
+    fn recorded(&mut self, size: &Size) -> Option<&mut Dimension> {
+        self.dimensions.iter_mut().find(|d| d.key == size.name())
+    }
+
+    fn record(&mut self, size: &Size, value: Value, origin: Origin) -> &mut Dimension {
         let dimension = Dimension {
-            key: key.into(),
-            label: label.into(),
+            key: size.name().into(),
+            label: size.label().into(),
             value,
             limits: None,
             may_vanish: false,
@@ -393,18 +402,18 @@ impl Design {
     /// Records a length written in the part file; gives back the recorded (rounded) length.
     pub fn given_length(&mut self, key: &'static Key, given: &Given<Length>) -> Length {
         let value = given.value.rounded();
-        self.record(key.name, key.label, Value::Length(value), Origin::Given(given.text.clone()));
+        self.record(&key.size(), Value::Length(value), Origin::Given(given.text.clone()));
         value
     }
 
     /// Records a length written in the part file under a name of its own (a key of a table inside the file).
-    pub fn written_length(&mut self, key: &str, label: &str, given: &Given<Length>) {
-        self.record(key, label, Value::Length(given.value.rounded()), Origin::Given(given.text.clone()));
+    pub fn written_length(&mut self, size: &Size, given: &Given<Length>) {
+        self.record(size, Value::Length(given.value.rounded()), Origin::Given(given.text.clone()));
     }
 
     /// Records any other value written in the part file.
     pub fn given<T: Copy>(&mut self, key: &'static Key, given: &Given<T>, wrap: fn(T) -> Value) -> T {
-        self.record(key.name, key.label, wrap(given.value), Origin::Given(given.text.clone()));
+        self.record(&key.size(), wrap(given.value), Origin::Given(given.text.clone()));
         given.value
     }
 
@@ -420,7 +429,7 @@ impl Design {
         match given {
             Some(given) => self.given(key, given, wrap),
             None => {
-                self.assumed(key.name, key.label, wrap(assumed), why);
+                self.assumed(&key.size(), wrap(assumed), why);
                 assumed
             }
         }
@@ -428,7 +437,7 @@ impl Design {
 
     /// Records a word written in the part file.
     pub fn given_text(&mut self, key: &'static Key, given: &Given<String>) {
-        self.record(key.name, key.label, Value::Text(given.value.clone()), Origin::Given(given.text.clone()));
+        self.record(&key.size(), Value::Text(given.value.clone()), Origin::Given(given.text.clone()));
     }
 
     /// Records a length of that key: given, or else assumed for the stated reason.
@@ -443,41 +452,41 @@ impl Design {
             Some(given) => self.given_length(key, given),
             None => {
                 let value = assumed.rounded();
-                self.record(key.name, key.label, Value::Length(value), Origin::Assumed(why));
+                self.record(&key.size(), Value::Length(value), Origin::Assumed(why));
                 value
             }
         }
     }
 
     /// Records a computed length; gives back the recorded (rounded) length.
-    pub fn computed_length(&mut self, key: &str, label: &str, value: Length, formula: &'static str) -> Length {
+    pub fn computed_length(&mut self, size: &Size, value: Length, formula: &'static str) -> Length {
         let value = value.rounded();
-        self.record(key, label, Value::Length(value), Origin::Computed(formula));
+        self.record(size, Value::Length(value), Origin::Computed(formula));
         value
     }
 
     /// Records any other computed value.
-    pub fn computed(&mut self, key: &str, label: &str, value: Value, formula: &'static str) {
-        self.record(key, label, value, Origin::Computed(formula));
+    pub fn computed(&mut self, size: &Size, value: Value, formula: &'static str) {
+        self.record(size, value, Origin::Computed(formula));
     }
 
     /// Records a value that is neither given nor computed, for the stated reason.
-    pub fn assumed(&mut self, key: &str, label: &str, value: Value, why: &'static str) {
-        self.record(key, label, value, Origin::Assumed(why));
+    pub fn assumed(&mut self, size: &Size, value: Value, why: &'static str) {
+        self.record(size, value, Origin::Assumed(why));
     }
 
     /// Sets the limits of size of a recorded dimension. A size whose least is nought is nothing that can be made:
     /// [`Design::vanishing`] tells it.
-    pub fn limit(&mut self, key: &str, limits: Limits) {
-        if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == key) {
+    pub fn limit(&mut self, size: &Size, limits: Limits) {
+        if let Some(dimension) = self.recorded(size) {
             dimension.limits = Some(limits);
         }
     }
 
     /// Sets the limits of a float, a height, a gap or an error of form, which may be nought or less.
-    pub fn range(&mut self, key: &str, limits: Limits) {
-        self.limit(key, limits);
-        if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == key) {
+    pub fn range(&mut self, size: &Size, limits: Limits) {
+        self.limit(size, limits);
+        if let Some(dimension) = self.recorded(size) {
             dimension.may_vanish = true;
         }
     }
@@ -489,30 +498,32 @@ impl Design {
     }
 
     /// Sets the limits of a recorded angle.
-    pub fn limit_angle(&mut self, key: &str, limits: AngleLimits) {
-        if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == key) {
+    pub fn limit_angle(&mut self, size: &Size, limits: AngleLimits) {
+        if let Some(dimension) = self.recorded(size) {
             dimension.angle_limits = Some(limits);
         }
     }
 
     /// Gives a recorded dimension another label, when it turns out to be one of two of a kind.
-    pub fn relabel(&mut self, key: &str, label: &str) {
-        if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == key) {
+    pub fn relabel(&mut self, size: &Size, label: &str) {
+        if let Some(dimension) = self.recorded(size) {
             dimension.label = label.into();
         }
     }
 
     /// Marks dimensions as the ones that decide whether the part works.
-    pub fn principal(&mut self, keys: &[&str]) {
-        for dimension in self.dimensions.iter_mut().filter(|d| keys.contains(&d.key.as_str())) {
-            dimension.principal = true;
-        }
+    pub fn principal(&mut self, sizes: &[&Size]) {
+        sizes.iter().for_each(|size| self.mark(size, true));
     }
 
     /// Takes that mark away again.
-    pub fn secondary(&mut self, keys: &[&str]) {
-        for dimension in self.dimensions.iter_mut().filter(|d| keys.contains(&d.key.as_str())) {
-            dimension.principal = false;
+    pub fn secondary(&mut self, sizes: &[&Size]) {
+        sizes.iter().for_each(|size| self.mark(size, false));
+    }
+
+    fn mark(&mut self, size: &Size, principal: bool) {
+        if let Some(dimension) = self.recorded(size) {
+            dimension.principal = principal;
         }
     }
 
@@ -613,14 +624,14 @@ impl Operation {
     }
 
     /// Says what is measured after this step and with what.
-    pub fn measure(&mut self, key: &str, with: &'static str) -> &mut Self {
-        self.measure.push(Measure { key: key.into(), with });
+    pub fn measure(&mut self, size: &Size, with: &'static str) -> &mut Self {
+        self.measure.push(Measure { key: size.name().into(), with });
         self
     }
 
     /// Says which table belongs to this step.
-    pub fn table(&mut self, key: &'static str) -> &mut Self {
-        self.table = Some(key);
+    pub fn table(&mut self, table: TableName) -> &mut Self {
+        self.table = Some(table);
         self
     }
 }

@@ -1,7 +1,7 @@
 //! What is to be seen on a part's drawing: views with edges, cut faces and axes, and which sizes stand where.
 //!
 //! A family fills this in with sizes of the part, in millimetres on the part; the sheet chooses the scale and puts
-//! every dimension in its place. A dimension is named by its key, so that figures and limits come from the one place
+//! every dimension in its place. A dimension is named by its handle, so that figures and limits come from the one place
 //! where they were recorded.
 
 mod geometric;
@@ -9,6 +9,7 @@ mod views;
 
 pub use geometric::{Characteristic, Frame};
 
+use crate::record::key::Size;
 use crate::shape::{Point, Segment};
 use crate::units::{Angle, Length, Stress};
 
@@ -324,9 +325,9 @@ impl View {
         Self { title: title.into(), ..Self::default() }
     }
 
-    fn drawn(mut self, key: &str, how: How) -> Self {
+    fn drawn(mut self, size: &Size, how: How) -> Self {
         let (behind, frames) = (Vec::new(), Vec::new());
-        self.dimensions.push(Drawn { key: key.into(), how, behind, auxiliary: false, frames, datum: None });
+        self.dimensions.push(Drawn { key: size.name().into(), how, behind, auxiliary: false, frames, datum: None });
         self
     }
 
@@ -337,10 +338,10 @@ impl View {
         self
     }
 
-    /// Sets words and one more recorded figure behind the last dimension: `.pointed("thread", at).also(" × ", "depth")`;
+    /// Sets words and one more recorded figure behind the last dimension: `.pointed(&THREAD, at).also(" × ", &DEPTH)`;
     /// words that begin with a line feed begin a new line.
-    pub fn also(self, words: &str, key: &str) -> Self {
-        self.last(|d| d.behind.push((words.into(), key.into())))
+    pub fn also(self, words: &str, size: &Size) -> Self {
+        self.last(|d| d.behind.push((words.into(), size.name().into())))
     }
 
     /// Sets the last dimension in brackets: it follows from others and nobody makes it.
@@ -361,65 +362,65 @@ impl View {
     }
 
     /// A diameter of a turned part seen from the side, at the place `along` the axis.
-    pub fn diameter(self, key: &str, along: Length, diameter: Length, side: Side) -> Self {
+    pub fn diameter(self, size: &Size, along: Length, diameter: Length, side: Side) -> Self {
         let (from, to) = (Point::new(along, diameter * -0.5), Point::new(along, diameter * 0.5));
-        self.drawn(key, How::Across { from, to, side, diameter: true })
+        self.drawn(size, How::Across { from, to, side, diameter: true })
     }
 
     /// A diameter between two points, measured along the side: a bore in the section of a plate.
-    pub fn diameter_between(self, key: &str, from: Point, to: Point, side: Side) -> Self {
-        self.drawn(key, How::Across { from, to, side, diameter: true })
+    pub fn diameter_between(self, size: &Size, from: Point, to: Point, side: Side) -> Self {
+        self.drawn(size, How::Across { from, to, side, diameter: true })
     }
 
     /// A length along the axis of a turned part, between two places, each with the diameter at which it is met.
-    pub fn axial(self, key: &str, from: (Length, Length), to: (Length, Length), side: Side) -> Self {
+    pub fn axial(self, size: &Size, from: (Length, Length), to: (Length, Length), side: Side) -> Self {
         let half = if side == Side::Below { -0.5 } else { 0.5 };
-        self.distance(key, Point::new(from.0, from.1 * half), Point::new(to.0, to.1 * half), side)
+        self.distance(size, Point::new(from.0, from.1 * half), Point::new(to.0, to.1 * half), side)
     }
 
     /// A distance between two points, measured along the side.
-    pub fn distance(self, key: &str, from: Point, to: Point, side: Side) -> Self {
-        self.drawn(key, How::Across { from, to, side, diameter: false })
+    pub fn distance(self, size: &Size, from: Point, to: Point, side: Side) -> Self {
+        self.drawn(size, How::Across { from, to, side, diameter: false })
     }
 
     /// An angle between two directions from a point, on the free side of the part.
-    pub fn corner(self, key: &str, vertex: Point, from: Angle, to: Angle) -> Self {
-        self.drawn(key, How::Corner { vertex, from, to })
+    pub fn corner(self, size: &Size, vertex: Point, from: Angle, to: Angle) -> Self {
+        self.drawn(size, How::Corner { vertex, from, to })
     }
 
     /// A hole, with how many alike.
-    pub fn hole(self, key: &str, centre: Point, diameter: Length, count: u32) -> Self {
-        self.drawn(key, How::Hole { centre, diameter, count })
+    pub fn hole(self, size: &Size, centre: Point, diameter: Length, count: u32) -> Self {
+        self.drawn(size, How::Hole { centre, diameter, count })
     }
 
     /// A radius.
-    pub fn radius(self, key: &str, centre: Point, radius: Length, direction: Angle) -> Self {
-        self.drawn(key, How::Radius { centre, radius, direction })
+    pub fn radius(self, size: &Size, centre: Point, radius: Length, direction: Angle) -> Self {
+        self.drawn(size, How::Radius { centre, radius, direction })
     }
 
     /// A rate of taper.
-    pub fn taper(self, key: &str, at: Point, to_left: bool) -> Self {
-        self.drawn(key, How::Taper { at, to_left })
+    pub fn taper(self, size: &Size, at: Point, to_left: bool) -> Self {
+        self.drawn(size, How::Taper { at, to_left })
     }
 
-    /// The value of a key on a leader.
-    pub fn pointed(self, key: &str, at: Point) -> Self {
-        self.drawn(key, How::Note { at, kind: Noted::Plain })
+    /// The value of a size on a leader.
+    pub fn pointed(self, size: &Size, at: Point) -> Self {
+        self.drawn(size, How::Note { at, kind: Noted::Plain })
     }
 
     /// A diameter on a leader, where it is not seen as one.
-    pub fn pointed_diameter(self, key: &str, at: Point) -> Self {
-        self.drawn(key, How::Note { at, kind: Noted::Diameter })
+    pub fn pointed_diameter(self, size: &Size, at: Point) -> Self {
+        self.drawn(size, How::Note { at, kind: Noted::Diameter })
     }
 
     /// A radius on a leader, where the section is too small for an arc.
-    pub fn pointed_radius(self, key: &str, at: Point) -> Self {
-        self.drawn(key, How::Note { at, kind: Noted::Radius })
+    pub fn pointed_radius(self, size: &Size, at: Point) -> Self {
+        self.drawn(size, How::Note { at, kind: Noted::Radius })
     }
 
     /// A chamfer of 45 degrees on a leader.
-    pub fn chamfer(self, key: &str, at: Point) -> Self {
-        self.drawn(key, How::Note { at, kind: Noted::Chamfer })
+    pub fn chamfer(self, size: &Size, at: Point) -> Self {
+        self.drawn(size, How::Note { at, kind: Noted::Chamfer })
     }
 
     /// Free words on a leader.

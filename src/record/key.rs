@@ -1,5 +1,8 @@
 //! The keys of a part file as data: name, words for the sheet, kind and range. Reading, help and tests work from them.
+//! And the handles of what is recorded: a size and a table are named in one place, and what draws, limits, measures or
+//! looks one up takes the handle, so that a slip of the pen is no program.
 
+use std::borrow::Cow;
 use std::ops::Range;
 
 use crate::units::Length;
@@ -22,7 +25,90 @@ impl Key {
     pub const fn new(name: &'static str, label: &'static str, kind: Kind, help: &'static str) -> Self {
         Self { name, label, kind, help }
     }
+
+    /// The size that is recorded of it, in its words.
+    pub const fn size(&self) -> Size {
+        Size::new(self.name, self.label)
+    }
 }
+
+/// Handle of a recorded size or figure: its name for programs, and its words for the sheet. The name is spoken once, in
+/// `sizes.rs` of its family.
+#[derive(Clone, Debug)]
+pub struct Size {
+    name: Cow<'static, str>,
+    label: Cow<'static, str>,
+}
+
+impl Size {
+    /// A size that every part of the family may have.
+    pub const fn new(name: &'static str, label: &'static str) -> Self {
+        Self { name: Cow::Borrowed(name), label: Cow::Borrowed(label) }
+    }
+
+    /// A size of one of several pieces, seats or ends, which are known only when the part is read.
+    pub fn one_of(name: String, label: &'static str) -> Self {
+        Self { name: Cow::Owned(name), label: Cow::Borrowed(label) }
+    }
+
+    /// The same size in other words, where they depend on the part.
+    pub fn called(&self, label: impl Into<Cow<'static, str>>) -> Self {
+        Self { name: self.name.clone(), label: label.into() }
+    }
+
+    /// Its name, for what is written and looked up from outside.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// Whether it is that size, in whatever words.
+    pub fn is(&self, other: &Self) -> bool {
+        self.name == other.name
+    }
+
+    /// Its words.
+    pub fn label(&self) -> &str {
+        &self.label
+    }
+}
+
+/// Handle of a table.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct TableName(&'static str);
+
+impl TableName {
+    /// A table of that name; spoken once, in `sizes.rs` of its family.
+    pub const fn new(name: &'static str) -> Self {
+        Self(name)
+    }
+
+    /// Its name, for what is written and looked up from outside.
+    pub const fn name(self) -> &'static str {
+        self.0
+    }
+}
+
+/// The handles of a family's sizes, a line each: `WALL = "wall", "wall of the tube";`.
+macro_rules! sizes {
+    ($($size:ident = $name:literal, $label:literal;)*) => {
+        $(#[doc = $label] pub static $size: $crate::record::key::Size = $crate::record::key::Size::new($name, $label);)*
+    };
+}
+
+/// The handles of sizes that are keys of the part file, a line each: `BORE = read::BORE;`.
+macro_rules! sizes_of_keys {
+    ($($size:ident = $key:path;)*) => {
+        $(#[doc = concat!("`", stringify!($key), "`")] pub static $size: $crate::record::key::Size = $key.size();)*
+    };
+}
+
+/// The handles of a family's tables, a line each: `LANDS_TABLE = "lands";`.
+macro_rules! tables {
+    ($($table:ident = $name:literal;)*) => {
+        $(#[doc = $name] pub const $table: $crate::record::key::TableName = $crate::record::key::TableName::new($name);)*
+    };
+}
+pub(crate) use {sizes, sizes_of_keys, tables};
 
 /// What is written behind a key, with the range that the program accepts. Ranges are limits of sense; limits of
 /// engineering are checks with a source.

@@ -30,8 +30,8 @@ pub fn template(design: &Design, paper: Paper) -> Vec<Page> {
 pub fn content(design: &Design) -> Content {
     let header = &design.header;
     let unit = header.unit;
-    let loose = |t: &&Table| !design.operations.iter().any(|o| o.table == Some(t.key));
-    let at_hand = |t: &&Table| design.at_hand.contains(&t.key);
+    let loose = |t: &&Table| !design.operations.iter().any(|o| o.table.is_some_and(|name| name.name() == t.key));
+    let at_hand = |t: &&Table| design.at_hand.iter().any(|name| name.name() == t.key);
     let tables = || design.tables.iter().filter(loose);
     let bench = |p: &&Picture| design.solids.is_empty() && matches!(p, Picture::Seats { .. } | Picture::Polar { .. });
     let (first, rest): (Vec<&Picture>, Vec<&Picture>) = design.pictures.iter().partition(bench);
@@ -220,9 +220,9 @@ fn size_row(design: &Design, d: &Dimension) -> SizeRow {
 
 fn step(design: &Design, operation: &Operation) -> StepText {
     let unit = design.header.unit;
-    let table = design.tables.iter().find(|t| operation.table == Some(t.key));
+    let table = design.tables.iter().find(|t| operation.table.is_some_and(|name| name.name() == t.key));
     let measured = operation.measure.iter().filter_map(|m| {
-        let dimension = design.dimension(&m.key)?;
+        let dimension = design.named(&m.key)?;
         Some(MeasureRow { row: size_row(design, dimension), with: m.with.to_string() })
     });
     StepText {

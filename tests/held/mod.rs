@@ -185,9 +185,9 @@ fn laid_out(design: &Design) -> Vec<String> {
 fn operations(design: &Design) -> Vec<String> {
     let mut found = Vec::new();
     for o in &design.operations {
-        let missing = o.measure.iter().filter(|m| design.dimension(&m.key).is_none());
+        let missing = o.measure.iter().filter(|m| design.named(&m.key).is_none());
         found.extend(missing.map(|m| format!("`{}` measures {}, which is not recorded", o.text, m.key)));
-        let table = o.table.filter(|t| !design.tables.iter().any(|other| other.key == *t));
+        let table = o.table.map(|t| t.name()).filter(|t| !design.tables.iter().any(|other| other.key == *t));
         found.extend(table.map(|t| format!("`{}` names the table {t}, which is not there", o.text)));
     }
     found
@@ -211,7 +211,7 @@ fn tolerances(design: &Design, views: &[&View]) -> Vec<String> {
         sizes().filter_map(|d| d.datum).chain(views.iter().flat_map(|v| v.datums.iter().map(|d| d.2))).collect();
     let behind = sizes().flat_map(|d| d.behind.iter().map(|(_, key)| key)).filter(|key| !key.is_empty());
     let keys = behind.chain(frames.iter().map(|f| &f.key));
-    let lost = keys.filter(|key| design.dimension(key).is_none()).map(|key| format!("{key} is drawn and not recorded"));
+    let lost = keys.filter(|key| design.named(key).is_none()).map(|key| format!("{key} is drawn and not recorded"));
     let datums = frames.iter().flat_map(|f| &f.to).filter(|letter| !marked.contains(letter));
     lost.chain(datums.map(|letter| format!("no datum {letter} is marked"))).collect()
 }
@@ -220,7 +220,7 @@ fn tolerances(design: &Design, views: &[&View]) -> Vec<String> {
 /// such as the widths of several shims, have no size of their own.
 fn drawn(design: &Design, drawn: &Drawn) -> Option<String> {
     let key = &drawn.key;
-    let Some(dimension) = design.dimension(key) else {
+    let Some(dimension) = design.named(key) else {
         return Some(format!("{key} is drawn and not recorded"));
     };
     if matches!(dimension.value, Value::Text(_)) {

@@ -1,6 +1,7 @@
 //! Invented parts to draw: a locating cone with a foot, a plate with holes, a sleeve.
 
 use setdown::record::drawing::{ChainLink, Drawing, FitZone, Side, View};
+use setdown::record::key::Size;
 use setdown::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Point, Turned};
 use setdown::sheet::Mark;
 use setdown::sheet::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText};
@@ -11,6 +12,11 @@ use setdown::sheet::landing_pictures::{
 use setdown::sheet::pictures::{chain, fit_zones};
 use setdown::sheet::view::Labels;
 use setdown::units::{Angle, Length};
+
+/// A size of that name.
+pub fn named(name: &'static str) -> Size {
+    Size::new(name, name)
+}
 
 fn mm(x: f64) -> Length {
     Length::mm(x)
@@ -48,16 +54,16 @@ pub fn cone_solid() -> Turned {
 
 pub fn cone_view() -> View {
     View::section("Section on the axis", &cone_solid())
-        .diameter("base", mm(24.0), mm(70.0), Side::Left)
-        .diameter("spigot", mm(0.0), mm(48.0), Side::Left)
-        .diameter("bore", mm(84.0), mm(17.0), Side::Right)
-        .diameter("top", mm(84.0), mm(40.0), Side::Right)
-        .axial("height", (mm(24.0), mm(70.0)), (mm(84.0), mm(40.0)), Side::Above)
-        .axial("spigot_length", (mm(0.0), mm(48.0)), (mm(20.0), mm(48.0)), Side::Below)
-        .axial("rim", (mm(20.0), mm(70.0)), (mm(24.0), mm(70.0)), Side::Below)
-        .axial("overall", (mm(0.0), mm(48.0)), (mm(84.0), mm(40.0)), Side::Below)
-        .corner("half_angle", Point::mm(84.0, 20.0), Angle::degrees(-14.036_24), Angle::degrees(0.0))
-        .taper("taper", Point::mm(54.0, 27.5), false)
+        .diameter(&named("base"), mm(24.0), mm(70.0), Side::Left)
+        .diameter(&named("spigot"), mm(0.0), mm(48.0), Side::Left)
+        .diameter(&named("bore"), mm(84.0), mm(17.0), Side::Right)
+        .diameter(&named("top"), mm(84.0), mm(40.0), Side::Right)
+        .axial(&named("height"), (mm(24.0), mm(70.0)), (mm(84.0), mm(40.0)), Side::Above)
+        .axial(&named("spigot_length"), (mm(0.0), mm(48.0)), (mm(20.0), mm(48.0)), Side::Below)
+        .axial(&named("rim"), (mm(20.0), mm(70.0)), (mm(24.0), mm(70.0)), Side::Below)
+        .axial(&named("overall"), (mm(0.0), mm(48.0)), (mm(84.0), mm(40.0)), Side::Below)
+        .corner(&named("half_angle"), Point::mm(84.0, 20.0), Angle::degrees(-14.036_24), Angle::degrees(0.0))
+        .taper(&named("taper"), Point::mm(54.0, 27.5), false)
         .texture(Point::mm(60.0, -26.0), Angle::degrees(-100.0), "Ra 0.8")
 }
 
@@ -187,16 +193,16 @@ pub fn plate_solid() -> Flat {
 pub fn plate() -> Content {
     let flat = plate_solid();
     let plan = View::plan("Plan", &flat)
-        .distance("length", Point::mm(-80.0, -50.0), Point::mm(80.0, -50.0), Side::Below)
-        .distance("width", Point::mm(-80.0, -50.0), Point::mm(-80.0, 50.0), Side::Left)
-        .distance("pitch_x", Point::mm(-65.0, -35.0), Point::mm(65.0, -35.0), Side::Below)
-        .distance("pitch_y", Point::mm(-65.0, -35.0), Point::mm(-65.0, 35.0), Side::Left)
-        .hole("bolt", Point::mm(65.0, 35.0), mm(11.0), 4)
-        .radius("corner", Point::mm(70.0, -40.0), mm(10.0), Angle::degrees(-45.0));
+        .distance(&named("length"), Point::mm(-80.0, -50.0), Point::mm(80.0, -50.0), Side::Below)
+        .distance(&named("width"), Point::mm(-80.0, -50.0), Point::mm(-80.0, 50.0), Side::Left)
+        .distance(&named("pitch_x"), Point::mm(-65.0, -35.0), Point::mm(65.0, -35.0), Side::Below)
+        .distance(&named("pitch_y"), Point::mm(-65.0, -35.0), Point::mm(-65.0, 35.0), Side::Left)
+        .hole(&named("bolt"), Point::mm(65.0, 35.0), mm(11.0), 4)
+        .radius(&named("corner"), Point::mm(70.0, -40.0), mm(10.0), Angle::degrees(-45.0));
     let section = View::through("Section on the middle", &flat, Length::ZERO)
-        .distance("thickness", Point::mm(80.0, 0.0), Point::mm(80.0, 12.0), Side::Right)
-        .diameter_between("seat", Point::mm(-30.0, 0.0), Point::mm(30.0, 0.0), Side::Below)
-        .diameter_between("sink", Point::mm(-33.0, 12.0), Point::mm(33.0, 12.0), Side::Above);
+        .distance(&named("thickness"), Point::mm(80.0, 0.0), Point::mm(80.0, 12.0), Side::Right)
+        .diameter_between(&named("seat"), Point::mm(-30.0, 0.0), Point::mm(30.0, 0.0), Side::Below)
+        .diameter_between(&named("sink"), Point::mm(-33.0, 12.0), Point::mm(33.0, 12.0), Side::Above);
     Content {
         name: "Cup plate".into(),
         number: "cup-plate".into(),

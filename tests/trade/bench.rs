@@ -57,7 +57,7 @@ fn hard_steel_is_bought_soft_and_proved_hard() {
         assert!(at("grinder").is_some_and(|last| last > furnace), "{family}\n{all}");
     }
     // A soft one has none of it.
-    assert!(alone(SLEEVE).dimension("hardness").is_none() && !steps(&alone(SLEEVE)).contains("furnace"));
+    assert!(alone(SLEEVE).named("hardness").is_none() && !steps(&alone(SLEEVE)).contains("furnace"));
 }
 
 /// What comes from the cutter and is used as cut is measured when it comes, and what a drill has made when it is drilled.
@@ -111,7 +111,7 @@ fn no_step_heats_more_than_the_part_stands() {
         alone(&format!("{keys}[shaft]\nclass = \"{class}\"\n[slid_on]\n"))
     };
     let celsius = |design: &Design, key: &str| {
-        design.dimension(key).map(|d| setdown::record::show::value(&d.value, setdown::units::LengthUnit::Mm))
+        design.named(key).map(|d| setdown::record::show::value(&d.value, setdown::units::LengthUnit::Mm))
     };
     let tight = ring("s6");
     assert_eq!(celsius(&tight, "heat_to").as_deref(), Some("120 °C"));
@@ -242,7 +242,7 @@ fn a_cone_made_elsewhere_is_ordered_and_received() {
     assert!(text.contains("Not on this lathe") && text.contains("order 2 of steel"), "{text}");
     assert!(design.tables.iter().all(|t| t.key != "roughing_steps") && !text.contains("Chuck the bar"), "{text}");
     for key in ["stock_length", "stock_diameter", "roughing_speed", "tailstock_setover", "compound_angle", "hold_out"] {
-        assert!(design.dimension(key).is_none(), "{key}");
+        assert!(design.named(key).is_none(), "{key}");
     }
     let bought = design.tools.join("\n");
     assert!(bought.contains("2 x finished cone") && !bought.contains("round bar"), "{bought}");
@@ -250,7 +250,7 @@ fn a_cone_made_elsewhere_is_ordered_and_received() {
         measured(&design, key);
     }
     assert!(design.findings.iter().all(|f| f.key != "tailstock_setover"));
-    assert!(alone(&cone(60.0, 24.0, 30.0)).dimension("stock_length").is_some());
+    assert!(alone(&cone(60.0, 24.0, 30.0)).named("stock_length").is_some());
 }
 
 /// Steel plate is as thick as it was rolled: EN 10029:1991 class A allows 8 to 15 mm -0.5 and +1.2, 5 to 8 mm -0.4 and +1.1;
@@ -260,7 +260,7 @@ fn a_plate_is_as_thick_as_it_was_rolled() {
     let limits = |keys: &str, t: f64| {
         let hole = "[hole]\nkind = \"round\"\ndiameter = \"40 mm\"\n";
         let design = cup(&format!("{keys}{}", plate(140.0, t, hole)), &cone(60.0, 16.0, 30.0));
-        let l = design.dimension("thickness").unwrap().limits.clone().unwrap();
+        let l = design.named("thickness").unwrap().limits.clone().unwrap();
         [l.lower.as_mm(), l.upper.as_mm()].map(|x| (x * 1e4).round() / 1e4)
     };
     assert_eq!(limits("", 8.0), [7.5, 9.2]);
@@ -382,7 +382,7 @@ fn a_turned_seat_is_cut_smaller_than_it_is_bored() {
     let cut = number(&seat, "cut_diameter");
     assert!(steps(&seat).contains("Bore 1.75 in (44.45 mm) through"), "{}", steps(&seat));
     assert!((cut - (44.45 - 1.5875)).abs() < 1e-9, "{cut}");
-    let far = seat.dimension("hole_diameter").unwrap().limits.clone().unwrap();
+    let far = seat.named("hole_diameter").unwrap().limits.clone().unwrap();
     assert!(cut < 44.45 && 44.45 <= far.lower.as_mm(), "{cut} {far:?}");
     let drawn = seat
         .cutting
@@ -421,7 +421,7 @@ fn the_drill_stays_clear_of_the_nose() {
     let found = |design: &Design| design.findings.iter().find(|f| f.key == "over_tapped_hole").unwrap().clone();
     let (deep, shallow) = (found(&of(38.5)), found(&of(25.0)));
     assert_eq!((deep.verdict, shallow.verdict), (Verdict::Caution, Verdict::Ok));
-    let lower = of(25.0).dimension("overall_height").unwrap().limits.clone().unwrap().lower.as_mm();
+    let lower = of(25.0).named("overall_height").unwrap().limits.clone().unwrap().lower.as_mm();
     let left = lower - 25.0 - 4.5 - 8.5 / (2.0 * 59.0_f64.to_radians().tan());
     assert!((shallow.value.unwrap().number() - left).abs() < 1e-3, "{left}");
 }

@@ -15,11 +15,11 @@ fn part(text: &str) -> Design {
 }
 
 fn mm(design: &Design, key: &str) -> f64 {
-    design.dimension(key).unwrap_or_else(|| panic!("no {key}")).value.number()
+    design.named(key).unwrap_or_else(|| panic!("no {key}")).value.number()
 }
 
 fn limits(design: &Design, key: &str) -> (f64, f64) {
-    let l = design.dimension(key).and_then(|d| d.limits.clone()).unwrap_or_else(|| panic!("no limits of {key}"));
+    let l = design.named(key).and_then(|d| d.limits.clone()).unwrap_or_else(|| panic!("no limits of {key}"));
     (l.lower.as_mm(), l.upper.as_mm())
 }
 

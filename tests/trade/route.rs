@@ -32,7 +32,7 @@ fn round(thickness: f64, hole: &str) -> Design {
 fn the_tolerance_decides_how_a_hole_is_made() {
     let plain = round(8.0, "diameter = \"40 mm\"\nchamfer = \"0.5 mm\"\n");
     assert_eq!(cut_circles(&plain), [40.0, 9.0, 9.0, 9.0, 9.0]);
-    assert!(!text(&plain).contains("ream") && plain.dimension("cut_diameter").is_none());
+    assert!(!text(&plain).contains("ream") && plain.named("cut_diameter").is_none());
     // 0.30 + 2 x (0.15 + 0.007 x 8) + 0.3 skin = 1.012: 1.5 mm are left.
     let fine = round(8.0, "diameter = \"40 mm\"\nclass = \"H7\"\nchamfer = \"0.5 mm\"\n");
     assert_eq!(cut_circles(&fine), [38.5, 9.0, 9.0, 9.0, 9.0]);

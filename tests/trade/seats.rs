@@ -30,7 +30,7 @@ pub fn plate(size: f64, thickness: f64, hole: &str) -> String {
 }
 
 pub fn number(design: &Design, key: &str) -> f64 {
-    design.dimension(key).unwrap_or_else(|| panic!("no {key}")).value.number()
+    design.named(key).unwrap_or_else(|| panic!("no {key}")).value.number()
 }
 
 fn verdict(design: &Design, key: &str) -> Verdict {
@@ -142,7 +142,7 @@ fn a_blunt_cone_rests_on_the_mouth_of_a_chamfer() {
 }
 
 fn limits(design: &Design, key: &str) -> (f64, f64) {
-    let limits = design.dimension(key).and_then(|d| d.limits.clone()).unwrap_or_else(|| panic!("no limits of {key}"));
+    let limits = design.named(key).and_then(|d| d.limits.clone()).unwrap_or_else(|| panic!("no limits of {key}"));
     (limits.lower.as_mm(), limits.upper.as_mm())
 }
 
@@ -233,7 +233,7 @@ fn a_crushed_rim_fails_and_an_elastic_one_is_in_order() {
     let round = "[hole]\nkind = \"round\"\ndiameter = \"44.45 mm\"\nchamfer = \"0.5 mm\"\n";
     let crushed = worked("40000 lb", round);
     assert_eq!(verdict(&crushed, "bedding_in"), Verdict::Fail);
-    assert!(crushed.dimension("bedding_most").is_none());
+    assert!(crushed.named("bedding_most").is_none());
     let radius = "[hole]\nkind = \"round\"\ndiameter = \"44.45 mm\"\nrim_radius = \"4 mm\"\n";
     assert_eq!(verdict(&worked("300 N", radius), "bedding_in"), Verdict::Ok);
     let slot = "[hole]\nkind = \"slot\"\ndiameter = \"44.45 mm\"\nlength = \"60 mm\"\n";
@@ -371,7 +371,7 @@ fn pressure_on_a_turned_seat_is_judged() {
         );
         cup(&plate(160.0, 8.0, &hole), &cone(60.0, 16.0, 30.0))
     };
-    let Some(Value::Stress(p)) = worked("8336 N").dimension("seat_pressure").map(|d| d.value.clone()) else { panic!() };
+    let Some(Value::Stress(p)) = worked("8336 N").named("seat_pressure").map(|d| d.value.clone()) else { panic!() };
     let mouth = 36.0 + 16.0 * 30.0_f64.to_radians().tan();
     near!(p.as_mpa(), 8336.0 / (std::f64::consts::FRAC_PI_4 * (mouth * mouth - 36.0 * 36.0)), max_relative = 1e-4);
     assert_eq!(verdict(&worked("8336 N"), "seat_pressure"), Verdict::Ok);
@@ -411,7 +411,7 @@ fn a_flank_is_proved_by_two_sizes_over_rollers() {
             assert!((is.to_radians().tan() - read / (2.0 * rise)).abs() < 2e-5, "{read} is {is}");
             assert!((is + turn - half_angle).abs() < 1e-9);
         }
-        let limits = design.dimension("half_angle").unwrap().angle_limits.clone().unwrap();
+        let limits = design.named("half_angle").unwrap().angle_limits.clone().unwrap();
         let ends = [&table.rows[0], &table.rows[6]].map(|row| row[1].number());
         assert!(
             (ends[0] - limits.lower.as_degrees()).abs() < 1e-3 && (ends[1] - limits.upper.as_degrees()).abs() < 1e-3

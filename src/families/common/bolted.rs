@@ -9,6 +9,8 @@ use crate::source::Source;
 use crate::standards::threads::Thread;
 use crate::units::{Force, Length, LengthUnit, Torque};
 
+use super::sizes;
+
 const ENGAGED: Check = Check {
     key: "thread_engagement",
     what: "full thread in the part that the bolt goes into",
@@ -68,14 +70,14 @@ fn in_words(torque: Torque, unit: LengthUnit) -> [String; 2] {
 pub fn record(design: &mut Design, b: &Bolted) {
     let Some(pull) = pull(b) else { return };
     let formula = "0.75 x proof stress x stress area";
-    design.computed("bolt_pull", "pull of one bolt when it is tight", Value::Force(pull), formula);
+    design.computed(&sizes::BOLT_PULL, Value::Force(pull), formula);
     let unit = design.header.unit;
     let row = |(state, factor): (&str, f64)| {
         let [first, other] = in_words(torque(b, factor)?, unit).map(Value::Text);
         Some(vec![Value::Text(state.into()), Value::Number(factor), first, other])
     };
     design.tables.push(Table::new(
-        "tightening",
+        sizes::TIGHTENING_TABLE,
         "Torque of one bolt by the state of its thread and of the face under its head",
         &["state", "nut factor", "torque", "other unit"],
         STATES.into_iter().filter_map(row),
@@ -112,6 +114,6 @@ pub fn step(design: &mut Design, b: &Bolted, what: &str) {
             "Bolt the {what} on with {} x {} of class {}, thread and face under the head: {state}. Draw tight by torque wrench to {torque}{rounds}. In any other state take the torque of its row, never that of dry threads on oil or paste.",
             b.count, b.thread, b.class.name
         ))
-        .table("tightening")
+        .table(sizes::TIGHTENING_TABLE)
         .tool(format!("{} x {} of class {} for each {what}", b.count, b.thread, b.class.name));
 }

@@ -2,6 +2,7 @@
 //! what is ordered from whoever coats it.
 
 use crate::record::design::{Check, Design, Limit, Limits, Table, Value, Verdict};
+use crate::record::key::Size;
 use crate::record::show;
 use crate::source::Source;
 use crate::standards::coatings;
@@ -10,6 +11,8 @@ use crate::standards::threads::Thread;
 use crate::units::Length;
 
 use crate::families::common::{self, Coating, Common, Side};
+
+use super::sizes;
 
 const BARE: Check =
     Check { key: "bare_steel", what: "steel without a coating", worst: Verdict::Ok, source: Source::CommonPractice };
@@ -37,8 +40,8 @@ const THREAD: Check = Check {
 /// What the family adds to the order.
 #[derive(Default)]
 pub struct Order<'a> {
-    /// Key of a recorded length, and whether the film closes it or makes it larger.
-    pub sizes: &'a [(&'a str, Side)],
+    /// A recorded length, and whether the film closes it or makes it larger.
+    pub sizes: &'a [(&'a Size, Side)],
     /// What is kept free of the film, one sentence; empty for nothing.
     pub masked: &'a str,
     /// It is welded on first.
@@ -54,7 +57,7 @@ pub fn record(design: &mut Design, common: &Common) {
         }
         None => {
             let place = Value::Text(common.environment.name().into());
-            design.assumed(key.name, key.label, place, "not written: the worst of the three");
+            design.assumed(&key.size(), place, "not written: the worst of the three");
         }
     }
     let Some(coating) = &common.coating else {
@@ -71,13 +74,12 @@ pub fn record(design: &mut Design, common: &Common) {
         design.given_length(&common::COATING_THICKNESS, thickness);
     }
     design.computed_length(
-        "coating_growth",
-        "each coated surface grows by",
+        &sizes::COATING_GROWTH,
         coating.growth,
         "film, or half of it where it grows inward (anodise)",
     );
     let (lower, upper, by) = (coating.least.rounded(), coating.growth.rounded(), coating.by.clone());
-    design.range("coating_growth", Limits { lower, upper, by, confirmed: coating.confirmed });
+    design.range(&sizes::COATING_GROWTH, Limits { lower, upper, by, confirmed: coating.confirmed });
 }
 
 /// The sizes before and after coating, and the order; nothing for a bare part.
@@ -108,7 +110,7 @@ pub fn order(design: &mut Design, common: &Common, order: &Order) {
         "{welded}{} x {}: {film} that each surface grows ({}). All sizes of the drawing are before coating; the table says what they become.{masked}{baked}{bath}",
         design.header.count, coating.name, coating.by
     );
-    design.step(maker(&coating.name), line).table("coated");
+    design.step(maker(&coating.name), line).table(sizes::COATED_TABLE);
 }
 
 /// Who coats it.
@@ -131,19 +133,19 @@ pub fn with_film((lower, upper): (Length, Length), coating: &Coating, side: Side
     }
 }
 
-fn sizes_table(design: &mut Design, coating: &Coating, sizes: &[(&str, Side)]) {
-    let row = |(key, side): &(&str, Side)| {
-        let dimension = design.dimension(key)?;
+fn sizes_table(design: &mut Design, coating: &Coating, listed: &[(&Size, Side)]) {
+    let row = |(size, side): &(&Size, Side)| {
+        let dimension = design.dimension(size)?;
         let Value::Length(size) = dimension.value else { return None };
         let before = dimension.limits.as_ref().map_or((size, size), |l| (l.lower, l.upper));
         let after = with_film(before, coating, *side);
         let lengths = [before.0, before.1, after.0, after.1].map(|l| Value::Length(l.rounded()));
         Some(std::iter::once(Value::Text(dimension.label.clone())).chain(lengths).collect())
     };
-    let rows: Vec<Vec<Value>> = sizes.iter().filter_map(row).collect();
+    let rows: Vec<Vec<Value>> = listed.iter().filter_map(row).collect();
     let open = if coating.least_only { " (a thicker film shifts them further)" } else { "" };
     design.tables.push(Table::new(
-        "coated",
+        sizes::COATED_TABLE,
         format!("Sizes before and after {}{open}", coating.name),
         &["size", "before, least", "before, most", "coated, least", "coated, most"],
         rows,
@@ -163,10 +165,10 @@ pub fn class_for(design: &mut Design, common: &Common, thickness: Length) {
 }
 
 /// A hole that something must still pass when it is coated.
-pub fn passes(design: &mut Design, common: &Common, key: &str, through: Length, what: &str) {
+pub fn passes(design: &mut Design, common: &Common, hole: &Size, through: Length, what: &str) {
     let Some(coating) = common.coating.as_ref().filter(|c| c.growth > Length::ZERO) else { return };
-    let Some(Value::Length(size)) = design.dimension(key).map(|d| d.value.clone()) else { return };
-    let least = design.dimension(key).and_then(|d| d.limits.as_ref()).map_or(size, |l| l.lower);
+    let Some(Value::Length(size)) = design.dimension(hole).map(|d| d.value.clone()) else { return };
+    let least = design.dimension(hole).and_then(|d| d.limits.as_ref()).map_or(size, |l| l.lower);
     let (left, _) = with_film((least, least), coating, Side::Hole);
     let because = format!("{what} must go through once the hole is coated: a larger hole, a thinner film, or plug it");
     design.at_least(&HOLE, Value::Length(left.rounded()), Value::Length(through.rounded()), None, because);
@@ -176,12 +178,8 @@ pub fn passes(design: &mut Design, common: &Common, key: &str, through: Length, 
 /// order.
 pub fn tapped(design: &mut Design, common: &Common, thread: &Thread) -> String {
     let Some(coating) = common.coating.as_ref().filter(|c| c.growth > Length::ZERO) else { return String::new() };
-    let closes = design.computed_length(
-        "thread_closes",
-        "pitch diameter of the tapped thread would close by",
-        coating.growth * 4.0,
-        "4 x film on flanks of 60 degrees",
-    );
+    let closes =
+        design.computed_length(&sizes::THREAD_CLOSES, coating.growth * 4.0, "4 x film on flanks of 60 degrees");
     let play = thread.bolt_allowance().rounded();
     let tight = closes > play;
     let because = if tight {
@@ -197,8 +195,7 @@ pub fn tapped(design: &mut Design, common: &Common, thread: &Thread) -> String {
         String::new()
     };
     if let Some(more) = thread.oversize_for_hot_dip().filter(|_| coating.hot_dip) {
-        let more =
-            design.computed_length("thread_oversize", "tap oversize for a hot-dipped bolt", more.value, more.source);
+        let more = design.computed_length(&sizes::THREAD_OVERSIZE, more.value, more.source);
         said = format!(
             "{said} A bolt that is itself hot-dipped (ISO 10684) wants the thread tapped oversize, {} more on the pitch diameter; a plain or stainless bolt does not.",
             show::length_both(more, unit)

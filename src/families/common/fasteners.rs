@@ -46,12 +46,10 @@ pub fn bolt_class(table: &Fields, thread: Option<Thread>) -> BoltSteel {
 
 /// Records the property class, written or assumed.
 pub fn bolt_steel(design: &mut Design, steel: &BoltSteel) {
-    let key = "bolt_class";
+    let size = super::sizes::BOLT_CLASS.called(BOLT_CLASS.label);
     match &steel.written {
-        Some(w) => design.computed(key, BOLT_CLASS.label, Value::Text(w.value.into()), "as written"),
-        None => {
-            design.assumed(key, BOLT_CLASS.label, Value::Text(steel.class.name.into()), "not written: the usual class")
-        }
+        Some(w) => design.computed(&size, Value::Text(w.value.into()), "as written"),
+        None => design.assumed(&size, Value::Text(steel.class.name.into()), "not written: the usual class"),
     }
 }
 

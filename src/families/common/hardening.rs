@@ -2,6 +2,7 @@
 
 use crate::formulas::hardness::Hardness;
 use crate::record::design::{Design, Value};
+use crate::record::key::Size;
 use crate::record::show;
 use crate::shop::{Material, by_unit};
 use crate::units::{Length, LengthUnit};
@@ -36,11 +37,10 @@ fn wanted(material: &Material, written: Option<&str>) -> Option<String> {
 }
 
 /// The step that hardens a piece, and proves it before more work goes into it.
-pub fn harden(design: &mut Design, material: &Material, key: &str, what: &str, written: Option<&str>) {
+pub fn harden(design: &mut Design, material: &Material, size: &Size, what: &str, written: Option<&str>) {
     let Some(hardness) = wanted(material, written) else { return };
     design.computed(
-        key,
-        &format!("hardness of {what}"),
+        &size.called(format!("hardness of {what}")),
         Value::Text(hardness.clone()),
         "as written, or the material's",
     );
@@ -49,6 +49,6 @@ pub fn harden(design: &mut Design, material: &Material, key: &str, what: &str, w
         .step("furnace", format!(
             "Harden and temper {what} by the data sheet of {steel}, or have it done: {hardness}. Measure the hardness where it is ground later, before any more work goes into it."
         ))
-        .measure(key, "hardness tester, three places");
+        .measure(size, "hardness tester, three places");
     design.caution("Quenching oil flares up and hot steel spits: face shield, gloves, a lid at hand, nothing that burns near it; never water on burning oil.");
 }

@@ -2,7 +2,7 @@
 
 use crate::description::Fields;
 use crate::record::design::{Check, Design, LEAST_LIMIT, Limits, Value, Verdict};
-use crate::record::key::Given;
+use crate::record::key::{Given, Size};
 use crate::record::show;
 use crate::shop::{self};
 use crate::slip;
@@ -26,7 +26,7 @@ pub enum Side {
 pub fn class_limits(
     design: &mut Design,
     fields: &Fields,
-    key: &str,
+    size: &Size,
     nominal: Length,
     class: &Given<String>,
     side: Side,
@@ -62,7 +62,7 @@ pub fn class_limits(
                 class.value.clone()
             };
             design
-                .limit(key, Limits { lower: nominal + l.lower, upper: nominal + l.upper, by, confirmed: l.confirmed });
+                .limit(size, Limits { lower: nominal + l.lower, upper: nominal + l.upper, by, confirmed: l.confirmed });
             Some(())
         }
         Err((message, help)) => {
@@ -73,11 +73,11 @@ pub fn class_limits(
 }
 
 /// Sets the limits of recorded lengths by ISO 2768-1, where they have none yet and the standard has a value.
-pub fn general_limits(design: &mut Design, common: &Common, keys: &[&str]) {
-    for key in keys {
-        let Some(dimension) = design.dimension(key).filter(|d| d.limits.is_none()) else { continue };
+pub fn general_limits(design: &mut Design, common: &Common, sizes: &[&Size]) {
+    for handle in sizes {
+        let Some(dimension) = design.dimension(handle).filter(|d| d.limits.is_none()) else { continue };
         let Value::Length(size) = dimension.value else { continue };
-        let radius = key.contains("radius") || key.contains("chamfer");
+        let radius = ["radius", "chamfer"].iter().any(|word| handle.name().contains(word));
         let found = if radius {
             iso2768::general_radius_tolerance(common.general, size)
         } else {
@@ -85,7 +85,7 @@ pub fn general_limits(design: &mut Design, common: &Common, keys: &[&str]) {
         };
         if let Ok(t) = found {
             let by = format!("ISO 2768-{}", common.general);
-            design.limit(key, Limits { lower: size - t.value, upper: size + t.value, by, confirmed: t.confirmed });
+            design.limit(handle, Limits { lower: size - t.value, upper: size + t.value, by, confirmed: t.confirmed });
         }
     }
 }
@@ -93,9 +93,9 @@ pub fn general_limits(design: &mut Design, common: &Common, keys: &[&str]) {
 /// Sets the limits of a recorded length that has no class by ISO 2768-1. What must pass over a shaft or into a hole has
 /// the whole width of that tolerance on the side that lets it pass: 0/+ for a hole, -/0 for an outside.
 /// Source: common practice, no source.
-pub fn passes(design: &mut Design, common: &Common, key: &str, side: Side, has_partner: bool) {
-    general_limits(design, common, &[key]);
-    let Some(dimension) = design.dimension(key).filter(|_| has_partner) else { return };
+pub fn passes(design: &mut Design, common: &Common, handle: &Size, side: Side, has_partner: bool) {
+    general_limits(design, common, &[handle]);
+    let Some(dimension) = design.dimension(handle).filter(|_| has_partner) else { return };
     let (Value::Length(size), Some(l)) = (&dimension.value, dimension.limits.clone()) else { return };
     let (size, width) = (*size, l.upper - l.lower);
     let (lower, upper) = match side {
@@ -106,7 +106,7 @@ pub fn passes(design: &mut Design, common: &Common, key: &str, side: Side, has_p
         Side::Hole => "goes over a shaft",
         Side::Shaft => "goes into a hole",
     };
-    design.limit(key, Limits { lower, upper, by: by.into(), ..l });
+    design.limit(handle, Limits { lower, upper, by: by.into(), ..l });
 }
 
 /// A rough size in whole numbers of its unit: millimetres, or sixteenths of an inch.
@@ -116,8 +116,8 @@ pub fn in_whole(size: Length, unit: LengthUnit) -> Length {
 }
 
 /// A recorded length in both units; nothing where it is none.
-pub fn both(design: &Design, key: &str) -> String {
-    match design.dimension(key).map(|d| &d.value) {
+pub fn both(design: &Design, size: &Size) -> String {
+    match design.dimension(size).map(|d| &d.value) {
         Some(Value::Length(l)) => show::length_both(*l, design.header.unit),
         _ => String::new(),
     }
@@ -125,9 +125,9 @@ pub fn both(design: &Design, key: &str) -> String {
 
 /// The limits of a recorded size in words, in both units: `25.000 to 25.021 mm (0.9843 to 0.9850 in)`; the size where
 /// it has none.
-pub fn between(design: &Design, key: &str) -> String {
+pub fn between(design: &Design, size: &Size) -> String {
     let unit = design.header.unit;
-    let Some(dimension) = design.dimension(key) else { return String::new() };
+    let Some(dimension) = design.dimension(size) else { return String::new() };
     let Some(l) = &dimension.limits else { return show::value(&dimension.value, unit) };
     let pair = |unit| {
         let [least, most] = show::limit_pair(l.lower, l.upper, unit);
@@ -137,11 +137,11 @@ pub fn between(design: &Design, key: &str) -> String {
 }
 
 /// Sets equal limits about a recorded length.
-pub fn plus_minus(design: &mut Design, key: &str, by: Length) {
-    if let Some(Value::Length(size)) = design.dimension(key).map(|d| d.value.clone()) {
+pub fn plus_minus(design: &mut Design, handle: &Size, by: Length) {
+    if let Some(Value::Length(size)) = design.dimension(handle).map(|d| d.value.clone()) {
         let by = by.rounded();
         design.limit(
-            key,
+            handle,
             Limits { lower: size - by, upper: size + by, by: "common practice".into(), confirmed: Confirmed::Memory },
         );
     }

@@ -2,10 +2,13 @@
 //! bring them back.
 
 use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
+use crate::record::key::Size;
 use crate::record::{show, tools};
 use crate::source::Source;
 use crate::standards::iso286::{self, ToleranceClass};
 use crate::units::{Length, LengthUnit};
+
+use super::sizes;
 
 const WANDER: Check = Check {
     key: "comes_back",
@@ -30,15 +33,15 @@ pub fn wander(greatest_hole: Length, least_pin: Length) -> Length {
     ((greatest_hole - least_pin) / 2.0).max(Length::ZERO)
 }
 
-fn limits(design: &mut Design, key: &str, nominal: Length, class: &str) -> Option<(Length, Length)> {
+fn limits(design: &mut Design, size: &Size, nominal: Length, class: &str) -> Option<(Length, Length)> {
     let found = ToleranceClass::parse(class).ok().and_then(|c| iso286::limits(nominal, c).ok())?;
     let (lower, upper) = (nominal + found.lower, nominal + found.upper);
-    design.limit(key, Limits { lower, upper, by: class.into(), confirmed: found.confirmed });
+    design.limit(size, Limits { lower, upper, by: class.into(), confirmed: found.confirmed });
     Some((lower, upper))
 }
 
 fn record(design: &mut Design, by: Length, formula: &'static str, because: &str) {
-    let by = design.computed_length("wander", "may come back off its place by, each way", by, formula);
+    let by = design.computed_length(&sizes::WANDER, by, formula);
     design.finding(&WANDER, Verdict::Ok, Some(Value::Length(by)), Limit::None, because);
 }
 
@@ -54,10 +57,10 @@ pub fn bolts_alone(design: &mut Design, hole: Length, bolt: Length) {
 
 /// Two dowels: records hole and pin with their limits.
 pub fn dowels(design: &mut Design, diameter: Length) {
-    design.computed_length("dowel_hole", "dowel hole, plate and frame", diameter, "reamed through both together");
-    design.computed_length("dowel_pin", "dowel pin", diameter, "as it is sold");
-    let hole = limits(design, "dowel_hole", diameter, DOWEL_HOLE);
-    let pin = limits(design, "dowel_pin", diameter, DOWEL_PIN);
+    design.computed_length(&sizes::DOWEL_HOLE, diameter, "reamed through both together");
+    design.computed_length(&sizes::DOWEL_PIN, diameter, "as it is sold");
+    let hole = limits(design, &sizes::DOWEL_HOLE, diameter, DOWEL_HOLE);
+    let pin = limits(design, &sizes::DOWEL_PIN, diameter, DOWEL_PIN);
     if let (Some((_, greatest)), Some((least, _))) = (hole, pin) {
         record(
             design,
@@ -80,22 +83,17 @@ pub fn dowel_step(design: &mut Design, diameter: Length, unit: LengthUnit, drill
                 show::length_both(diameter, unit)
             ),
         )
-        .measure("dowel_hole", "plug gauge")
+        .measure(&sizes::DOWEL_HOLE, "plug gauge")
         .tool(tools::twist_drill(drilled, unit))
         .tool(format!("reamer {} H7", show::length_both(diameter, unit)))
         .tool(format!("two pins {} m6", show::length_both(diameter, unit)));
 }
 
-/// A foot that sits in a bored recess: `key` of the foot's recorded diameter.
-pub fn register(design: &mut Design, key: &str, diameter: Length) {
-    design.computed_length(
-        "register_bore",
-        "recess that takes the foot",
-        diameter,
-        "bored in the crossbar or a ring welded on it",
-    );
-    let hole = limits(design, "register_bore", diameter, REGISTER_HOLE);
-    let foot = limits(design, key, diameter, REGISTER_FOOT);
+/// A foot of that recorded diameter that sits in a bored recess.
+pub fn register(design: &mut Design, foot: &Size, diameter: Length) {
+    design.computed_length(&sizes::REGISTER_BORE, diameter, "bored in the crossbar or a ring welded on it");
+    let hole = limits(design, &sizes::REGISTER_BORE, diameter, REGISTER_HOLE);
+    let foot = limits(design, foot, diameter, REGISTER_FOOT);
     if let (Some((_, greatest)), Some((least, _))) = (hole, foot) {
         record(
             design,

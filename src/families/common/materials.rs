@@ -10,14 +10,15 @@ use crate::standards::materials::swelling::SWELLING_SOURCE;
 use crate::units::{Force, Length, Volume};
 
 use super::reading::{Common, KEPT_APART};
+use super::sizes;
 
 /// Records volume and mass.
 pub fn mass(design: &mut Design, material: &Material, volume: Volume, count: u32) {
-    design.computed("volume", "volume", Value::Volume(volume), "closed form of the solid");
+    design.computed(&sizes::VOLUME, Value::Volume(volume), "closed form of the solid");
     let mass = material.density * volume;
-    design.computed("mass", "mass of one", Value::Mass(mass), "density x volume");
+    design.computed(&sizes::MASS, Value::Mass(mass), "density x volume");
     if count > 1 {
-        design.computed("mass_all", "mass of all", Value::Mass(mass * f64::from(count)), "count x mass");
+        design.computed(&sizes::MASS_ALL, Value::Mass(mass * f64::from(count)), "count x mass");
     }
 }
 
@@ -150,7 +151,7 @@ pub fn doubtful_hardness(design: &mut Design, material: &Material) {
 /// Records what keeps the part from another metal, and orders it; after all other work.
 pub fn kept_apart(design: &mut Design, common: &Common) {
     let Some(by) = &common.kept_apart else { return };
-    design.computed(KEPT_APART.name, KEPT_APART.label, Value::Text(by.value.into()), "as written");
+    design.computed(&KEPT_APART.size(), Value::Text(by.value.into()), "as written");
     let text = match by.value {
         "paint" => {
             "Paint both parts where they meet, the nobler metal above all: a scratch over the baser one alone is eaten deep. Let it dry before they go together; where they are pressed, paint over the ends of the joint instead."

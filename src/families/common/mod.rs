@@ -11,6 +11,7 @@ pub mod location;
 mod machines;
 mod materials;
 mod reading;
+pub mod sizes;
 pub mod welded;
 
 pub use cautions::*;

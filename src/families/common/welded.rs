@@ -9,6 +9,8 @@ use crate::source::Source;
 use crate::standards::welding::{self, Joint};
 use crate::units::{Length, LengthUnit};
 
+use super::sizes;
+
 const WELDABLE: Check = Check {
     key: "weldable",
     what: "carbon equivalent of the steels that are welded",
@@ -126,14 +128,12 @@ fn least_throat(w: &Weld) -> Length {
 fn size(design: &mut Design, common: &Common, w: &Weld) -> Option<Length> {
     let needed = needed(common, w)?;
     let throat = design.computed_length(
-        "weld_throat",
-        "throat of the weld all round",
+        &sizes::WELD_THROAT,
         needed.max(least_throat(w)),
         "line load/(fu/(sqrt 3 bw gM2)), at least 3 mm or 0.7 of the thinner part",
     );
     let leg = design.computed_length(
-        "weld_leg",
-        "leg of the weld all round",
+        &sizes::WELD_LEG,
         leg_of(common, w),
         "throat x sqrt 2, to the next half millimetre or 1/16 in; at most the thinner part",
     );

@@ -11,6 +11,7 @@ use crate::standards::iso1119;
 use crate::units::{Angle, Length};
 
 use super::read::{self, Bolt, BoltKind, Recess, Spec};
+use super::sizes;
 use super::work::{Lathe, Taper};
 
 const STICKS: Check = Check {
@@ -119,7 +120,7 @@ pub fn checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
 fn over_tapped_hole(design: &mut Design, s: &Spec, bolt: &Bolt) {
     let BoltKind::FromBelow { tap_drill, depth } = bolt.kind else { return };
     let overall = s.height + s.foot_height();
-    let least = design.dimension(s.overall_key()).and_then(|d| d.limits.as_ref()).map_or(overall, |l| l.lower);
+    let least = design.dimension(sizes::overall(s)).and_then(|d| d.limits.as_ref()).map_or(overall, |l| l.lower);
     let left = least - read::drilled_depth(depth, &bolt.size) - read::drill_point(tap_drill);
     let wanted = tap_drill / 4.0;
     let verdict = if left < wanted { Verdict::Caution } else { Verdict::Ok };

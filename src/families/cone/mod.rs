@@ -3,6 +3,7 @@
 pub mod checks;
 mod draw;
 pub mod read;
+pub mod sizes;
 mod steps;
 pub mod strength;
 mod work;
@@ -15,6 +16,7 @@ use crate::families::{Family, Workplace};
 use crate::formulas::seating;
 use crate::formulas::turning;
 use crate::record::design::{Design, Value};
+use crate::record::key::Size;
 use crate::record::show;
 use crate::shape::{Body, Path, Point, ShapeError, Solid, Turn, Turned};
 use crate::units::{Angle, Length, LengthUnit};
@@ -67,7 +69,7 @@ fn sizes(design: &mut Design, s: &Spec) {
                 design.given_length(key, given);
             }
             None => {
-                design.computed_length(key.name, key.label, value, formula);
+                design.computed_length(&key.size(), value, formula);
             }
         }
     }
@@ -75,17 +77,16 @@ fn sizes(design: &mut Design, s: &Spec) {
         Some(given) => {
             design.given(&read::HALF_ANGLE, given, Value::Angle);
         }
-        None => design.computed("half_angle", "half-angle", Value::Angle(s.half_angle), "atan((D - d)/(2 h))"),
+        None => design.computed(&sizes::HALF_ANGLE, Value::Angle(s.half_angle), "atan((D - d)/(2 h))"),
     }
     if let Some(tolerance) = &s.half_angle_tolerance {
         design.given(&read::HALF_ANGLE_TOLERANCE, tolerance, Value::Angle);
     }
-    design.limit_angle("half_angle", s.half_angle_limits());
+    design.limit_angle(&sizes::HALF_ANGLE, s.half_angle_limits());
     if let Some(radius) = &s.tip_radius {
         design.given_length(&read::TIP_RADIUS, radius);
         design.computed_length(
-            "nose_flat",
-            "flat on the nose",
+            &sizes::NOSE_FLAT,
             seating::nose_flat(s.tip, s.half_angle, radius.value),
             "d - 2 r tan(45 deg - a/2)",
         );
@@ -95,53 +96,50 @@ fn sizes(design: &mut Design, s: &Spec) {
         if let Some(diameter) = &s.foot_diameter {
             design.given_length(&read::FOOT_DIAMETER, diameter);
         }
-        design.computed_length("overall_height", "overall height", s.height + foot.value, "h + foot");
+        design.computed_length(&sizes::OVERALL_HEIGHT, s.height + foot.value, "h + foot");
     }
     let ratio = turning::taper_ratio(s.half_angle);
-    design.computed_length("slant", "slant of the flank", turning::slant(s.height, s.half_angle), "h / cos a");
-    design.computed("included_angle", "included angle", Value::Angle(s.half_angle * 2.0), "2 a");
-    design.computed("taper_ratio", "taper ratio", Value::Number(ratio), "(D - d)/h");
+    design.computed_length(&sizes::SLANT, turning::slant(s.height, s.half_angle), "h / cos a");
+    design.computed(&sizes::INCLUDED_ANGLE, Value::Angle(s.half_angle * 2.0), "2 a");
+    design.computed(&sizes::TAPER_RATIO, Value::Number(ratio), "(D - d)/h");
     let one_to = Value::Text(format!("1:{}", show::trimmed(1.0 / ratio, 3)));
-    design.computed("taper", "taper", one_to, "1 : h/(D - d), as ISO 3040 writes it");
+    design.computed(&sizes::TAPER, one_to, "1 : h/(D - d), as ISO 3040 writes it");
     if s.common.header.unit == LengthUnit::Inch {
         let per_foot = show::trimmed(turning::taper_per_foot(ratio).as_inches(), 4);
-        design.computed(
-            "taper_per_foot",
-            "taper per foot",
-            Value::Text(format!("{per_foot} in/ft")),
-            "12 in (D - d)/h",
-        );
+        design.computed(&sizes::TAPER_PER_FOOT, Value::Text(format!("{per_foot} in/ft")), "12 in (D - d)/h");
     }
     common::general_limits(
         design,
         &s.common,
-        &["base_diameter", "tip_diameter", "height", "foot", "foot_diameter", "overall_height", "tip_radius"],
+        &[
+            &sizes::BASE_DIAMETER,
+            &sizes::TIP_DIAMETER,
+            &sizes::HEIGHT,
+            &sizes::FOOT,
+            &sizes::FOOT_DIAMETER,
+            &sizes::OVERALL_HEIGHT,
+            &sizes::TIP_RADIUS,
+        ],
     );
-    design.principal(&["base_diameter", "tip_diameter", "height", "half_angle"]);
+    design.principal(&[&sizes::BASE_DIAMETER, &sizes::TIP_DIAMETER, &sizes::HEIGHT, &sizes::HALF_ANGLE]);
 }
 
 /// Sizes that a film changes, and whether it closes them.
-const COATED: &[(&str, Side)] = &[
-    ("overall_height", Side::Shaft),
-    ("foot_diameter", Side::Shaft),
-    ("bolt_hole", Side::Hole),
-    ("counterbore_diameter", Side::Hole),
-    ("countersink_diameter", Side::Hole),
+const COATED: &[(&Size, Side)] = &[
+    (&sizes::OVERALL_HEIGHT, Side::Shaft),
+    (&sizes::FOOT_DIAMETER, Side::Shaft),
+    (&sizes::BOLT_HOLE, Side::Hole),
+    (&sizes::COUNTERBORE_DIAMETER, Side::Hole),
+    (&sizes::COUNTERSINK_DIAMETER, Side::Hole),
 ];
 
 /// What the coating does to the flank, the bolt's hole and the thread, and the order for it.
 fn coat(design: &mut Design, s: &Spec) {
     let Some(coating) = &s.common.coating else { return };
     coated::class_for(design, &s.common, s.height.min(s.base));
+    design.computed_length(&sizes::FLANK_GROWTH, coating.growth * (2.0 / s.half_angle.cos()), "2 film/cos a");
     design.computed_length(
-        "flank_growth",
-        "diameters of the flank grow by",
-        coating.growth * (2.0 / s.half_angle.cos()),
-        "2 film/cos a",
-    );
-    design.computed_length(
-        "coating_rise",
-        "the film lifts a cup on this cone by",
+        &sizes::COATING_RISE,
         seating::coating_rise(coating.growth, Length::ZERO, s.half_angle),
         "film/sin a",
     );
@@ -149,7 +147,7 @@ fn coat(design: &mut Design, s: &Spec) {
     if let Some(bolt) = &s.bolt {
         match bolt.kind {
             BoltKind::Through { .. } => {
-                coated::passes(design, &s.common, "bolt_hole", bolt.size.major, "the bolt");
+                coated::passes(design, &s.common, &sizes::BOLT_HOLE, bolt.size.major, "the bolt");
             }
             BoltKind::FromBelow { .. } => {
                 masked = format!("{masked} {}", coated::tapped(design, &s.common, &bolt.size));
@@ -197,42 +195,30 @@ fn bolt_sizes(design: &mut Design, s: &Spec) {
         bolted::record(design, &bolted);
     }
     if bolt.register {
-        let key = if s.foot_diameter.is_some() { read::FOOT_DIAMETER.name } else { read::BASE_DIAMETER.name };
-        location::register(design, key, s.foot_width());
+        let foot = if s.foot_diameter.is_some() { &sizes::FOOT_DIAMETER } else { &sizes::BASE_DIAMETER };
+        location::register(design, foot, s.foot_width());
     } else {
         location::bolts_alone(design, bolt.clearance, bolt.size.major);
     }
     match bolt.kind {
         BoltKind::Through { hole, recess } => {
-            design.computed_length("bolt_hole", "bolt hole", hole, "clearance hole of ISO 273");
+            design.computed_length(&sizes::BOLT_HOLE, hole, "clearance hole of ISO 273");
             match recess {
                 Recess::Counterbore { diameter, depth } => {
                     design.computed_length(
-                        "counterbore_diameter",
-                        "counterbore diameter",
+                        &sizes::COUNTERBORE_DIAMETER,
                         diameter,
                         "room for the head of a socket head screw",
                     );
                     design.computed_length(
-                        "counterbore_depth",
-                        "counterbore depth",
+                        &sizes::COUNTERBORE_DEPTH,
                         depth,
                         "room for the head, as tabulated or as written",
                     );
                 }
                 Recess::Countersink { diameter, included } => {
-                    design.computed_length(
-                        "countersink_diameter",
-                        "countersink diameter",
-                        diameter,
-                        "head of a countersunk screw",
-                    );
-                    design.computed(
-                        "countersink_angle",
-                        "countersink included angle",
-                        Value::Angle(included),
-                        "of the thread's standard head",
-                    );
+                    design.computed_length(&sizes::COUNTERSINK_DIAMETER, diameter, "head of a countersunk screw");
+                    design.computed(&sizes::COUNTERSINK_ANGLE, Value::Angle(included), "of the thread's standard head");
                 }
                 Recess::None => {}
             }
@@ -244,25 +230,15 @@ fn bolt_sizes(design: &mut Design, s: &Spec) {
 /// The tapped hole: drill by its name, depths, and how the drawing calls it.
 fn tapped(design: &mut Design, s: &Spec, bolt: &read::Bolt, tap_drill: Length, depth: Length) {
     let tap = bolt.size.tap_drill();
-    design.computed_length("tap_drill", "tap drill", tap_drill, tap.source);
+    design.computed_length(&sizes::TAP_DRILL, tap_drill, tap.source);
     let or = tap.other.as_ref().map_or_else(String::new, |other| format!(" or {}", other.name));
     let name = Value::Text(format!("{}{or}", tap.drill.name));
-    design.computed("tap_drill_name", "tap drill as sold", name, "ASME B94.11M and ISO 235 sizes");
+    design.computed(&sizes::TAP_DRILL_NAME, name, "ASME B94.11M and ISO 235 sizes");
     let share = Value::Share((bolt.size.share(tap_drill) * 100.0).round() / 100.0);
-    design.computed("thread_share", "share of full thread that it leaves", share, "(D - d)/(1.299 P)");
-    design.computed_length("thread_depth", "depth of full thread", depth, "as written, or 1.5 thread diameters");
-    design.computed_length(
-        "drill_depth",
-        "depth of the tap drill",
-        read::drilled_depth(depth, &bolt.size),
-        "full thread + 3 pitches",
-    );
-    design.computed(
-        "thread_callout",
-        "thread and hole",
-        thread_callout(s, bolt),
-        "ISO 6410: thread x depth / drill x depth",
-    );
+    design.computed(&sizes::THREAD_SHARE, share, "(D - d)/(1.299 P)");
+    design.computed_length(&sizes::THREAD_DEPTH, depth, "as written, or 1.5 thread diameters");
+    design.computed_length(&sizes::DRILL_DEPTH, read::drilled_depth(depth, &bolt.size), "full thread + 3 pitches");
+    design.computed(&sizes::THREAD_CALLOUT, thread_callout(s, bolt), "ISO 6410: thread x depth / drill x depth");
 }
 
 /// `M12 × 18 / Ø10.2 × 23.25`, as ISO 6410 writes it.

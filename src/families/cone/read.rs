@@ -242,11 +242,6 @@ pub enum Recess {
 }
 
 impl Spec {
-    /// Key of the size from the base of the foot, or of the cone where it has none, to the tip.
-    pub fn overall_key(&self) -> &'static str {
-        if self.foot.is_some() { "overall_height" } else { "height" }
-    }
-
     /// Height of the land under the cone.
     pub fn foot_height(&self) -> Length {
         self.foot.as_ref().map_or(Length::ZERO, |f| f.value)

@@ -3,12 +3,14 @@
 use crate::families::common::{self, hardening};
 use crate::formulas::turning::{self, Load};
 use crate::record::design::{Design, Value};
+use crate::record::key::Size;
 use crate::record::{show, tools};
 use crate::shop::by_unit;
 use crate::units::Length;
 
 use super::read::{self, Bolt, BoltKind, Recess, Spec};
-use super::work::{FLANK_DIAL, FLANK_TRAVEL, Lathe, Taper, dial_travel, face_allowance};
+use super::sizes;
+use super::work::{Lathe, Taper, dial_travel, face_allowance};
 
 fn size(s: &Spec, length: Length) -> String {
     show::length_both(length.rounded(), s.common.header.unit)
@@ -60,15 +62,15 @@ pub fn turned(design: &mut Design, s: &Spec, lathe: &Lathe) {
 
 /// Hardened when it is turned, then ground: on the base, which it stands on, and along the flank.
 fn hard(design: &mut Design, s: &Spec) {
-    hardening::harden(design, &s.common.material, "hardness", "the cone", None);
+    hardening::harden(design, &s.common.material, &common::sizes::HARDNESS, "the cone", None);
     let angle = show::value(&Value::Angle(s.half_angle), s.common.header.unit);
     design
         .step("grinder", format!(
             "Grind or lap the base flat. With a grinding spindle on the compound slide, set to {angle} from the axis as for turning: grind the flank to size; cover the ways of the lathe."
         ))
-        .measure("tip_diameter", "calliper")
-        .measure("height", "depth micrometer")
-        .measure("half_angle", "sine bar or two sizes over rollers");
+        .measure(&sizes::TIP_DIAMETER, "calliper")
+        .measure(&sizes::HEIGHT, "depth micrometer")
+        .measure(&sizes::HALF_ANGLE, "sine bar or two sizes over rollers");
 }
 
 /// Speed for parting off.
@@ -96,7 +98,7 @@ fn base_first(design: &mut Design, s: &Spec, lathe: &Lathe, bolt: &Bolt) {
     design.step("lathe", format!(
         "In the same grip: centre drill, drill {} {} deep at {} rpm, tap {} by hand, the tap led by the tailstock's centre, {} of full thread.",
         drill_name(s, bolt, tap_drill), size(s, deep), speed.whole(), bolt.thread.value, size(s, depth)
-    )).measure("drill_depth", "depth gauge").measure("thread_depth", "screw and depth gauge")
+    )).measure(&sizes::DRILL_DEPTH, "depth gauge").measure(&sizes::THREAD_DEPTH, "screw and depth gauge")
         .tool(tap_drill_of(s, bolt, tap_drill))
         .tool(format!("tap {}, taper and bottoming", bolt.thread.value));
     design.step(
@@ -117,7 +119,7 @@ fn base_first(design: &mut Design, s: &Spec, lathe: &Lathe, bolt: &Bolt) {
                 lathe.rough.whole()
             ),
         )
-        .measure(s.overall_key(), "depth micrometer");
+        .measure(sizes::overall(s), "depth micrometer");
 }
 
 /// The arbor's shoulder: as wide as the base lets it be without being cut, at least one and a half threads.
@@ -169,7 +171,7 @@ fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe) {
             size(s, parted(s))
         )
     };
-    design.step("lathe", text).measure("base_diameter", "micrometer");
+    design.step("lathe", text).measure(&sizes::BASE_DIAMETER, "micrometer");
 }
 
 /// The flank, roughed in steps and finished at its angle.
@@ -177,7 +179,7 @@ fn flank(design: &mut Design, s: &Spec, lathe: &Lathe) {
     let angle = |a| show::value(&Value::Angle(a), s.common.header.unit);
     design
         .step("lathe", format!("Rough the flank in steps at {} rpm; Z counts from the tip face.", lathe.rough.whole()))
-        .table("roughing_steps");
+        .table(sizes::ROUGHING_STEPS_TABLE);
     let dial = format!(
         "Take a first pass along the flank, then run a dial along it: over {} of carriage travel it must read {}.",
         size(s, dial_travel(s)),
@@ -217,25 +219,25 @@ fn flank(design: &mut Design, s: &Spec, lathe: &Lathe) {
     if hard {
         return;
     }
-    step.measure("tip_diameter", "calliper").measure("height", "depth micrometer");
+    step.measure(&sizes::TIP_DIAMETER, "calliper").measure(&sizes::HEIGHT, "depth micrometer");
     proved_in_the_grip(design, s);
 }
 
 /// The angle is proved while the next cut can still be taken: by the dial, over as much of the flank as it reads.
 fn proved_in_the_grip(design: &mut Design, s: &Spec) {
     let unit = s.common.header.unit;
-    let said = |key| design.dimension(key).map(|d| show::length_both(Length::mm(d.value.number()), unit));
-    match said(FLANK_TRAVEL) {
+    let said = |size: &Size| design.dimension(size).map(|d| show::length_both(Length::mm(d.value.number()), unit));
+    match said(&sizes::FLANK_DIAL_TRAVEL) {
         Some(travel) => {
             let text = format!(
                 "Before it leaves this grip: run the dial along the finished flank, stem square to the axis, {travel} of carriage travel by the carriage's own dial or a gauge block. Outside the limits the slide is turned and the flank cut once more: where it reads too much, turn the slide towards the axis; too little, away from it."
             );
-            design.step("lathe", text).measure(FLANK_DIAL, "dial indicator");
+            design.step("lathe", text).measure(&sizes::FLANK_DIAL, "dial indicator");
         }
         None => {
             design
                 .step("lathe", "Before it leaves this grip: prove the angle; outside its limits turn the slide and cut the flank once more.")
-                .measure("half_angle", "sine bar on the flank, or a bevel protractor where its limits are wide");
+                .measure(&sizes::HALF_ANGLE, "sine bar on the flank, or a bevel protractor where its limits are wide");
         }
     }
 }
@@ -247,7 +249,7 @@ fn nose(design: &mut Design, s: &Spec) {
             size(s, s.nose_radius()),
             common::straight_in_speed(&s.common.machines, &s.common.material, s.tip).whole()
         );
-        design.step("lathe", text).measure("tip_radius", "radius gauge");
+        design.step("lathe", text).measure(&sizes::TIP_RADIUS, "radius gauge");
     }
 }
 
@@ -280,7 +282,7 @@ fn through(design: &mut Design, s: &Spec) {
         thread.value
     );
     let drill = tools::twist_drill(hole.rounded(), s.common.header.unit);
-    let step = design.step("lathe", text).measure("bolt_hole", "calliper").tool(drill);
+    let step = design.step("lathe", text).measure(&sizes::BOLT_HOLE, "calliper").tool(drill);
     match recess {
         Recess::Counterbore { diameter, .. } => step.tool(format!("counterbore {}", size(s, *diameter))),
         Recess::Countersink { included, .. } => {
@@ -314,7 +316,7 @@ fn second_side(design: &mut Design, s: &Spec, lathe: &Lathe) {
             parting(s, lathe)
         )
     };
-    design.step("lathe", text).measure(s.overall_key(), "calliper");
+    design.step("lathe", text).measure(sizes::overall(s), "calliper");
 }
 
 /// The steps of a cone that this lathe cannot turn.
@@ -329,16 +331,16 @@ pub fn elsewhere(design: &mut Design, s: &Spec, why: &str) {
         "bench",
         "On receipt, before it is paid for: stand it on a flat plate, it must not rock; measure every piece.",
     );
-    step.measure("base_diameter", "micrometer")
-        .measure("tip_diameter", "calliper")
-        .measure(s.overall_key(), "depth micrometer")
-        .measure("half_angle", "sine bar or two sizes over rollers");
+    step.measure(&sizes::BASE_DIAMETER, "micrometer")
+        .measure(&sizes::TIP_DIAMETER, "calliper")
+        .measure(sizes::overall(s), "depth micrometer")
+        .measure(&sizes::HALF_ANGLE, "sine bar or two sizes over rollers");
     if s.nose_radius() > Length::ZERO {
-        step.measure("tip_radius", "radius gauge");
+        step.measure(&sizes::TIP_RADIUS, "radius gauge");
     }
     match s.bolt.as_ref().map(|bolt| &bolt.kind) {
-        Some(BoltKind::Through { .. }) => step.measure("bolt_hole", "calliper"),
-        Some(BoltKind::FromBelow { .. }) => step.measure("thread_depth", "screw and depth gauge"),
+        Some(BoltKind::Through { .. }) => step.measure(&sizes::BOLT_HOLE, "calliper"),
+        Some(BoltKind::FromBelow { .. }) => step.measure(&sizes::THREAD_DEPTH, "screw and depth gauge"),
         None => step,
     };
 }
@@ -346,7 +348,7 @@ pub fn elsewhere(design: &mut Design, s: &Spec, why: &str) {
 /// The steps of a printed cone.
 pub fn printed(design: &mut Design, s: &Spec) {
     design.step("3D printer", "Print from the STL or 3MF file standing on its base, nose up, without supports; four outlines, so that the flank is solid.")
-        .measure("base_diameter", "calliper").measure("tip_diameter", "calliper").measure(s.overall_key(), "calliper");
+        .measure(&sizes::BASE_DIAMETER, "calliper").measure(&sizes::TIP_DIAMETER, "calliper").measure(sizes::overall(s), "calliper");
     design.step(
         "bench",
         "Take off the brim and the elephant's foot at the base: it must stand on a flat plate without rocking.",

@@ -7,12 +7,14 @@ use crate::families::common::welded::{self, Weld};
 use crate::formulas::turning::{self, Support};
 use crate::formulas::uncertainty::Instrument;
 use crate::record::design::{Bar, Design, LEAST_LIMIT, Limits, Table, Value};
+use crate::record::key::Size;
 use crate::record::show;
 use crate::shop::{Shop, by_unit};
 use crate::standards::stock;
 use crate::units::{Angle, Length, LengthUnit, SpindleSpeed};
 
 use super::read::{self, BoltKind, Spec};
+use super::sizes;
 use super::steps;
 use super::strength::{Forces, weld_line};
 
@@ -136,14 +138,13 @@ pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
         "the whole of the stock between centres",
     );
     let setover = turning::tailstock_setover(between_centres, turning::taper_ratio(s.half_angle));
-    let setover = design.computed_length("tailstock_setover", "tailstock set-over", setover, "L (D - d)/(2 h)");
+    let setover = design.computed_length(&sizes::TAILSTOCK_SETOVER, setover, "L (D - d)/(2 h)");
     let depth_of_cut = roughing(design, s, shop);
     let (roller, blocks) = check_sizes(design, s, shop);
     flank_proof(design, s, roller, blocks);
     let travel = if s.common.header.unit == LengthUnit::Mm { "10 mm" } else { "1/2 in" };
     let dial = design.computed_length(
-        "dial_on_flank",
-        &format!("dial on the flank over {travel} of carriage travel"),
+        &sizes::DIAL_ON_FLANK.called(format!("dial on the flank over {travel} of carriage travel")),
         turning::dial_over_travel(dial_travel(s), s.half_angle),
         "travel x tan a",
     );
@@ -166,10 +167,9 @@ pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
 
 /// Settings of the compound slide.
 fn slide(design: &mut Design, s: &Spec) {
-    design.computed("compound_angle", "compound slide from the axis", Value::Angle(s.half_angle), "a");
+    design.computed(&sizes::COMPOUND_ANGLE, Value::Angle(s.half_angle), "a");
     design.computed(
-        "compound_from_square",
-        "compound slide from square",
+        &sizes::COMPOUND_FROM_SQUARE,
         Value::Angle(turning::compound_from_square(s.half_angle)),
         "90 deg - a",
     );
@@ -188,47 +188,34 @@ fn hold_out(s: &Spec) -> Length {
 fn stock(design: &mut Design, s: &Spec, bar: Option<Length>, hold_out: Length) -> (Option<Length>, Length, Length) {
     let widest = s.base.max(s.foot_width());
     if let Some(bar) = bar {
-        design.computed_length(
-            "stock_diameter",
-            "stock diameter",
-            bar,
-            "next bar at least 1 mm over the widest diameter",
-        );
+        design.computed_length(&sizes::STOCK_DIAMETER, bar, "next bar at least 1 mm over the widest diameter");
     }
     let hold_out = design.computed_length(
-        "hold_out",
-        "length out of the chuck",
+        &sizes::HOLD_OUT,
         hold_out,
         "part + 1 mm (0.04 in) each face + 3 mm (0.12 in) parting tool + 5 mm (0.2 in) clear of the jaws",
     );
     let grip = bar.unwrap_or(widest);
-    let length = design.computed_length(
-        "stock_length",
-        "stock length",
-        hold_out + grip,
-        "length out of the chuck + one diameter of grip",
-    );
+    let length =
+        design.computed_length(&sizes::STOCK_LENGTH, hold_out + grip, "length out of the chuck + one diameter of grip");
     (bar, length, hold_out)
 }
 
 fn speeds(design: &mut Design, s: &Spec, shop: &Shop) -> (SpindleSpeed, SpindleSpeed) {
     let widest = s.base.max(s.foot_width());
     let speeds = s.common.material.cutting(s.carbide);
-    let mut speed = |key: &str, label: &str, cutting| {
+    let mut speed = |size: &Size, cutting| {
         let setting = shop.machines.turn(cutting, widest);
         let formula = if shop.machines.lathe_known {
             "the lathe's speed next below 1000 v/(pi D), widest diameter"
         } else {
             "next below 1000 v/(pi D) in steps of ISO 229, as shop.toml has no lathe_speeds_rpm"
         };
-        let speed = common::spindle(design, label, setting);
-        design.computed(key, label, Value::SpindleSpeed(speed), formula);
+        let speed = common::spindle(design, size.label(), setting);
+        design.computed(size, Value::SpindleSpeed(speed), formula);
         speed
     };
-    (
-        speed("roughing_speed", "spindle speed, roughing", speeds.rough),
-        speed("finishing_speed", "spindle speed, finishing", speeds.finish),
-    )
+    (speed(&sizes::ROUGHING_SPEED, speeds.rough), speed(&sizes::FINISHING_SPEED, speeds.finish))
 }
 
 fn roughing(design: &mut Design, s: &Spec, shop: &Shop) -> Length {
@@ -246,7 +233,7 @@ fn roughing(design: &mut Design, s: &Spec, shop: &Shop) -> Length {
     );
     let steps = turning::roughing_steps(s.base, s.tip, s.half_angle, cut, left);
     let thickest = turning::thickest_left(s.half_angle, cut, left);
-    design.computed_length("thickest_left", "thickest metal left by the steps", thickest, "allowance + cut x cos a");
+    design.computed_length(&sizes::THICKEST_LEFT, thickest, "allowance + cut x cos a");
     // To divisions of the dial, on the side that leaves metal: diameters up, stops down.
     let division = by_unit(s.common.header.unit, 0.01, 0.001);
     let whole = |l: Length, round: fn(f64) -> f64, slip: f64| (division * round(l / division + slip)).rounded();
@@ -255,7 +242,7 @@ fn roughing(design: &mut Design, s: &Spec, shop: &Shop) -> Length {
         vec![Value::Count(i as u32 + 1), Value::Length(diameter), Value::Length(stop)]
     });
     design.tables.push(Table::new(
-        "roughing_steps",
+        sizes::ROUGHING_STEPS_TABLE,
         "Roughing steps, from the stock inwards",
         &["cut", "turn to diameter", "stop at Z from the tip face"],
         rows,
@@ -273,14 +260,13 @@ fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) -> (Length, Option<Le
     );
     let over = turning::over_rollers(s.base, s.half_angle, roller);
     design.computed_length(
-        "over_rollers",
-        "size over two rollers",
+        &sizes::OVER_ROLLERS,
         over,
         "D + roller (1 + tan(45 deg - a/2)), rollers level with the base circle",
     );
     let on_foot = s.foot_width().as_mm() > (over - roller).as_mm();
     let blocks = if on_foot { None } else { Some(s.foot_height()) };
-    limits_of_check(design, "over_rollers", s, |c| {
+    limits_of_check(design, &sizes::OVER_ROLLERS, s, |c| {
         // On blocks of the drawn foot's height a higher foot lifts the base circle over them.
         let level = blocks.map_or(Length::ZERO, |b| c.foot - b);
         turning::over_rollers(c.base + level * turning::taper_ratio(c.half_angle), c.half_angle, roller)
@@ -288,12 +274,11 @@ fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) -> (Length, Option<Le
     if let Some(ring) = &s.check_ring {
         let bore = design.given_length(&read::CHECK_RING, ring);
         design.computed_length(
-            "ring_height",
-            "height of the ring over the face that the cone stands on",
+            &sizes::RING_HEIGHT,
             s.foot_height() + turning::ring_height(s.base, s.half_angle, bore),
             "foot + (D - ring)/(2 tan a)",
         );
-        limits_of_check(design, "ring_height", s, |c| c.foot + turning::ring_height(c.base, c.half_angle, bore));
+        limits_of_check(design, &sizes::RING_HEIGHT, s, |c| c.foot + turning::ring_height(c.base, c.half_angle, bore));
     }
     (roller, blocks)
 }
@@ -314,18 +299,17 @@ fn flank_proof(design: &mut Design, s: &Spec, roller: Length, blocks: Option<Len
     if doubt * PROOF_SHARE > (limits.upper - limits.lower) / 2.0 {
         return;
     }
-    let rise =
-        design.computed_length("roller_rise", "blocks under the rollers", rise, "as high as the flank carries them");
+    let rise = design.computed_length(&sizes::ROLLER_RISE, rise, "as high as the flank carries them");
     let raised = |c: Corner| {
         let level = blocks.map_or(Length::ZERO, |b| c.foot - b) - rise;
         turning::over_rollers(c.base + level * turning::taper_ratio(c.half_angle), c.half_angle, roller)
     };
     let over = raised(Corner { base: s.base, half_angle: s.half_angle, foot: s.foot_height() });
     let formula = "size over two rollers - 2 rise tan a";
-    let over = design.computed_length("over_rollers_raised", "size over the raised rollers", over, formula);
-    limits_of_check(design, "over_rollers_raised", s, raised);
+    let over = design.computed_length(&sizes::OVER_ROLLERS_RAISED, over, formula);
+    limits_of_check(design, &sizes::OVER_ROLLERS_RAISED, s, raised);
     let formula = "sqrt(2) U cos^2 a/(2 rise), U of a micrometer 0.005 mm";
-    design.computed("half_angle_doubt", "half-angle left open by the two sizes", Value::Angle(doubt), formula);
+    design.computed(&sizes::HALF_ANGLE_DOUBT, Value::Angle(doubt), formula);
     let difference = |a: Angle| rise * turning::taper_ratio(a);
     let right = difference(s.half_angle);
     let ends = (difference(limits.lower) - right, difference(limits.upper) - right);
@@ -336,17 +320,13 @@ fn flank_proof(design: &mut Design, s: &Spec, roller: Length, blocks: Option<Len
         vec![Value::Length(read), Value::Angle(is), Value::Angle(s.half_angle - is)]
     });
     design.tables.push(Table::new(
-        "flank_proof",
+        sizes::FLANK_PROOF_TABLE,
         "Half-angle from the two sizes over rollers",
         &["first size less second", "half-angle", "slide to be turned by"],
         rows,
     ));
 }
 
-/// Key of the reading of a dial on the finished flank, and of the travel that it is read over.
-pub const FLANK_DIAL: &str = "flank_dial";
-/// See [`FLANK_DIAL`].
-pub const FLANK_TRAVEL: &str = "flank_dial_travel";
 /// The most that a dial is let run over. Source: dials of 10 mm and of 1/2 in; common practice, no source.
 const DIAL_REACH: Length = Length::mm(8.0);
 
@@ -369,16 +349,11 @@ fn flank_by_dial(design: &mut Design, s: &Spec) {
         return;
     }
     let said = show::length(travel, unit);
-    design.computed_length(
-        FLANK_TRAVEL,
-        "carriage travel of the proof by dial",
-        travel,
-        "what flank and dial have room for",
-    );
-    let label = format!("dial on the finished flank over {said}");
-    design.computed_length(FLANK_DIAL, &label, middle, "travel x tan a");
+    design.computed_length(&sizes::FLANK_DIAL_TRAVEL, travel, "what flank and dial have room for");
+    let dial = sizes::FLANK_DIAL.called(format!("dial on the finished flank over {said}"));
+    design.computed_length(&dial, middle, "travel x tan a");
     let by = "limits of half-angle less U of the dial".into();
-    design.limit(FLANK_DIAL, Limits { lower, upper, by, confirmed: limits.confirmed });
+    design.limit(&dial, Limits { lower, upper, by, confirmed: limits.confirmed });
 }
 
 /// A cone as it may come out within its limits.
@@ -391,7 +366,7 @@ struct Corner {
 
 /// Limits of a check size: the least and greatest that it reads at all corners of the limits of base, half-angle and foot.
 /// It rises or falls steadily with each of them, so that no cone inside reads beyond the corners.
-fn limits_of_check(design: &mut Design, key: &str, s: &Spec, reading: impl Fn(Corner) -> Length) {
+fn limits_of_check(design: &mut Design, size: &Size, s: &Spec, reading: impl Fn(Corner) -> Length) {
     let (angle, base, foot) = (s.half_angle_limits(), s.base_limits(), s.foot_limits());
     let mut least_most: Option<(Length, Length)> = None;
     for base in [base.0, base.1] {
@@ -404,7 +379,7 @@ fn limits_of_check(design: &mut Design, key: &str, s: &Spec, reading: impl Fn(Co
     }
     let Some((lower, upper)) = least_most.map(|(l, m)| (l.rounded(), m.rounded())) else { return };
     let by = "limits of base, half-angle and foot".into();
-    design.limit(key, Limits { lower, upper, by, confirmed: angle.confirmed });
+    design.limit(size, Limits { lower, upper, by, confirmed: angle.confirmed });
 }
 
 /// The bolt as it is drawn tight; none where a weld holds the cone or it is only printed.
@@ -454,7 +429,7 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
                 size(s.foot_width()),
                 size(s.foot_height() / 2.0)
             ))
-            .measure("register_bore", "bore gauge or plug gauge");
+            .measure(&common::sizes::REGISTER_BORE, "bore gauge or plug gauge");
     }
     if let Some(bolted) = clamped(s) {
         bolted::step(design, &bolted, "cone");
@@ -479,7 +454,7 @@ pub fn weld_of<'s>(s: &'s Spec, forces: Option<&Forces>) -> Weld<'s> {
 
 /// What is measured on the finished cone.
 fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
-    let rollers = format!("two equal rollers of {}", common::both(design, read::CHECK_ROLLER.name));
+    let rollers = format!("two equal rollers of {}", common::both(design, &sizes::CHECK_ROLLER));
     design
         .step(
             "bench",
@@ -488,10 +463,12 @@ fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
                 rollers_on(design, s, size)
             ),
         )
-        .measure("over_rollers", "micrometer")
+        .measure(&sizes::OVER_ROLLERS, "micrometer")
         .tool(rollers);
-    let dimension = |key| design.dimension(key).map(|d| d.value.clone());
-    if let (Some(Value::Length(rise)), Some(doubt)) = (dimension("roller_rise"), dimension("half_angle_doubt")) {
+    let dimension = |size: &Size| design.dimension(size).map(|d| d.value.clone());
+    if let (Some(Value::Length(rise)), Some(doubt)) =
+        (dimension(&sizes::ROLLER_RISE), dimension(&sizes::HALF_ANGLE_DOUBT))
+    {
         let (rise, doubt) = (size(rise), show::value(&doubt, s.common.header.unit));
         let again = if s.bolt.as_ref().is_some_and(|b| matches!(b.kind, BoltKind::FromBelow { .. })) {
             "It goes back on the arbor for that."
@@ -503,13 +480,13 @@ fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
                 "The flank is proved by a second size: lay the same rollers on two equal blocks {rise} high, on what they lay on, measure over them, take this size from the first. The table says what half-angle that is, and by how much the slide must be turned for it to be right; with a minus, towards the axis. {again} Two readings good to {} leave {doubt} open.",
                 size(Instrument::Micrometer.expanded_uncertainty().value)
             ))
-            .measure("over_rollers_raised", "micrometer")
-            .table("flank_proof");
+            .measure(&sizes::OVER_ROLLERS_RAISED, "micrometer")
+            .table(sizes::FLANK_PROOF_TABLE);
     }
     if s.check_ring.is_some() {
         design
             .step("bench", "Stand the cone on a flat plate, drop the ring over the nose and measure from the plate to the ring's lower edge.")
-            .measure("ring_height", "depth micrometer");
+            .measure(&sizes::RING_HEIGHT, "depth micrometer");
     }
     design.step(
         "bench",
@@ -526,8 +503,8 @@ fn rollers_on(design: &Design, s: &Spec, size: &dyn Fn(Length) -> String) -> Str
         return String::new();
     }
     // Each lies half its thickness inside its outer side, so together one roller inside the size over both.
-    let mm = |key| design.dimension(key).map_or(f64::NAN, |d| d.value.number());
-    if s.foot_width().as_mm() > mm("over_rollers") - mm(read::CHECK_ROLLER.name) {
+    let mm = |size: &Size| design.dimension(size).map_or(f64::NAN, |d| d.value.number());
+    if s.foot_width().as_mm() > mm(&sizes::OVER_ROLLERS) - mm(&sizes::CHECK_ROLLER) {
         ", on the top face of the foot".into()
     } else {
         format!(", on blocks as high as the foot, {}", size(s.foot_height()))

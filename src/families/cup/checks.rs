@@ -15,6 +15,7 @@ use crate::units::{Angle, Length};
 use super::read::{Hole, Mate, Plate, Spec};
 use super::route;
 use super::seat::{self, Seat, softer};
+use super::sizes;
 use super::strength;
 
 const LASER_HOLE: Check = Check {
@@ -365,10 +366,10 @@ fn stepped(design: &mut Design, s: &Spec) {
 }
 
 fn seated(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
-    let least = design.dimension("seat_height").and_then(|d| d.limits.as_ref()).map_or(seat.height, |l| l.lower);
+    let least = design.dimension(&sizes::SEAT_HEIGHT).and_then(|d| d.limits.as_ref()).map_or(seat.height, |l| l.lower);
     design.at_least(&BOTTOMS, Value::Length(least), Value::Length(Length::mm(0.1)), Some(Value::Length(Length::mm(1.0))),
         "at nought the plate lands on the base before the flank fills the hole, and the hole is loose; keep 1 mm for wear and bedding in");
-    let hole = design.dimension("hole_diameter").and_then(|d| Some((d.value.number(), d.limits.as_ref()?.lower)));
+    let hole = design.dimension(&sizes::HOLE_DIAMETER).and_then(|d| Some((d.value.number(), d.limits.as_ref()?.lower)));
     let smaller = hole.map_or(Length::ZERO, |(nominal, lower)| Length::mm(nominal) - lower);
     let tip = iso2768::general_tolerance(mate.cone.common.general, mate.cone.tip).map_or(Length::ZERO, |t| t.value);
     design.at_least(
@@ -511,7 +512,7 @@ fn settling(design: &mut Design, s: &Spec, seat: &Seat) {
 
 /// Pressure on a seat that the flank covers, against the softer part.
 fn seat_pressure(design: &mut Design, s: &Spec) {
-    let Some(pressure) = design.dimension("seat_pressure").map(|d| d.value.clone()) else { return };
+    let Some(pressure) = design.dimension(&sizes::SEAT_PRESSURE).map(|d| d.value.clone()) else { return };
     let softer = s.mate.as_ref().and_then(|mate| softer(s, &mate.cone));
     let Some(softer) = softer else { return };
     design.at_most(

@@ -1,6 +1,6 @@
 //! The drawing of a cup plate: its plan from the entry face, a section through the hole, and the cone in it.
 
-use crate::families::cone;
+use crate::families::{common, cone};
 use crate::record::drawing::{Characteristic, Drawing, Edge, Frame, Side, Stands, View};
 use crate::shape::{Contour, Flat, FlatHole, Point, Segment};
 use crate::units::{Angle, Length};
@@ -9,6 +9,7 @@ use super::make::{entry_mark, on_entry_face};
 use super::read::{Edge as Rim, Hole, Pattern, Plate, Spec};
 use super::seat::Seat;
 use super::seat_mouth;
+use super::sizes;
 
 /// Plan, section, and the cone in its cup where one is named.
 pub fn drawing(s: &Spec, flat: &Flat, seat: Option<&Seat>) -> Drawing {
@@ -46,15 +47,15 @@ fn plan(s: &Spec, flat: &Flat) -> View {
     let mut view = View::plan("Plan, entry face up", flat);
     view = match &s.plate {
         Plate::Rectangle { corner: radius, .. } => {
-            let view = view.distance("length", corner(-1.0, -1.0), corner(1.0, -1.0), Side::Below).distance(
-                "width",
+            let view = view.distance(&sizes::LENGTH, corner(-1.0, -1.0), corner(1.0, -1.0), Side::Below).distance(
+                &sizes::WIDTH,
                 corner(-1.0, -1.0),
                 corner(-1.0, 1.0),
                 Side::Left,
             );
             match radius.as_ref().filter(|r| r.value > Length::ZERO) {
                 Some(r) => view.radius(
-                    "corner_radius",
+                    &sizes::CORNER_RADIUS,
                     Point::new(x / 2.0 - r.value, y / 2.0 - r.value),
                     r.value,
                     Angle::degrees(45.0),
@@ -63,7 +64,7 @@ fn plan(s: &Spec, flat: &Flat) -> View {
             }
         }
         Plate::Round(_) => view.diameter_between(
-            "diameter",
+            &sizes::DIAMETER,
             Point::new(x / -2.0, Length::ZERO),
             Point::new(x / 2.0, Length::ZERO),
             Side::Below,
@@ -73,18 +74,18 @@ fn plan(s: &Spec, flat: &Flat) -> View {
     let Some(m) = &s.mounting else { return view };
     let centres = m.centres();
     if let Some((cx, cy)) = centres.first() {
-        view = view.hole("mounting_hole", Point::new(*cx, *cy), m.hole, centres.len() as u32);
+        view = view.hole(&sizes::MOUNTING_HOLE, Point::new(*cx, *cy), m.hole, centres.len() as u32);
         if let (Pattern::Circle { .. }, 2..) = (&m.pattern, centres.len()) {
-            view = view.also(" first at ", "first_angle");
+            view = view.also(" first at ", &sizes::FIRST_ANGLE);
         }
         if m.size.is_some() {
-            view = view.toleranced(Frame::new(Characteristic::Position, "mounting_position").round().to('A'));
+            view = view.toleranced(Frame::new(Characteristic::Position, &sizes::MOUNTING_POSITION).round().to('A'));
         }
     }
     if let Some(dowels) = &m.dowels {
         let [(ax, ay), (bx, by)] = dowels.centres();
-        view = view.hole("dowel_hole", Point::new(bx, by), dowels.diameter.value, 2).distance(
-            "dowel_spacing",
+        view = view.hole(&common::sizes::DOWEL_HOLE, Point::new(bx, by), dowels.diameter.value, 2).distance(
+            &sizes::DOWEL_SPACING,
             Point::new(ax, ay),
             Point::new(bx, by),
             Side::Above,
@@ -92,11 +93,11 @@ fn plan(s: &Spec, flat: &Flat) -> View {
     }
     match (&m.pattern, centres.as_slice()) {
         (Pattern::Rectangle(_), [a, b, c, ..]) => view
-            .distance("mounting_spacing_x", Point::new(b.0, b.1), Point::new(a.0, a.1), Side::Above)
-            .distance("mounting_spacing_y", Point::new(a.0, c.1), Point::new(a.0, a.1), Side::Right),
+            .distance(&sizes::MOUNTING_SPACING_X, Point::new(b.0, b.1), Point::new(a.0, a.1), Side::Above)
+            .distance(&sizes::MOUNTING_SPACING_Y, Point::new(a.0, c.1), Point::new(a.0, a.1), Side::Right),
         (Pattern::Circle { diameter, number, first }, _) => {
             let view = view.pitch_circle(Point::ORIGIN, diameter.value).diameter_between(
-                "circle",
+                &sizes::CIRCLE,
                 Point::new(diameter.value / -2.0, Length::ZERO),
                 Point::new(diameter.value / 2.0, Length::ZERO),
                 Side::Above,
@@ -121,7 +122,7 @@ fn slot_sizes(view: View, s: &Spec) -> View {
     let Hole::Slot { length, direction, .. } = &s.hole else { return view };
     let (a, reach) = (on_entry_face(direction.as_ref()), length.value / 2.0);
     let end = Point::new(reach * a.cos(), reach * a.sin());
-    view.pointed("slot_length", end).also(" at ", "slot_on_face")
+    view.pointed(&sizes::SLOT_LENGTH, end).also(" at ", &sizes::SLOT_ON_FACE)
 }
 
 fn section(s: &Spec, flat: &Flat) -> View {
@@ -137,18 +138,19 @@ fn section(s: &Spec, flat: &Flat) -> View {
         // It looks along the slot, and not along an edge of the plan.
         view.stands = Stands::Alone;
     }
-    let view = view.distance("thickness", Point::new(x / -2.0, Length::ZERO), Point::new(x / -2.0, t), Side::Left);
+    let view =
+        view.distance(&sizes::THICKNESS, Point::new(x / -2.0, Length::ZERO), Point::new(x / -2.0, t), Side::Left);
     match &s.hole {
         Hole::Stepped { drill, stop, .. } => {
             let lands = drill.lands(stop.value, t);
             let mut view = view;
             if let (Some(first), Some(last)) = (lands.first(), lands.last()) {
                 let (a, b) = across(first.diameter, t);
-                view = view.diameter_between("hole_diameter", a, b, Side::Above).as_datum('A');
+                view = view.diameter_between(&sizes::HOLE_DIAMETER, a, b, Side::Above).as_datum('A');
                 let (a, b) = across(last.diameter, Length::ZERO);
-                view = view.diameter_between("through_diameter", a, b, Side::Below).auxiliary();
+                view = view.diameter_between(&sizes::THROUGH_DIAMETER, a, b, Side::Below).auxiliary();
                 view = view.distance(
-                    "stop_depth",
+                    &sizes::STOP_DEPTH,
                     Point::new(first.diameter / 2.0, t - stop.value),
                     Point::new(first.diameter / 2.0, t),
                     Side::Right,
@@ -161,25 +163,25 @@ fn section(s: &Spec, flat: &Flat) -> View {
             let (a, b) = across(mouth, t);
             let (c, d) = across(small.value, Length::ZERO);
             let upper = Point::new((small.value + mouth * 3.0) / 8.0, t * 0.75);
-            view.diameter_between("seat_mouth", a, b, Side::Above)
+            view.diameter_between(&sizes::SEAT_MOUTH, a, b, Side::Above)
                 .as_datum('A')
-                .diameter_between("hole_diameter", c, d, Side::Below)
+                .diameter_between(&sizes::HOLE_DIAMETER, c, d, Side::Below)
                 .auxiliary()
-                .corner("half_angle", d, Angle::degrees(90.0) - half_angle.value, Angle::degrees(90.0))
+                .corner(&sizes::HALF_ANGLE, d, Angle::degrees(90.0) - half_angle.value, Angle::degrees(90.0))
                 .texture(upper, Angle::degrees(180.0) - half_angle.value, "Ra 1.6")
         }
         Hole::Round { diameter: d, edge, .. } | Hole::Slot { width: d, edge, .. } => {
             let (a, b) = across(d.value, Length::ZERO);
             let view = match &s.hole {
-                Hole::Round { .. } => view.diameter_between("hole_diameter", a, b, Side::Below),
-                _ => view.distance("hole_diameter", a, b, Side::Below),
+                Hole::Round { .. } => view.diameter_between(&sizes::HOLE_DIAMETER, a, b, Side::Below),
+                _ => view.distance(&sizes::HOLE_DIAMETER, a, b, Side::Below),
             };
             let view = view.as_datum('A');
             let at = Point::new(d.value / 2.0 + edge.reach() / 2.0, t - edge.reach() / 2.0);
             match edge {
                 Rim::Sharp => view,
-                Rim::Chamfer(_) => view.chamfer("chamfer", at),
-                Rim::Radius(_) => view.pointed_radius("rim_radius", at),
+                Rim::Chamfer(_) => view.chamfer(&sizes::CHAMFER, at),
+                Rim::Radius(_) => view.pointed_radius(&sizes::RIM_RADIUS, at),
             }
         }
     }

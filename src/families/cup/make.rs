@@ -8,6 +8,7 @@ use crate::families::cone::strength::Forces;
 use crate::formulas::step_drill::{Land, StepDrill};
 use crate::record::design::{Design, Table, Value};
 use crate::record::key::Given;
+use crate::record::key::Size;
 use crate::record::{show, tools};
 use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, Point, ShapeError, Turn};
 use crate::shop::by_unit;
@@ -16,8 +17,8 @@ use crate::units::{Angle, Length, LengthUnit, SpindleSpeed};
 
 use super::read::{self, Dowels, Edge, Hole, Plate, Spec};
 use super::route::{self, Route};
-use super::seat::GAP;
 use super::seat_mouth;
+use super::sizes;
 use super::strength::weld_line;
 
 /// Size of the crosses that mark drilled centres.
@@ -192,15 +193,13 @@ fn room_for_mark(s: &Spec, a: Angle) -> Option<(Angle, Point)> {
 pub fn stepped_sizes(design: &mut Design, s: &Spec) {
     let Hole::Stepped { drill, stop, step_height, tip_angle, pilot } = &s.hole else { return };
     let t = s.thickness.value;
-    design.computed("steps", "drill steps", Value::Text(said(&drill.steps, s.common.header.unit)), "as written");
+    design.computed(&sizes::STEPS, Value::Text(said(&drill.steps, s.common.header.unit)), "as written");
     design.given_length(&read::STEP_HEIGHT, step_height);
     match tip_angle {
         Some(angle) => {
             design.given(&read::TIP_ANGLE, angle, Value::Angle);
         }
-        None => {
-            design.assumed("tip_angle", "drill tip angle", Value::Angle(drill.tip_angle), "usual twist drill point")
-        }
+        None => design.assumed(&sizes::TIP_ANGLE, Value::Angle(drill.tip_angle), "usual twist drill point"),
     }
     design.given_length(&read::STOP_DEPTH, stop);
     if let Some(pilot) = pilot {
@@ -209,33 +208,22 @@ pub fn stepped_sizes(design: &mut Design, s: &Spec) {
     let lands = drill.lands(stop.value, t);
     if let Some(first) = lands.first() {
         design.computed_length(
-            "hole_diameter",
-            "hole diameter at the entry face",
+            &sizes::HOLE_DIAMETER.called("hole diameter at the entry face"),
             first.diameter,
             "largest working step",
         );
-        common::plus_minus(design, "hole_diameter", STEP_SIZE);
+        common::plus_minus(design, &sizes::HOLE_DIAMETER, STEP_SIZE);
     }
     if let Some(last) = lands.last() {
-        design.computed_length("through_diameter", "diameter right through", last.diameter, "the land at the far face");
+        design.computed_length(&sizes::THROUGH_DIAMETER, last.diameter, "the land at the far face");
     }
-    design.computed_length("tip_length", "length of the drill's tip", drill.tip_length(), "d1/(2 tan(tip/2))");
-    design.computed_length(
-        "reach",
-        "room for the drill below the entry face",
-        drill.reach(stop.value),
-        "stop depth + steps + tip",
-    );
+    design.computed_length(&sizes::TIP_LENGTH, drill.tip_length(), "d1/(2 tan(tip/2))");
+    design.computed_length(&sizes::REACH, drill.reach(stop.value), "stop depth + steps + tip");
     if let Some(angle) = drill.envelope_half_angle() {
-        design.computed(
-            "envelope_half_angle",
-            "half-angle of the steps' envelope",
-            Value::Angle(angle),
-            "atan(step in diameter/(2 step height))",
-        );
+        design.computed(&sizes::ENVELOPE_HALF_ANGLE, Value::Angle(angle), "atan(step in diameter/(2 step height))");
     }
     design.tables.push(lands_table(&lands, drill, t));
-    common::plus_minus(design, "stop_depth", STOP_BY_MARK);
+    common::plus_minus(design, &sizes::STOP_DEPTH, STOP_BY_MARK);
 }
 
 /// How well a step drill keeps its size.
@@ -272,7 +260,12 @@ fn lands_table(lands: &[Land], drill: &StepDrill, thickness: Length) -> Table {
             Value::Text("goes right through".into()),
         ]);
     }
-    Table::new("lands", "Stepped bore, depths from the entry face", &["step", "from", "to", "what it does"], rows)
+    Table::new(
+        sizes::LANDS_TABLE,
+        "Stepped bore, depths from the entry face",
+        &["step", "from", "to", "what it does"],
+        rows,
+    )
 }
 
 /// A turned seat: bored straight by less than its far face may become, then to its mouth with the compound slide.
@@ -288,7 +281,7 @@ fn turned_seat(design: &mut Design, s: &Spec, small: Length, half_angle: Angle, 
         on_the_face_plate(s, size),
         size(straight)
     );
-    design.step("lathe", text).measure("seat_mouth", "calliper");
+    design.step("lathe", text).measure(&sizes::SEAT_MOUTH, "calliper");
 }
 
 /// The bolts as they are drawn tight; none where no thread is known or the plate is only printed.
@@ -311,8 +304,8 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
         }
         Hole::Slot { edge, .. } => {
             mill(design, main, &size);
-            last(design, "hole_diameter", "calliper");
-            last(design, "slot_length", "calliper");
+            last(design, &sizes::HOLE_DIAMETER, "calliper");
+            last(design, &sizes::SLOT_LENGTH, "calliper");
             rim(design, edge, &size);
         }
         Hole::Stepped { drill, stop, pilot, .. } => {
@@ -336,10 +329,10 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
         location::dowel_step(design, d, unit, d - dowel_reaming(unit));
     }
     if s.common.material.hardened {
-        hardening::harden(design, &s.common.material, "hardness", "the plate", None);
+        hardening::harden(design, &s.common.material, &common::sizes::HARDNESS, "the plate", None);
         design
             .step("grinder", "Lap or grind the entry face flat: a plate warps in hardening. Measure the hole again: it moves by up to a thousandth of its size, and the seat height with it.")
-            .measure("hole_diameter", "bore gauge or calliper");
+            .measure(&sizes::HOLE_DIAMETER, "bore gauge or calliper");
     }
     if s.mounting.is_none() {
         let weld = Weld {
@@ -360,7 +353,7 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
                 "Stand the cone on a flat plate and set the cup plate on it, entry face down. Measure from the flat plate up to the entry face at three places; all three must agree."
             }
         };
-        design.step("bench", text).measure(GAP, "depth micrometer or gauge blocks");
+        design.step("bench", text).measure(&sizes::GAP_TO_CROSSBAR, "depth micrometer or gauge blocks");
     }
     if let Some(bolted) = clamped(s) {
         bolted::step(design, &bolted, "plate");
@@ -390,18 +383,18 @@ fn blank(design: &mut Design, s: &Spec, main: Option<Route>, size: &dyn Fn(Lengt
     } else {
         "Hold the blank as the drawing and the paper template show it and mark the face that looks at you as the entry face, the one that meets the cone."
     };
-    design.step("bench", format!("{which}{hand} Deburr both faces.")).measure("thickness", "micrometer");
+    design.step("bench", format!("{which}{hand} Deburr both faces.")).measure(&sizes::THICKNESS, "micrometer");
     received(design, s);
 }
 
 /// What comes from the cutter is measured before work goes into it: the outline, and the holes that are used as cut.
 fn received(design: &mut Design, s: &Spec) {
     let holes = s.mounting.as_ref().is_some_and(|m| route::can_be_cut(m.hole, s.thickness.value));
-    let outline = ["length", "width", "diameter"];
-    let cut = ["mounting_hole", "mounting_spacing_x", "mounting_spacing_y"];
-    for key in outline.into_iter().chain(cut.into_iter().filter(|_| holes)) {
-        if design.dimension(key).is_some_and(|d| d.limits.is_some()) {
-            last(design, key, "calliper");
+    let outline = [&sizes::LENGTH, &sizes::WIDTH, &sizes::DIAMETER];
+    let cut = [&sizes::MOUNTING_HOLE, &sizes::MOUNTING_SPACING_X, &sizes::MOUNTING_SPACING_Y];
+    for size in outline.into_iter().chain(cut.into_iter().filter(|_| holes)) {
+        if design.dimension(size).is_some_and(|d| d.limits.is_some()) {
+            last(design, size, "calliper");
         }
     }
 }
@@ -421,7 +414,7 @@ fn small_holes(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
                 speed.whole()
             ),
         )
-        .measure("mounting_hole", "calliper")
+        .measure(&sizes::MOUNTING_HOLE, "calliper")
         .tool("drill for the pilot")
         .tool(tools::twist_drill(m.hole, s.common.header.unit));
 }
@@ -429,7 +422,7 @@ fn small_holes(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
 /// A slot that the laser does not hold: milled where it was cut under size. The shop has no milling machine.
 fn mill(design: &mut Design, main: Option<Route>, size: &dyn Fn(Length) -> String) {
     let Some(cut) = main.filter(|route| route.last != Process::LaserCut).and_then(|route| route.cut) else { return };
-    let [width, length] = ["hole_diameter", "slot_length"].map(|key| common::between(design, key));
+    let [width, length] = [&sizes::HOLE_DIAMETER, &sizes::SLOT_LENGTH].map(|size| common::between(design, size));
     design.step("milling machine, or other maker", format!(
         "The laser has cut the slot {} wide. Clamp the plate on parallels clear of the slot, entry face up, set the cut slot true to the table, mill both sides and ends: {width} wide, {length} long; the first cut goes under the hard skin.",
         size(cut)
@@ -464,7 +457,7 @@ fn boring(design: &mut Design, s: &Spec, d: Length) -> u32 {
 
 /// A round hole brought to size, and measured before its rim is broken.
 fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: &dyn Fn(Length) -> String) {
-    let limits = design.dimension("hole_diameter").and_then(|d| d.limits.as_ref()).map(|l| l.upper - l.lower);
+    let limits = design.dimension(&sizes::HOLE_DIAMETER).and_then(|d| d.limits.as_ref()).map(|l| l.upper - l.lower);
     let coarse = limits.is_some_and(|width| width >= BY_CALLIPER);
     let with = if coarse {
         "calliper, in the bore below the rim"
@@ -505,7 +498,7 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
         }
         _ => {}
     }
-    last(design, "hole_diameter", with);
+    last(design, &sizes::HOLE_DIAMETER, with);
 }
 
 /// Metal on the diameter that a hand reamer takes. Source: machinery handbooks, from memory.
@@ -536,9 +529,9 @@ fn rim(design: &mut Design, edge: &Edge, size: &dyn Fn(Length) -> String) {
     design.step("bench", text);
 }
 
-fn last(design: &mut Design, key: &str, with: &'static str) {
+fn last(design: &mut Design, size: &Size, with: &'static str) {
     if let Some(operation) = design.operations.last_mut() {
-        operation.measure(key, with);
+        operation.measure(size, with);
     }
 }
 
@@ -605,7 +598,7 @@ fn drilling(
     design.step("drill press", format!(
         "With the step drill go down step by step and stop when the largest step, {}, is {} below the entry face. Set the depth stop on a scrap first: touch the step's edge on the face, then feed by the stop depth.",
         size(drill.steps.last().copied().unwrap_or(Length::ZERO)), size(stop)
-    )).measure("stop_depth", "depth gauge").measure("hole_diameter", "calliper").table("lands");
+    )).measure(&sizes::STOP_DEPTH, "depth gauge").measure(&sizes::HOLE_DIAMETER, "calliper").table(sizes::LANDS_TABLE);
     let text = match s.mate.as_ref().and_then(|mate| carrying_edge(s, drill, stop, mate)) {
         Some((diameter, depth)) => format!(
             "Take the burr off both faces. The cone rests on the edge of {}, {} below the entry face, which the step drill has left: only free of burr, by a turn of a scraper, never chamfered; every cup of the set the same.",

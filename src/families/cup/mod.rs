@@ -6,6 +6,7 @@ mod make;
 pub mod read;
 mod route;
 pub mod seat;
+pub mod sizes;
 mod strength;
 
 use crate::description::Fields;
@@ -18,6 +19,7 @@ use crate::formulas::seating;
 use crate::record::design::{AngleLimits, Design, LEAST_LIMIT, Limits, Value};
 use crate::record::drawing::View;
 use crate::record::key::Given;
+use crate::record::key::Size;
 use crate::shape::{Body, Solid};
 use crate::source::Confirmed;
 use crate::standards::iso2768;
@@ -48,14 +50,9 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let shapes = make::flat(&spec).and_then(|flat| Ok((make::cutting(&spec, main)?, flat)));
     let (cutting, flat) = shapes.map_err(|error| fields.problem_here(error.to_string())).ok()?;
     if let Some(cut) = main.filter(|route| route.last != Process::LaserCut).and_then(|route| route.cut) {
-        design.computed_length(
-            "cut_diameter",
-            "hole as the laser cuts it",
-            cut,
-            "less its deviation, the lean of both walls, the hard skin",
-        );
+        design.computed_length(&sizes::CUT_DIAMETER, cut, "less its deviation, the lean of both walls, the hard skin");
     }
-    design.computed("cut_area", "area of the blank as cut", Value::Area(cutting.area()), "outline less cut holes");
+    design.computed(&sizes::CUT_AREA, Value::Area(cutting.area()), "outline less cut holes");
     common::mass(&mut design, &spec.common.material, flat.volume(), spec.common.header.count);
     let load = load(&mut design, &spec);
     let seat = spec.mate.as_ref().map(|mate| seat::seat(&mut design, &spec, mate));
@@ -98,14 +95,14 @@ pub fn seat_mouth(small: Length, half_angle: Angle, thickness: Length) -> Length
 }
 
 /// Sizes that a film changes, and whether it closes them.
-const COATED: &[(&str, Side)] = &[
-    ("length", Side::Shaft),
-    ("width", Side::Shaft),
-    ("diameter", Side::Shaft),
-    ("thickness", Side::Shaft),
-    ("hole_diameter", Side::Hole),
-    ("slot_length", Side::Hole),
-    ("mounting_hole", Side::Hole),
+const COATED: &[(&Size, Side)] = &[
+    (&sizes::LENGTH, Side::Shaft),
+    (&sizes::WIDTH, Side::Shaft),
+    (&sizes::DIAMETER, Side::Shaft),
+    (&sizes::THICKNESS, Side::Shaft),
+    (&sizes::HOLE_DIAMETER, Side::Hole),
+    (&sizes::SLOT_LENGTH, Side::Hole),
+    (&sizes::MOUNTING_HOLE, Side::Hole),
 ];
 
 /// What the coating does to the plate's holes and the seat, and the order for it.
@@ -113,19 +110,19 @@ fn coat(design: &mut Design, s: &Spec) {
     if let Some(mate) = &s.mate {
         let rise = seat::film_rise(s, &mate.cone);
         if let Some(Value::Length(bare)) =
-            design.dimension("seat_height").filter(|_| rise > Length::ZERO).map(|d| d.value.clone())
+            design.dimension(&sizes::SEAT_HEIGHT).filter(|_| rise > Length::ZERO).map(|d| d.value.clone())
         {
-            design.computed_length("coated_seat_height", "seat height, coated", bare + rise, "h + films/sin a");
+            design.computed_length(&sizes::COATED_SEAT_HEIGHT, bare + rise, "h + films/sin a");
         }
     }
     let Some(coating) = &s.common.coating else { return };
     if let (Hole::Turned { half_angle, .. }, None) = (&s.hole, &s.mate) {
         let rise = seating::coating_rise(coating.growth, Length::ZERO, half_angle.value);
-        design.computed_length("coating_rise", "the film lifts this cup on its cone by", rise, "film/sin b");
+        design.computed_length(&sizes::COATING_RISE, rise, "film/sin b");
     }
     coated::class_for(design, &s.common, s.thickness.value);
     if let Some(size) = s.mounting.as_ref().and_then(|m| m.size) {
-        coated::passes(design, &s.common, "mounting_hole", size.major, "the bolt");
+        coated::passes(design, &s.common, &sizes::MOUNTING_HOLE, size.major, "the bolt");
     }
     let dowels = s.mounting.as_ref().is_some_and(|m| m.dowels.is_some());
     let masked = if dowels {
@@ -158,7 +155,11 @@ fn plate_sizes(design: &mut Design, s: &Spec) {
         }
     }
     design.given_length(&read::THICKNESS, &s.thickness);
-    common::general_limits(design, &s.common, &["length", "width", "diameter", "corner_radius"]);
+    common::general_limits(
+        design,
+        &s.common,
+        &[&sizes::LENGTH, &sizes::WIDTH, &sizes::DIAMETER, &sizes::CORNER_RADIUS],
+    );
     thickness_limits(design, s);
 }
 
@@ -166,54 +167,48 @@ fn plate_sizes(design: &mut Design, s: &Spec) {
 fn thickness_limits(design: &mut Design, s: &Spec) {
     let t = s.thickness.value.rounded();
     let rolled = stock::plate_limits(t).filter(|_| s.common.material.magnetic);
-    let Some((lower, upper)) = rolled else { return common::general_limits(design, &s.common, &["thickness"]) };
+    let Some((lower, upper)) = rolled else { return common::general_limits(design, &s.common, &[&sizes::THICKNESS]) };
     let by = "EN 10029 A, as rolled".into();
-    design.limit("thickness", Limits { lower: t + lower, upper: t + upper, by, confirmed: Confirmed::TwoOrMore });
+    design.limit(&sizes::THICKNESS, Limits { lower: t + lower, upper: t + upper, by, confirmed: Confirmed::TwoOrMore });
 }
 
 /// Records the hole; its limits come from its class, or else from the general tolerance.
 fn hole_sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
     match &s.hole {
         Hole::Round { diameter, class, edge } => {
-            named_length(design, "hole_diameter", "hole diameter", diameter);
+            design.written_length(&sizes::HOLE_DIAMETER, diameter);
             match class {
-                Some(class) => {
-                    common::class_limits(design, fields, "hole_diameter", diameter.value, class, common::Side::Hole)?
-                }
-                None => common::general_limits(design, &s.common, &["hole_diameter"]),
+                Some(class) => common::class_limits(
+                    design,
+                    fields,
+                    &sizes::HOLE_DIAMETER,
+                    diameter.value,
+                    class,
+                    common::Side::Hole,
+                )?,
+                None => common::general_limits(design, &s.common, &[&sizes::HOLE_DIAMETER]),
             }
             edge_size(design, s, edge);
         }
         Hole::Slot { width, length, direction, edge } => {
-            named_length(design, "hole_diameter", "slot width", width);
-            named_length(design, "slot_length", "slot length, overall", length);
+            design.written_length(&sizes::HOLE_DIAMETER.called("slot width"), width);
+            design.written_length(&sizes::SLOT_LENGTH, length);
             let given_direction = direction;
             let direction = direction.as_ref().map_or(Angle::ZERO, |d| d.value);
+            design.computed(&sizes::SLOT_DIRECTION, Value::Angle(direction), "as written, or along x");
             design.computed(
-                "slot_direction",
-                "slot direction from x, from above in use",
-                Value::Angle(direction),
-                "as written, or along x",
-            );
-            design.computed(
-                "slot_on_face",
-                "slot direction from x, on the entry face as drawn",
+                &sizes::SLOT_ON_FACE,
                 Value::Angle(make::on_entry_face(given_direction.as_ref())),
                 "the other way round than from above",
             );
-            design.computed_length(
-                "slot_travel",
-                "free travel along the slot",
-                length.value - width.value,
-                "length - width",
-            );
-            common::general_limits(design, &s.common, &["hole_diameter", "slot_length"]);
+            design.computed_length(&sizes::SLOT_TRAVEL, length.value - width.value, "length - width");
+            common::general_limits(design, &s.common, &[&sizes::HOLE_DIAMETER, &sizes::SLOT_LENGTH]);
             edge_size(design, s, edge);
         }
         Hole::Stepped { .. } => make::stepped_sizes(design, s),
         Hole::Turned { small, half_angle, allowance } => turned_sizes(design, s, small, half_angle, allowance.as_ref()),
     }
-    design.principal(&["hole_diameter", "slot_length", "stop_depth", "seat_mouth"]);
+    design.principal(&[&sizes::HOLE_DIAMETER, &sizes::SLOT_LENGTH, &sizes::STOP_DEPTH, &sizes::SEAT_MOUTH]);
     Some(())
 }
 
@@ -226,27 +221,28 @@ fn turned_sizes(
     half_angle: &Given<Angle>,
     allowance: Option<&Given<Length>>,
 ) {
-    named_length(design, "hole_diameter", "seat diameter, far face, follows", small);
+    design.written_length(&sizes::HOLE_DIAMETER.called("seat diameter, far face, follows"), small);
     design.given(&read::SEAT_HALF_ANGLE, half_angle, Value::Angle);
-    design.limit_angle("half_angle", seat_angle_limits(s, half_angle.value));
+    design.limit_angle(&sizes::HALF_ANGLE, seat_angle_limits(s, half_angle.value));
     design.computed_length(
-        "seat_mouth",
-        "seat diameter, entry face, held",
+        &sizes::SEAT_MOUTH,
         seat_mouth(small.value, half_angle.value, s.thickness.value),
         "d + 2 t tan b",
     );
     let formula = "deviation of the cut, lean of both walls, hard skin";
     design.length_or(&read::ALLOWANCE, allowance, route::turning_allowance(s), formula);
-    common::general_limits(design, &s.common, &["seat_mouth"]);
-    let limits = |design: &Design, key: &str| design.dimension(key).and_then(|d| d.limits.clone());
-    let (Some(mouth), Some(plate)) = (limits(design, "seat_mouth"), limits(design, "thickness")) else { return };
+    common::general_limits(design, &s.common, &[&sizes::SEAT_MOUTH]);
+    let limits = |design: &Design, size: &Size| design.dimension(size).and_then(|d| d.limits.clone());
+    let (Some(mouth), Some(plate)) = (limits(design, &sizes::SEAT_MOUTH), limits(design, &sizes::THICKNESS)) else {
+        return;
+    };
     let angle = seat_angle_limits(s, half_angle.value);
     let (lower, upper) = (
         far_face(mouth.lower, angle.upper, plate.upper).max(LEAST_LIMIT),
         far_face(mouth.upper, angle.lower, plate.lower),
     );
     let by = "follows: mouth, plate, angle".into();
-    design.limit("hole_diameter", Limits { lower, upper, by, confirmed: mouth.confirmed });
+    design.limit(&sizes::HOLE_DIAMETER, Limits { lower, upper, by, confirmed: mouth.confirmed });
 }
 
 /// Limits of a seat's half-angle: ISO 2768-1 by the shorter leg of the angle, the plate's thickness. A seat that narrows keeps
@@ -268,25 +264,16 @@ pub fn far_face(mouth: Length, half_angle: Angle, thickness: Length) -> Length {
     mouth - thickness * crate::formulas::turning::taper_ratio(half_angle)
 }
 
-fn named_length(
-    design: &mut Design,
-    key: &'static str,
-    label: &'static str,
-    given: &crate::record::key::Given<Length>,
-) {
-    design.written_length(key, label, given);
-}
-
 fn edge_size(design: &mut Design, s: &Spec, edge: &Edge) {
     let (key, given) = match edge {
         Edge::Sharp => return,
         Edge::Chamfer(c) => (&read::CHAMFER, c),
         Edge::Radius(r) => (&read::RIM_RADIUS, r),
     };
-    let size = design.given_length(key, given);
-    common::general_limits(design, &s.common, &[key.name]);
-    if design.dimension(key.name).is_some_and(|d| d.limits.is_none()) {
-        common::plus_minus(design, key.name, (size / 2.0).min(SMALL_BREAK));
+    let (size, width) = (key.size(), design.given_length(key, given));
+    common::general_limits(design, &s.common, &[&size]);
+    if design.dimension(&size).is_some_and(|d| d.limits.is_none()) {
+        common::plus_minus(design, &size, (width / 2.0).min(SMALL_BREAK));
     }
 }
 
@@ -304,15 +291,14 @@ fn mounting_sizes(design: &mut Design, s: &Spec) {
         bolted::record(design, &bolted);
     }
     match &m.given_hole {
-        Some(hole) => design.written_length("mounting_hole", "mounting hole", hole),
+        Some(hole) => design.written_length(&sizes::MOUNTING_HOLE, hole),
         None => {
-            design.computed_length("mounting_hole", "mounting hole", m.hole, "clearance hole of ISO 273");
+            design.computed_length(&sizes::MOUNTING_HOLE, m.hole, "clearance hole of ISO 273");
         }
     }
     if let Some(size) = m.size {
         design.computed_length(
-            "mounting_position",
-            "place of the mounting holes about the hole, zone across",
+            &sizes::MOUNTING_POSITION,
             m.hole - size.major,
             "hole - bolt: floating bolts, ASME Y14.5-2009 appendix B",
         );
@@ -320,25 +306,29 @@ fn mounting_sizes(design: &mut Design, s: &Spec) {
     match &m.pattern {
         Pattern::Rectangle(_) => {
             let (x, y) = m.centres().first().map_or((Length::ZERO, Length::ZERO), |c| (c.0 * 2.0, c.1 * 2.0));
-            design.computed_length("mounting_spacing_x", "mounting spacing along x", x, "as written");
-            design.computed_length("mounting_spacing_y", "mounting spacing along y", y, "as written");
+            design.computed_length(&sizes::MOUNTING_SPACING_X, x, "as written");
+            design.computed_length(&sizes::MOUNTING_SPACING_Y, y, "as written");
         }
         Pattern::Circle { diameter, number, first } => {
             design.given_length(&read::CIRCLE, diameter);
-            design.computed("number", "number of mounting holes", Value::Count(*number), "as written, or 4");
-            design.computed("first_angle", "angle of the first hole", Value::Angle(*first), "as written, or along x");
+            design.computed(&sizes::NUMBER, Value::Count(*number), "as written, or 4");
+            design.computed(&sizes::FIRST_ANGLE, Value::Angle(*first), "as written, or along x");
         }
     }
-    common::general_limits(design, &s.common, &["mounting_hole", "mounting_spacing_x", "mounting_spacing_y", "circle"]);
+    common::general_limits(
+        design,
+        &s.common,
+        &[&sizes::MOUNTING_HOLE, &sizes::MOUNTING_SPACING_X, &sizes::MOUNTING_SPACING_Y, &sizes::CIRCLE],
+    );
     match (&m.dowels, m.size) {
         (Some(dowels), _) => {
-            design.written_length("dowel_spacing", "dowel spacing along x", &dowels.spacing);
-            common::general_limits(design, &s.common, &["dowel_spacing"]);
+            design.written_length(&sizes::DOWEL_SPACING.called("dowel spacing along x"), &dowels.spacing);
+            common::general_limits(design, &s.common, &[&sizes::DOWEL_SPACING]);
             location::dowels(design, dowels.diameter.value);
         }
         (None, Some(size)) => {
             let greatest =
-                design.dimension("mounting_hole").and_then(|d| d.limits.as_ref()).map_or(m.hole, |l| l.upper);
+                design.dimension(&sizes::MOUNTING_HOLE).and_then(|d| d.limits.as_ref()).map_or(m.hole, |l| l.upper);
             location::bolts_alone(design, greatest, size.major);
         }
         (None, None) => {}

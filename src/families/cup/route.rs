@@ -10,6 +10,7 @@ use crate::standards::processes::{self, Process};
 use crate::units::{Length, LengthUnit};
 
 use super::read::{Hole, Spec};
+use super::sizes;
 
 const TOLERANCE: Check = Check {
     key: "hole_process",
@@ -91,7 +92,7 @@ fn slot(across: Length, width: Length, thickness: Length, unit: LengthUnit) -> R
 
 /// Width of the limits that the sheet gives the main hole; the general tolerance where it has none yet.
 fn width(design: &Design) -> Option<Length> {
-    design.dimension("hole_diameter").and_then(|d| d.limits.as_ref()).map(|l| (l.upper - l.lower).rounded())
+    design.dimension(&sizes::HOLE_DIAMETER).and_then(|d| d.limits.as_ref()).map(|l| (l.upper - l.lower).rounded())
 }
 
 /// Route of the main hole; `None` for a drilled one, and where no tolerance is known.
@@ -110,7 +111,7 @@ pub fn main_hole(design: &Design, s: &Spec) -> Option<Route> {
 
 /// The hole that is bored straight through before a seat is turned: whole, and no larger than its far face may become.
 pub fn bored_straight(design: &Design, small: Length, unit: LengthUnit) -> Length {
-    let least = design.dimension("hole_diameter").and_then(|d| d.limits.as_ref()).map_or(small, |l| l.lower);
+    let least = design.dimension(&sizes::HOLE_DIAMETER).and_then(|d| d.limits.as_ref()).map_or(small, |l| l.lower);
     let whole = common::in_whole(least, unit);
     if whole > Length::ZERO { whole } else { least }
 }

@@ -7,12 +7,14 @@ use crate::formulas::hertz::contact_modulus;
 use crate::formulas::seating::bedding::{Bedding, Contact, Rim, Touch, Wall};
 use crate::formulas::seating::{self, Corner, EdgeBreak};
 use crate::record::design::{Design, Limits, Table, Value};
+use crate::record::key::Size;
 use crate::record::show;
 use crate::source::Confirmed;
 use crate::standards::iso2768;
 use crate::units::{Angle, Force, Length, Stress};
 
 use super::read::{self, Edge, Hole, Mate, Spec};
+use super::sizes;
 use super::{far_face, seat_angle_limits, seat_mouth};
 
 /// Rings within this height of the one that carries are counted as near: they will carry too once bedded in.
@@ -45,41 +47,29 @@ pub fn seat(design: &mut Design, s: &Spec, mate: &Mate) -> Seat {
     let found = seating::seat(cone.base, cone.half_angle, &corners, NEAR).unwrap_or(nothing);
     let full_flank = full_flank(s, cone);
     design.computed(
-        "contact_edge",
-        "where the cone touches",
+        &sizes::CONTACT_EDGE,
         Value::Text(touching(&s.hole, &found, corners.len(), full_flank)),
         "the ring that asks for the greatest height carries",
     );
-    let contact = design.computed_length(
-        "contact_diameter",
-        "contact diameter",
-        found.contact_diameter,
-        "diameter of the ring that carries",
-    );
+    let contact =
+        design.computed_length(&sizes::CONTACT_DIAMETER, found.contact_diameter, "diameter of the ring that carries");
     let height = heights(design, s, cone, found.height);
     let nose_above = design.computed_length(
-        "nose_above_plate",
-        "nose beyond the far face",
+        &sizes::NOSE_ABOVE_PLATE,
         cone.height - height - s.thickness.value,
         "cone height - seat height - thickness",
     );
     let capture = design.computed_length(
-        "capture_radius",
-        "capture radius",
+        &sizes::CAPTURE_RADIUS,
         capture(s, cone),
         "(hole - flat of the nose)/2, innermost ring where a shoulder can catch the nose",
     );
     let lift = design.length_or(&read::LIFT, s.lift.as_ref(), USUAL_LIFT, "a usual lift");
-    design.computed_length(
-        "side_play",
-        "side play at that lift, in total",
-        seating::side_play(lift, cone.half_angle),
-        "2 x lift x tan a",
-    );
+    design.computed_length(&sizes::SIDE_PLAY, seating::side_play(lift, cone.half_angle), "2 x lift x tan a");
     rim_effect(design, s, cone, found.height);
     friction_table(design, s, cone.half_angle);
     let bedding = bedding(design, s, cone, found, full_flank);
-    design.principal(&["seat_height", "contact_diameter", "capture_radius"]);
+    design.principal(&[&sizes::SEAT_HEIGHT, &sizes::CONTACT_DIAMETER, &sizes::CAPTURE_RADIUS]);
     let other_edge = other_edge(design, s, cone, &found);
     Seat {
         height,
@@ -96,22 +86,12 @@ pub fn seat(design: &mut Design, s: &Spec, mate: &Mate) -> Seat {
 
 /// Records the seat height and what can be measured of it, with limits; gives back the height as recorded.
 fn heights(design: &mut Design, s: &Spec, cone: &Cone, height: Length) -> Length {
-    let height = design.computed_length(
-        "seat_height",
-        "seat height over the cone's base",
-        height,
-        "max of (D - d)/(2 tan a) - depth, less the rim break",
-    );
-    design.computed_length(
-        GAP,
-        "gap to the face that the cone stands on",
-        height + cone.foot_height(),
-        "seat height + foot",
-    );
+    let height =
+        design.computed_length(&sizes::SEAT_HEIGHT, height, "max of (D - d)/(2 tan a) - depth, less the rim break");
+    design.computed_length(&sizes::GAP_TO_CROSSBAR, height + cone.foot_height(), "seat height + foot");
     height_limits(design, s, cone);
     design.computed_length(
-        "height_per_tenth",
-        "seat height for 0.1 mm more hole",
+        &sizes::HEIGHT_PER_TENTH,
         seating::height_for_hole(Length::mm(0.1), cone.half_angle),
         "-0.1 mm/(2 tan a)",
     );
@@ -154,24 +134,25 @@ impl Made {
     /// deepest stop, each of them by itself.
     fn at(design: &Design, s: &Spec, end: End) -> Self {
         let drawn = Self::drawn(s);
-        let limits = |key: &str| design.dimension(key).and_then(|d| d.limits.clone());
-        let worst = |key: &str, drawn: Length| limits(key).map_or(drawn, |l| end.of_falling(l.lower, l.upper));
+        let limits = |size: &Size| design.dimension(size).and_then(|d| d.limits.clone());
+        let worst = |size: &Size, drawn: Length| limits(size).map_or(drawn, |l| end.of_falling(l.lower, l.upper));
         let rim = match &s.hole {
-            Hole::Round { edge: Edge::Radius(_), .. } | Hole::Slot { edge: Edge::Radius(_), .. } => "rim_radius",
-            _ => "chamfer",
+            Hole::Round { edge: Edge::Radius(_), .. } | Hole::Slot { edge: Edge::Radius(_), .. } => &sizes::RIM_RADIUS,
+            _ => &sizes::CHAMFER,
         };
         let made = Self {
-            hole: worst("hole_diameter", drawn.hole),
-            mouth: worst("seat_mouth", drawn.mouth),
+            hole: worst(&sizes::HOLE_DIAMETER, drawn.hole),
+            mouth: worst(&sizes::SEAT_MOUTH, drawn.mouth),
             plate: drawn.plate,
             rim: worst(rim, drawn.rim),
-            stop: worst("stop_depth", drawn.stop),
+            stop: worst(&sizes::STOP_DEPTH, drawn.stop),
         };
         let Hole::Turned { half_angle, .. } = &s.hole else { return made };
         // The far face follows the mouth: a thicker plate and a blunter seat bring it nearer to the axis.
         let angle = seat_angle_limits(s, half_angle.value);
         let (slim, blunt) = (angle.lower, angle.upper);
-        let plate = limits("thickness").map_or(drawn.plate, |l| if end == End::Highest { l.upper } else { l.lower });
+        let plate =
+            limits(&sizes::THICKNESS).map_or(drawn.plate, |l| if end == End::Highest { l.upper } else { l.lower });
         let hole = far_face(made.mouth, if end == End::Highest { blunt } else { slim }, plate);
         Self { hole, plate, ..made }
     }
@@ -305,18 +286,23 @@ fn height_limits(design: &mut Design, s: &Spec, cone: &Cone) {
     else {
         return;
     };
-    let set = |design: &mut Design, key: &str, foot: (Length, Length), by: &str| {
+    let set = |design: &mut Design, size: &Size, foot: (Length, Length), by: &str| {
         let (lower, upper) = ((foot.0 + lowest).rounded(), (foot.1 + highest).rounded());
-        design.range(key, Limits { lower, upper, by: by.into(), confirmed: Confirmed::TwoOrMore });
+        design.range(size, Limits { lower, upper, by: by.into(), confirmed: Confirmed::TwoOrMore });
     };
     let by = match &s.hole {
         Hole::Stepped { .. } => "limits of steps, stop depth, cone base and cone angle",
         Hole::Turned { .. } => "limits of mouth, plate, both angles and cone base",
         _ => "limits of hole, rim, cone base and cone angle",
     };
-    set(design, "seat_height", (Length::ZERO, Length::ZERO), by);
+    set(design, &sizes::SEAT_HEIGHT, (Length::ZERO, Length::ZERO), by);
     let (foot, open) = (cone.foot_height(), cone_limits(cone).foot);
-    set(design, GAP, (foot - open, foot + open), &format!("{by}{}", if open > Length::ZERO { ", foot" } else { "" }));
+    set(
+        design,
+        &sizes::GAP_TO_CROSSBAR,
+        (foot - open, foot + open),
+        &format!("{by}{}", if open > Length::ZERO { ", foot" } else { "" }),
+    );
 }
 
 /// Ends of the height over the face that the cone stands on.
@@ -349,9 +335,6 @@ fn other_edge(design: &Design, s: &Spec, cone: &Cone, drawn: &seating::Seat) -> 
         Hole::Turned { .. } => None,
     }
 }
-
-/// Key of the height of the entry face over the face that the cone stands on: what can be measured.
-pub const GAP: &str = "gap_to_crossbar";
 
 /// The hole as the cone meets it from below, its rim unbroken.
 pub fn entry_ring(s: &Spec) -> Length {
@@ -398,8 +381,7 @@ fn rim_effect(design: &mut Design, s: &Spec, cone: &Cone, height: Length) {
     let (Hole::Round { diameter, .. } | Hole::Slot { width: diameter, .. }) = &s.hole else { return };
     let sharp = seating::height_on(cone.base, cone.half_angle, &Corner::sharp(diameter.value, Length::ZERO)).0;
     design.computed_length(
-        "rim_drop",
-        "lower than with a sharp rim by",
+        &sizes::RIM_DROP,
         sharp - height,
         "chamfer: its depth, or c/tan a where the cone is blunter; radius: r (1 - tan(a/2))",
     );
@@ -420,7 +402,7 @@ fn friction_table(design: &mut Design, s: &Spec, half_angle: Angle) {
         ]
     };
     design.tables.push(Table::new(
-        "friction",
+        sizes::FRICTION_TABLE,
         format!("Sliding home and coming off, {} on this seat", show::value(&Value::Force(load), s.common.header.unit)),
         &["friction", "coming down", "pull to the centre", "going up", "pull to free it beyond the weight"],
         FRICTIONS.iter().map(|f| row(*f)),
@@ -452,8 +434,8 @@ fn bedding(design: &mut Design, s: &Spec, cone: &Cone, seat: seating::Seat, full
                 "patch of edge and flank that carries N = P/(2 sin a) at Re",
             ),
         };
-        design.computed_length("bedding_least", "first loads bed the rim in by at least", least, at_least);
-        design.computed_length("bedding_most", "first loads bed the rim in by at most", most, at_most);
+        design.computed_length(&sizes::BEDDING_LEAST, least, at_least);
+        design.computed_length(&sizes::BEDDING_MOST, most, at_most);
     }
     Some(found)
 }
@@ -503,7 +485,7 @@ pub fn softer(s: &Spec, cone: &Cone) -> Option<Stress> {
 fn pressure(design: &mut Design, s: &Spec, cone: &Cone, load: Force, contact: Length) {
     let Hole::Turned { small, .. } = &s.hole else { return };
     let pressure = seating::seat_pressure(load, contact.max(cone_reach(s, cone)), small.value.max(flank_end(cone)));
-    design.computed("seat_pressure", "mean pressure on the seat", Value::Stress(pressure), "P/(pi (D^2 - d^2)/4)");
+    design.computed(&sizes::SEAT_PRESSURE, Value::Stress(pressure), "P/(pi (D^2 - d^2)/4)");
 }
 
 /// Mouth of the part of a turned seat that the cone's flank really covers.

@@ -11,6 +11,7 @@ use crate::units::{Angle, Expansion, Length, TemperatureChange};
 use super::read::{self, Spec};
 use super::results::RISES;
 use super::seated::SEATED_WITHIN;
+use super::sizes;
 
 const HEAT: Check = Check {
     key: "heat",
@@ -92,8 +93,7 @@ pub fn record(design: &mut Design, s: &Spec) {
         "a cold night against a hot day, either way from the day of fitting",
     );
     design.computed(
-        "growth_per_metre",
-        "frame outgrows what carries the cones over one metre by",
+        &sizes::GROWTH_PER_METRE,
         Value::Length(Length::mm(1000.0) * (difference(s) * change(s))),
         "1 m x difference of expansion x change, both alike in temperature",
     );
@@ -123,7 +123,7 @@ pub fn table(design: &mut Design, s: &Spec, landing: &Landing, ends: &[Heated]) 
         row.push(left.map_or_else(|| Value::Text("-".into()), |l| Value::Length(l.rounded())));
         row
     };
-    design.tables.push(Table::new("heat", format!(
+    design.tables.push(Table::new(sizes::HEAT_TABLE, format!(
             "At rest, colder and warmer by {} K; growth of the frame against the {} from the seat that holds it, or from the middle",
             show::trimmed(change(s).as_kelvin(), 1),
             s.base().word()

@@ -11,6 +11,7 @@ use crate::units::{Angle, Length};
 use super::heights::Heights;
 use super::read::{self, SeatSpec, Spec};
 use super::results::{CAPTURE_MARGIN, Results};
+use super::sizes;
 use super::{degrees, mm};
 
 const FIRST: Check = Check {
@@ -171,10 +172,10 @@ fn way(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, end: &str) -
 pub fn record(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
     let key = &read::FIRST_END;
     let Some(end) = &s.first_end else {
-        design.assumed(key.name, key.label, Value::Text("level, all at once".into()), "nothing is written");
+        design.assumed(&key.size(), Value::Text("level, all at once".into()), "nothing is written");
         return;
     };
-    design.computed(key.name, key.label, Value::Text(end.value.into()), "as written");
+    design.computed(&key.size(), Value::Text(end.value.into()), "as written");
     design.given_or(&read::PITCH, s.pitch.as_ref(), USUAL_PITCH, Value::Angle, "common practice");
     let Some(found) = way(s, heights, landing, r, end.value) else {
         design.note(&FIRST, "all seats stand in one line across: there is no second end to swing down");
@@ -187,21 +188,10 @@ pub fn record(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landin
 }
 
 fn figures(design: &mut Design, s: &Spec, w: &Way) {
+    design.computed(&sizes::ENTRY_PITCH, Value::Angle(w.entry), "asin(H/L)");
+    design.computed_length(&sizes::DRAWN_BACK, w.drawn_back, "L (1 - cos) + d/2 tan a sin of that pitch");
     design.computed(
-        "entry_pitch",
-        "pitch at which the noses of the second end meet their holes",
-        Value::Angle(w.entry),
-        "asin(H/L)",
-    );
-    design.computed_length(
-        "drawn_back",
-        "holes of the second end drawn back then, towards the first",
-        w.drawn_back,
-        "L (1 - cos) + d/2 tan a sin of that pitch",
-    );
-    design.computed(
-        "hinge_load",
-        "load on the first end while the second hangs at the stated pitch",
+        &sizes::HINGE_LOAD,
         Value::Force(s.mass.value.weight() * w.share.max(0.0)),
         "weight x (1 - (a - h tan)/L)",
     );

@@ -16,6 +16,7 @@ mod rubbing;
 mod seated;
 mod setting_out;
 mod shims;
+pub mod sizes;
 mod slips;
 mod slope;
 mod stated;
@@ -71,7 +72,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     slips::tell(&mut design, &spec, &heights);
     pictures::pictures(&mut design, &spec, &landing, &results);
     figures::figures(&mut design, &spec, &places, &heights, &landing, &results, &causes);
-    design.at_hand = vec!["arrangement", "loads", "preload"];
+    design.at_hand = vec![sizes::ARRANGEMENT_TABLE, sizes::LOADS_TABLE, sizes::PRELOAD_TABLE];
     Some(design)
 }
 

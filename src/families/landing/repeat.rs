@@ -11,6 +11,7 @@ use crate::units::{Angle, Length};
 use super::mm;
 use super::read::{self, Spec};
 use super::results::{Results, WANDER_RANGE};
+use super::sizes;
 use super::slope::tilt;
 use super::{heat, slope};
 
@@ -120,7 +121,7 @@ pub fn record(design: &mut Design, s: &Spec, causes: &[Cause]) {
         vec![Value::Text(c.what.into()), Value::Text(c.with.clone()), shift]
     };
     design.tables.push(Table::new(
-        "comes_back",
+        sizes::COMES_BACK_TABLE,
         "How far the target may be off from one set-down to the next, the frame as built",
         &["cause", "reckoned with", "target off by"],
         causes.iter().map(row),

@@ -10,6 +10,7 @@ use crate::formulas::frame::rest::{Carrier, NoRest, Rest, rest};
 use crate::formulas::frame::ride_off::{self, Case, CaseResult, Holding, RideOff, Transport};
 use crate::formulas::frame::{InputError, Landing, Plan, Seat, SeatKind};
 use crate::record::design::{Design, Table, Value};
+use crate::record::key::TableName;
 use crate::units::{Acceleration, Angle, Expansion, Force, Length};
 
 use super::heat::{self, Heated};
@@ -20,6 +21,7 @@ use super::rooms::{self, Room};
 use super::rubbing::Rubbing;
 use super::seated::{self, SEATED_WITHIN};
 use super::shims::Shims;
+use super::sizes;
 use super::{middle, own_capture};
 
 /// Directions of the ride-off plot.
@@ -346,17 +348,17 @@ pub fn kind_name(kind: &SeatKind) -> &'static str {
 /// Puts figures and tables into the design.
 pub fn record(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
     design.given(&read::MASS, &s.mass, Value::Mass);
-    design.computed("weight", "weight", Value::Force(s.mass.value.weight()), "mass x 9.80665 m/s2");
-    design.computed_length("centre_x", "centre of mass, x", s.centre.0.x, "as written");
-    design.computed_length("centre_y", "centre of mass, y", s.centre.0.y, "as written");
-    design.computed_length("centre_height", "centre of mass above the seats", s.centre.1, "as written");
+    design.computed(&sizes::WEIGHT, Value::Force(s.mass.value.weight()), "mass x 9.80665 m/s2");
+    design.computed_length(&sizes::CENTRE_X, s.centre.0.x, "as written");
+    design.computed_length(&sizes::CENTRE_Y, s.centre.0.y, "as written");
+    design.computed_length(&sizes::CENTRE_HEIGHT, s.centre.1, "as written");
     r.rubbing.record(design, s);
     heat::record(design, s);
     if let Ok(found) = &r.rest {
-        pose(design, "rest", "at rest", found);
+        pose(design, &sizes::AT_REST, found);
     }
     if let Some(Ok(found)) = &r.as_arranged {
-        pose(design, "arranged", "as arranged", found);
+        pose(design, &sizes::AS_ARRANGED, found);
     }
     holding(design, r);
     repeatability(design, s, r);
@@ -365,40 +367,31 @@ pub fn record(design: &mut Design, s: &Spec, places: &Places, landing: &Landing,
 
 /// Capture, ride-off and tie-down.
 fn holding(design: &mut Design, r: &Results) {
-    design.computed_length(
-        "capture_radius",
-        "capture radius of the set",
-        r.capture.radius,
-        "smallest of (hole - nose)/2 less the mismatch",
-    );
-    design.computed("capture_yaw", "capture in yaw", Value::Angle(r.capture.yaw), "2 asin(capture/(2 R))");
+    design.computed_length(&sizes::CAPTURE_RADIUS, r.capture.radius, "smallest of (hole - nose)/2 less the mismatch");
+    design.computed(&sizes::CAPTURE_YAW, Value::Angle(r.capture.yaw), "2 asin(capture/(2 R))");
     design.computed(
-        "capture_yaw_at_swing",
-        "yaw left at the stated hoist swing",
+        &sizes::CAPTURE_YAW_AT_SWING,
         Value::Angle(r.capture.yaw_at_swing),
         "2 asin((capture - swing)/(2 R)), the swing in the worst direction",
     );
     if let Some(limit) = ride_off::least(&r.ride_off) {
         design.computed(
-            "ride_off",
-            "least sideways acceleration that climbs off",
+            &sizes::RIDE_OFF,
             Value::Acceleration(limit.limit.unwrap_or(Acceleration::ZERO)),
             "frictionless, the stated part of the weight counted",
         );
-        design.computed("ride_off_direction", "in the direction", Value::Angle(limit.direction), "from x");
+        design.computed(&sizes::RIDE_OFF_DIRECTION, Value::Angle(limit.direction), "from x");
     }
     if let Some(worst) = r.preloads.as_ref().and_then(|p| ride_off::governing(p)) {
         design.computed(
-            "least_preload",
-            "least tie-down at each seat",
+            &sizes::LEAST_PRELOAD,
             Value::Force(worst.preload),
             "side force x 1.5 x tan a - vertical load, worst case",
         );
     }
     if let Some(worst) = r.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p)) {
         design.computed(
-            "least_preload_on_three",
-            "the same where a stiff frame stands on three",
+            &sizes::LEAST_PRELOAD_ON_THREE,
             Value::Force(worst),
             "least load of any three instead, at the seat's own tie-down",
         );
@@ -425,66 +418,49 @@ fn repeatability(design: &mut Design, s: &Spec, r: &Results) {
     assumptions(design, s, r);
     if let Some(c) = &r.chance {
         design.computed(
-            "seating_share",
-            "chance that a frame built so seats fully",
+            &sizes::SEATING_SHARE,
             Value::Share(c.seating_share),
             "seeded draws of positions, heights and the limits of cups and cones",
         );
-        design.computed_length(
-            "target_spread",
-            "target point of such frames off its place, 95 of 100 below",
-            c.target_off.p95,
-            "the same draws",
-        );
+        design.computed_length(&sizes::TARGET_SPREAD, c.target_off.p95, "the same draws");
     }
     if let Some(c) = &r.chance_arranged {
-        design.computed(
-            "seating_share_arranged",
-            "the same as arranged",
-            Value::Share(c.seating_share),
-            "seeded draws",
-        );
-        design.computed_length(
-            "target_spread_arranged",
-            "target point off its place as arranged",
-            c.target_off.p95,
-            "seeded draws",
-        );
+        design.computed(&sizes::SEATING_SHARE_ARRANGED, Value::Share(c.seating_share), "seeded draws");
+        design.computed_length(&sizes::TARGET_SPREAD_ARRANGED, c.target_off.p95, "seeded draws");
     }
 }
 
-fn pose(design: &mut Design, key: &str, what: &str, rest: &Rest) {
-    let p = &rest.pose;
+fn pose(design: &mut Design, pose: &sizes::PoseName, rest: &Rest) {
+    let (p, what) = (&rest.pose, pose.words());
     for (axis, value) in [("dx", p.dx), ("dy", p.dy), ("z", p.z)] {
         let label =
             if axis == "z" { format!("height {what} over full seating") } else { format!("shift {axis} {what}") };
-        design.computed_length(&format!("{key}_{axis}"), &label, value, "lowest pose of the centre of mass");
+        design.computed_length(&pose.along(axis, label), value, "lowest pose of the centre of mass");
     }
     for (axis, value) in [("yaw", p.yaw), ("roll", p.roll), ("pitch", p.pitch)] {
         design.computed(
-            &format!("{key}_{axis}"),
-            &format!("{axis} {what}"),
+            &pose.along(axis, format!("{axis} {what}")),
             Value::Angle(value),
             "lowest pose of the centre of mass",
         );
     }
 }
 
-fn table(design: &mut Design, key: &'static str, title: &str, columns: &[&str], rows: Vec<Vec<Value>>) {
-    design.tabulate(Table::new(key, title, columns, rows));
+fn table(design: &mut Design, name: TableName, title: &str, columns: &[&str], rows: Vec<Vec<Value>>) {
+    design.tabulate(Table::new(name, title, columns, rows));
 }
 
 fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: &Results) {
     seat_table(design, places, landing);
     if let Ok(found) = &r.rest {
         let title = rest_title("At rest, as it is", found);
-        table(design, "rest", &title, REST_COLUMNS, rest_rows(landing, found));
+        table(design, sizes::REST_TABLE, &title, REST_COLUMNS, rest_rows(landing, found));
         heat::table(design, s, landing, &r.heated);
     }
     if let (Some(a), Some(Ok(found))) = (&r.arrangement, &r.as_arranged) {
         table(
             design,
-            "arrangement",
+            sizes::ARRANGEMENT_TABLE,
             if r.kept {
                 "The best pair by the figures: what stands is it or as good, and is kept"
             } else {
@@ -495,7 +471,7 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
         );
         table(
             design,
-            "pairs",
+            sizes::PAIRS_TABLE,
             &format!(
                 "Round cup and slot: the best pairs; loads as on equal springs, {} of the weight; and how many times the best of all each asks for, summed over the five (5: best in each)",
                 crate::record::show::trimmed(s.demands.bump.value(), 2)
@@ -513,7 +489,7 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
             a.pairs.iter().take(PAIRS_SHOWN).map(|j| pair_row(landing, j)).collect(),
         );
         let title = rest_title("At rest, as arranged", found);
-        table(design, "rest_as_arranged", &title, REST_COLUMNS, rest_rows(&a.landing, found));
+        table(design, sizes::REST_AS_ARRANGED_TABLE, &title, REST_COLUMNS, rest_rows(&a.landing, found));
     }
     load_tables(design, landing, r);
     friction_table(design, landing, r);
@@ -542,7 +518,7 @@ fn seat_table(design: &mut Design, places: &Places, landing: &Landing) {
         .collect();
     table(
         design,
-        "seats",
+        sizes::SEATS_TABLE,
         "Seats: cone in plan, cup minus cone, height difference, one sigma",
         &["seat", "as it is", "x", "y", "off in x", "off in y", "height", "sigma"],
         place_rows,
@@ -563,7 +539,7 @@ fn load_tables(design: &mut Design, landing: &Landing, r: &Results) {
             .collect();
         table(
             design,
-            "loads",
+            sizes::LOADS_TABLE,
             "Load on each seat: least and greatest of any three supports, and as on equal springs",
             &["seat", "least", "springs", "greatest"],
             rows,
@@ -586,7 +562,7 @@ fn load_tables(design: &mut Design, landing: &Landing, r: &Results) {
             .collect();
         table(
             design,
-            "preload",
+            sizes::PRELOAD_TABLE,
             "Tie-down that keeps it seated",
             &[
                 "case",
@@ -699,7 +675,7 @@ fn friction_table(design: &mut Design, landing: &Landing, r: &Results) {
         .collect();
     table(
         design,
-        "friction",
+        sizes::FRICTION_TABLE,
         "Sliding home and coming off, slimmest cone under its greatest load",
         &["friction", "coming down", "going up", "pull to free it beyond the weight"],
         rows,
@@ -714,7 +690,7 @@ fn locked_table(design: &mut Design, landing: &Landing, r: &Results) {
     };
     table(
         design,
-        "locked_in",
+        sizes::LOCKED_IN_TABLE,
         &format!(
             "Sideways force between seat and frame over the range of temperature, and the most that friction {} can lock in",
             r.rubbing.taken
@@ -725,9 +701,9 @@ fn locked_table(design: &mut Design, landing: &Landing, r: &Results) {
 }
 
 fn survey_tables(design: &mut Design, places: &Places) {
-    for (key, title, network) in [
-        ("survey_points_cones", "Cones by the tape, in plan", &places.cones),
-        ("survey_points_cups", "Cups by the tape, in plan", &places.cups),
+    for (name, title, network) in [
+        (sizes::SURVEY_POINTS_CONES_TABLE, "Cones by the tape, in plan", &places.cones),
+        (sizes::SURVEY_POINTS_CUPS_TABLE, "Cups by the tape, in plan", &places.cups),
     ] {
         let Some(network) = network else { continue };
         let rows = network
@@ -744,11 +720,11 @@ fn survey_tables(design: &mut Design, places: &Places) {
                 ]
             })
             .collect();
-        table(design, key, title, &["point", "x", "y", "sigma within the seats"], rows);
+        table(design, name, title, &["point", "x", "y", "sigma within the seats"], rows);
     }
-    for (key, title, network) in [
-        ("survey_cones", "Tape readings between the cones", &places.cones),
-        ("survey_cups", "Tape readings between the cups", &places.cups),
+    for (name, title, network) in [
+        (sizes::SURVEY_CONES_TABLE, "Tape readings between the cones", &places.cones),
+        (sizes::SURVEY_CUPS_TABLE, "Tape readings between the cups", &places.cups),
     ] {
         let Some(network) = network else { continue };
         let judged = network.with_suspect.as_ref().unwrap_or(&network.survey);
@@ -775,7 +751,7 @@ fn survey_tables(design: &mut Design, places: &Places) {
             .collect();
         table(
             design,
-            key,
+            name,
             &title,
             &["line", "measured", "computed - measured", "w", "smallest blunder it could show"],
             rows,

@@ -4,6 +4,7 @@ use crate::record::design::{Design, Value};
 use crate::shop;
 
 use super::read::{self, Spec};
+use super::sizes;
 
 /// Friction where neither the file nor a table says one: dry steel with oxide film (LBNL engineering page on friction,
 /// 0.27).
@@ -49,17 +50,12 @@ impl Rubbing {
         }
         if let Some((least, greatest)) = self.printed.filter(|_| s.friction.is_none()) {
             let how = "tables for cone and cup, dry; a surface decides where between";
-            design.computed("friction_least", "least friction printed for cone and cup", Value::Number(least), how);
-            design.computed(
-                "friction_most",
-                "greatest friction printed for cone and cup",
-                Value::Number(greatest),
-                how,
-            );
+            design.computed(&sizes::FRICTION_LEAST, Value::Number(least), how);
+            design.computed(&sizes::FRICTION_MOST, Value::Number(greatest), how);
         }
     }
 
     fn assumed(&self, design: &mut Design, why: &'static str) {
-        design.assumed(read::FRICTION.name, read::FRICTION.label, Value::Number(self.taken), why);
+        design.assumed(&read::FRICTION.size(), Value::Number(self.taken), why);
     }
 }

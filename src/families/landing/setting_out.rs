@@ -13,7 +13,9 @@ use super::pads::BEARING;
 use super::places::Places;
 use super::read::{SeatSpec, Spec};
 use super::results::Results;
+use super::sizes;
 use crate::families::cone;
+use crate::record::key::TableName;
 
 /// Play between a pad and what it stands round. Source: common practice, no source.
 const CLEAR_OF_WELD: Length = Length::mm(2.0);
@@ -89,8 +91,8 @@ fn text(words: impl Into<String>) -> Value {
 }
 
 /// What is measured with whatever lies at hand stands in both units.
-fn push(design: &mut Design, key: &'static str, title: &str, columns: &[&str], rows: Vec<Vec<Value>>) {
-    design.tabulate(Table::new(key, title, columns, rows).in_both_units());
+fn push(design: &mut Design, name: TableName, title: &str, columns: &[&str], rows: Vec<Vec<Value>>) {
+    design.tabulate(Table::new(name, title, columns, rows).in_both_units());
 }
 
 fn distance_table(design: &mut Design, marks: &[Mark]) {
@@ -106,7 +108,7 @@ fn distance_table(design: &mut Design, marks: &[Mark]) {
     let rows = distances(marks).into_iter().map(row).collect();
     push(
         design,
-        "setting_out",
+        sizes::SETTING_OUT_TABLE,
         "Setting out: centre distances, level; the cups want the distances of the cones",
         &["from, to", "cones", "cups now", "doubt, two sigma"],
         rows,
@@ -133,7 +135,7 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
     };
     push(
         design,
-        "heights",
+        sizes::HEIGHTS_TABLE,
         "Setting out: heights over one datum, and the pads under clear seats, from the face that the cone stands on",
         &["seat", "crossbar", "underside of the frame", "pad wanted", "pad written", "shim up by"],
         s.seats.iter().enumerate().map(row).collect(),
@@ -154,7 +156,7 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
     let on_pads = s.seats.iter().zip(landing.seats()).filter(|(seat, _)| on_pad(seat));
     push(
         design,
-        "pads",
+        sizes::PADS_TABLE,
         "Pads: a ring or two blocks round the foot of the cone that reach under the frame wherever it lies within its room",
         &["seat", "hole over the cone", "open inside, clear of foot and weld", "reach out to diameter"],
         on_pads.map(pad).collect(),
@@ -186,7 +188,7 @@ fn direction_table(design: &mut Design, landing: &Landing) {
     };
     push(
         design,
-        "slot_direction",
+        sizes::SLOT_DIRECTION_TABLE,
         "Setting out: direction of the slot as two legs square to each other",
         &["seat", "from x", "first leg", "length", "second leg", "which way"],
         landing.seats().iter().filter_map(row).collect(),
@@ -199,12 +201,14 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     let base = s.base().word();
     design
         .step(base, format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", mm(widest)))
-        .table("setting_out");
+        .table(sizes::SETTING_OUT_TABLE);
     design
         .step(base, "Level the faces that the cones stand on against each other, from one datum, and write what is left as `height` of each seat.")
-        .table("heights");
+        .table(sizes::HEIGHTS_TABLE);
     if s.seats.iter().any(on_pad) {
-        design.step("lathe or saw", "Make the pads to the height wanted; leave a tenth for shims.").table("pads");
+        design
+            .step("lathe or saw", "Make the pads to the height wanted; leave a tenth for shims.")
+            .table(sizes::PADS_TABLE);
     }
     let shims = r.shims.as_ref().map_or_else(Vec::new, |shims| shims.words(landing));
     if !shims.is_empty() {
@@ -214,7 +218,7 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
         );
     }
     if landing.seats().iter().any(|seat| matches!(seat.kind, SeatKind::Slot { .. })) {
-        design.step("frame", "Mark the direction of the slot with a square from the frame's own x; the line must meet the centre of the round cup.").table("slot_direction");
+        design.step("frame", "Mark the direction of the slot with a square from the frame's own x; the line must meet the centre of the round cup.").table(sizes::SLOT_DIRECTION_TABLE);
     }
     design.step("frame", "Before tacking: stand the frame on blocks, level over the cones, cups clamped (nobody reaches under a hung load): round cup home on its cone first, then the slot square over its cone, then look for room all round in every clear hole.");
     let room = r.rooms.iter().filter_map(|room| Some((s.seats.get(room.seat)?, room.has?, room.off)));

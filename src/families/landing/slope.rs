@@ -15,6 +15,7 @@ use super::heights::Heights;
 use super::read::{self, Spec};
 use super::results::{DIRECTIONS, Results, WANDER_RANGE};
 use super::seated::SEATED_WITHIN;
+use super::sizes;
 
 const CAPTURE: Check = Check {
     key: "slope_capture",
@@ -127,8 +128,7 @@ pub fn record(design: &mut Design, s: &Spec, found: &Slope) {
     let on_three = found.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p));
     if let Some(force) = on_three {
         design.computed(
-            "least_preload_on_slope",
-            "least tie-down at each seat on three, standing out of level",
+            &sizes::LEAST_PRELOAD_ON_SLOPE,
             Value::Force(force),
             "the slope pushes along with every case, and takes of the weight",
         );

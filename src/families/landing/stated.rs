@@ -8,6 +8,7 @@ use crate::units::{Angle, Force, Length};
 use super::heights::{Heights, on_pad};
 use super::read::{self, Network, SeatSpec, Spec, Stated};
 use super::results::CAPTURE_MARGIN;
+use super::sizes;
 use crate::families::cup::read::Hole;
 
 const STILL: &str = "a knock by load or hoist, common practice: wind and earthquake go by the rules of the place";
@@ -16,8 +17,8 @@ const ROAD: &str = "49 CFR 393.102(a)";
 /// Records it all.
 pub fn record(design: &mut Design, s: &Spec, heights: &Heights) {
     let words = |design: &mut Design, key: &'static Key, given: Option<&str>, usual: &str, why| match given {
-        Some(word) => design.computed(key.name, key.label, Value::Text(word.into()), "as written"),
-        None => design.assumed(key.name, key.label, Value::Text(usual.into()), why),
+        Some(word) => design.computed(&key.size(), Value::Text(word.into()), "as written"),
+        None => design.assumed(&key.size(), Value::Text(usual.into()), why),
     };
     words(design, &read::BASE, s.base.as_ref().map(|b| b.value), s.base().word(), "nothing is written");
     let carrier = s.trailer_material.as_ref().map(|t| t.value.as_str());
@@ -26,12 +27,7 @@ pub fn record(design: &mut Design, s: &Spec, heights: &Heights) {
         s.target.map(|(at, height)| format!("{}, {}, {}", super::mm(at.x), super::mm(at.y), super::mm(height)));
     words(design, &read::TARGET, target.as_deref(), "the centre of mass", "nothing is written");
     length(design, &read::HOIST_SWING, &s.hoist_swing, "common practice");
-    design.assumed(
-        "capture_margin",
-        "capture kept in hand beside the swing",
-        Value::Length(CAPTURE_MARGIN),
-        "common practice",
-    );
+    design.assumed(&sizes::CAPTURE_MARGIN, Value::Length(CAPTURE_MARGIN), "common practice");
     let none = "nothing is written: not tied down";
     design.given_or(&read::TIE_DOWN, s.tie_down.as_ref(), Force::ZERO, Value::Force, none);
     demands(design, s);
@@ -60,20 +56,18 @@ fn demands(design: &mut Design, s: &Spec) {
 fn surveys(design: &mut Design, s: &Spec) {
     let of = |network: &Option<Network>, design: &mut Design, what: &str| {
         let Some(network) = network else { return };
-        let (key, label) = (format!("survey_{what}_uncertainty"), format!("uncertainty of one reading, {what}"));
+        let size = sizes::survey_uncertainty(what);
         match &network.uncertainty {
-            Some(given) => design.computed(&key, &label, Value::Length(given.value), "as written"),
-            None => design.assumed(&key, &label, Value::Length(TAPE), "one sigma of a tape, common practice"),
+            Some(given) => design.computed(&size, Value::Length(given.value), "as written"),
+            None => design.assumed(&size, Value::Length(TAPE), "one sigma of a tape, common practice"),
         }
         if placed_by_plan(s, network) {
             return;
         }
-        let (key, label) = (format!("survey_{what}_third_point"), format!("third point of the {what} lies to the"));
+        let size = sizes::survey_third_point(what);
         match &network.third {
-            Some(given) => design.computed(&key, &label, Value::Text(given.value.into()), "as written"),
-            None => {
-                design.assumed(&key, &label, Value::Text("left".into()), "same lengths fit both; nothing is written")
-            }
+            Some(given) => design.computed(&size, Value::Text(given.value.into()), "as written"),
+            None => design.assumed(&size, Value::Text("left".into()), "same lengths fit both; nothing is written"),
         }
     };
     of(&s.cones, design, "cones");
@@ -81,7 +75,7 @@ fn surveys(design: &mut Design, s: &Spec) {
     let Some(fit_up) = &s.fit_up else { return };
     if fit_up.placed.is_none() {
         let key = &read::PLACED;
-        design.assumed(key.name, key.label, Value::Text("surveyed apart".into()), "nothing is written");
+        design.assumed(&key.size(), Value::Text("surveyed apart".into()), "nothing is written");
     }
     if fit_up.transferred() {
         length(design, &read::TRANSFER_ERROR, &fit_up.transfer_error, "one sigma, common practice");
@@ -110,21 +104,18 @@ fn seats(design: &mut Design, s: &Spec, heights: &Heights) {
     if !level.is_empty() {
         let label = format!("height of the crossbar at {}", level.join(", "));
         design.assumed(
-            read::HEIGHT.name,
-            &label,
+            &read::HEIGHT.size().called(label),
             Value::Length(Length::ZERO),
             "on the datum of all: nothing is written",
         );
     }
     for (seat, pad) in s.seats.iter().zip(&heights.pads) {
         if let Some(pad) = pad.filter(|_| seat.pad.is_none()) {
-            let key = format!("pad_{}", seat.name);
-            design.assumed(&key, &format!("height of the pad at {}", seat.name), Value::Length(pad), PAD);
+            design.assumed(&sizes::pad(&seat.name), Value::Length(pad), PAD);
         }
     }
     for seat in s.seats.iter().filter(|seat| undirected(seat)) {
-        let key = format!("direction_{}", seat.name);
-        design.assumed(&key, &format!("direction of the slot at {}", seat.name), Value::Angle(Angle::ZERO), "along x");
+        design.assumed(&sizes::slot_direction(&seat.name), Value::Angle(Angle::ZERO), "along x");
     }
 }
 

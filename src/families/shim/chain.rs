@@ -14,6 +14,7 @@ use crate::source::{Confirmed, Source};
 use crate::units::{Length, Temperature};
 
 use super::read::{self, Spec};
+use super::sizes;
 
 /// Share outside ±3 standard deviations of a normal float.
 const RARE: f64 = 0.0027;
@@ -170,8 +171,7 @@ fn gap_of_members(design: &mut Design, s: &Spec, w: &Worked) {
     let (Some(chain), a) = (&s.chain, &w.answer) else { return };
     let worst = chain.worst_case();
     design.computed_length(
-        "chain_gap",
-        "gap by the chain of sizes",
+        &sizes::CHAIN_GAP,
         chain.middle(),
         "sum of what adds - sum of what takes, each in the middle of its limits",
     );
@@ -181,7 +181,7 @@ fn gap_of_members(design: &mut Design, s: &Spec, w: &Worked) {
         by: "worst case of the members".into(),
         confirmed: Confirmed::TwoOrMore,
     };
-    design.range("chain_gap", limits);
+    design.range(&sizes::CHAIN_GAP, limits);
     let half = ((w.window.max - w.window.min) / 2.0).rounded();
     if matches!(s.source, read::Source::Members) {
         let open = chain.left_open().rounded();
@@ -237,7 +237,7 @@ fn members_table(design: &mut Design, s: &Spec, chain: &Chain) {
     };
     let rows = chain.members().iter().zip(&shares).enumerate().map(row);
     design.tables.push(Table::new(
-        "members",
+        sizes::MEMBERS_TABLE,
         "The chain that closes in the float (± at worst; U, k = 2, for what was measured)",
         &["member", "a larger one", "middle size", "either way", "known by", "of worst case", "of variance"],
         rows,
@@ -257,7 +257,12 @@ fn spread(design: &mut Design, s: &Spec, chain: &Chain, range: FloatTarget) {
     if let Some((low, high)) = ends {
         rows.push(row("99.73 % of a million draws, seed 1", low, high));
     }
-    design.tables.push(Table::new("float_spread", "Float that the chain leaves", &["by", "least", "greatest"], rows));
+    design.tables.push(Table::new(
+        sizes::FLOAT_SPREAD_TABLE,
+        "Float that the chain leaves",
+        &["by", "least", "greatest"],
+        rows,
+    ));
     let Some(drawn) = drawn else { return };
     let outside = drawn.share_below + drawn.share_above;
     let verdict = if outside > BEYOND_U { Verdict::Caution } else { Verdict::Ok };
@@ -356,7 +361,7 @@ fn in_service(design: &mut Design, s: &Spec, w: &Worked) {
         ]
     };
     design.tables.push(Table::new(
-        "float_by_temperature",
+        sizes::FLOAT_BY_TEMPERATURE_TABLE,
         "Float by temperature, all parts equally warm",
         &["at", "change", "least", "as made", "greatest"],
         [service.cold, (Temperature::REFERENCE, Length::ZERO), service.warm].map(row),

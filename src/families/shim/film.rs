@@ -6,12 +6,14 @@ use crate::families::common::coated::{self, Order};
 use crate::families::common::{self, Side as Grows};
 use crate::formulas::shims::{ShimAnswer, Side, THINNEST};
 use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
+use crate::record::key::Size;
 use crate::source::Source;
 use crate::units::Length;
 
 use super::chain::GROUND;
 use super::read::Spec;
 use super::route::Route;
+use super::sizes;
 
 const FILM: Check = Check {
     key: "coating_film",
@@ -53,37 +55,37 @@ pub fn before(s: &Spec, a: &ShimAnswer, fields: &Fields) -> Option<ShimAnswer> {
     Some(made)
 }
 
-/// Key of the width to which it is ground.
-pub fn ground(design: &Design) -> &'static str {
-    if design.dimension("width_before").is_some() { "width_before" } else { "width" }
+/// The width to which it is ground.
+pub fn ground(design: &Design) -> &'static Size {
+    if design.dimension(&sizes::WIDTH_BEFORE).is_some() { &sizes::WIDTH_BEFORE } else { &sizes::WIDTH }
 }
 
 /// Records the widths before coating, and whether the film leaves a tolerance to grind to. Shims from the drawer are
 /// finished.
 pub fn record(design: &mut Design, s: &Spec, a: &ShimAnswer, made: &ShimAnswer, route: &Route) {
     let Some(coating) = s.common.coating.as_ref().filter(|_| !matches!(route, Route::Drawer(_))) else { return };
-    let mut width = |key: &str, label: &str, size: Length, (lower, upper): (Length, Length)| {
-        design.computed_length(key, label, size, "coated width - film on both faces");
+    let mut width = |name: &Size, size: Length, (lower, upper): (Length, Length)| {
+        design.computed_length(name, size, "coated width - film on both faces");
         let limits = Limits {
             lower: lower.rounded(),
             upper: upper.rounded(),
             by: "width less both films".into(),
             confirmed: coating.confirmed,
         };
-        design.limit(key, limits);
+        design.limit(name, limits);
     };
-    width("width_before", "width before coating", made.each, (made.lower, made.upper));
+    width(&sizes::WIDTH_BEFORE, made.each, (made.lower, made.upper));
     for size in &made.sizes {
-        let (key, label) = match size.side {
-            Side::Left => ("width_left_before", "width of the left shim before coating"),
-            Side::Right => ("width_right_before", "width of the right shim before coating"),
+        let name = match size.side {
+            Side::Left => &sizes::WIDTH_LEFT_BEFORE,
+            Side::Right => &sizes::WIDTH_RIGHT_BEFORE,
             Side::Only => continue,
         };
         if s.offset.is_some() {
-            width(key, label, size.width, (size.lower, size.upper));
+            width(name, size.width, (size.lower, size.upper));
         }
     }
-    design.principal(&["width_before", "width_left_before", "width_right_before"]);
+    design.principal(&[&sizes::WIDTH_BEFORE, &sizes::WIDTH_LEFT_BEFORE, &sizes::WIDTH_RIGHT_BEFORE]);
     let (spread, tolerance) = (((coating.growth - coating.least) * 2.0).rounded(), (a.upper - a.lower).rounded());
     let (verdict, because) = if spread >= tolerance {
         (Verdict::Fail, "no shim so coated is sure to end inside its limits: a thinner film, or none and oil")
@@ -104,11 +106,15 @@ pub fn order(design: &mut Design, s: &Spec) {
         return;
     }
     if let Some(through) = s.over.as_ref().or(s.ring.as_ref().map(|(bore, _)| bore)) {
-        coated::passes(design, &s.common, "bore", through.value, "the shaft");
+        coated::passes(design, &s.common, &sizes::BORE, through.value, "the shaft");
     }
-    let widths =
-        [("width_before", Grows::Shaft), ("width_left_before", Grows::Shaft), ("width_right_before", Grows::Shaft)];
-    let sizes = [&widths[..], &[("bore", Grows::Hole), ("outside_diameter", Grows::Shaft)]].concat();
+    let grows = [
+        (&sizes::WIDTH_BEFORE, Grows::Shaft),
+        (&sizes::WIDTH_LEFT_BEFORE, Grows::Shaft),
+        (&sizes::WIDTH_RIGHT_BEFORE, Grows::Shaft),
+        (&sizes::BORE, Grows::Hole),
+        (&sizes::OUTSIDE_DIAMETER, Grows::Shaft),
+    ];
     let masked = "The film on both faces is part of the width: no lumps, no wire marks on the faces.";
-    coated::order(design, &s.common, &Order { sizes: &sizes, masked, welded: false });
+    coated::order(design, &s.common, &Order { sizes: &grows, masked, welded: false });
 }

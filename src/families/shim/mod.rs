@@ -5,6 +5,7 @@ mod film;
 mod members;
 pub mod read;
 mod route;
+pub mod sizes;
 mod slips;
 mod supply;
 
@@ -19,6 +20,7 @@ use crate::formulas::uncertainty::{Contribution, Measured, TWO_SIGMA, combine};
 use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::record::drawing::{Characteristic, Drawing, Frame, Side as Place, View};
 use crate::record::key::Given;
+use crate::record::key::Size;
 use crate::record::show;
 use crate::shape::{Body, Cutting, Flat, Point, ShapeError, Solid};
 use crate::source::{Confirmed, Source};
@@ -149,8 +151,8 @@ fn given(design: &mut Design, s: &Spec) {
         read::Source::Members => {}
         read::Source::Replaces { shims, present_float, float_without } => {
             let sum: Length = shims.value.iter().copied().sum();
-            design.computed("replaces", "shims replaced", Value::Count(shims.value.len() as u32), "as written");
-            design.computed_length("replaced_sum", "sum of the shims replaced", sum, "added one by one");
+            design.computed(&sizes::REPLACES, Value::Count(shims.value.len() as u32), "as written");
+            design.computed_length(&sizes::REPLACED_SUM, sum, "added one by one");
             design.length_or(
                 &read::PRESENT_FLOAT,
                 present_float.as_ref(),
@@ -164,10 +166,10 @@ fn given(design: &mut Design, s: &Spec) {
     }
     let range = s.float_range();
     let key = &read::TARGET_FLOAT;
-    design.computed_length(key.name, key.label, (range.min + range.max) / 2.0, "as written; the middle of a range");
+    design.computed_length(&key.size(), (range.min + range.max) / 2.0, "as written; the middle of a range");
     let by = if s.target.value.0 < s.target.value.1 { "as written" } else { "usual tolerance of a float" };
     design.range(
-        key.name,
+        &key.size(),
         Limits {
             lower: range.min.rounded(),
             upper: range.max.rounded(),
@@ -175,7 +177,7 @@ fn given(design: &mut Design, s: &Spec) {
             confirmed: Confirmed::TwoOrMore,
         },
     );
-    design.computed("sides", "sides", Value::Count(s.sides.count() as u32), "as written, or one");
+    design.computed(&sizes::SIDES, Value::Count(s.sides.count() as u32), "as written, or one");
 }
 
 /// The float to be reached on the bench, so that it stays in its range in the cold and in the heat.
@@ -184,9 +186,9 @@ fn in_service(design: &mut Design, w: &chain::Worked) {
         return;
     }
     let middle = (w.window.min + w.window.max) / 2.0;
-    design.computed_length("bench_float", "float to be reached at 20 °C", middle, "middle of what cold and heat leave");
+    design.computed_length(&sizes::BENCH_FLOAT, middle, "middle of what cold and heat leave");
     design.range(
-        "bench_float",
+        &sizes::BENCH_FLOAT,
         Limits {
             lower: w.window.min.rounded(),
             upper: w.window.max.rounded(),
@@ -197,27 +199,27 @@ fn in_service(design: &mut Design, w: &chain::Worked) {
 }
 
 fn results(design: &mut Design, s: &Spec, a: &ShimAnswer, window: FloatTarget) {
-    design.computed_length("total", "all shims together", a.total, "sum + present float - target, or gap - target");
-    design.computed_length("width", "width of the shim", a.each, "total / sides");
+    design.computed_length(&sizes::TOTAL, a.total, "sum + present float - target, or gap - target");
+    design.computed_length(&sizes::WIDTH, a.each, "total / sides");
     let by = match &s.source {
         _ if a.warnings.contains(&ShimWarning::UncertaintyFillsTheFloat) => "as ground; the float is not assured",
         read::Source::Members => "float range less what the members leave open",
         _ => "float range less measuring uncertainty",
     };
     design.limit(
-        "width",
+        &sizes::WIDTH,
         Limits { lower: a.lower.rounded(), upper: a.upper.rounded(), by: by.into(), confirmed: Confirmed::TwoOrMore },
     );
     if s.offset.is_some() {
         for size in &a.sizes {
-            let (key, label) = match size.side {
-                Side::Left => ("width_left", "width of the left shim"),
-                Side::Right => ("width_right", "width of the right shim"),
+            let name = match size.side {
+                Side::Left => &sizes::WIDTH_LEFT,
+                Side::Right => &sizes::WIDTH_RIGHT,
                 Side::Only => continue,
             };
-            design.computed_length(key, label, size.width, "(total +/- 2 x offset)/2");
+            design.computed_length(name, size.width, "(total +/- 2 x offset)/2");
             design.limit(
-                key,
+                name,
                 Limits {
                     lower: size.lower.rounded(),
                     upper: size.upper.rounded(),
@@ -227,10 +229,10 @@ fn results(design: &mut Design, s: &Spec, a: &ShimAnswer, window: FloatTarget) {
             );
         }
     }
-    design.computed_length("float_min", "least float that can result", a.float.min, "target - shim tolerance - U");
-    design.computed_length("float_nominal", "float that results", a.float.nominal, "gap - shims");
+    design.computed_length(&sizes::FLOAT_MIN, a.float.min, "target - shim tolerance - U");
+    design.computed_length(&sizes::FLOAT_NOMINAL, a.float.nominal, "gap - shims");
     design.range(
-        "float_nominal",
+        &sizes::FLOAT_NOMINAL,
         Limits {
             lower: window.min.rounded(),
             upper: window.max.rounded(),
@@ -238,7 +240,7 @@ fn results(design: &mut Design, s: &Spec, a: &ShimAnswer, window: FloatTarget) {
             confirmed: Confirmed::TwoOrMore,
         },
     );
-    design.computed_length("float_max", "greatest float that can result", a.float.max, "target + shim tolerance + U");
+    design.computed_length(&sizes::FLOAT_MAX, a.float.max, "target + shim tolerance + U");
     let (label, formula) = match s.source {
         read::Source::Members => (
             "what the members leave open, either way",
@@ -246,8 +248,8 @@ fn results(design: &mut Design, s: &Spec, a: &ShimAnswer, window: FloatTarget) {
         ),
         _ => ("measuring uncertainty of the total, U", "2 x root sum of squares of every reading (GUM)"),
     };
-    design.computed_length("measuring_uncertainty", label, a.uncertainty, formula);
-    design.principal(&["width", "width_left", "width_right"]);
+    design.computed_length(&sizes::MEASURING_UNCERTAINTY.called(label), a.uncertainty, formula);
+    design.principal(&[&sizes::WIDTH, &sizes::WIDTH_LEFT, &sizes::WIDTH_RIGHT]);
 }
 
 /// What the old stack really took up, by the float without it; gives back the film at each joint, nought where it is
@@ -258,14 +260,9 @@ fn stack_took_up(design: &mut Design, s: &Spec) -> Length {
     };
     let with = present_float.as_ref().map_or(Length::ZERO, |f| f.value);
     let Ok(effective) = shims::effective_stack(without.value, with) else { return Length::ZERO };
-    design.computed_length(
-        "effective_stack",
-        "what the old stack took up",
-        effective,
-        "float without shims - float with them",
-    );
+    design.computed_length(&sizes::EFFECTIVE_STACK, effective, "float without shims - float with them");
     let Ok(film) = shims::film_per_joint(effective, &shims.value) else { return Length::ZERO };
-    design.computed_length("film", "film, burr and curl at each joint", film, "(stack - sum of widths)/(joints)");
+    design.computed_length(&sizes::FILM, film, "(stack - sum of widths)/(joints)");
     film.max(Length::ZERO)
 }
 
@@ -290,26 +287,20 @@ fn from_stock(s: &Spec, a: &ShimAnswer, fields: &Fields) -> Option<Option<shims:
 /// Records and judges the way in which it is made.
 fn routed(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
     let parallel = design.computed_length(
-        "parallel",
-        "faces parallel within",
+        &sizes::PARALLEL,
         route::parallel(a),
         "0.01 mm, or half of the width's tolerance; common practice, no source",
     );
     let limits =
         Limits { lower: Length::ZERO, upper: parallel, by: "common practice".into(), confirmed: Confirmed::Memory };
-    design.range("parallel", limits);
+    design.range(&sizes::PARALLEL, limits);
     match route {
         Route::Drawer(_) => {}
         Route::Sheet(choice) => {
             design.length_or(&read::GRINDING, s.grinding.as_ref(), GRINDING, "usual grinding allowance");
             let formula = "thinnest that fits as it is or leaves the grinding allowance";
-            design.computed_length("stock_thickness", "nearest stock", choice.stock, formula);
-            let off = design.computed_length(
-                "grind_off",
-                "to grind off, both faces together",
-                choice.grind_off,
-                "stock - width",
-            );
+            design.computed_length(&sizes::STOCK_THICKNESS, choice.stock, formula);
+            let off = design.computed_length(&sizes::GRIND_OFF, choice.grind_off, "stock - width");
             if off > Length::ZERO {
                 let because = "nearest stock that leaves enough to grind";
                 design.finding(&STOCK, Verdict::Ok, Some(Value::Length(off)), None, because);
@@ -350,18 +341,18 @@ fn as_it_is(design: &mut Design, s: &Spec, stock: Length) {
 }
 
 /// Plan and section of the ring.
-fn drawing(flat: &Flat, width: &str, bore: Length, outside: Length, thick: Length) -> Drawing {
+fn drawing(flat: &Flat, width: &Size, bore: Length, outside: Length, thick: Length) -> Drawing {
     let across = |d: Length, z: Length| (Point::new(d / -2.0, z), Point::new(d / 2.0, z));
     let ((a, b), (c, d)) = (across(outside, thick), across(bore, Length::ZERO));
     let section = View::through("Section", flat, Length::ZERO)
-        .diameter_between("outside_diameter", a, b, Place::Above)
-        .diameter_between("bore", c, d, Place::Below)
+        .diameter_between(&sizes::OUTSIDE_DIAMETER, a, b, Place::Above)
+        .diameter_between(&sizes::BORE, c, d, Place::Below)
         .distance(width, Point::new(outside / -2.0, Length::ZERO), Point::new(outside / -2.0, thick), Place::Left)
         .datum(Point::new((outside + bore) / 4.0, Length::ZERO), Angle::degrees(-90.0), 'A')
         .frame(
             Point::new((outside + bore) / 4.0, thick),
             Angle::degrees(90.0),
-            Frame::new(Characteristic::Parallelism, "parallel").to('A'),
+            Frame::new(Characteristic::Parallelism, &sizes::PARALLEL).to('A'),
         );
     Drawing { views: vec![section, View::plan("Plan", flat)] }
 }
@@ -383,7 +374,7 @@ fn ring(
     let Some((bore, outside)) = &s.ring else { return Ok(()) };
     design.given_length(&read::BORE, bore);
     design.given_length(&read::OUTSIDE_DIAMETER, outside);
-    common::general_limits(design, &s.common, &["outside_diameter"]);
+    common::general_limits(design, &s.common, &[&sizes::OUTSIDE_DIAMETER]);
     let bored = bore_limits(design, s, bore, route);
     let wall = ((outside.value - bore.value) / 2.0).rounded();
     design.at_least(
@@ -407,7 +398,7 @@ fn ring(
         return Ok(());
     }
     let middle = flat(a.each)?;
-    let key = if ladder.is_empty() { film::ground(design) } else { "widths" };
+    let key = if ladder.is_empty() { film::ground(design) } else { &sizes::WIDTHS };
     design.drawing = Some(drawing(&middle, key, bored, outside.value, a.each));
     if ladder.is_empty() {
         common::mass(design, &s.common.material, middle.volume(), design.header.count);
@@ -423,8 +414,8 @@ fn ring(
 /// Limits of the bore, which must pass over its shaft, and the bore as it is drawn: the middle of the limits where it is
 /// cut by a laser, which holds its size either way.
 fn bore_limits(design: &mut Design, s: &Spec, bore: &Given<Length>, route: &Route) -> Length {
-    common::passes(design, &s.common, "bore", common::Side::Hole, true);
-    let general = design.dimension("bore").and_then(|d| d.limits.clone());
+    common::passes(design, &s.common, &sizes::BORE, common::Side::Hole, true);
+    let general = design.dimension(&sizes::BORE).and_then(|d| d.limits.clone());
     let width = general.as_ref().map_or(Length::ZERO, |l| l.upper - l.lower);
     let size = bore.value.rounded();
     // A shaft that is known to be smaller leaves room below.
@@ -433,7 +424,7 @@ fn bore_limits(design: &mut Design, s: &Spec, bore: &Given<Length>, route: &Rout
     let least = least + s.common.coating.as_ref().map_or(Length::ZERO, |c| c.growth * 2.0).rounded();
     let Route::Sheet(choice) = route else {
         if let Some(l) = general {
-            design.limit("bore", Limits { lower: least, upper: least + width, ..l });
+            design.limit(&sizes::BORE, Limits { lower: least, upper: least + width, ..l });
         }
         return size.max(least);
     };
@@ -444,9 +435,9 @@ fn bore_limits(design: &mut Design, s: &Spec, bore: &Given<Length>, route: &Rout
     } else {
         ("goes over a shaft".to_string(), general.map_or(Confirmed::One, |l| l.confirmed))
     };
-    design.limit("bore", Limits { lower: least, upper, by, confirmed });
+    design.limit(&sizes::BORE, Limits { lower: least, upper, by, confirmed });
     let formula = "middle of the bore's limits: a cut edge differs either way";
-    design.computed_length("bore_cut", "bore as drawn for the cutter", (least + upper) / 2.0, formula)
+    design.computed_length(&sizes::BORE_CUT, (least + upper) / 2.0, formula)
 }
 
 fn checks(design: &mut Design, s: &Spec, w: &chain::Worked) {
@@ -537,7 +528,7 @@ fn float(design: &mut Design, s: &Spec, w: &chain::Worked) {
 /// What the stack took up by the difference of the floats, against the widths added up.
 fn thicker_than_its_sum(design: &mut Design, s: &Spec) {
     let read::Source::Replaces { shims, .. } = &s.source else { return };
-    let Some(Value::Length(took)) = design.dimension("effective_stack").map(|d| d.value.clone()) else { return };
+    let Some(Value::Length(took)) = design.dimension(&sizes::EFFECTIVE_STACK).map(|d| d.value.clone()) else { return };
     let sum = shims.value.iter().copied().sum::<Length>().rounded();
     // Two floats and every shim were read; the difference is no better known than all of them together.
     let read = |with| Contribution::of(1.0, &Measured::by(Length::ZERO, with));

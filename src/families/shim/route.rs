@@ -5,6 +5,7 @@ use crate::families::common::{self, gripped::second_grip, hardening};
 use crate::formulas::shims::{ShimAnswer, Side, Sides, StockChoice};
 use crate::formulas::turning::{self, Load};
 use crate::record::design::{Bar, Design};
+use crate::record::key::Size;
 use crate::record::show;
 use crate::shop::by_unit;
 use crate::standards::processes::{self, Process};
@@ -13,6 +14,7 @@ use crate::units::{Length, LengthUnit};
 
 use super::film;
 use super::read::{self, Spec};
+use super::sizes;
 
 /// The thickest sheet of which rings are cut to be ground. Source: common practice, no source.
 const THICKEST: Length = Length::mm(6.0);
@@ -125,7 +127,7 @@ fn from_drawer(design: &mut Design, s: &Spec, pieces: &[(Side, Length)]) {
         "Take {} from the drawer: nothing is cut or ground. Deburr, clean, and measure once more at four places.{coated}",
         list.join(" and ")
     );
-    design.step("bench", text).measure("width", s.shim_instrument.name());
+    design.step("bench", text).measure(&sizes::WIDTH, s.shim_instrument.name());
 }
 
 fn from_sheet(design: &mut Design, s: &Spec, choice: StockChoice) {
@@ -154,9 +156,9 @@ fn from_sheet(design: &mut Design, s: &Spec, choice: StockChoice) {
     };
     design.step(at, text);
     if s.ring.is_some() {
-        let over = common::between(design, "bore");
+        let over = common::between(design, &sizes::BORE);
         let text = format!("Take the burr off both edges of the bore, {over}; it must drop over what it goes on.");
-        design.step("bench", text).measure("bore", "calliper").measure("outside_diameter", "calliper");
+        design.step("bench", text).measure(&sizes::BORE, "calliper").measure(&sizes::OUTSIDE_DIAMETER, "calliper");
     }
     let off = if choice.grind_off > Length::ZERO { Some(choice.grind_off) } else { None };
     to_width(design, s, off);
@@ -180,7 +182,7 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let drilling = rpm(cutting.drill, bore.value);
     let boring = rpm(cutting.finish, bore.value);
     let parting = common::straight_in_speed(&s.common.machines, &s.common.material, bar).whole();
-    let (over, across) = (common::between(design, "bore"), common::between(design, "outside_diameter"));
+    let (over, across) = (common::between(design, &sizes::BORE), common::between(design, &sizes::OUTSIDE_DIAMETER));
     let faced = match (s.batch.is_some(), ground) {
         (true, _) => format!("{} over the width of its row", size(left_to_grind(unit))),
         (false, true) => size(a.each + left_to_grind(unit)),
@@ -194,7 +196,7 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
         second_grip(a.each, outside.value, unit),
         size(common::skim(unit))
     );
-    design.step("lathe", text).measure("bore", "calliper").measure("outside_diameter", "calliper");
+    design.step("lathe", text).measure(&sizes::BORE, "calliper").measure(&sizes::OUTSIDE_DIAMETER, "calliper");
     common::at_the_lathe(design);
     to_width(design, s, (ground || s.batch.is_some()).then_some(left_to_grind(unit)));
 }
@@ -216,7 +218,13 @@ fn from_block(design: &mut Design, s: &Spec, a: &ShimAnswer, because: &str) {
 /// Grinding to width, or only deburring; and the reading that proves it.
 fn to_width(design: &mut Design, s: &Spec, grind_off: Option<Length>) {
     if s.common.material.hardened {
-        hardening::harden(design, &s.common.material, "hardness", "the ring, clamped between flat plates", None);
+        hardening::harden(
+            design,
+            &s.common.material,
+            &common::sizes::HARDNESS,
+            "the ring, clamped between flat plates",
+            None,
+        );
     }
     let with = s.shim_instrument.name();
     let coats = s.common.coating.is_some();
@@ -225,46 +233,45 @@ fn to_width(design: &mut Design, s: &Spec, grind_off: Option<Length>) {
     let ladder = ladder(design, s);
     let Some(off) = grind_off else {
         let text = format!("Flatten, deburr both edges; a burr is float.{prove}");
-        design.step("bench", text).measure(proof, with).measure("parallel", "micrometer, at four places");
+        design.step("bench", text).measure(proof, with).measure(&sizes::PARALLEL, "micrometer, at four places");
         return;
     };
     let parallel =
-        design.dimension("parallel").map_or_else(String::new, |d| show::value(&d.value, s.common.header.unit));
+        design.dimension(&sizes::PARALLEL).map_or_else(String::new, |d| show::value(&d.value, s.common.header.unit));
     let step = if ladder.is_empty() {
         let off = show::length_both(off.rounded(), s.common.header.unit);
         design.step("grinder", format!("Grind or lap both faces, {off} off together, parallel within {parallel}. Deburr both edges; a burr is float.{prove}")).measure(proof, with)
     } else if coats {
         let less = show::length_both(film::both_faces(s).rounded(), s.common.header.unit);
-        design.step("grinder", format!("Grind or lap both faces to the widths of this table, each less {less} for the film on both faces, so many of each, parallel within {parallel}. Deburr both edges; a burr is float. Tie a tag with the width to each.")).table("classes")
+        design.step("grinder", format!("Grind or lap both faces to the widths of this table, each less {less} for the film on both faces, so many of each, parallel within {parallel}. Deburr both edges; a burr is float. Tie a tag with the width to each.")).table(sizes::CLASSES_TABLE)
     } else {
-        let step = design.step("grinder", format!("Grind or lap both faces to the widths of this table, so many of each, parallel within {parallel}. Deburr both edges; a burr is float. Mark the width on each ring.")).table("classes");
-        for key in &ladder {
-            step.measure(key, with);
+        let step = design.step("grinder", format!("Grind or lap both faces to the widths of this table, so many of each, parallel within {parallel}. Deburr both edges; a burr is float. Mark the width on each ring.")).table(sizes::CLASSES_TABLE);
+        for rung in &ladder {
+            step.measure(rung, with);
         }
         step
     };
-    step.measure("parallel", "micrometer, at four places");
+    step.measure(&sizes::PARALLEL, "micrometer, at four places");
     design.caution(&format!(
         "A thin ring is held for grinding {}, never by the fingers: it is snatched, or it flies.",
         common::held_for_grinding(&s.common.material)
     ));
 }
 
-/// Keys of the widths of a ladder.
-fn ladder(design: &Design, s: &Spec) -> Vec<String> {
-    let keys = (1..=design.dimensions.len()).map(|i| format!("width_{i}"));
-    keys.take_while(|key| s.batch.is_some() && design.dimension(key).is_some()).collect()
+/// The widths of a ladder.
+fn ladder(design: &Design, s: &Spec) -> Vec<Size> {
+    let rungs = (1..=design.dimensions.len()).map(sizes::rung);
+    rungs.take_while(|rung| s.batch.is_some() && design.dimension(rung).is_some()).collect()
 }
 
-/// Key of what a piece must read before it is coated, or as it goes in: the width before, else what proves the width.
-pub fn as_measured(design: &Design) -> &'static str {
-    let before = film::ground(design);
-    if before == "width" { proof(design) } else { before }
+/// What a piece must read before it is coated, or as it goes in: the width before, else what proves the width.
+pub fn as_measured(design: &Design) -> &'static Size {
+    if design.dimension(&sizes::WIDTH_BEFORE).is_some() { film::ground(design) } else { proof(design) }
 }
 
-/// Key of the reading that proves the finished width.
-fn proof(design: &Design) -> &'static str {
-    if design.dimension("width_reading").is_some() { "width_reading" } else { "width" }
+/// The reading that proves the finished width.
+fn proof(design: &Design) -> &'static Size {
+    if design.dimension(&sizes::WIDTH_READING).is_some() { &sizes::WIDTH_READING } else { &sizes::WIDTH }
 }
 
 /// The coating, and the reading that proves the width with the film on.
@@ -279,8 +286,8 @@ fn coated(design: &mut Design, s: &Spec) {
     if ladder.is_empty() {
         step.measure(proof, with);
     }
-    for key in &ladder {
-        step.measure(key, with);
+    for rung in &ladder {
+        step.measure(rung, with);
     }
 }
 
@@ -301,5 +308,5 @@ fn put_in(design: &mut Design, s: &Spec, a: &ShimAnswer) {
     let by = s.float_instrument.name();
     design
         .step("bench", format!("{put_in}, tighten, and measure the float with the {by}: push and pull, three places."))
-        .measure("float_nominal", by);
+        .measure(&sizes::FLOAT_NOMINAL, by);
 }

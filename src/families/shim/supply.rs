@@ -13,6 +13,7 @@ use crate::units::Length;
 
 use super::chain::{GROUND, Worked};
 use super::read::{self, Spec};
+use super::sizes;
 
 /// Chance that no size of a batch runs out. Source: common practice, no source.
 const NO_SHORTAGE: f64 = 0.95;
@@ -45,14 +46,9 @@ pub fn instruments(design: &mut Design, s: &Spec, w: &Worked) {
     let u = with.expanded_uncertainty().value;
     let limits = Range { min: a.lower, max: a.upper };
     if let Ok(accept) = acceptance_limits(limits, u) {
-        design.computed_length(
-            "width_reading",
-            "reading that proves the width",
-            a.each,
-            "limits of the width, each pulled in by U",
-        );
+        design.computed_length(&sizes::WIDTH_READING, a.each, "limits of the width, each pulled in by U");
         design.limit(
-            "width_reading",
+            &sizes::WIDTH_READING,
             Limits {
                 lower: accept.min.rounded(),
                 upper: accept.max.rounded(),
@@ -94,7 +90,7 @@ fn judged(design: &mut Design, s: &Spec, w: &Worked) {
         vec![Value::Text(i.name().into()), Value::Length(u), part(u, float), of_the_shim, Value::Text(used.into())]
     };
     design.tables.push(Table::new(
-        "instruments",
+        sizes::INSTRUMENTS_TABLE,
         "Instruments: U with k = 2 (common practice, no source); a quarter of a tolerance is good enough",
         &["instrument", "U", "of the float's range", "of the shim's tolerance", "used for"],
         Instrument::ALL.into_iter().filter(|i| i.expanded_uncertainty().value <= float).map(row),
@@ -199,7 +195,7 @@ fn record_sets(design: &mut Design, s: &Spec, fewest: &Served, nearest: &Served)
         rows.extend(nearest.iter().map(|set| row(set, "nearest")));
     }
     design.tables.push(Table::new(
-        "at_hand",
+        sizes::AT_HAND_TABLE,
         "Sets of shims at hand, at most four pieces, film at the joints included",
         &["side", "pieces", "together", "error", "which"],
         rows,
@@ -262,7 +258,7 @@ pub fn batch(design: &mut Design, s: &Spec, fields: &Fields) -> Option<Vec<(Leng
         ]
     };
     design.tables.push(Table::new(
-        "classes",
+        sizes::CLASSES_TABLE,
         "Sizes for the batch, each ±0.01 mm: measure the gap, take the size of its row",
         &["width of each shim", "gap from", "gap to", "of the batch", "make"],
         classes.sizes.iter().zip(&order).zip(&shares).enumerate().map(row),
@@ -278,15 +274,15 @@ pub fn batch(design: &mut Design, s: &Spec, fields: &Fields) -> Option<Vec<(Leng
 
 /// Every width of the ladder as a size to make, with how many; the one of the middle of the members decides nothing.
 fn record_ladder(design: &mut Design, ladder: &[(Length, u32)]) {
-    design.relabel("width", "width for the middle of the members");
-    design.relabel("width_reading", "reading that proves that width");
-    design.secondary(&["width"]);
+    design.relabel(&sizes::WIDTH, "width for the middle of the members");
+    design.relabel(&sizes::WIDTH_READING, "reading that proves that width");
+    design.secondary(&[&sizes::WIDTH]);
     for (i, (width, count)) in ladder.iter().enumerate() {
-        let key = format!("width_{}", i + 1);
-        let width = design.computed_length(&key, &format!("width, make {count}"), *width, "ladder of sizes");
+        let rung = sizes::rung(i + 1).called(format!("width, make {count}"));
+        let width = design.computed_length(&rung, *width, "ladder of sizes");
         let (lower, upper) = (width - GROUND, width + GROUND);
-        design.limit(&key, Limits { lower, upper, by: "as ground".into(), confirmed: Confirmed::TwoOrMore });
-        design.principal(&[&key]);
+        design.limit(&rung, Limits { lower, upper, by: "as ground".into(), confirmed: Confirmed::TwoOrMore });
+        design.principal(&[&rung]);
     }
-    design.computed("widths", "width of the rings", Value::Text("width see table".into()), "ladder of sizes");
+    design.computed(&sizes::WIDTHS, Value::Text("width see table".into()), "ladder of sizes");
 }

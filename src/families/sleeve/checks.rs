@@ -2,6 +2,7 @@
 
 use crate::families::common;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::key::Size;
 use crate::source::{Confirmed, Source};
 use crate::standards::fit::FitKind;
 use crate::standards::galvanic::Environment;
@@ -11,6 +12,7 @@ use super::fit::{Joint, kind_word};
 use super::read::{self, Spec};
 use super::rollers::{Running, raceway_piece};
 use super::service::{self, Service};
+use super::sizes;
 
 const WALL: Check =
     Check { key: "wall", what: "wall of the sleeve", worst: Verdict::Fail, source: Source::CommonPractice };
@@ -150,7 +152,7 @@ fn walls(design: &mut Design, s: &Spec) {
 }
 
 fn fit(design: &mut Design, s: &Spec, joint: &Joint) {
-    let check = if joint.key == "bore" { &BORE_FIT } else { &OUTSIDE_FIT };
+    let check = if joint.at_bore() { &BORE_FIT } else { &OUTSIDE_FIT };
     let (min, max) = (joint.range.min_clearance, joint.range.max_clearance);
     let beyond = joint.beyond_any_class(design.header.unit);
     let press = if joint.at_bore() { &s.slid_on } else { &s.pressed_in };
@@ -175,7 +177,7 @@ fn fit(design: &mut Design, s: &Spec, joint: &Joint) {
         Limit::To(Value::Length(max)),
         format!("least and greatest clearance on the diameter (negative: interference); {because}"),
     );
-    let (told, table) = if joint.key == "bore" {
+    let (told, table) = if joint.at_bore() {
         (s.slid_on.is_some(), "[slid_on]")
     } else {
         (s.pressed_in.is_some(), "[pressed_in] with hub_outside")
@@ -290,9 +292,9 @@ fn spacers(design: &mut Design, s: &Spec) {
 
 /// The largest spacer against the smallest raceway: one that stands out carries the rollers.
 fn spacers_within_their_limits(design: &mut Design, s: &Spec) {
-    let limits = |d: &Design, key: &str| d.dimension(key).and_then(|d| d.limits.clone());
-    let Some(raceway) = limits(design, "outside_diameter") else { return };
-    let spacers = (1..=s.segments.len()).filter_map(|i| limits(design, &format!("segment_{i}_outside")));
+    let limits = |d: &Design, size: &Size| d.dimension(size).and_then(|d| d.limits.clone());
+    let Some(raceway) = limits(design, &sizes::OUTSIDE_DIAMETER) else { return };
+    let spacers = (0..s.segments.len()).filter_map(|i| limits(design, &sizes::segment_outside(i)));
     let Some(largest) = spacers.map(|l| l.upper).reduce(Length::max) else { return };
     let left = (raceway.lower - largest).rounded();
     let stands_out = left <= Length::ZERO;

@@ -2,12 +2,14 @@
 
 use crate::record::design::{Design, Value};
 use crate::record::drawing::{Characteristic, Drawing, Frame, Side, View};
+use crate::record::key::Size;
 use crate::record::show;
 use crate::shape::{Body, Point, Solid};
 use crate::units::{Angle, Length};
 
 use super::make::Machined;
 use super::read::{self, Segment, Spec};
+use super::sizes::{self, Surface};
 use super::{rollers, surface};
 
 /// The section with its dimensions; for a sleeve in pieces, one section for each.
@@ -18,7 +20,7 @@ pub fn drawing(design: &Design, s: &Spec, m: &Machined, solids: &[Solid]) -> Dra
     };
     let bodies: Vec<_> = solids.iter().filter_map(turned).collect();
     if s.segments.is_empty() {
-        let pressed = m.bore.0 != "bore" || m.outside.0 != "outside_diameter";
+        let pressed = !m.bore.0.is(&sizes::BORE) || !m.outside.0.is(&sizes::OUTSIDE_DIAMETER);
         let title = if pressed { "Section, as machined before pressing" } else { "Section on the axis" };
         let view = bodies.first().map(|t| whole(design, s, m, View::section(title, t)));
         return Drawing { views: view.into_iter().collect() };
@@ -37,41 +39,41 @@ fn piece(
     (i, g, (from, to)): (usize, &Segment, (Length, Length)),
     view: View,
 ) -> View {
-    let key = |what: &str| format!("segment_{}_{what}", i + 1);
-    let outside = if g.outside < s.outside.value { key("outside") } else { m.outside.0.clone() };
-    let mut view = bore(design, m, view).diameter(&outside, g.length, g.outside, Side::Right).axial(
-        &key("length"),
+    let smaller = sizes::segment_outside(i);
+    let outside = if g.outside < s.outside.value { &smaller } else { m.outside.0 };
+    let mut view = bore(design, m, view).diameter(outside, g.length, g.outside, Side::Right).axial(
+        &sizes::segment_length(i),
         (Length::ZERO, g.outside),
         (g.length, g.outside),
         Side::Above,
     );
     let (raceway, ..) = rollers::raceway_piece(s);
     if raceway == Some(i) && s.rollers.is_some() {
-        view = texture(design, view, "outside_diameter", Point::new(g.length * 0.7, g.outside / 2.0), 90.0);
+        view = texture(design, view, &sizes::AT_OUTSIDE, Point::new(g.length * 0.7, g.outside / 2.0), 90.0);
     }
     match s.grease_hole.as_ref().filter(|h| h.position > from && h.position < to) {
-        Some(h) => hole(view, "grease_hole_on_piece", h.position - from, g.outside),
+        Some(h) => hole(view, &sizes::GREASE_HOLE_ON_PIECE, h.position - from, g.outside),
         None => view,
     }
 }
 
 /// The bore, whose axis the rest is held against where anything is.
 fn bore(design: &Design, m: &Machined, view: View) -> View {
-    let view = view.diameter(&m.bore.0, Length::ZERO, m.bore.1, Side::Left);
-    let held = ["bore_to_outside", "ends_square"].iter().any(|key| design.dimension(key).is_some());
+    let view = view.diameter(m.bore.0, Length::ZERO, m.bore.1, Side::Left);
+    let held = [&sizes::BORE_TO_OUTSIDE, &sizes::ENDS_SQUARE].iter().any(|size| design.dimension(size).is_some());
     if held { view.as_datum('A') } else { view }
 }
 
 /// Geometric tolerances of the outside, as recorded.
 fn outside_true(design: &Design, view: View, outside: Length, length: Length) -> View {
-    let has = |key: &str| design.dimension(key).is_some();
+    let has = |size: &Size| design.dimension(size).is_some();
     let mut view = view;
-    if has("bore_to_outside") {
-        let frame = Frame::new(Characteristic::CircularRunOut, "bore_to_outside").to('A');
+    if has(&sizes::BORE_TO_OUTSIDE) {
+        let frame = Frame::new(Characteristic::CircularRunOut, &sizes::BORE_TO_OUTSIDE).to('A');
         view = view.frame(Point::new(length * 0.6, outside / -2.0), Angle::degrees(-90.0), frame);
     }
-    if has("outside_cylindricity") {
-        let frame = Frame::new(Characteristic::Cylindricity, "outside_cylindricity");
+    if has(&sizes::OUTSIDE_CYLINDRICITY) {
+        let frame = Frame::new(Characteristic::Cylindricity, &sizes::OUTSIDE_CYLINDRICITY);
         view = view.frame(Point::new(length * 0.4, outside / 2.0), Angle::degrees(90.0), frame);
     }
     view
@@ -79,24 +81,24 @@ fn outside_true(design: &Design, view: View, outside: Length, length: Length) ->
 
 /// The run-out of the ends, as recorded.
 fn ends_square(design: &Design, view: View, bore: Length, outside: Length, length: Length) -> View {
-    if design.dimension("ends_square").is_none() {
+    if design.dimension(&sizes::ENDS_SQUARE).is_none() {
         return view;
     }
-    let frame = Frame::new(Characteristic::CircularRunOut, "ends_square").to('A');
+    let frame = Frame::new(Characteristic::CircularRunOut, &sizes::ENDS_SQUARE).to('A');
     view.frame(Point::new(length, (outside + bore) / -4.0), Angle::ZERO, frame)
 }
 
-fn texture(design: &Design, view: View, key: &str, at: Point, off: f64) -> View {
-    match surface::of(design, key) {
+fn texture(design: &Design, view: View, surface: &Surface, at: Point, off: f64) -> View {
+    match surface::of(design, surface) {
         Some(ra) => view.texture(at, Angle::degrees(off), &ra),
         None => view,
     }
 }
 
 /// The grease hole at its place along the piece.
-fn hole(view: View, key: &str, along: Length, outside: Length) -> View {
-    view.pointed_diameter("grease_hole_diameter", Point::new(along, outside / 2.0)).axial(
-        key,
+fn hole(view: View, place: &Size, along: Length, outside: Length) -> View {
+    view.pointed_diameter(&sizes::GREASE_HOLE_DIAMETER, Point::new(along, outside / 2.0)).axial(
+        place,
         (Length::ZERO, outside),
         (along, outside),
         Side::Below,
@@ -105,14 +107,14 @@ fn hole(view: View, key: &str, along: Length, outside: Length) -> View {
 
 fn whole(design: &Design, s: &Spec, m: &Machined, view: View) -> View {
     let (bore, outside, length) = (m.bore.1, m.outside.1, s.length.value);
-    let mut view = self::bore(design, m, view).diameter(&m.outside.0, length, outside, Side::Right).axial(
-        "length",
+    let mut view = self::bore(design, m, view).diameter(m.outside.0, length, outside, Side::Right).axial(
+        &sizes::LENGTH,
         (Length::ZERO, outside),
         (length, outside),
         Side::Above,
     );
-    view = texture(design, view, "outside_diameter", Point::new(length * 0.7, outside / 2.0), 90.0);
-    view = texture(design, view, "bore", Point::new(length * 0.4, bore / -2.0), 90.0);
+    view = texture(design, view, &sizes::AT_OUTSIDE, Point::new(length * 0.7, outside / 2.0), 90.0);
+    view = texture(design, view, &sizes::AT_BORE, Point::new(length * 0.4, bore / -2.0), 90.0);
     view = finished(design, m, view, length);
     view = outside_true(design, view, outside, length);
     view = ends_square(design, view, bore, outside, length);
@@ -120,21 +122,23 @@ fn whole(design: &Design, s: &Spec, m: &Machined, view: View) -> View {
         let (from, to) = (g.position - g.width.value / 2.0, g.position + g.width.value / 2.0);
         let floor = if g.inside { s.bore.value + g.depth.value * 2.0 } else { s.outside.value - g.depth.value * 2.0 };
         view = view
-            .axial("groove_width", (from, outside), (to, outside), Side::Below)
-            .axial("groove_position", (Length::ZERO, outside), (g.position, outside), Side::Below)
-            .pointed_diameter("groove_diameter", Point::new(g.position, floor / -2.0));
+            .axial(&sizes::GROOVE_WIDTH, (from, outside), (to, outside), Side::Below)
+            .axial(&sizes::GROOVE_POSITION, (Length::ZERO, outside), (g.position, outside), Side::Below)
+            .pointed_diameter(&sizes::GROOVE_DIAMETER, Point::new(g.position, floor / -2.0));
     }
     if let Some(h) = &s.grease_hole {
-        view = view.pointed_diameter("grease_hole_diameter", Point::new(h.position, outside / 2.0));
+        view = view.pointed_diameter(&sizes::GREASE_HOLE_DIAMETER, Point::new(h.position, outside / 2.0));
         if s.groove.as_ref().is_none_or(|g| g.position != h.position) {
-            view = view.axial("grease_hole_position", (Length::ZERO, outside), (h.position, outside), Side::Below);
+            view =
+                view.axial(&sizes::GREASE_HOLE_POSITION, (Length::ZERO, outside), (h.position, outside), Side::Below);
         }
     }
-    for (key, given, d, sign) in [("chamfer", &s.chamfer, outside, -1.0), ("bore_chamfer", &s.bore_chamfer, bore, 1.0)]
+    for (size, given, d, sign) in
+        [(&sizes::CHAMFER, &s.chamfer, outside, -1.0), (&sizes::BORE_CHAMFER, &s.bore_chamfer, bore, 1.0)]
     {
         let c = read::chamfer(given);
         if c > Length::ZERO {
-            view = view.chamfer(key, Point::new(length - c / 2.0, d / 2.0 + c * (sign / 2.0)));
+            view = view.chamfer(size, Point::new(length - c / 2.0, d / 2.0 + c * (sign / 2.0)));
         }
     }
     view
@@ -142,17 +146,17 @@ fn whole(design: &Design, s: &Spec, m: &Machined, view: View) -> View {
 
 /// The finished size in brackets beside the one that is machined.
 fn finished(design: &Design, m: &Machined, view: View, length: Length) -> View {
-    let words = |key: &str| {
-        let d = design.dimension(key)?;
+    let words = |size: &Size| {
+        let d = design.dimension(size)?;
         let Value::Length(size) = d.value else { return None };
         let size = show::length_number(size, design.header.unit);
         let class = d.limits.as_ref().filter(|l| l.by.len() <= 4).map_or_else(String::new, |l| format!(" {}", l.by));
         Some(format!("(Ø{size}{class} after pressing)"))
     };
     let mut view = view;
-    for ((machined, size), key) in [(&m.bore, "bore"), (&m.outside, "outside_diameter")] {
-        if machined != key
-            && let Some(words) = words(key)
+    for ((machined, size), finished) in [(&m.bore, &sizes::BORE), (&m.outside, &sizes::OUTSIDE_DIAMETER)] {
+        if !machined.is(finished)
+            && let Some(words) = words(finished)
         {
             view = view.note(Point::new(length * 0.25, *size / 2.0), &words);
         }

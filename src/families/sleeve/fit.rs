@@ -3,6 +3,7 @@
 use crate::description::Fields;
 use crate::families::common::{self, Side};
 use crate::record::design::{Design, Value};
+use crate::record::key::Size;
 use crate::source::Confirmed;
 use crate::standards::fit::{FitKind, FitRange, Limits, fit_of};
 use crate::standards::fitting;
@@ -11,11 +12,12 @@ use crate::units::{Length, LengthUnit};
 
 use super::read::{self, Mating, Spec};
 use super::service::{self, Service, Worked};
+use super::sizes::{self, Surface};
 
 /// One side of the sleeve with its partner.
 pub struct Joint {
-    /// `bore` or `outside`.
-    pub key: &'static str,
+    /// Which surface of the sleeve.
+    pub at: &'static Surface,
     /// As the partner is called.
     pub partner: &'static str,
     pub range: FitRange,
@@ -48,8 +50,7 @@ fn at_service(design: &mut Design, s: &Spec, joints: &[Joint]) {
     for joint in joints {
         let Some(worked) = Worked::of(s, &service, joint, joints) else { continue };
         design.computed_length(
-            &format!("{}_opens_at_service", joint.key),
-            &format!("change of clearance at service temperature between {} and sleeve", joint.partner),
+            joint.at.opens_at_service,
             worked.opening(service::dry(at.value)).0,
             "D (a_hole - a_shaft)(t - 20 C), less what its other side holds back",
         );
@@ -57,8 +58,8 @@ fn at_service(design: &mut Design, s: &Spec, joints: &[Joint]) {
 }
 
 /// Deviations of a recorded dimension from its nominal size.
-fn own_limits(design: &Design, key: &str) -> Option<(Length, Limits)> {
-    let d = design.dimension(key)?;
+fn own_limits(design: &Design, size: &Size) -> Option<(Length, Limits)> {
+    let d = design.dimension(size)?;
     let (Value::Length(nominal), Some(l)) = (&d.value, &d.limits) else { return None };
     Some((
         *nominal,
@@ -67,12 +68,12 @@ fn own_limits(design: &Design, key: &str) -> Option<(Length, Limits)> {
 }
 
 fn joint(design: &mut Design, fields: &Fields, mating: &Mating, at_bore: bool) -> Option<Joint> {
-    let (own, partner, partner_key, table_key) = if at_bore {
-        ("bore", "shaft", "shaft_diameter", &read::SHAFT)
+    let (at, partner, table_key) = if at_bore {
+        (&sizes::AT_BORE, "shaft", &read::SHAFT)
     } else {
-        ("outside_diameter", "housing", "housing_diameter", &read::HOUSING)
+        (&sizes::AT_OUTSIDE, "housing", &read::HOUSING)
     };
-    let Some((nominal, own_limits)) = own_limits(design, own) else {
+    let Some((nominal, own_limits)) = own_limits(design, at.own) else {
         let (key, class) =
             if at_bore { (&read::BORE, &read::BORE_CLASS) } else { (&read::OUTSIDE_DIAMETER, &read::OUTSIDE_CLASS) };
         let message = format!(
@@ -82,31 +83,15 @@ fn joint(design: &mut Design, fields: &Fields, mating: &Mating, at_bore: bool) -
         return None;
     };
     let table = fields.table(table_key)?;
-    let partner_limits = partner_limits(design, &table, mating, nominal, partner, partner_key, at_bore)?;
+    let partner_limits = partner_limits(design, &table, mating, nominal, at)?;
     let range = if at_bore { fit_of(&own_limits, &partner_limits) } else { fit_of(&partner_limits, &own_limits) };
-    let key = if at_bore { "bore" } else { "outside" };
-    let label = |what: &str| format!("{what} between {partner} and sleeve");
-    design.computed_length(
-        &format!("{key}_clearance_min"),
-        &label("least clearance"),
-        range.min_clearance,
-        "least hole - greatest shaft; negative: interference",
-    );
-    design.computed_length(
-        &format!("{key}_clearance_max"),
-        &label("greatest clearance"),
-        range.max_clearance,
-        "greatest hole - least shaft",
-    );
-    design.computed(
-        &format!("{key}_fit"),
-        &format!("fit on the {partner}"),
-        Value::Text(range.kind.to_string()),
-        "ISO 286-1",
-    );
+    let [least, greatest] = at.clearance;
+    design.computed_length(least, range.min_clearance, "least hole - greatest shaft; negative: interference");
+    design.computed_length(greatest, range.max_clearance, "greatest hole - least shaft");
+    design.computed(at.fit, Value::Text(range.kind.to_string()), "ISO 286-1");
     let size = mating.diameter.as_ref().map_or(nominal, |d| d.value.rounded());
     let confirmed = own_limits.confirmed.min(partner_limits.confirmed);
-    Some(Joint { key, partner, range, nominal, size, loose: mating.loose, confirmed })
+    Some(Joint { at, partner, range, nominal, size, loose: mating.loose, confirmed })
 }
 
 /// Limits of the partner: its class about the sleeve's nominal size, or its measured size.
@@ -115,29 +100,27 @@ fn partner_limits(
     table: &Fields,
     mating: &Mating,
     nominal: Length,
-    partner: &str,
-    key: &str,
-    at_bore: bool,
+    at: &Surface,
 ) -> Option<Limits> {
-    let side = if at_bore { Side::Shaft } else { Side::Hole };
-    let label = format!("{partner} diameter");
+    let side = if at.own.is(&sizes::BORE) { Side::Shaft } else { Side::Hole };
+    let diameter = at.partner;
     match (&mating.class, &mating.diameter) {
-        (Some(class), diameter) => {
-            let size = diameter.as_ref().map_or(nominal, |d| d.value.rounded());
-            match diameter {
-                Some(d) => design.written_length(key, &label, d),
+        (Some(class), given) => {
+            let size = given.as_ref().map_or(nominal, |d| d.value.rounded());
+            match given {
+                Some(d) => design.written_length(diameter, d),
                 None => {
-                    design.computed_length(key, &label, nominal, "the sleeve's nominal size");
+                    design.computed_length(diameter, nominal, "the sleeve's nominal size");
                 }
             }
-            common::class_limits(design, table, key, size, class, side)?;
+            common::class_limits(design, table, diameter, size, class, side)?;
             let parsed = ToleranceClass::parse(&class.value).ok()?;
             let l = iso286::limits(size, parsed).ok()?;
             let shift = size - nominal;
             Some(Limits { lower: l.lower + shift, upper: l.upper + shift, ..l })
         }
         (None, Some(d)) => {
-            design.written_length(key, &format!("{label}, measured"), d);
+            design.written_length(&diameter.called(format!("{}, measured", diameter.label())), d);
             let deviation = d.value.rounded() - nominal;
             Some(Limits { lower: deviation, upper: deviation, confirmed: Confirmed::TwoOrMore, source: "measured" })
         }
@@ -148,7 +131,7 @@ fn partner_limits(
 impl Joint {
     /// Between the sleeve's bore and its shaft.
     pub fn at_bore(&self) -> bool {
-        self.key == "bore"
+        self.at.own.is(&sizes::BORE)
     }
 
     /// Why this is no fit at all: more play, or more interference, than the widest class of its size; a slip, as long as

@@ -5,6 +5,7 @@ use crate::families::common::{gripped::second_grip, hardening};
 use crate::formulas::turning::{self, Load, Support};
 use crate::record::design::{Bar, Design, Table, Value};
 use crate::record::key::Given;
+use crate::record::key::Size;
 use crate::record::{show, tools};
 use crate::shape::{Body, Path, Point, RadialHole, ShapeError, Solid, Turned};
 use crate::shop::{Material, by_unit};
@@ -12,28 +13,28 @@ use crate::standards::stock;
 use crate::units::{Angle, Length};
 
 use super::read::{self, Segment, Spec};
+use super::sizes::{self, Surface};
 use super::{checks, pressing, rollers, surface};
 
 /// Diameters as the lathe or grinder makes them: before pressing, where a press fit changes them.
 pub struct Machined {
-    /// Key and size of the bore.
-    pub bore: (String, Length),
-    /// Key and size of the outside.
-    pub outside: (String, Length),
+    /// The bore.
+    pub bore: (&'static Size, Length),
+    /// The outside.
+    pub outside: (&'static Size, Length),
 }
 
 impl Machined {
     /// Of the recorded sizes.
     pub fn of(design: &Design, s: &Spec) -> Self {
-        let size = |key: &str, finished: Length| {
-            let key = made_to(design, key);
-            let size = match design.dimension(&key).map(|d| &d.value) {
-                Some(Value::Length(l)) => *l,
-                _ => finished,
-            };
-            (key, size)
+        let made = |at: &Surface, finished: Length| {
+            let size = made_to(design, at);
+            match design.dimension(size).map(|d| &d.value) {
+                Some(Value::Length(l)) => (size, *l),
+                _ => (size, finished),
+            }
         };
-        Self { bore: size("bore", s.bore.value), outside: size("outside_diameter", s.outside.value) }
+        Self { bore: made(&sizes::AT_BORE, s.bore.value), outside: made(&sizes::AT_OUTSIDE, s.outside.value) }
     }
 }
 
@@ -92,8 +93,10 @@ fn piece(s: &Spec, m: &Machined, outside: Length, from: Length, to: Length) -> R
 struct Piece<'a> {
     name: &'a str,
     material: &'a Material,
-    /// Key of its outside diameter in the design, and the size.
-    outside: (String, Length),
+    /// Its outside.
+    outside: Length,
+    /// That outside as recorded, where it is smaller than the sleeve's.
+    smaller: Option<Size>,
     from: Length,
     to: Length,
 }
@@ -101,28 +104,26 @@ struct Piece<'a> {
 /// All pieces, from the left.
 fn pieces(s: &Spec) -> Vec<Piece<'_>> {
     if s.segments.is_empty() {
-        let outside = ("outside_diameter".to_string(), s.outside.value);
-        let (from, to) = (Length::ZERO, s.length.value);
-        return vec![Piece { name: "the sleeve", material: &s.common.material, outside, from, to }];
+        let (outside, from, to) = (s.outside.value, Length::ZERO, s.length.value);
+        return vec![Piece { name: "the sleeve", material: &s.common.material, outside, smaller: None, from, to }];
     }
     let ends = read::pieces(s).into_iter().zip(&s.segments).enumerate();
     ends.map(|(i, ((from, to), g))| {
-        let smaller = g.outside < s.outside.value;
-        let key = if smaller { format!("segment_{}_outside", i + 1) } else { "outside_diameter".to_string() };
-        Piece { name: &g.name, material: &g.material, outside: (key, g.outside), from, to }
+        let smaller = (g.outside < s.outside.value).then(|| sizes::segment_outside(i));
+        Piece { name: &g.name, material: &g.material, outside: g.outside, smaller, from, to }
     })
     .collect()
 }
 
-/// The key whose limits a surface is made to: before pressing, where a press fit changes it.
-fn made_to(design: &Design, key: &str) -> String {
-    let before = match key {
-        "bore" => "bore_before_pressing",
-        "outside_diameter" => "outside_before_pressing",
-        _ => return key.into(),
-    };
-    let known = design.dimension(before).is_some_and(|d| d.limits.is_some());
-    if known { before.into() } else { key.into() }
+/// The size whose limits a surface is made to: before pressing, where a press fit changes it.
+fn made_to(design: &Design, at: &Surface) -> &'static Size {
+    let known = design.dimension(at.before).is_some_and(|d| d.limits.is_some());
+    if known { at.before } else { at.own }
+}
+
+/// The limits of a piece's outside in words.
+fn outside_of(design: &Design, piece: &Piece<'_>) -> String {
+    common::between(design, piece.smaller.as_ref().unwrap_or_else(|| made_to(design, &sizes::AT_OUTSIDE)))
 }
 
 /// The order of work, for every piece.
@@ -133,28 +134,28 @@ pub fn operations(design: &mut Design, s: &Spec) {
     }
     groove_and_hole(design, s, &pieces);
     for (i, piece) in pieces.iter().enumerate().filter(|(_, p)| p.material.hardened) {
-        let key = if s.segments.is_empty() { "hardness".to_string() } else { format!("segment_{}_hardness", i + 1) };
-        harden(design, s, piece, &key);
+        let hardness = if s.segments.is_empty() { &common::sizes::HARDNESS } else { &sizes::segment_hardness(i) };
+        harden(design, s, piece, hardness);
     }
-    let (bore, outside) = (made_to(design, "bore"), made_to(design, "outside_diameter"));
-    let form: Vec<&str> = surface::FORM.into_iter().filter(|key| design.dimension(key).is_some()).collect();
+    let (bore, outside) = (made_to(design, &sizes::AT_BORE), made_to(design, &sizes::AT_OUTSIDE));
+    let form: Vec<&Size> = sizes::FORM.into_iter().filter(|size| design.dimension(size).is_some()).collect();
     let mut last = design.step("bench", "Let the part cool to the temperature of the room before it is measured; measure bore and outside at three places along and two across.");
-    last = last.measure(&bore, "bore gauge or telescopic gauge and micrometer").measure(&outside, "micrometer");
-    for key in form {
-        last = last.measure(key, "dial indicator, the piece on a mandrel");
+    last = last.measure(bore, "bore gauge or telescopic gauge and micrometer").measure(outside, "micrometer");
+    for size in form {
+        last = last.measure(size, "dial indicator, the piece on a mandrel");
     }
     if s.segments.is_empty() {
-        last = last.measure("length", "calliper or depth micrometer");
+        last = last.measure(&sizes::LENGTH, "calliper or depth micrometer");
     }
     for i in 0..s.segments.len() {
-        last = last.measure(&format!("segment_{}_length", i + 1), "micrometer");
+        last = last.measure(&sizes::segment_length(i), "micrometer");
     }
     for press in [&s.pressed_in, &s.slid_on].into_iter().flatten() {
         pressing::steps(design, s, press);
     }
     pieces_table(design, s);
     if !s.segments.is_empty() {
-        design.step("bench", "Stack all pieces on a flat plate and measure over them: the stack must be the length within the sum of the segments' tolerances.").measure("length", "depth micrometer");
+        design.step("bench", "Stack all pieces on a flat plate and measure over them: the stack must be the length within the sum of the segments' tolerances.").measure(&sizes::LENGTH, "depth micrometer");
     }
 }
 
@@ -173,10 +174,10 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
         let text = format!(
             "Cut the groove {side}: {} wide, to a diameter of {}, its middle {}. Break its edges.",
             size(g.width.value),
-            common::both(design, "groove_diameter"),
+            common::both(design, &sizes::GROOVE_DIAMETER),
             place(g.position)
         );
-        design.step("lathe", text).measure("groove_diameter", "calliper with thin jaws");
+        design.step("lathe", text).measure(&sizes::GROOVE_DIAMETER, "calliper with thin jaws");
     }
     if let Some(h) = &s.grease_hole {
         let material = holder(h.position).map_or(&s.common.material, |p| p.material);
@@ -187,9 +188,9 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
             speed.whole(),
             place(h.position)
         );
-        let key = if pieces.len() > 1 { "grease_hole_on_piece" } else { "grease_hole_position" };
+        let place = if pieces.len() > 1 { &sizes::GREASE_HOLE_ON_PIECE } else { &sizes::GREASE_HOLE_POSITION };
         let drill = tools::twist_drill(h.diameter.value.rounded(), unit);
-        design.step("drill press", text).measure(key, "calliper").tool(drill);
+        design.step("drill press", text).measure(place, "calliper").tool(drill);
         common::at_the_drill(design);
     }
 }
@@ -197,7 +198,7 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
 /// The bar from which a piece is turned.
 fn bar(s: &Spec, piece: &Piece<'_>) -> Length {
     let unit = s.common.header.unit;
-    let over = piece.outside.1 + by_unit(unit, 1.0, 0.04);
+    let over = piece.outside + by_unit(unit, 1.0, 0.04);
     stock::next_bar(over, unit).unwrap_or(over + by_unit(unit, 1.0, 0.04))
 }
 
@@ -209,7 +210,7 @@ fn stands_out(s: &Spec, piece: &Piece<'_>) -> Length {
 /// Whether the outside is turned on a mandrel that fills the bore, between centres: where the chuck alone does not carry the
 /// bar, or the wall is too thin for jaws.
 fn on_mandrel(s: &Spec, piece: &Piece<'_>) -> bool {
-    let wall = (piece.outside.1 - s.bore.value) / 2.0;
+    let wall = (piece.outside - s.bore.value) / 2.0;
     turning::support(stands_out(s, piece), bar(s, piece)) != Support::None || wall < checks::wanted_wall(s.bore.value)
 }
 
@@ -226,8 +227,8 @@ struct Speeds {
 fn speeds(design: &mut Design, s: &Spec, piece: &Piece<'_>) -> Speeds {
     let (cutting, machines) = (piece.material.cutting(false), &s.common.machines);
     let cuts = [
-        (cutting.rough, piece.outside.1),
-        (cutting.finish, piece.outside.1),
+        (cutting.rough, piece.outside),
+        (cutting.finish, piece.outside),
         (cutting.drill, s.bore.value),
         (cutting.finish, s.bore.value),
     ];
@@ -243,10 +244,9 @@ fn turned_to(design: &Design, s: &Spec, piece: &Piece<'_>) -> (String, String) {
     let left = hardening::ground_after(unit);
     if piece.material.hardened {
         let soft = |l: Length| format!("{} (to be ground)", show::length_both(l.rounded(), unit));
-        return (soft(piece.outside.1 + left), soft(s.bore.value - left));
+        return (soft(piece.outside + left), soft(s.bore.value - left));
     }
-    let to = |key: &str| common::between(design, &made_to(design, key));
-    (to(&piece.outside.0), to("bore"))
+    (outside_of(design, piece), common::between(design, made_to(design, &sizes::AT_BORE)))
 }
 
 fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
@@ -272,7 +272,7 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
         "lathe",
         format!(
             "{name}: turn round, {}; face to {} at {rough} rpm{other_end}, cuts of at most {}: this grip carries no more.",
-            second_grip(length, piece.outside.1, unit),
+            second_grip(length, piece.outside, unit),
             size(length),
             size(common::skim(unit))
         ),
@@ -283,7 +283,7 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
 fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l.rounded(), unit);
-    let (name, length, outside) = (piece.name, piece.to - piece.from, piece.outside.1);
+    let (name, length, outside) = (piece.name, piece.to - piece.from, piece.outside);
     let (across, within) = turned_to(design, s, piece);
     let Speeds { rough, finish, drill, inside, .. } = speeds(design, s, piece);
     let (bar, out) = (bar(s, piece), stands_out(s, piece));
@@ -322,12 +322,12 @@ fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
 fn stock_for(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l.rounded(), unit);
-    let Piece { name, material, outside: (_, outside), from, to } = piece;
+    let Piece { name, material, outside, from, to, .. } = piece;
     let bar = bar(s, piece);
     let ends = common::turned_ends(unit) + turning::least_grip(bar, stands_out(s, piece), Load::Heavy).max(bar);
     let (count, length) = (s.common.header.count, *to - *from);
     if s.from_tube {
-        let within = common::between(design, &made_to(design, "bore"));
+        let within = common::between(design, made_to(design, &sizes::AT_BORE));
         let line = format!(
             "{count} x {} for {name}: honed tube, bore {within}, outside at least {}, {} long (the piece and its ends)",
             hardening::bought(material),
@@ -348,13 +348,13 @@ fn stock_for(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
 }
 
 /// Hardening and grinding of one piece.
-fn harden(design: &mut Design, s: &Spec, piece: &Piece<'_>, key: &str) {
+fn harden(design: &mut Design, s: &Spec, piece: &Piece<'_>, hardness: &Size) {
     let written = s.rollers.as_ref().and_then(|r| r.hardness.as_ref()).map(|h| h.text.as_str());
     let runs = written.filter(|_| s.segments.is_empty() || runs_under(s, piece));
-    hardening::harden(design, piece.material, key, piece.name, runs);
-    let across = common::between(design, &made_to(design, &piece.outside.0));
-    let within = common::between(design, &made_to(design, "bore"));
-    let running = surface::of(design, "outside_diameter").filter(|_| s.rollers.is_some());
+    hardening::harden(design, piece.material, hardness, piece.name, runs);
+    let across = outside_of(design, piece);
+    let within = common::between(design, made_to(design, &sizes::AT_BORE));
+    let running = surface::of(design, &sizes::AT_OUTSIDE).filter(|_| s.rollers.is_some());
     let finish = running.map_or_else(String::new, |ra| format!("; where the rollers run {ra}"));
     design.step(
         "grinder",
@@ -387,7 +387,7 @@ fn pieces_table(design: &mut Design, s: &Spec) {
         let usual =
             || g.material.hardness_hv.filter(|_| g.material.hardened).map(|hv| format!("{} HV", show::trimmed(hv, 0)));
         let hole = s.grease_hole.as_ref().filter(|h| h.position > from && h.position < to);
-        let outside = if runs { surface::of(design, "outside_diameter") } else { None };
+        let outside = if runs { surface::of(design, &sizes::AT_OUTSIDE) } else { None };
         vec![
             Value::Text(g.name.clone()),
             Value::Text(g.material.name.clone()),
@@ -402,12 +402,12 @@ fn pieces_table(design: &mut Design, s: &Spec) {
     };
     let rows = s.segments.iter().zip(read::pieces(s)).enumerate().map(row);
     design.tables.push(Table::new(
-        "pieces",
+        sizes::PIECES_TABLE,
         "The pieces from the left; the grease hole from the left end of its piece",
         &["piece", "material", "hardness", "outside", "outer edges", "bore's edges", "grease hole"],
         rows,
     ));
     if let Some(first) = design.operations.first_mut() {
-        first.table = Some("pieces");
+        first.table(sizes::PIECES_TABLE);
     }
 }

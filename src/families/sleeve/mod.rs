@@ -11,6 +11,7 @@ mod remedy;
 mod rollers;
 mod secured;
 mod service;
+pub mod sizes;
 mod surface;
 
 use crate::description::Fields;
@@ -18,6 +19,7 @@ use crate::families::common::coated::{self, Order};
 use crate::families::common::{self, Side};
 use crate::families::{Family, Workplace};
 use crate::record::design::{Design, Value};
+use crate::record::key::Size;
 use crate::units::{Length, Mass, Volume};
 
 use read::Spec;
@@ -76,17 +78,14 @@ fn coat(design: &mut Design, s: &Spec, machined: &make::Machined) {
     } else {
         format!("Mask {}, or make it so much before that the fit is right after.", masked.join(" and "))
     };
-    let mut sizes = vec![
-        (machined.bore.0.as_str(), Side::Hole),
-        (machined.outside.0.as_str(), Side::Shaft),
-        ("length", Side::Shaft),
-    ];
-    let pieces: Vec<String> =
-        (1..=s.segments.len()).flat_map(|i| [format!("segment_{i}_length"), format!("segment_{i}_outside")]).collect();
-    sizes.extend(pieces.iter().map(|key| (key.as_str(), Side::Shaft)));
+    let mut grows =
+        vec![(machined.bore.0, Side::Hole), (machined.outside.0, Side::Shaft), (&sizes::LENGTH, Side::Shaft)];
+    let pieces: Vec<Size> =
+        (0..s.segments.len()).flat_map(|i| [sizes::segment_length(i), sizes::segment_outside(i)]).collect();
+    grows.extend(pieces.iter().map(|size| (size, Side::Shaft)));
     let wall = (s.outside.value - s.bore.value) / 2.0;
     coated::class_for(design, &s.common, wall);
-    coated::order(design, &s.common, &Order { sizes: &sizes, masked: &line, welded: false });
+    coated::order(design, &s.common, &Order { sizes: &grows, masked: &line, welded: false });
 }
 
 /// Works out whatever press fits the file has, with the pictures of all fits before theirs.
@@ -94,7 +93,7 @@ fn press_fits(design: &mut Design, s: &Spec, fits: &[fit::Joint], fields: &Field
     pictures::fits(design, fits);
     for (press, key, side) in [(&s.pressed_in, &read::PRESSED_IN, "outside"), (&s.slid_on, &read::SLID_ON, "bore")] {
         let (Some(press), Some(table)) = (press, fields.table(key)) else { continue };
-        let Some(joint) = fits.iter().find(|j| j.key == side) else { continue };
+        let Some(joint) = fits.iter().find(|j| j.at.word == side) else { continue };
         pressing::work(design, s, press, joint, &table)?;
     }
     Some(())
@@ -117,70 +116,67 @@ fn sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
             design.given_length(key, chamfer);
         }
     }
-    design.computed_length("wall", "wall", (outside - bore) / 2.0, "(D - d)/2");
-    common::passes(design, &s.common, "bore", common::Side::Hole, s.shaft.is_some());
-    common::passes(design, &s.common, "outside_diameter", common::Side::Shaft, s.housing.is_some());
-    common::general_limits(design, &s.common, &["length"]);
+    design.computed_length(&sizes::WALL, (outside - bore) / 2.0, "(D - d)/2");
+    common::passes(design, &s.common, &sizes::BORE, common::Side::Hole, s.shaft.is_some());
+    common::passes(design, &s.common, &sizes::OUTSIDE_DIAMETER, common::Side::Shaft, s.housing.is_some());
+    common::general_limits(design, &s.common, &[&sizes::LENGTH]);
     if let Some(class) = &s.bore_class {
-        common::class_limits(design, fields, "bore", bore, class, common::Side::Hole)?;
+        common::class_limits(design, fields, &sizes::BORE, bore, class, common::Side::Hole)?;
     }
     if let Some(class) = &s.outside_class {
-        common::class_limits(design, fields, "outside_diameter", outside, class, common::Side::Shaft)?;
+        common::class_limits(design, fields, &sizes::OUTSIDE_DIAMETER, outside, class, common::Side::Shaft)?;
     }
     if let Some(g) = &s.groove {
-        design.computed_length(
-            "groove_position",
-            "middle of the groove from the left end",
-            g.position,
-            "as written, or the middle",
-        );
-        design.written_length("groove_width", "groove width", &g.width);
-        design.written_length("groove_depth", "groove depth", &g.depth);
+        design.computed_length(&sizes::GROOVE_POSITION, g.position, "as written, or the middle");
+        design.written_length(&sizes::GROOVE_WIDTH, &g.width);
+        design.written_length(&sizes::GROOVE_DEPTH, &g.depth);
         let floor = if g.inside { bore + g.depth.value * 2.0 } else { outside - g.depth.value * 2.0 };
-        design.computed_length("groove_diameter", "diameter at the groove's floor", floor, "diameter +/- 2 x depth");
-        common::general_limits(design, &s.common, &["groove_position", "groove_width", "groove_diameter"]);
+        design.computed_length(&sizes::GROOVE_DIAMETER, floor, "diameter +/- 2 x depth");
+        common::general_limits(
+            design,
+            &s.common,
+            &[&sizes::GROOVE_POSITION, &sizes::GROOVE_WIDTH, &sizes::GROOVE_DIAMETER],
+        );
     }
     if let Some(h) = &s.grease_hole {
         let stack = if s.segments.is_empty() { "" } else { " of the stack" };
         design.computed_length(
-            "grease_hole_position",
-            &format!("grease hole from the left end{stack}"),
+            &sizes::GREASE_HOLE_POSITION.called(format!("grease hole from the left end{stack}")),
             h.position,
             "as written, or the middle",
         );
         if let Some((name, from)) = read::piece_at(s, h.position) {
             // Where it can be measured: on the loose ring.
             design.computed_length(
-                "grease_hole_on_piece",
-                &format!("grease hole from the left end of the {name}"),
+                &sizes::GREASE_HOLE_ON_PIECE.called(format!("grease hole from the left end of the {name}")),
                 h.position - from,
                 "place in the stack less where the piece begins",
             );
-            common::general_limits(design, &s.common, &["grease_hole_on_piece"]);
+            common::general_limits(design, &s.common, &[&sizes::GREASE_HOLE_ON_PIECE]);
         }
-        design.written_length("grease_hole_diameter", "grease hole diameter", &h.diameter);
-        common::general_limits(design, &s.common, &["grease_hole_position", "grease_hole_diameter"]);
+        design.written_length(&sizes::GREASE_HOLE_DIAMETER, &h.diameter);
+        common::general_limits(design, &s.common, &[&sizes::GREASE_HOLE_POSITION, &sizes::GREASE_HOLE_DIAMETER]);
     }
     segment_sizes(design, s);
-    design.principal(&["bore", "outside_diameter", "length"]);
+    design.principal(&[&sizes::BORE, &sizes::OUTSIDE_DIAMETER, &sizes::LENGTH]);
     Some(())
 }
 
 fn segment_sizes(design: &mut Design, s: &Spec) {
     let many = s.segments.len();
     for (i, g) in s.segments.iter().enumerate() {
-        let key = format!("segment_{}_length", i + 1);
+        let size = sizes::segment_length(i).called(format!("length of {}", g.name));
         let formula = if g.given { "as written" } else { "what the other segments leave" };
-        design.computed_length(&key, &format!("length of {}", g.name), g.length, formula);
-        common::plus_minus(design, &key, SEGMENT_LENGTHS / many as f64);
+        design.computed_length(&size, g.length, formula);
+        common::plus_minus(design, &size, SEGMENT_LENGTHS / many as f64);
         if g.outside < s.outside.value {
-            let key = format!("segment_{}_outside", i + 1);
-            design.computed_length(&key, &format!("outside of {}", g.name), g.outside, "as written");
-            common::general_limits(design, &s.common, &[&key]);
+            let size = sizes::segment_outside(i).called(format!("outside of {}", g.name));
+            design.computed_length(&size, g.outside, "as written");
+            common::general_limits(design, &s.common, &[&size]);
         }
     }
     if many > 0 {
-        common::plus_minus(design, read::LENGTH.name, SEGMENT_LENGTHS);
+        common::plus_minus(design, &sizes::LENGTH, SEGMENT_LENGTHS);
     }
 }
 
@@ -196,6 +192,10 @@ fn masses(design: &mut Design, s: &Spec, volumes: &[Volume]) {
         return;
     }
     let mass: Mass = s.segments.iter().zip(volumes).map(|(g, v)| g.material.density * *v).sum();
-    design.computed("volume", "volume", Value::Volume(volumes.iter().copied().sum()), "closed form of all segments");
-    design.computed("mass", "mass of one", Value::Mass(mass), "density of each segment x its volume");
+    design.computed(
+        &common::sizes::VOLUME,
+        Value::Volume(volumes.iter().copied().sum()),
+        "closed form of all segments",
+    );
+    design.computed(&common::sizes::MASS, Value::Mass(mass), "density of each segment x its volume");
 }

@@ -4,6 +4,7 @@ use crate::formulas::MechanicsError;
 use crate::formulas::press_fit::{Part, Press};
 use crate::record::design::{Design, Value};
 use crate::record::drawing::{FitZone, Picture, StressCurve};
+use crate::record::key::Size;
 use crate::record::show;
 use crate::units::{Length, LengthUnit};
 
@@ -21,30 +22,33 @@ pub fn fits(design: &mut Design, joints: &[Joint]) {
 
 fn fit(design: &Design, joint: &Joint) -> Option<Picture> {
     let unit = design.header.unit;
-    let (own, partner) =
-        if joint.key == "bore" { ("bore", "shaft_diameter") } else { ("outside_diameter", "housing_diameter") };
-    let Value::Length(nominal) = design.dimension(own)?.value else { return None };
-    let sleeve = zone(design, own, joint.key, nominal, unit)?;
-    let other = zone(design, partner, joint.partner, nominal, unit)?;
-    let (hole, shaft) = if joint.key == "bore" { (sleeve, other) } else { (other, sleeve) };
+    let at = joint.at;
+    let Value::Length(nominal) = design.dimension(at.own)?.value else { return None };
+    let sleeve = zone(design, at.own, at.word, nominal, unit)?;
+    let other = zone(design, at.partner, joint.partner, nominal, unit)?;
+    let (hole, shaft) = if joint.at_bore() { (sleeve, other) } else { (other, sleeve) };
     let gaps = vec![
         (shaft.deviations.1, hole.deviations.0, "tightest".to_string()),
         (shaft.deviations.0, hole.deviations.1, "loosest".to_string()),
     ];
-    let said = |which: &str, end: &str| {
-        let Value::Length(l) = design.dimension(&format!("{}_clearance_{end}", joint.key))?.value else { return None };
+    let [least, greatest] = at.clearance;
+    let said = |which: &str, end: &Size| {
+        let Value::Length(l) = design.dimension(end)?.value else { return None };
         let word = if l < Length::ZERO { "interference" } else { "play" };
         Some(format!("{which} pair: {word} {}", show::length_both(l.abs(), unit)))
     };
-    let outcome =
-        vec![said("Tightest", "min")?, said("Loosest", "max")?, "Grey bars are play, black ones interference.".into()];
+    let outcome = vec![
+        said("Tightest", least)?,
+        said("Loosest", greatest)?,
+        "Grey bars are play, black ones interference.".into(),
+    ];
     let title = format!("Fit of sleeve and {}: limits of size, {}", joint.partner, show::unit_name(unit));
     Some(Picture::Fit { title, zones: vec![hole, shaft], gaps, outcome })
 }
 
 /// The zone of a recorded size; a measured one has no width.
-fn zone(design: &Design, key: &str, name: &str, nominal: Length, unit: LengthUnit) -> Option<FitZone> {
-    let d = design.dimension(key)?;
+fn zone(design: &Design, size: &Size, name: &str, nominal: Length, unit: LengthUnit) -> Option<FitZone> {
+    let d = design.dimension(size)?;
     let Value::Length(size) = d.value else { return None };
     let Some(l) = &d.limits else {
         let texts = [String::new(), show::length_number(size, unit)];

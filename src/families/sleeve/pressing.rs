@@ -7,6 +7,7 @@ use crate::formulas::press_fit::{HARD_RING_LIMIT, Part, Press, Pressed, WallStre
 use crate::formulas::uncertainty::Instrument;
 use crate::formulas::{MechanicsError, Range};
 use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
+use crate::record::key::Size;
 use crate::record::key::{Given, Key, Kind};
 use crate::record::show;
 use crate::shop::Material;
@@ -22,6 +23,7 @@ use super::read::Spec;
 use super::remedy::remedy;
 use super::secured::{self, SECURED, SHEAR_STRENGTH, Secured};
 use super::service::{self, Service, State};
+use super::sizes::{self, Surface};
 use super::{pictures, surface};
 
 pub const HUB_OUTSIDE: Key =
@@ -88,19 +90,11 @@ pub struct Pressing {
 }
 
 impl Pressing {
-    /// Key of the size that the press fit changes.
-    const fn own(&self) -> &'static str {
+    /// The surface that the press fit changes.
+    fn changes(&self) -> &'static Surface {
         match self.way {
-            Way::In => "bore",
-            Way::On => "outside_diameter",
-        }
-    }
-
-    /// Key and label of that size before pressing.
-    const fn before(&self) -> (&'static str, &'static str) {
-        match self.way {
-            Way::In => ("bore_before_pressing", "bore to machine, before pressing"),
-            Way::On => ("outside_before_pressing", "outside to machine, before it goes on"),
+            Way::In => &sizes::AT_BORE,
+            Way::On => &sizes::AT_OUTSIDE,
         }
     }
 }
@@ -269,14 +263,9 @@ fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) 
     // The tightest pair is taken as it is, the loosest with its peaks flattened: stress and grip both err to the safe side.
     let effective = Range { min: written.min - loss, max: written.max };
     let range = press.pressed_range(effective)?;
-    design.computed_length(
-        "interference_min",
-        "least interference",
-        written.min,
-        "least shaft - greatest hole; negative: play",
-    );
-    design.computed_length("interference_max", "greatest interference", written.max, "greatest shaft - least hole");
-    design.computed_length("smoothing", "interference lost by smoothing", loss, "0.8 (Rz1 + Rz2), Rz = 5 Ra");
+    design.computed_length(&sizes::INTERFERENCE_MIN, written.min, "least shaft - greatest hole; negative: play");
+    design.computed_length(&sizes::INTERFERENCE_MAX, written.max, "greatest shaft - least hole");
+    design.computed_length(&sizes::SMOOTHING, loss, "0.8 (Rz1 + Rz2), Rz = 5 Ra");
     let asked = if p.roughness.is_some() { "written" } else { "this sheet asks for" };
     design.note(
         &SMOOTHED,
@@ -304,45 +293,40 @@ fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) 
 }
 
 fn record(design: &mut Design, p: &Pressing, least: &Pressed, most: &Pressed) {
-    let stress = |d: &mut Design, key: &str, label: &str, a: Stress, b: Stress, formula: &'static str| {
-        d.computed(&format!("{key}_min"), &format!("{label}, loosest pair"), Value::Stress(a), formula);
-        d.computed(&format!("{key}_max"), &format!("{label}, tightest pair"), Value::Stress(b), formula);
+    let stress = |d: &mut Design, [loosest, tightest]: [&Size; 2], a: Stress, b: Stress, formula: &'static str| {
+        d.computed(loosest, Value::Stress(a), formula);
+        d.computed(tightest, Value::Stress(b), formula);
     };
     stress(
         design,
-        "pressure",
-        "pressure in the joint",
+        [&sizes::PRESSURE_MIN, &sizes::PRESSURE_MAX],
         least.pressure,
         most.pressure,
         "Lame, interference on the diameter",
     );
     type At = fn(&Pressed) -> &WallStress;
-    let pairs: [(&str, &str, At); 2] =
-        [("outer", "outer part", |x| &x.hub_at_joint), ("inner", "inner part", |x| &x.sleeve_at_bore)];
-    for (key, label, at) in pairs {
-        stress(
-            design,
-            &format!("{key}_hoop"),
-            &format!("hoop stress, {label} at its bore"),
-            at(least).hoop,
-            at(most).hoop,
-            "p (Do^2 + D^2)/(Do^2 - D^2), or -2 p D^2/(D^2 - d^2)",
-        );
-        stress(
-            design,
-            &format!("{key}_equivalent"),
-            &format!("equivalent stress, {label}"),
-            at(least).mises,
-            at(most).mises,
-            "von Mises",
-        );
+    let pairs: [([&Size; 2], [&Size; 2], At); 2] = [
+        (
+            [&sizes::OUTER_HOOP_MIN, &sizes::OUTER_HOOP_MAX],
+            [&sizes::OUTER_EQUIVALENT_MIN, &sizes::OUTER_EQUIVALENT_MAX],
+            |x| &x.hub_at_joint,
+        ),
+        (
+            [&sizes::INNER_HOOP_MIN, &sizes::INNER_HOOP_MAX],
+            [&sizes::INNER_EQUIVALENT_MIN, &sizes::INNER_EQUIVALENT_MAX],
+            |x| &x.sleeve_at_bore,
+        ),
+    ];
+    for (hoop, equivalent, at) in pairs {
+        stress(design, hoop, at(least).hoop, at(most).hoop, "p (Do^2 + D^2)/(Do^2 - D^2), or -2 p D^2/(D^2 - d^2)");
+        stress(design, equivalent, at(least).mises, at(most).mises, "von Mises");
     }
-    let (key, label, a, b) = match p.way {
-        Way::In => ("bore_closes", "bore closes by", least.bore_closes, most.bore_closes),
-        Way::On => ("outside_grows", "outside grows by", least.outside_grows, most.outside_grows),
+    let [(loosest, a), (tightest, b)] = match p.way {
+        Way::In => [(&sizes::BORE_CLOSES_MIN, least.bore_closes), (&sizes::BORE_CLOSES_MAX, most.bore_closes)],
+        Way::On => [(&sizes::OUTSIDE_GROWS_MIN, least.outside_grows), (&sizes::OUTSIDE_GROWS_MAX, most.outside_grows)],
     };
-    design.computed_length(&format!("{key}_min"), &format!("{label}, loosest pair"), a, "hoop stress x diameter/E");
-    design.computed_length(&format!("{key}_max"), &format!("{label}, tightest pair"), b, "hoop stress x diameter/E");
+    design.computed_length(loosest, a, "hoop stress x diameter/E");
+    design.computed_length(tightest, b, "hoop stress x diameter/E");
 }
 
 /// Friction as written, or the range that is printed for pressing steel into steel.
@@ -363,21 +347,14 @@ fn grip(
 ) -> Result<(), MechanicsError> {
     let (low, high) = friction_range(p);
     let force: Force = press.axial_force(most.pressure, high)?;
+    design.computed(&sizes::PRESS_FORCE, Value::Force(force), "mu pi D L p, greatest friction and interference");
     design.computed(
-        "press_force",
-        "force to press it, at most",
-        Value::Force(force),
-        "mu pi D L p, greatest friction and interference",
-    );
-    design.computed(
-        "holding_force",
-        "force that pushes it out, at least",
+        &sizes::HOLDING_FORCE,
         Value::Force(press.axial_force(least.pressure, low)?),
         "mu pi D L p, least friction and interference",
     );
     design.computed(
-        "holding_torque",
-        "torque that slips it, at least",
+        &sizes::HOLDING_TORQUE,
         Value::Torque(press.torque(least.pressure, low)?),
         "mu pi D^2 L p/2, least friction and interference",
     );
@@ -420,7 +397,7 @@ fn heat(
     };
     let formula = "room + (interference + gap)/(expansion x D), no more than it stands";
     let heat_to = |design: &mut Design, to: Temperature| {
-        design.computed("heat_to", "heat the outer part to", Value::Temperature(to), formula);
+        design.computed(&sizes::HEAT_TO, Value::Temperature(to), formula);
     };
     if enough {
         heat_to(design, warm(heating.temperature));
@@ -429,7 +406,7 @@ fn heat(
             && cold <= room + -A_STEP
         {
             let formula = "room - (interference + gap)/(expansion x D)";
-            design.computed("cool_to", "or cool the inner part to", Value::Temperature(cold), formula);
+            design.computed(&sizes::COOL_TO, Value::Temperature(cold), formula);
         }
         let because = if heating.beyond_limit {
             format!(
@@ -448,7 +425,7 @@ fn heat(
         Some((to, how)) => {
             let needed = press.heat_hub((effective.max - shrinks(to)).max(Length::ZERO), gap, room, limit)?;
             heat_to(design, warm(needed.temperature));
-            design.computed("cool_as_well_to", "and cool the inner part to", Value::Temperature(to), how);
+            design.computed(&sizes::COOL_AS_WELL_TO, Value::Temperature(to), how);
             "so hot it would slip on by itself, and so hot it is not made: the inner part is cooled as well, or it is pressed"
         }
         None => {
@@ -586,19 +563,17 @@ fn at_service(
     let at = |interference, state| grown(press, s, p, &service, interference, state);
     if let Some(t) = &s.service {
         let state = service::dry(t.value);
-        for (key, label, interference) in [
-            ("interference_at_service_min", "least interference at the service temperature", effective.min),
-            ("interference_at_service_max", "greatest interference at the service temperature", effective.max),
-        ] {
+        for (size, interference) in
+            [(&sizes::INTERFERENCE_AT_SERVICE_MIN, effective.min), (&sizes::INTERFERENCE_AT_SERVICE_MAX, effective.max)]
+        {
             let formula = "interference + D (a_inner - a_outer)(t - 20 C)";
-            design.computed_length(key, label, at(interference, state), formula);
+            design.computed_length(size, at(interference, state), formula);
         }
     }
     let looses = if effective.min > Length::ZERO { press.loose_at(effective.min)? } else { None };
     if let Some(loose) = looses {
         design.computed(
-            "loose_at",
-            "temperature at which the loosest pair comes loose",
+            &sizes::LOOSE_AT,
             Value::Temperature(loose),
             "20 C + least interference left/(D (a_outer - a_inner))",
         );
@@ -706,7 +681,7 @@ fn before(
     press: &Press,
     effective: Range<Length>,
 ) -> Result<(), MechanicsError> {
-    let Some(finished) = limits_of(design, p.own()) else { return Ok(()) };
+    let Some(finished) = limits_of(design, p.changes().own) else { return Ok(()) };
     let tight = Range { min: effective.min.max(Length::ZERO), max: effective.max };
     let window = match p.way {
         Way::In => press.bore_limits_before(finished, tight),
@@ -766,9 +741,9 @@ fn finish_after(
     let after = after(stock + spare, step * (tolerance / step).floor().max(1.0))?;
     record_before(design, p, after.before, "finished after pressing".into());
     let (least, most) = (after.left.min, after.left.max);
-    design.computed_length(LEFT.0, "to take off after pressing, at least", least, "common practice, no source");
+    design.computed_length(&sizes::FINISH_AFTER_PRESSING_MIN, least, "common practice, no source");
     let formula = "finished size - size before + what the press fit closes, or grows, at most";
-    design.computed_length(LEFT.1, "to take off after pressing, at most", most, formula);
+    design.computed_length(&sizes::FINISH_AFTER_PRESSING_MAX, most, formula);
     let class = show::length_both((finished.max - finished.min).rounded(), unit);
     let changes = if p.way == Way::In { "closes the bore" } else { "makes the outside grow" };
     let because = format!(
@@ -786,25 +761,21 @@ fn readable(unit: LengthUnit, hard: bool) -> Length {
     if hard { step * 0.1 } else { step }
 }
 
-/// Keys of what is left to take off after pressing, least and greatest.
-const LEFT: (&str, &str) = ("finish_after_pressing_min", "finish_after_pressing_max");
-
-fn limits_of(design: &Design, key: &str) -> Option<Range<Length>> {
-    design.dimension(key).and_then(|d| d.limits.as_ref()).map(|l| Range { min: l.lower, max: l.upper })
+fn limits_of(design: &Design, size: &Size) -> Option<Range<Length>> {
+    design.dimension(size).and_then(|d| d.limits.as_ref()).map(|l| Range { min: l.lower, max: l.upper })
 }
 
 fn record_before(design: &mut Design, p: &Pressing, limits: Range<Length>, by: String) {
-    let (key, label) = p.before();
+    let Surface { own, before, .. } = p.changes();
     design.computed_length(
-        key,
-        label,
+        before,
         (limits.min + limits.max) / 2.0,
         "finished size corrected by what the press fit closes or grows",
     );
     let (lower, upper) = (limits.min.rounded(), limits.max.rounded());
-    design.limit(key, Limits { lower, upper, by, confirmed: Confirmed::TwoOrMore });
-    design.principal(&[key]);
-    design.relabel(p.own(), if p.way == Way::In { "bore, after pressing" } else { "outside diameter, after it is on" });
+    design.limit(before, Limits { lower, upper, by, confirmed: Confirmed::TwoOrMore });
+    design.principal(&[before]);
+    design.relabel(own, if p.way == Way::In { "bore, after pressing" } else { "outside diameter, after it is on" });
 }
 
 /// The coldest that an inner part is made: liquid nitrogen. Source: common practice, no source.
@@ -818,16 +789,17 @@ fn beyond(design: &Design) -> bool {
 /// The steps that put it together.
 pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
     let unit = s.common.header.unit;
-    let said = |d: &Design, key: &str| d.dimension(key).map(|x| show::value(&x.value, unit));
+    let said = |d: &Design, size: &Size| d.dimension(size).map(|x| show::value(&x.value, unit));
     let wall = (s.outside.value - s.bore.value) / 2.0;
-    let (Some(heat), Some(force)) = (said(design, "heat_to"), said(design, "press_force")) else {
+    let (Some(heat), Some(force)) = (said(design, &sizes::HEAT_TO), said(design, &sizes::PRESS_FORCE)) else {
         return put_together(design, s, p, wall);
     };
-    let left = [LEFT.0, LEFT.1].map(|key| match design.dimension(key).map(|d| &d.value) {
+    let left = [&sizes::FINISH_AFTER_PRESSING_MIN, &sizes::FINISH_AFTER_PRESSING_MAX];
+    let left = left.map(|size| match design.dimension(size).map(|d| &d.value) {
         Some(Value::Length(l)) => Some(show::length_both(*l, unit)),
         _ => None,
     });
-    let warm = match (said(design, "cool_as_well_to"), said(design, "cool_to")) {
+    let warm = match (said(design, &sizes::COOL_AS_WELL_TO), said(design, &sizes::COOL_TO)) {
         (Some(cold), _) => {
             design.caution(
                 "Dry ice and liquid gases burn skin and drive the air out of a room: gloves, goggles, an open door.",
@@ -845,7 +817,7 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
     };
     let together =
         format!("Lead-in chamfer on both parts, {joint}. {warm}, or press with up to {force}; straight, in one go.");
-    let (own, with) = (p.own(), if p.way == Way::In { "bore gauge" } else { "micrometer" });
+    let (own, with) = (p.changes().own, if p.way == Way::In { "bore gauge" } else { "micrometer" });
     match left {
         [Some(least), Some(most)] => {
             design.step("bench", format!("{together} Let it get cold before anything is measured."));
@@ -862,7 +834,7 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
             design.step(at, format!("After pressing: {how} to size, {between}; {least} to {most} is left on the diameter. Break the edge again and wash the chips out.")).measure(own, with);
         }
         _ => {
-            let ended = if limits_of(design, p.before().0).is_some() {
+            let ended = if limits_of(design, p.changes().before).is_some() {
                 " Measure again when it is cold: machined to its limits before, it has ended inside these."
             } else {
                 ""

@@ -11,6 +11,7 @@ use crate::units::Length;
 use super::pressing::{Pressing, Way, Weighed};
 use super::read::Spec;
 use super::secured::{SECURED, Secured};
+use super::sizes;
 use crate::record::key::Given;
 
 /// Letters of usual fits, tight ones first, and grades, coarse ones first.
@@ -54,10 +55,10 @@ struct Sizes {
     classed: bool,
 }
 
-fn sizes(design: &Design, p: &Pressing) -> Option<Sizes> {
-    let (own, partner) = match p.way {
-        Way::In => ("outside_diameter", "housing_diameter"),
-        Way::On => ("bore", "shaft_diameter"),
+fn at_hand(design: &Design, p: &Pressing) -> Option<Sizes> {
+    let sizes::Surface { own, partner, .. } = match p.way {
+        Way::In => &sizes::AT_OUTSIDE,
+        Way::On => &sizes::AT_BORE,
     };
     let length = |d: &Dimension| match d.value {
         Value::Length(l) => Some(l),
@@ -118,7 +119,7 @@ fn pairs(z: &Sizes, way: Way) -> Vec<(String, Option<String>, Range<Length>)> {
 /// The one thing to write that puts both the grip and the stresses in order, as a clause; where there is none, the two demands
 /// that stand against each other.
 pub fn remedy(design: &Design, s: &Spec, p: &Pressing, w: &Weighed<'_>) -> Result<String, MechanicsError> {
-    let Some(z) = sizes(design, p) else { return Ok("another material or a thicker wall".into()) };
+    let Some(z) = at_hand(design, p) else { return Ok("another material or a thicker wall".into()) };
     let all = pairs(&z, p.way);
     let smooth = roughness_loss(SMOOTH, SMOOTH)?;
     for (loss, smoother) in [(w.loss, false), (smooth, true)] {

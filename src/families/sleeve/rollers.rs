@@ -6,6 +6,7 @@ use crate::formulas::hardness::Hardness;
 use crate::formulas::raceway::{self, BEARING_STEEL, ClearanceWanted, RacewayLoad, RollerRow, USUAL_LOAD_FACTOR};
 use crate::formulas::{MechanicsError, Range};
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::key::Size;
 use crate::record::key::{Given, Key, Kind};
 use crate::record::show;
 use crate::shop::Material;
@@ -13,6 +14,7 @@ use crate::source::Source;
 use crate::units::{Angle, Force, Length, LengthUnit};
 
 use super::read::{self, Spec};
+use super::sizes;
 
 pub const ROLLER_DIAMETER: Key = Key::new("roller_diameter", "roller diameter", Kind::POSITIVE, "such as \"2.5 mm\"");
 pub const ROLLER_LENGTH: Key =
@@ -358,16 +360,11 @@ fn record_given(design: &mut Design, r: &Rollers, hardness: Hardness) {
     design.given(&ROLLERS, &r.count, Value::Count);
     design.given(&LOAD, &r.load, Value::Force);
     let motion = if r.swing.is_some() { "swings" } else { "turns" };
-    design.computed("motion", MOTION.label, Value::Text(motion.into()), "as written, or by the swing");
+    design.computed(&sizes::MOTION, Value::Text(motion.into()), "as written, or by the swing");
     design.length_or(&END_FLOAT, r.end_float.as_ref(), USUAL_END_FLOAT, "usual end float of a pivot");
-    design.computed("shock", SHOCK.label, Value::Number(r.shock), "as written, or 1 for a steady load");
+    design.computed(&sizes::SHOCK, Value::Number(r.shock), "as written, or 1 for a steady load");
     if let Ok(hv) = hardness.vickers() {
-        design.computed(
-            "raceway_hardness",
-            "hardness of the raceway, HV",
-            Value::Number(hv),
-            "as measured, or the material's",
-        );
+        design.computed(&sizes::RACEWAY_HARDNESS, Value::Number(hv), "as measured, or the material's");
     }
 }
 
@@ -387,12 +384,12 @@ fn load_factor(
         (None, Some(c)) => {
             let formula = "equilibrium of the rollers at the least running clearance, Palmgren's deflection";
             let least = Value::Number(round(at(c.min)?));
-            design.computed("load_factor_least", "load factor at the least clearance", least, formula);
+            design.computed(&sizes::LOAD_FACTOR_LEAST, least, formula);
             (round(at(c.max)?), "equilibrium of the rollers at the greatest running clearance, Palmgren's deflection")
         }
         (None, None) => (USUAL_LOAD_FACTOR, "the clearance is not known: the usual 5; 4.08 without clearance"),
     };
-    design.computed("load_factor", LOAD_FACTOR.label, Value::Number(factor), formula);
+    design.computed(&sizes::LOAD_FACTOR, Value::Number(factor), formula);
     if let (Some(written), Some(c)) = (r.load_factor, clearance) {
         design.at_least(
             &SHARE,
@@ -406,78 +403,46 @@ fn load_factor(
 }
 
 fn record_load(design: &mut Design, row: &RollerRow, a: &RacewayLoad) {
-    design.computed("roller_load", "load on the most loaded roller", Value::Force(a.roller_load), "Q = k F/Z");
-    design.computed("contact_pressure", "contact pressure", Value::Stress(a.pressure), "p0 = sqrt(w E*/(pi R))");
-    design.computed_length(
-        "contact_half_width",
-        "half-width of the contact",
-        a.contact.half_width(),
-        "b = sqrt(4 w R/(pi E*))",
-    );
+    design.computed(&sizes::ROLLER_LOAD, Value::Force(a.roller_load), "Q = k F/Z");
+    design.computed(&sizes::CONTACT_PRESSURE, Value::Stress(a.pressure), "p0 = sqrt(w E*/(pi R))");
+    design.computed_length(&sizes::CONTACT_HALF_WIDTH, a.contact.half_width(), "b = sqrt(4 w R/(pi E*))");
+    design.computed(&sizes::LARGEST_SHEAR, Value::Stress(a.contact.largest_shear()), "0.300 p0");
+    design.computed_length(&sizes::SHEAR_DEPTH, a.contact.shear_depth(), "0.786 b");
+    design.computed(&sizes::ALLOWED_PRESSURE, Value::Stress(a.allowed_pressure), "0.555 x 9.81 HV");
     design.computed(
-        "largest_shear",
-        "largest shear below the skin",
-        Value::Stress(a.contact.largest_shear()),
-        "0.300 p0",
-    );
-    design.computed_length("shear_depth", "depth of the largest shear", a.contact.shear_depth(), "0.786 b");
-    design.computed(
-        "allowed_pressure",
-        "pressure at which this hardness begins to dent",
-        Value::Stress(a.allowed_pressure),
-        "0.555 x 9.81 HV",
-    );
-    design.computed(
-        "dents_from",
-        "radial load at which denting begins",
+        &sizes::DENTS_FROM,
         Value::Force(a.dents_from),
         "the load whose p0 is the allowed pressure, shared among the rollers as this one",
     );
     if let Ok(pitch) = row.static_rating() {
-        design.computed(
-            "static_rating",
-            "static rating of the rollers on a hard raceway",
-            Value::Force(pitch),
-            "44 (1 - Dw/Dpw) Z Lw Dw, ISO 76",
-        );
+        design.computed(&sizes::STATIC_RATING, Value::Force(pitch), "44 (1 - Dw/Dpw) Z Lw Dw, ISO 76");
     }
 }
 
 fn record_needs(design: &mut Design, r: &Rollers, row: &RollerRow, a: &RacewayLoad) {
     if let Some(hv) = a.needed.ok().and_then(|h| h.vickers().ok()) {
-        design.computed(
-            "hardness_needed",
-            "hardness that stays elastic under this load, HV",
-            Value::Number(hv),
-            "p0/(0.555 x 9.81)",
-        );
+        design.computed(&sizes::HARDNESS_NEEDED, Value::Number(hv), "p0/(0.555 x 9.81)");
     }
     let core = r.core.as_ref().map_or(USUAL_CORE, |c| c.value);
     if let Ok(by_shear) = row.case_depth(a.pressure, core) {
         let hv = core.vickers().map(Value::Number);
         match (&r.core, hv) {
-            (Some(_), Ok(hv)) => design.computed(CORE.name, "hardness of the core, HV", hv, "as written"),
+            (Some(_), Ok(hv)) => design.computed(&sizes::CORE_HARDNESS, hv, "as written"),
             (None, Ok(hv)) => {
-                design.assumed(CORE.name, "hardness of the core, HV", hv, "as catalogues ask of raceways on shafts");
+                design.assumed(&sizes::CORE_HARDNESS, hv, "as catalogues ask of raceways on shafts");
             }
             (_, Err(_)) => {}
         }
         let depth = by_shear.max(row.catalogue_case_depth()).max(LEAST_CASE);
         design.computed_length(
-            "case_depth_needed",
-            "case depth needed after grinding",
+            &sizes::CASE_DEPTH_NEEDED,
             depth,
             "shear at the core's yield; 0.8 Dw (0.1 + 0.002 Dw); 0.3 mm: the greatest",
         );
     }
     if let (Some(swing), Ok(overlap)) = (r.swing, row.overlap_swing()) {
-        design.computed("swing", SWING.label, Value::Angle(swing), "as written, from end to end");
-        design.computed(
-            "overlap_swing",
-            "swing at which the tracks of the rollers overlap",
-            Value::Angle(overlap),
-            "720 deg/(Z (1 + Dw/Dpw))",
-        );
+        design.computed(&sizes::SWING, Value::Angle(swing), "as written, from end to end");
+        design.computed(&sizes::OVERLAP_SWING, Value::Angle(overlap), "720 deg/(Z (1 + Dw/Dpw))");
     }
 }
 
@@ -485,16 +450,19 @@ fn record_needs(design: &mut Design, r: &Rollers, row: &RollerRow, a: &RacewayLo
 fn needle_clearance(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) -> Option<Option<Range<Length>>> {
     let Some(class) = &r.needle_class else { return Some(None) };
     let nominal = s.outside.value.rounded();
-    design.computed_length("needle_bore", "circle inside the rollers", nominal, "the raceway's nominal size");
-    common::class_limits(design, table, "needle_bore", nominal, class, common::Side::Hole)?;
-    let of =
-        |key: &str| design.dimension(key).and_then(|d| d.limits.as_ref()).map(|l| Range { min: l.lower, max: l.upper });
-    let (Some(inscribed), Some(raceway)) = (of("needle_bore"), of("outside_diameter")) else { return Some(None) };
+    design.computed_length(&sizes::NEEDLE_BORE, nominal, "the raceway's nominal size");
+    common::class_limits(design, table, &sizes::NEEDLE_BORE, nominal, class, common::Side::Hole)?;
+    let of = |size: &Size| {
+        design.dimension(size).and_then(|d| d.limits.as_ref()).map(|l| Range { min: l.lower, max: l.upper })
+    };
+    let (Some(inscribed), Some(raceway)) = (of(&sizes::NEEDLE_BORE), of(&sizes::OUTSIDE_DIAMETER)) else {
+        return Some(None);
+    };
     let left = raceway::running_clearance(inscribed, raceway);
     let least = "least circle - greatest raceway, as it is in its place";
     let greatest = "greatest circle - least raceway, as it is in its place";
-    design.computed_length("running_clearance_min", "least running clearance", left.min, least);
-    design.computed_length("running_clearance_max", "greatest running clearance", left.max, greatest);
+    design.computed_length(&sizes::RUNNING_CLEARANCE_MIN, left.min, least);
+    design.computed_length(&sizes::RUNNING_CLEARANCE_MAX, left.max, greatest);
     Some(Some(left))
 }
 
@@ -558,7 +526,7 @@ fn hardness_and_case(design: &mut Design, r: &Rollers, run: &Running) {
         Limit::AtLeast(Value::Number(wanted.round())),
         "58 HRC and more is what the ratings of needle bearings assume; softer raceways wear sooner even where they do not dent",
     );
-    let needed = design.dimension("case_depth_needed").map(|d| d.value.clone());
+    let needed = design.dimension(&sizes::CASE_DEPTH_NEEDED).map(|d| d.value.clone());
     if let (Some(case), Some(needed)) = (&r.case_depth, needed) {
         design.at_least(
             &CASE,
@@ -575,13 +543,12 @@ fn safety(design: &mut Design, r: &Rollers, run: &Running) {
         .and_then(|a| raceway::static_factor_by_handbook(run.hardness).map(|b| a.min(b)));
     let Ok(factor) = factor else { return };
     design.computed(
-        "static_rating_left",
-        "share of the static rating left at this hardness",
+        &sizes::STATIC_RATING_LEFT,
         Value::Share(factor),
         "(p_dent/4000 MPa)^2 or 2 (HV/800)^2, the smaller, at most 1",
     );
     let Ok(safety) = run.row.static_safety(r.load.value, r.shock, factor) else { return };
-    design.computed("static_safety", "static safety", Value::Number(safety), "share left x rating/(load x shock)");
+    design.computed(&sizes::STATIC_SAFETY, Value::Number(safety), "share left x rating/(load x shock)");
     design.at_least(
         &SAFETY,
         Value::Number(safety),
@@ -605,12 +572,7 @@ fn swing(design: &mut Design, r: &Rollers, run: &Running) {
 
 fn class(design: &mut Design, s: &Spec, r: &Rollers) {
     let Ok(wanted) = raceway::raceway_class(s.outside.value, r.clearance) else { return };
-    design.computed(
-        "raceway_class",
-        "class of the raceway for this clearance",
-        Value::Text(wanted.into()),
-        "by diameter and clearance wanted",
-    );
+    design.computed(&sizes::RACEWAY_CLASS, Value::Text(wanted.into()), "by diameter and clearance wanted");
     let is = s.outside_class.as_ref().map(|c| c.value.trim().to_string());
     let same = is.as_deref() == Some(wanted);
     let because = match &is {
@@ -645,12 +607,7 @@ fn lengths(design: &mut Design, s: &Spec, run: &Running) {
     let edges = read::chamfer(&s.chamfer) * 2.0;
     let track = run.track.1 - run.track.0;
     let wanted = (track + run.end_float * 2.0 + edges + SPARE).rounded();
-    design.computed_length(
-        "raceway_length_needed",
-        "length that the raceway needs",
-        wanted,
-        "Lw + 2 x end float + 2 x edge break + 0.5 mm",
-    );
+    design.computed_length(&sizes::RACEWAY_LENGTH_NEEDED, wanted, "Lw + 2 x end float + 2 x edge break + 0.5 mm");
     design.at_least(
         &LONG,
         Value::Length((to - from).rounded()),
@@ -669,15 +626,10 @@ fn lengths(design: &mut Design, s: &Spec, run: &Running) {
     if s.segments.is_empty() {
         return;
     }
-    let tolerance: Length = (1..=s.segments.len())
-        .filter_map(|i| design.dimension(&format!("segment_{i}_length"))?.limits.as_ref().map(|l| l.upper - l.lower))
+    let tolerance: Length = (0..s.segments.len())
+        .filter_map(|i| design.dimension(&sizes::segment_length(i))?.limits.as_ref().map(|l| l.upper - l.lower))
         .sum();
-    design.computed_length(
-        "chain_tolerance",
-        "tolerance of all pieces together",
-        tolerance,
-        "sum of the pieces' tolerances",
-    );
+    design.computed_length(&sizes::CHAIN_TOLERANCE, tolerance, "sum of the pieces' tolerances");
     let verdict = if tolerance > run.end_float { Verdict::Caution } else { Verdict::Ok };
     design.finding(
         &FILLS,

@@ -11,6 +11,8 @@ use crate::standards::iso286::{self, Grade};
 use crate::standards::threads::Thread;
 use crate::units::{Force, Length, LengthUnit, Stress};
 
+use super::sizes;
+
 pub const SECURED: Key = Key::new(
     "secured",
     "held beside the press by",
@@ -84,9 +86,9 @@ impl Secured {
         };
         design.given(&SHEAR_STRENGTH, strength, Value::Stress);
         let force: Force = compound_force(diameter, length, strength.value);
-        design.computed("compound_force", "force that shears the compound", Value::Force(force), "tau pi D L");
+        design.computed(&sizes::COMPOUND_FORCE, Value::Force(force), "tau pi D L");
         let torque = Value::Torque(force * (diameter / 2.0));
-        design.computed("compound_torque", "torque that shears the compound", torque, "tau pi D^2 L/2");
+        design.computed(&sizes::COMPOUND_TORQUE, torque, "tau pi D^2 L/2");
         let because = "that of clean steel, cured and at room temperature: oil, other metals and warmth take much of it, and what the press holds is not added";
         design.finding(&COMPOUND, Verdict::Ok, Some(Value::Force(force)), Limit::None, because);
     }

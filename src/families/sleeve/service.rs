@@ -12,6 +12,7 @@ use crate::units::{Length, Temperature};
 use super::fit::Joint;
 use super::pressing;
 use super::read::{Mating, Spec};
+use super::sizes;
 
 const SERVICE: Check = Check {
     key: "service_fit",
@@ -116,7 +117,7 @@ impl<'a> Worked<'a> {
     /// A fit of the sleeve among its fits; `None` where its partner is not known.
     pub fn of(s: &'a Spec, service: &'a Service, joint: &'a Joint, joints: &'a [Joint]) -> Option<Self> {
         let (near, far) = if joint.at_bore() { (&s.shaft, &s.housing) } else { (&s.housing, &s.shaft) };
-        let far = joints.iter().find(|j| j.key != joint.key).zip(far.as_ref());
+        let far = joints.iter().find(|j| j.at_bore() != joint.at_bore()).zip(far.as_ref());
         Some(Self { s, service, joint, mating: near.as_ref()?, far })
     }
 
@@ -258,22 +259,14 @@ pub fn record(design: &mut Design, s: &Spec, service: &Service) {
     if s.shaft.is_none() && s.housing.is_none() {
         return;
     }
-    for (key, label, at) in
-        [("coldest", "coldest in service", service.coldest), ("warmest", "warmest in service", service.warmest)]
-    {
+    for (size, at) in [(&sizes::COLDEST, service.coldest), (&sizes::WARMEST, service.warmest)] {
         match &s.temperatures {
-            Some(_) => design.computed(key, label, Value::Temperature(at), "temperature_range, as written"),
-            None => {
-                design.assumed(key, label, Value::Temperature(at), "by where it stands; common practice, no source")
-            }
+            Some(_) => design.computed(size, Value::Temperature(at), "temperature_range, as written"),
+            None => design.assumed(size, Value::Temperature(at), "by where it stands; common practice, no source"),
         }
     }
     let Some(share) = s.common.material.swells(s.common.environment) else { return };
-    let sizes = [
-        ("bore_swells", "bore of the free sleeve grows with water by", s.bore.value),
-        ("outside_swells", "outside of the free sleeve grows with water by", s.outside.value),
-    ];
-    for (key, label, size) in sizes {
-        design.computed_length(key, label, size * share, "0.25 of the water by weight, from memory");
+    for (swells, size) in [(&sizes::BORE_SWELLS, s.bore.value), (&sizes::OUTSIDE_SWELLS, s.outside.value)] {
+        design.computed_length(swells, size * share, "0.25 of the water by weight, from memory");
     }
 }

@@ -1,12 +1,14 @@
 //! How smooth and how true the surfaces of a sleeve must be, by what each of them does.
 
 use crate::record::design::{Design, Limits, Value};
+use crate::record::key::Size;
 use crate::source::Confirmed;
 use crate::standards::iso286::{self, Grade};
 use crate::units::Length;
 
 use super::pressing::Way;
 use super::read::Spec;
+use super::sizes::{self, Surface};
 
 /// Roughness of a surface on which rollers run.
 /// Source: rolling bearing makers' catalogues, raceways on shafts and in housings: Ra 0.2 at most (two agree).
@@ -22,16 +24,13 @@ const SEAT: Length = Length::um(1.6);
 /// Roughness of all other turned surfaces. Source: common practice, no source.
 pub const TURNED: &str = "Ra 3.2";
 
-/// Keys of the form and place tolerances, in the order of the sheet.
-pub const FORM: [&str; 4] = ["outside_roundness", "outside_cylindricity", "ends_square", "bore_to_outside"];
-
 /// Run-out of ends and of bore to outside: ground pieces, and turned ones. Source: common practice, no source.
 const GROUND: Length = Length::mm(0.01);
 const AS_TURNED: Length = Length::mm(0.02);
 
 /// Roughness of a seat by the width of its limits: of grade 6 and finer Ra 0.8, else Ra 1.6.
-fn seat(design: &Design, key: &str) -> Length {
-    let Some(d) = design.dimension(key) else { return SEAT };
+fn seat(design: &Design, size: &Size) -> Length {
+    let Some(d) = design.dimension(size) else { return SEAT };
     let (Value::Length(size), Some(l)) = (&d.value, &d.limits) else { return SEAT };
     let six = Grade::new(6).and_then(|g| iso286::it_width(*size, g).ok());
     if six.is_some_and(|six| l.upper - l.lower <= six + Length::um(0.05)) { SEAT_FINE } else { SEAT }
@@ -40,8 +39,8 @@ fn seat(design: &Design, key: &str) -> Length {
 /// Roughness of both surfaces of a press fit, as the sheets ask for it: of the sleeve, and of its partner.
 pub fn of_the_joint(design: &Design, way: Way) -> (Length, Length) {
     match way {
-        Way::In => (seat(design, "outside_diameter"), seat(design, "housing_diameter")),
-        Way::On => (seat(design, "bore"), seat(design, "shaft_diameter")),
+        Way::In => (seat(design, &sizes::OUTSIDE_DIAMETER), seat(design, &sizes::HOUSING_DIAMETER)),
+        Way::On => (seat(design, &sizes::BORE), seat(design, &sizes::SHAFT_DIAMETER)),
     }
 }
 
@@ -50,33 +49,28 @@ pub fn record(design: &mut Design, s: &Spec) {
     let hard_bore = s.common.material.hardened && s.pressed_in.is_some() && s.shaft.is_none();
     let rough = |p: &super::pressing::Pressing| p.roughness.map(|(own, _)| own);
     let located =
-        |key: &str| (format!("Ra {}", crate::record::show::trimmed(seat(design, key).as_um(), 1)), SEAT_SOURCE);
+        |size: &Size| (format!("Ra {}", crate::record::show::trimmed(seat(design, size).as_um(), 1)), SEAT_SOURCE);
     let plain = |(ra, why): (&str, &'static str)| (ra.to_string(), why);
     let bore = match (&s.slid_on, &s.shaft) {
         _ if hard_bore => Some(plain(RACEWAY)),
-        (Some(_), _) => Some(located("bore")),
-        (None, Some(_)) if s.rollers.is_some() => Some(located("bore")),
+        (Some(_), _) => Some(located(&sizes::BORE)),
+        (None, Some(_)) if s.rollers.is_some() => Some(located(&sizes::BORE)),
         (None, Some(_)) => Some(plain(SLIDING)),
         (None, None) => None,
     };
     let outside = match (&s.rollers, &s.housing) {
         (Some(_), _) => Some(plain(RACEWAY)),
-        (None, Some(_)) => Some(located("outside_diameter")),
+        (None, Some(_)) => Some(located(&sizes::OUTSIDE_DIAMETER)),
         (None, None) => None,
     };
     let pressed = [s.slid_on.as_ref().and_then(rough), s.pressed_in.as_ref().and_then(rough)];
-    for ((key, label, usual), given) in
-        [("bore", "roughness of the bore", bore), ("outside_diameter", "roughness of the outside", outside)]
-            .into_iter()
-            .zip(pressed)
-    {
-        let key = format!("{key}_roughness");
+    for ((at, usual), given) in [(&sizes::AT_BORE, bore), (&sizes::AT_OUTSIDE, outside)].into_iter().zip(pressed) {
         match (given, usual) {
             (Some(ra), _) => {
                 let text = format!("Ra {}", crate::record::show::trimmed(ra.as_um(), 2));
-                design.computed(&key, label, Value::Text(text), "as written for the press fit");
+                design.computed(at.roughness, Value::Text(text), "as written for the press fit");
             }
-            (None, Some((ra, why))) => design.computed(&key, label, Value::Text(ra), why),
+            (None, Some((ra, why))) => design.computed(at.roughness, Value::Text(ra), why),
             (None, None) => {}
         }
     }
@@ -84,8 +78,8 @@ pub fn record(design: &mut Design, s: &Spec) {
 }
 
 /// Roughness recorded for a surface.
-pub fn of(design: &Design, key: &str) -> Option<String> {
-    match &design.dimension(&format!("{key}_roughness"))?.value {
+pub fn of(design: &Design, at: &Surface) -> Option<String> {
+    match &design.dimension(at.roughness)?.value {
         Value::Text(text) => Some(text.clone()),
         _ => None,
     }
@@ -95,30 +89,28 @@ pub fn of(design: &Design, key: &str) -> Option<String> {
 /// outside by run-out, where something fits both or pieces are stacked.
 /// Source of the shares: bearing makers' catalogues, raceways on shafts and in housings.
 fn form(design: &mut Design, s: &Spec) {
-    let width = |d: &Design| d.dimension("outside_diameter").and_then(|d| d.limits.as_ref()).map(|l| l.upper - l.lower);
+    let width =
+        |d: &Design| d.dimension(&sizes::OUTSIDE_DIAMETER).and_then(|d| d.limits.as_ref()).map(|l| l.upper - l.lower);
     if let (Some(_), Some(width)) = (&s.rollers, width(design)) {
         let why = "share of the diameter's tolerance; bearing makers' catalogues, raceways on shafts";
-        for (key, label, share) in [
-            ("outside_roundness", "raceway round within", 0.25),
-            ("outside_cylindricity", "raceway cylindrical within", 0.5),
-        ] {
-            allowed(design, key, label, width * share, why, "bearing makers");
+        for (size, share) in [(&sizes::OUTSIDE_ROUNDNESS, 0.25), (&sizes::OUTSIDE_CYLINDRICITY, 0.5)] {
+            allowed(design, size, width * share, why, "bearing makers");
         }
     }
     let hard = s.common.material.hardened || s.segments.iter().any(|g| g.material.hardened);
     let run_out = if hard { GROUND } else { AS_TURNED };
     let why = "run-out; common practice, no source";
     if s.rollers.is_some() || !s.segments.is_empty() {
-        allowed(design, "ends_square", "ends square to the bore, run-out", run_out, why, "common practice");
+        allowed(design, &sizes::ENDS_SQUARE, run_out, why, "common practice");
     }
     let both = s.shaft.is_some() && (s.housing.is_some() || s.rollers.is_some());
     if both || s.pressed_in.is_some() || s.slid_on.is_some() {
-        allowed(design, "bore_to_outside", "outside true to the bore, run-out", run_out, why, "common practice");
+        allowed(design, &sizes::BORE_TO_OUTSIDE, run_out, why, "common practice");
     }
 }
 
-fn allowed(design: &mut Design, key: &str, label: &str, most: Length, formula: &'static str, by: &str) {
-    let most = design.computed_length(key, label, most, formula);
+fn allowed(design: &mut Design, size: &Size, most: Length, formula: &'static str, by: &str) {
+    let most = design.computed_length(size, most, formula);
     let confirmed = if by == "common practice" { Confirmed::Memory } else { Confirmed::One };
-    design.range(key, Limits { lower: Length::ZERO, upper: most, by: by.into(), confirmed });
+    design.range(size, Limits { lower: Length::ZERO, upper: most, by: by.into(), confirmed });
 }

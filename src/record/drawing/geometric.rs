@@ -1,5 +1,7 @@
 //! Geometric tolerances: what a surface or an axis is held to, and against which datums (ISO 1101:2017, ISO 5459:2011).
 
+use crate::record::key::Size;
+
 /// What is held.
 #[allow(dead_code, reason = "the table of ISO 1101 stands whole, and the sheet draws all of it")]
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -63,9 +65,9 @@ pub struct Frame {
 }
 
 impl Frame {
-    /// A zone between two lines, planes or circles, the recorded length of that key wide.
-    pub fn new(what: Characteristic, key: &str) -> Self {
-        Self { what, key: key.into(), round: false, to: Vec::new() }
+    /// A zone between two lines, planes or circles, the recorded length of that size wide.
+    pub fn new(what: Characteristic, size: &Size) -> Self {
+        Self { what, key: size.name().into(), round: false, to: Vec::new() }
     }
 
     /// The same with a cylinder for a zone.

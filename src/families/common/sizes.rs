@@ -1,0 +1,26 @@
+//! The sizes and tables that parts of several families have: every name that is recorded, spoken once.
+
+use crate::record::key::{sizes, tables};
+
+sizes! {
+    BOLT_CLASS = "bolt_class", "class of the bolt";
+    BOLT_PULL = "bolt_pull", "pull of one bolt when it is tight";
+    COATING_GROWTH = "coating_growth", "each coated surface grows by";
+    DOWEL_HOLE = "dowel_hole", "dowel hole, plate and frame";
+    DOWEL_PIN = "dowel_pin", "dowel pin";
+    HARDNESS = "hardness", "hardness";
+    MASS = "mass", "mass of one";
+    MASS_ALL = "mass_all", "mass of all";
+    REGISTER_BORE = "register_bore", "recess that takes the foot";
+    THREAD_CLOSES = "thread_closes", "pitch diameter of the tapped thread would close by";
+    THREAD_OVERSIZE = "thread_oversize", "tap oversize for a hot-dipped bolt";
+    VOLUME = "volume", "volume";
+    WANDER = "wander", "may come back off its place by, each way";
+    WELD_LEG = "weld_leg", "leg of the weld all round";
+    WELD_THROAT = "weld_throat", "throat of the weld all round";
+}
+
+tables! {
+    TIGHTENING_TABLE = "tightening";
+    COATED_TABLE = "coated";
+}
