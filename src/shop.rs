@@ -167,6 +167,8 @@ pub struct Setting {
     pub speed: SpindleSpeed,
     /// What the cut asks for.
     pub wanted: SpindleSpeed,
+    /// The machine: "lathe" or "drill press".
+    pub machine: &'static str,
 }
 
 impl Setting {
@@ -190,7 +192,8 @@ impl Speeds {
                 if fives < *least { *least } else { fives }
             }
         };
-        Setting { speed, wanted: if speed.as_rpm() <= wanted.as_rpm() + 0.5 { wanted.max(speed) } else { wanted } }
+        let wanted = if speed.as_rpm() <= wanted.as_rpm() + 0.5 { wanted.max(speed) } else { wanted };
+        Setting { speed, wanted, machine: "machine" }
     }
 
     fn steps(rpm: &[f64]) -> Self {
@@ -225,12 +228,12 @@ impl Default for Machines {
 impl Machines {
     /// The lathe's speed for a cut at that diameter.
     pub fn turn(&self, cutting: CuttingSpeed, diameter: Length) -> Setting {
-        self.lathe.at_most(turning::spindle_speed(cutting, diameter))
+        Setting { machine: "lathe", ..self.lathe.at_most(turning::spindle_speed(cutting, diameter)) }
     }
 
     /// The drill press's speed for a drill of that diameter.
     pub fn drill(&self, cutting: CuttingSpeed, diameter: Length) -> Setting {
-        self.drill_press.at_most(turning::spindle_speed(cutting, diameter))
+        Setting { machine: "drill press", ..self.drill_press.at_most(turning::spindle_speed(cutting, diameter)) }
     }
 
     fn read(f: &Fields) -> Self {

@@ -4,10 +4,16 @@
 mod bench;
 #[path = "trade/coated.rs"]
 mod coated;
+#[path = "trade/crushed.rs"]
+mod crushed;
+#[path = "trade/fastened.rs"]
+mod fastened;
 #[path = "trade/route.rs"]
 mod route;
 #[path = "trade/seats.rs"]
 mod seats;
+#[path = "trade/speeds.rs"]
+mod speeds;
 #[path = "trade/strength.rs"]
 mod strength;
 

@@ -120,7 +120,11 @@ impl Command {
 
 /// Runs the program on the given arguments (program name first).
 pub fn run(arguments: impl IntoIterator<Item = std::ffi::OsString>) -> Exit {
-    let arguments: Vec<_> = arguments.into_iter().collect();
+    let mut arguments: Vec<_> = arguments.into_iter().collect();
+    // `help --help` is what a hand types that looks for help: it is the help.
+    if arguments.get(1).is_some_and(|a| a == "help") {
+        arguments.retain(|a| a != "--help" && a != "-h");
+    }
     if let Some(trouble) = arguments.iter().skip(1).find_map(|a| argument_trouble(&a.to_string_lossy())) {
         let _ = writeln!(io::stderr(), "error: {trouble}");
         return Exit::Wrong;

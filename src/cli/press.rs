@@ -9,7 +9,7 @@ use serde_json::{Value as Json, json};
 use super::{Exit, read, reading, rounded, wrong};
 use crate::export::json::to_text;
 use crate::export::text::aligned;
-use crate::formulas::press_fit::{Press, Pressed, roughness_loss};
+use crate::formulas::press_fit::{COLDEST, Press, Pressed, roughness_loss};
 use crate::formulas::{Elastic, Range};
 use crate::record::design::Value;
 use crate::record::show;
@@ -87,6 +87,8 @@ struct Answer {
     smoothing: Option<Length>,
     ends: [End; 2],
     heat_to: Temperature,
+    /// To what the inner part is cooled beside a hub as hot as it may be; `None` where that is not needed or not enough.
+    cool_as_well: Option<Temperature>,
     friction: f64,
     hub: Material,
     sleeve: Material,
@@ -155,7 +157,12 @@ fn answer(call: &PressCall, shop: &Shop) -> Result<Answer, String> {
         Ok(End { pressed, force, torque })
     };
     let heating = press.heat_hub(interference.max, call.gap, call.room, hub.heat_limit()).map_err(said)?;
+    let limit = hub.heat_limit();
+    let opens = call.interface * (press.hub.expansion * (limit - call.room));
+    let lacking = interference.max + call.gap - opens;
+    let cold = press.cool_sleeve(lacking.max(Length::ZERO), Length::ZERO, call.room).ok();
     Ok(Answer {
+        cool_as_well: cold.filter(|cold| heating.beyond_limit && *cold >= COLDEST),
         interference,
         smoothing,
         ends: [end(least)?, end(range.max)?],
@@ -201,6 +208,7 @@ fn as_json(a: &Answer) -> Json {
         "force_n": pair(&|e| e.force.as_newtons()),
         "torque_nm": pair(&|e| e.torque.as_newton_metres()),
         "heat_to_c": rounded(a.heat_to.as_celsius()),
+        "cool_as_well_to_c": a.cool_as_well.map(|t| rounded(t.as_celsius())),
         "hub_yields": yields(hub, hub_stress),
         "sleeve_yields": yields(sleeve, sleeve_stress),
     })
@@ -263,8 +271,15 @@ fn remarks(a: &Answer) -> Vec<String> {
         let why =
             if a.hub.hardened { "a hard ring loses its hardness above" } else { "a hub scales and distorts above" };
         let limit = show::value(&Value::Temperature(a.hub.heat_limit()), LengthUnit::Mm);
+        let then = match a.cool_as_well {
+            Some(cold) => {
+                let cold = show::value(&Value::Temperature(cold), LengthUnit::Mm);
+                format!("and cool the inner part to {cold} as well, or press")
+            }
+            None => "no cooling of the inner part makes up for the rest: press".into(),
+        };
         lines.push(format!(
-            "caution: only at {heat} would it slip on, and {why} {limit}: heat it to {limit}, no more, and cool the inner part as well, or press"
+            "caution: only at {heat} would it slip on, and {why} {limit}: heat it to {limit}, no more, {then}"
         ));
     } else {
         lines.push(format!("heat the outer part to {heat}, and it slips on"));

@@ -54,6 +54,8 @@ pub struct BoltClass {
     pub tensile: Stress,
     /// Proof stress, or where none is stated the 0.2 % limit.
     pub proof: Stress,
+    /// Smallest thread that is made so.
+    pub from: Length,
     /// Largest thread of which that holds.
     pub up_to: Length,
     /// Share of it that counts in shear through the thread, αv.
@@ -61,7 +63,18 @@ pub struct BoltClass {
 }
 
 const fn class(name: &'static str, tensile_mpa: f64, proof_mpa: f64, in_shear: f64) -> BoltClass {
-    BoltClass { name, tensile: Stress::mpa(tensile_mpa), proof: Stress::mpa(proof_mpa), up_to: ANY, in_shear }
+    BoltClass {
+        name,
+        tensile: Stress::mpa(tensile_mpa),
+        proof: Stress::mpa(proof_mpa),
+        from: Length::ZERO,
+        up_to: ANY,
+        in_shear,
+    }
+}
+
+const fn from(mm: f64, class: BoltClass) -> BoltClass {
+    BoltClass { from: Length::mm(mm), ..class }
 }
 
 const fn up_to(mm: f64, class: BoltClass) -> BoltClass {
@@ -90,7 +103,7 @@ pub const GRADE_5: BoltClass = up_to(25.4, grade("grade 5", 120_000.0, 85_000.0,
 /// 8.8, 0.5 for 5.8 and 10.9; it ends there, and 12.9 is taken as 10.9. Stainless: ISO 3506-1, 700 and 800 MPa; αv 0.5 in
 /// the thread (EN 1993-1-4, from memory). Proof stresses: ISO 898-1:2013 (its table of proof loads over stress areas);
 /// stainless, the 0.2 % limit of ISO 3506-1. Inch: SAE J429, proof and tensile (two reprints); αv by the class of like
-/// strength, common practice.
+/// strength, common practice. A325 and A490: ASTM F3125, from memory; 1/2 to 1-1/2 in.
 pub const CLASSES: &[BoltClass] = &[
     class("4.6", 400.0, 225.0, 0.6),
     class("5.8", 500.0, 380.0, 0.5),
@@ -105,22 +118,41 @@ pub const CLASSES: &[BoltClass] = &[
     GRADE_5,
     grade("grade 5", 105_000.0, 74_000.0, 0.6),
     grade("grade 8", 150_000.0, 120_000.0, 0.5),
+    up_to(38.1, from(12.7, grade("A325", 120_000.0, 85_000.0, 0.6))),
+    up_to(38.1, from(12.7, grade("A490", 150_000.0, 120_000.0, 0.5))),
 ];
 
 impl BoltClass {
     /// The class of that name for a thread of that diameter.
     pub fn of(name: &str, diameter: Length) -> Option<Self> {
-        CLASSES.iter().find(|c| c.name == name && diameter <= c.up_to).copied()
+        CLASSES.iter().find(|c| c.name == name && diameter >= c.from && diameter <= c.up_to).copied()
     }
 
     /// Whether it is of stainless steel.
     pub fn stainless(&self) -> bool {
-        self.name.starts_with('A')
+        self.name.starts_with("A2-") || self.name.starts_with("A4-")
     }
 
     /// Whether it is a grade of inch bolts.
     pub fn is_grade(&self) -> bool {
-        self.name.starts_with("grade")
+        self.name.starts_with("grade") || self.structural()
+    }
+
+    /// Whether it is a bolt for steel structures.
+    pub fn structural(&self) -> bool {
+        matches!(self.name, "A325" | "A490")
+    }
+
+    /// The nut that carries it: ISO 898-2, SAE J995, ASTM A563 and ISO 3506-2, a full nut of no lesser class.
+    pub fn nut(&self) -> &'static str {
+        match self.name {
+            "4.6" | "5.8" => "class 5",
+            "8.8" => "class 8",
+            "10.9" => "class 10",
+            "12.9" => "class 12",
+            "A325" | "A490" => "grade DH, heavy hex",
+            own => own,
+        }
     }
 
     /// What one bolt carries in shear through its thread, αv fub As/γM2. M20: 94.1 kN.

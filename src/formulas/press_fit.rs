@@ -8,6 +8,9 @@ use super::{Elastic, MechanicsError, Range, finite, not_negative, positive, warm
 use crate::source::{Cited, Confirmed};
 use crate::units::{Force, Length, Stress, Temperature, TemperatureChange, Torque};
 
+/// The coldest that an inner part is made: liquid nitrogen. Source: common practice, no source.
+pub const COLDEST: Temperature = Temperature::celsius(-190.0);
+
 /// Rings of hardened bearing steel are not to be heated above this.
 pub const HARD_RING_LIMIT: Cited<Temperature> = Cited {
     value: Temperature::celsius(120.0),

@@ -3,7 +3,7 @@
 use crate::record::design::{Design, Dimension, Finding, Limit, Note, Origin, Value};
 use crate::units::show::fixed;
 pub use crate::units::show::trimmed;
-use crate::units::{Length, LengthUnit};
+use crate::units::{Angle, Force, Length, LengthUnit};
 
 /// One line of the list of sizes.
 #[derive(Clone, Debug, PartialEq)]
@@ -188,6 +188,38 @@ pub fn length(length: Length, unit: LengthUnit) -> String {
 /// A length in both units, as running text: `12 mm (0.4724 in)`.
 pub fn length_both(value: Length, unit: LengthUnit) -> String {
     format!("{} ({})", length(value, unit), length(value, other_unit(unit)))
+}
+
+/// What speaks of lengths and forces in a sentence, in the unit that the part is written in.
+#[derive(Clone, Copy, Debug)]
+pub struct Say(pub LengthUnit);
+
+impl Say {
+    /// A length as it is recorded; "no end of" where nothing bounds it.
+    pub fn length(self, l: Length) -> String {
+        if l.is_finite() { length(l.rounded(), self.0) } else { "no end of".into() }
+    }
+
+    /// A force; in pounds with newtons beside them where the part is written in inches.
+    pub fn force(self, f: Force) -> String {
+        let (own, other) = (value(&Value::Force(f), self.0), value_other(&Value::Force(f), self.0));
+        if self.0 == LengthUnit::Inch { format!("{own} ({other})") } else { own }
+    }
+
+    /// A slope, as what it rises over a metre, or over a foot.
+    pub fn slope(self, angle: Angle) -> String {
+        match self.0 {
+            LengthUnit::Mm => format!("{} mm on a metre", trimmed(angle.tan() * 1000.0, 2)),
+            LengthUnit::Inch => format!("{} in on a foot", trimmed(angle.tan() * 12.0, 3)),
+        }
+    }
+}
+
+impl Design {
+    /// How its sentences speak of lengths and forces.
+    pub fn say(&self) -> Say {
+        Say(self.header.unit)
+    }
 }
 
 /// `mm` or `in`.
@@ -381,7 +413,6 @@ mod tests {
     use super::*;
     use crate::record::design::Limits;
     use crate::source::Confirmed;
-    use crate::units::Angle;
 
     #[test]
     fn nought_degrees_have_no_sign() {

@@ -5,11 +5,6 @@ use crate::record::design::{Bar, Design, Operation};
 use crate::record::show;
 use crate::units::{Length, LengthUnit};
 
-/// A twist drill in the list of what is laid out.
-pub fn twist_drill(diameter: Length, unit: LengthUnit) -> String {
-    format!("twist drill {}", show::length_both(diameter, unit))
-}
-
 /// Words of a step, in small letters, and what they stand for. A word counts where it begins a word.
 const WORDS: &[(&[&str], &str)] = &[
     (&["centre drill"], "centre drill"),

@@ -203,7 +203,7 @@ fn lettering(seat: &Seat, place: Point, anchor: Anchor) -> Vec<Mark> {
     let touches = if seat.touches { "touches" } else { "free" };
     let words = if seat.load.is_empty() { touches.to_string() } else { format!("{}, {touches}", seat.load) };
     // The lines below the name: away from the seat where the lettering stands over it.
-    let lines = seat.to_do.iter().chain([&words]).rev();
+    let lines = seat.to_do.iter().chain([&words]);
     let over = place.y >= 0.0;
     let count = seat.to_do.len() as f64;
     let lift = if over { count * SMALL * 1.5 } else { 0.0 };

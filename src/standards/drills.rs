@@ -50,6 +50,14 @@ fn metric() -> impl Iterator<Item = Drill> {
     by(50, 300, 5).chain(by(310, 2000, 10)).chain(by(2050, 5000, 50)).map(named)
 }
 
+/// The drill of that unit nearest to a diameter.
+pub fn nearest(diameter: Length, unit: LengthUnit) -> Option<Drill> {
+    best(unit, |drill| (drill.diameter - diameter).abs().as_mm())
+}
+
+/// How far a printed diameter may lie beside the drill that it means: four decimals of an inch.
+pub const SAME: Length = Length::inches(0.000_1);
+
 /// The drill whose error is least, the first of equals.
 pub(crate) fn best(unit: LengthUnit, error: impl Fn(&Drill) -> f64) -> Option<Drill> {
     let least = |drills: &mut dyn Iterator<Item = Drill>| drills.min_by(|a, b| error(a).total_cmp(&error(b)));

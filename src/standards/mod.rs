@@ -4,6 +4,7 @@
 //! row. Nothing is read at run time and nothing here knows of part files, reports or files on disk.
 
 pub mod ansi_b4_1;
+pub mod bolting;
 pub mod coatings;
 pub mod drills;
 pub mod fit;

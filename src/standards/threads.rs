@@ -282,7 +282,7 @@ impl Thread {
                     .unwrap_or_else(|| metric(((self.major - self.pitch).as_mm() * 10.0).ceil() / 10.0)),
                 other: near(LengthUnit::Mm),
                 confirmed: O,
-                source: "the drill that leaves most nearly 75 % of thread",
+                source: "of the inch drills, what leaves most nearly 75 % of thread",
             },
             (ThreadKind::Metric, None) => {
                 let wanted = (self.major - self.pitch).as_mm();

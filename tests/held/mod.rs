@@ -6,7 +6,8 @@ use setdown::export::{self, Options};
 use setdown::printable::first_unseen;
 use setdown::record::design::{Design, LEAST_LIMIT, Operation, Value, Verdict};
 use setdown::record::drawing::{Drawn, How, Picture, Side, View};
-use setdown::units::Length;
+use setdown::record::show;
+use setdown::units::{Length, LengthUnit};
 
 /// Lengths are recorded to 0.1 µm; a drawing has them as they were written.
 const RECORDED: f64 = 1.5e-4;
@@ -19,6 +20,8 @@ pub fn faults(design: &Design) -> Vec<String> {
         tables(design),
         operations(design),
         laid_out(design),
+        at_a_speed(design),
+        one_text(design),
         drawings(design),
         solids(design),
     ]
@@ -180,6 +183,75 @@ fn laid_out(design: &Design) -> Vec<String> {
         }
     }
     found
+}
+
+/// Words of a cut that a machine makes.
+const CUTS: [&str; 12] = [
+    "face the",
+    "face to",
+    "face it",
+    "turn the",
+    "turn a screw",
+    "drill the",
+    "drill and",
+    "bore to",
+    "bore the",
+    "part off",
+    "counterbore",
+    "round the nose",
+];
+
+/// Every step with a cut of a machine tells its speed, or that it is made by hand.
+fn at_a_speed(design: &Design) -> Vec<String> {
+    let cut = |o: &&Operation| {
+        let text = o.text.to_lowercase();
+        ["lathe", "drill press"].contains(&o.at) && CUTS.iter().any(|word| text.contains(word))
+    };
+    // The slide of a lathe is turned too.
+    let told = |o: &&Operation| ["rpm", "by hand", "turn the slide"].iter().any(|word| o.text.contains(word));
+    design.operations.iter().filter(cut).filter(|o| !told(o)).map(|o| format!("at what speed? {}", o.text)).collect()
+}
+
+/// Numbers of a text with that unit, as they stand there.
+fn numbers<'t>(text: &'t str, unit: &'t str) -> impl Iterator<Item = &'t str> {
+    let spots = text.match_indices(unit).filter(move |(at, _)| {
+        let after = text[at + unit.len()..].chars().next();
+        !after.is_some_and(|c| c.is_alphanumeric() || c == '²' || c == '³' || c == '/')
+    });
+    spots.filter_map(move |(at, _)| {
+        let before = &text[..at];
+        let start = before
+            .rfind(|c: char| !(c.is_ascii_digit() || c == '.'))
+            .map_or(0, |i| i + before[i..].chars().next().map_or(1, char::len_utf8));
+        Some(&before[start..]).filter(|n| n.parse::<f64>().is_ok() && !before[..start].ends_with(['/', '-']))
+    })
+}
+
+/// What is all but a recorded size is that size, printed with the same figures, in steps, reasons and the list of tools. The
+/// size as recorded is the one that others agree with; its limits are rounded inward and are no nearer figure of it.
+fn one_text(design: &Design) -> Vec<String> {
+    let (unit, name) = (design.header.unit, format!(" {}", show::unit_name(design.header.unit)));
+    // Two figures of a hundredth that lie a thousandth apart are two figures; two of a part's sizes are one.
+    let (near, least) = if unit == LengthUnit::Mm { (0.0012, 2.0) } else { (0.000_12, 0.08) };
+    if design.header.family == "landing" {
+        return Vec::new();
+    }
+    let said = design.operations.iter().map(|o| o.text.as_str());
+    let said =
+        said.chain(design.findings.iter().map(|f| f.because.as_str())).chain(design.tools.iter().map(String::as_str));
+    let lengths = design.dimensions.iter().filter(|d| matches!(d.value, Value::Length(_)));
+    let lines: Vec<_> = lengths.map(|d| show::dimension_line(d, unit)).collect();
+    let value = |text: &str| text.trim_end_matches(name.as_str()).parse::<f64>().ok();
+    let all: Vec<f64> =
+        lines.iter().flat_map(|l| [value(&l.size), value(&l.least), value(&l.most)]).flatten().collect();
+    let other = |number: &str| {
+        let n: f64 = number.parse().ok().filter(|n| *n >= least && number.contains('.'))?;
+        let known = all.contains(&n);
+        let line =
+            lines.iter().find(|l| value(&l.size).is_some_and(|size| (size - n).abs() < near)).filter(|_| !known)?;
+        Some(format!("{number}{name} is said, and {} of {} is recorded", line.size, line.key))
+    };
+    said.flat_map(|text| numbers(text, &name).filter_map(&other).collect::<Vec<_>>()).collect()
 }
 
 fn operations(design: &Design) -> Vec<String> {

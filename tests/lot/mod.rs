@@ -177,6 +177,9 @@ fn cone(w: &mut Writer) {
     let (thread, major) = w.lot.pick(&fitting);
     w.words("mounting", &["bolt-on"]);
     w.line(&format!("[bolt]\nthread = \"{thread}\""));
+    if ["M6", "1/4", "M10"].contains(&thread) {
+        w.text.insert_str(0, "crossbar_wall = \"5 mm\"\n");
+    }
     if w.lot.one_in(2) {
         w.line("way = \"through\"");
         w.words("head", &["counterbore", "countersink", "none"]);
@@ -276,6 +279,10 @@ fn cup_mounting(w: &mut Writer, thread: &str, round: bool, (between, across): (f
         return;
     }
     w.line(&format!("[mounting]\nthread = \"{thread}\""));
+    // Without a draw, so that all other parts stay as they are.
+    if ["M8", "1/4"].contains(&thread) {
+        w.text.insert_str(0, "frame_wall = \"6 mm\"\n");
+    }
     if round || w.lot.one_in(3) {
         w.put("circle", between);
         let number = w.lot.pick(&[2, 3, 4, 5, 6, 8, 12]);

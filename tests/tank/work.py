@@ -193,7 +193,7 @@ aside = 0.5 * W
 couple = aside * (FRONT - CX) / (2 * HALF)
 tie = 1.5 * hypot(aside, couple) * tan(A) + aside * HIGH / (2 * HALF) - 0.8 * left_front
 figure(L, "least_preload", tie, 10, "to the right 0.5 g: side force at the round cup by force and couple x 1.5 tan a, overturning, less 0.8 of its static load")
-figure(L, "finding:set_down", 2.25 * rear, 4, "static load of the rear seat x 2.25; a tie-down is no part of the blow")
+figure(L, "finding:set_down", (1 + sqrt(1 + 0.05 ** 2 / (9.80665 * 0.0005))) * rear, 0.5, "static load of the rear seat x the factor of a touch at 50 mm/s with 0.5 mm of sag, energy; a tie-down is no part of the blow")
 figure(L, "finding:stands", 2 * HALF / (FRONT - REAR) / 2 * (CX - REAR) / sqrt(1 + (HALF / (FRONT - REAR)) ** 2)
        - CY / sqrt(1 + (HALF / (FRONT - REAR)) ** 2), 0.5, "distance of the load from the edge of the triangle of supports, plane geometry")
 

@@ -66,6 +66,7 @@ impl Writer {
     }
     /// The whole file.
     pub fn finish(self, name: &str) -> Vec<u8> {
+        // No time, no author: the same part gives the same bytes, whoever writes it and whenever. Part 21 lets both be empty.
         let head = format!(
             "ISO-10303-21;\nHEADER;\nFILE_DESCRIPTION((''),'2;1');\n\
              FILE_NAME({name},'',(''),(''),'','setdown','');\n\

@@ -1,6 +1,7 @@
 //! How bolted parts are drawn tight: pull of the bolts, torque for each state of their threads, and whether the thread that
 //! they go into holds them.
 
+use super::bolt_length::Stack;
 use crate::formulas::bolts::{self, BoltClass, SCATTER, SHARE};
 use crate::record::design::{Check, Design, Table, Value};
 use crate::record::show;
@@ -36,8 +37,27 @@ pub struct Bolted<'a> {
     pub thread: Thread,
     /// So many for one part.
     pub count: usize,
-    /// The part whose thread they go into, and how deep that is full; none where they go into a nut or into the frame.
+    /// The part whose thread they go into, and how deep that is full; none where they go into a nut.
     pub into: Option<(&'a Material, Length)>,
+    /// What they go through.
+    pub stack: Stack,
+    /// What could be tapped in place of the nuts.
+    pub tapped_instead: Option<&'a Material>,
+}
+
+impl Bolted<'_> {
+    /// As they are ordered, with what goes with them: `4 bolts M10 × 35, class 8.8, with nut (class 8) and 2 washers each`.
+    fn ordered(&self) -> String {
+        let class = self.class.name;
+        let class =
+            if class.starts_with(|c: char| c.is_ascii_digit()) { format!("class {class}") } else { class.into() };
+        let washers =
+            if self.stack.washers == 1 { "a washer".into() } else { format!("{} washers", self.stack.washers) };
+        let with = if self.into.is_some() { washers } else { format!("nut ({}) and {washers}", self.class.nut()) };
+        let each = if self.count > 1 { " each" } else { "" };
+        let bolts = if self.count > 1 { format!("{} bolts", self.count) } else { "a bolt".into() };
+        format!("{bolts} {}, {class}, with {with}{each}", self.stack.ordered(&self.thread))
+    }
 }
 
 /// States of thread and underside of the head, with their nut factor. Source: IFI charts of torques (0.20 plain, 0.15
@@ -86,7 +106,9 @@ pub fn record(design: &mut Design, b: &Bolted) {
     design.note(&TORQUE, format!(
         "the same torque pulls {least} to {most}, since friction differs; oil and anti-seize lower it: with the dry torque they overdraw the bolt"
     ));
+    b.stack.record(design, &b.thread);
     engaged(design, b, pull);
+    tapped_instead(design, b, pull);
 }
 
 fn engaged(design: &mut Design, b: &Bolted, pull: Force) {
@@ -99,7 +121,16 @@ fn engaged(design: &mut Design, b: &Bolted, pull: Force) {
         material.name, b.class.name
     );
     let wanted = Some(Value::Length(wanted));
+    let depth = b.stack.engaged(&b.thread).unwrap_or(depth);
     design.at_least(&ENGAGED, Value::Length(depth.rounded()), Value::Length(least), wanted, because);
+}
+
+/// Thread that carries the bolts where they go into a tapped frame: with nuts of the class that goes with them, the nut
+/// carries what the bolt does (ISO 898-2).
+fn tapped_instead(design: &mut Design, b: &Bolted, pull: Force) {
+    let Some(strength) = b.tapped_instead.and_then(|m| m.yield_strength) else { return };
+    let Ok(needed) = bolts::engagement(pull * (1.0 + SCATTER), b.thread.major, strength) else { return };
+    design.computed_length(&sizes::TAPPED_INSTEAD, needed, "1.3 pull/(0.6 pi d yield/sqrt 3)");
 }
 
 /// The step that draws them tight.
@@ -109,11 +140,12 @@ pub fn step(design: &mut Design, b: &Bolted, what: &str) {
     let [first, other] = in_words(torque, design.header.unit);
     let torque = format!("{first} ({other})");
     let rounds = if b.count > 1 { ", crosswise in two rounds" } else { "" };
+    let long = b.stack.hangs_on(design, &b.thread).map_or_else(String::new, |words| format!(" {words}"));
     design
         .step("bench", format!(
-            "Bolt the {what} on with {} x {} of class {}, thread and face under the head: {state}. Draw tight by torque wrench to {torque}{rounds}. In any other state take the torque of its row, never that of dry threads on oil or paste.",
-            b.count, b.thread, b.class.name
+            "Bolt the {what} on with {}, thread and face under the head: {state}.{long} Draw tight by torque wrench to {torque}{rounds}. In any other state take the torque of its row, never that of dry threads on oil or paste.",
+            b.ordered()
         ))
         .table(sizes::TIGHTENING_TABLE)
-        .tool(format!("{} x {} of class {} for each {what}", b.count, b.thread, b.class.name));
+        .tool(format!("{} for each {what}", b.ordered()));
 }

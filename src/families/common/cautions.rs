@@ -12,15 +12,21 @@ const TIE_DOWN: Check = Check {
     ),
 };
 
-/// Says that a locator holds nothing down.
-pub fn locator(design: &mut Design) {
-    design.note(&TIE_DOWN, "cones and cups say where the frame goes; straps or bolts hold it there");
+const STANDING: Check = Check {
+    source: Source::Derived("a cone holds nothing upwards; wind, ice, earthquake and people by the code of the place"),
+    ..TIE_DOWN
+};
+
+/// Says that a locator holds nothing down; what the parts stand on drives, or it stays where it is.
+pub fn locator(design: &mut Design, drives: bool) {
+    let check = if drives { &TIE_DOWN } else { &STANDING };
+    design.note(check, "cones and cups say where the frame goes; straps or bolts hold it there");
     design.caution("These parts locate. They do not hold the load down: secure it to the rules of the place. Anything carried on a road or over people wants a look by a qualified person; local codes and licensed practice rule.");
 }
 
 /// Lines for work with a hung load.
 pub fn hoisting(design: &mut Design) {
-    design.caution("Nobody under a hung load, no hands between frame and cone: steer it with a line. Lower slowly; a touch at 50 mm/s doubles the load on the seats.");
+    design.caution("Nobody under a hung load, no hands between frame and cone: steer it with a line. Lower slowly; a touch at 50 mm/s (2 in/s) doubles the load on the seats.");
     design.caution("Look slings and hooks over each day, know the weight, stay inside the rating on the tag.");
 }
 

@@ -4,17 +4,21 @@ use crate::description::Fields;
 use crate::formulas::bolts::{BoltClass, CLASS_8_8, GRADE_5};
 use crate::record::design::{Check, Design, Value, Verdict};
 use crate::record::key::{Given, Key, Kind};
+use crate::record::show;
 use crate::source::Source;
+use crate::standards::drills;
 use crate::standards::iso273::{self, Series};
 use crate::standards::threads::{Thread, ThreadKind};
-use crate::units::Length;
+use crate::units::{Length, LengthUnit};
 
 /// Property class of a bolt.
 pub const BOLT_CLASS: Key = Key::new(
     "class",
     "property class of the bolt",
-    Kind::Choice(&["4.6", "5.8", "8.8", "10.9", "12.9", "A2-70", "A4-80", "grade 2", "grade 5", "grade 8"]),
-    "of the bolt: 4.6 to 12.9 (ISO 898-1, metric), \"grade 2\" to \"grade 8\" (SAE J429, inch), \"A2-70\", \"A4-80\" (ISO 3506-1); 8.8 or grade 5 if left out",
+    Kind::Choice(&[
+        "4.6", "5.8", "8.8", "10.9", "12.9", "A2-70", "A4-80", "grade 2", "grade 5", "grade 8", "A325", "A490",
+    ]),
+    "of the bolt: 4.6 to 12.9 (ISO 898-1, metric), \"grade 2\" to \"grade 8\" (SAE J429, inch), \"A325\", \"A490\" (ASTM F3125, inch, from 1/2), \"A2-70\", \"A4-80\" (ISO 3506-1); 8.8 or grade 5 if left out",
 );
 
 /// The bolt's steel, and the key as written.
@@ -31,7 +35,13 @@ pub fn bolt_class(table: &Fields, thread: Option<Thread>) -> BoltSteel {
     let usual = if inch { GRADE_5 } else { CLASS_8_8 };
     let name = written.as_ref().map_or(usual.name, |w| w.value);
     let major = thread.map_or(Length::ZERO, |t| t.major);
-    let class = BoltClass::of(name, major).unwrap_or(usual);
+    let found = BoltClass::of(name, major);
+    if found.is_none() && thread.is_some() {
+        let message = format!("no bolt of class {name} is known of that thread");
+        let help = "A325 and A490 are made from 1/2 to 1-1/2 in: class = \"grade 5\" or \"grade 8\"";
+        table.problem_at(&BOLT_CLASS, message, Some(help.into()));
+    }
+    let class = found.unwrap_or(usual);
     if let Some(thread) = thread.filter(|_| !class.stainless() && class.is_grade() != inch) {
         let (of, instead) = if inch { ("metric", "grade 5") } else { ("inch", "8.8") };
         let message = format!("class {name} is one of {of} bolts, and the thread is {thread}");
@@ -76,6 +86,21 @@ pub fn clearance_hole(table: &Fields, key: &Key, thread: Thread, series: Series)
             table.problem_at(key, error.to_string(), Some("another thread, or the hole's diameter itself".into()))
         })
         .ok()
+        .map(Length::rounded)
+}
+
+/// A drill as a step and the list of tools name it: by what is stamped on it, with its size; where none of that size is
+/// sold in either system, the nearest of the part's own.
+pub fn drill(diameter: Length, unit: LengthUnit) -> String {
+    let size = show::length_both(diameter.rounded(), unit);
+    let sold = |unit| drills::nearest(diameter, unit).filter(|d| (d.diameter - diameter).abs() <= drills::SAME);
+    match (sold(unit), sold(show::other_unit(unit)), drills::nearest(diameter, unit)) {
+        (Some(_), ..) if unit == LengthUnit::Mm => size,
+        (Some(own), ..) => format!("{}, {size}", own.name),
+        (None, Some(other), _) => format!("{}, {size}", other.name),
+        (None, None, Some(near)) => format!("{}, nearest to {size}", near.name),
+        _ => size,
+    }
 }
 
 const THREAD_SOLD: Check = Check {

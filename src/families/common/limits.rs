@@ -11,7 +11,7 @@ use crate::standards::iso286::{self, Feature, ToleranceClass};
 use crate::standards::iso2768::{self};
 use crate::units::{Length, LengthUnit};
 
-use super::reading::{Common, mm};
+use super::reading::{Common, say};
 
 /// On which side of a fit a class is meant.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -48,9 +48,10 @@ pub fn class_limits(
     });
     match found {
         Ok(l) if nominal + l.lower < LEAST_LIMIT => {
-            let least = mm((nominal + l.lower).rounded());
+            let say = say(fields);
+            let least = say.length((nominal + l.lower).rounded());
             let message =
-                format!("`{}` leaves nothing of {}: its least size would be {least}", class.value, mm(nominal));
+                format!("`{}` leaves nothing of {}: its least size would be {least}", class.value, say.length(nominal));
             let help = "a finer class, or another size: is that the unit which was meant?";
             fields.problem_in(class.span.clone(), message, Some(help.into()));
             None

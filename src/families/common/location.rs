@@ -3,7 +3,7 @@
 
 use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::record::key::Size;
-use crate::record::{show, tools};
+use crate::record::show;
 use crate::source::Source;
 use crate::standards::iso286::{self, ToleranceClass};
 use crate::units::{Length, LengthUnit};
@@ -74,17 +74,18 @@ pub fn dowels(design: &mut Design, diameter: Length) {
 /// The step that makes the dowel holes, once the part stands where it belongs.
 pub fn dowel_step(design: &mut Design, diameter: Length, unit: LengthUnit, drilled: Length) {
     let pull = PULL_OUT.iter().find(|(up_to, _)| diameter.as_mm() <= *up_to).map_or("M12", |(_, thread)| *thread);
+    let drill = super::drill(drilled, unit);
     design
         .step(
             "bench",
             format!(
                 "When the plate sits where it belongs, bolts tight: drill both dowel holes {} through plate and frame together, ream {} H7 by hand with oil, drive m6 pins into the frame. Where the hole is blind take pins with a pull-out thread, {pull} inside. Number plate and place.",
-                show::length_both(drilled, unit),
+                drill,
                 show::length_both(diameter, unit)
             ),
         )
         .measure(&sizes::DOWEL_HOLE, "plug gauge")
-        .tool(tools::twist_drill(drilled, unit))
+        .tool(format!("twist drill {drill}"))
         .tool(format!("reamer {} H7", show::length_both(diameter, unit)))
         .tool(format!("two pins {} m6", show::length_both(diameter, unit)));
 }

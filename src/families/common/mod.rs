@@ -1,5 +1,6 @@
 //! Keys and checks that every family has: name, count, material, coating, environment, general tolerances.
 
+pub mod bolt_length;
 pub mod bolted;
 mod cautions;
 pub mod coated;

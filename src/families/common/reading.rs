@@ -3,12 +3,13 @@
 use crate::description::{Document, Fields};
 use crate::record::design::Header;
 use crate::record::key::{Given, Key, Kind};
+use crate::record::show::Say;
 use crate::shop::{Machines, Material};
 use crate::source::Confirmed;
 use crate::standards::coatings;
 use crate::standards::galvanic::Environment;
 use crate::standards::iso2768::GeneralClass;
-use crate::units::Length;
+use crate::units::{Length, LengthUnit};
 
 use crate::families::{Family, Workplace};
 
@@ -115,9 +116,9 @@ pub fn settled<T>(read: Option<Option<T>>) -> Option<Option<T>> {
     }
 }
 
-/// A length in a message about a part file.
-pub fn mm(length: Length) -> String {
-    crate::record::show::length(length, crate::units::LengthUnit::Mm)
+/// How a message about a part file speaks of lengths: in the unit that the file states.
+pub fn say(fields: &Fields) -> Say {
+    Say(fields.default_unit().unwrap_or(LengthUnit::Mm))
 }
 
 /// Reads the common keys. Notes every problem; `None` if one of them stands in the way.

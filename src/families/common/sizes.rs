@@ -4,6 +4,11 @@ use crate::record::key::{sizes, tables};
 
 sizes! {
     BOLT_CLASS = "bolt_class", "class of the bolt";
+    BOLT_BEYOND_WALL = "bolt_beyond_wall", "length of the bolts beyond the wall";
+    BOLT_ENGAGED = "bolt_engaged", "thread that takes the bolt";
+    BOLT_GRIP = "bolt_grip", "clamped between head and nut or thread";
+    BOLT_LENGTH = "bolt_length", "length of the bolts, under the head";
+    BOLT_OUT_OF_NUT = "bolt_out_of_nut", "bolt out of its nut";
     BOLT_PULL = "bolt_pull", "pull of one bolt when it is tight";
     COATING_GROWTH = "coating_growth", "each coated surface grows by";
     DOWEL_HOLE = "dowel_hole", "dowel hole, plate and frame";
@@ -12,6 +17,7 @@ sizes! {
     MASS = "mass", "mass of one";
     MASS_ALL = "mass_all", "mass of all";
     REGISTER_BORE = "register_bore", "recess that takes the foot";
+    TAPPED_INSTEAD = "tapped_instead", "full thread wanted where the frame is tapped in place of nuts";
     THREAD_CLOSES = "thread_closes", "pitch diameter of the tapped thread would close by";
     THREAD_OVERSIZE = "thread_oversize", "tap oversize for a hot-dipped bolt";
     VOLUME = "volume", "volume";

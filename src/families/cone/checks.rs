@@ -113,7 +113,7 @@ pub fn checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
     }
     common::checks(design, &s.common);
     common::swells(design, &s.common, s.base.max(s.foot_width()).max(s.height));
-    common::locator(design);
+    common::locator(design, true);
 }
 
 /// A nose that the drill all but reaches bulges or breaks out: a quarter of the drill stays, also where the cone comes out short.
@@ -200,7 +200,10 @@ fn nose(design: &mut Design, s: &Spec) {
                 Value::Length((flat - mouth) / 2.0),
                 Value::Length(Length::mm(0.8)),
                 Some(Value::Length(wanted)),
-                "a thin lip around the head tears when the nose is struck; keep 0.15 of the hole or 1.5 mm",
+                format!(
+                    "a thin lip around the head tears when the nose is struck; keep {}",
+                    design.say().length(wanted)
+                ),
             );
         }
         BoltKind::FromBelow { depth, .. } => {

@@ -198,6 +198,11 @@ fn bolt_sizes(design: &mut Design, s: &Spec) {
         let foot = if s.foot_diameter.is_some() { &sizes::FOOT_DIAMETER } else { &sizes::BASE_DIAMETER };
         location::register(design, foot, s.foot_width());
     } else {
+        if work::clamped(s).is_some() {
+            let formula = "clearance hole of ISO 273 or ASME B18.2.8";
+            design.computed_length(&sizes::CROSSBAR_HOLE, bolt.clearance, formula);
+            common::general_limits(design, &s.common, &[&sizes::CROSSBAR_HOLE]);
+        }
         location::bolts_alone(design, bolt.clearance, bolt.size.major);
     }
     match bolt.kind {

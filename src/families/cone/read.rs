@@ -2,10 +2,11 @@
 
 use crate::description::Fields;
 use crate::families::Workplace;
-use crate::families::common::{self, BoltSteel, Common, mm, settled};
+use crate::families::common::{self, BoltSteel, Common, settled};
 use crate::formulas::turning::{self, KnownTaper};
 use crate::record::design::AngleLimits;
 use crate::record::key::{Given, Key, Kind};
+use crate::record::show::Say;
 use crate::shop::Material;
 use crate::source::Confirmed;
 use crate::standards::iso2768;
@@ -467,6 +468,7 @@ fn recess(table: &Fields, size: Thread, head: &str, depth: Option<Given<Length>>
 
 /// Geometry that cannot be made is a problem at the key that causes it.
 fn possible(fields: &Fields, s: &Spec) -> bool {
+    let say = Say(s.common.header.unit);
     let mut sound = true;
     let mut refuse = |key: &'static Key, message: String, help: &str| {
         fields.problem_at(key, message, Some(help.into()));
@@ -476,7 +478,7 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
     if flat < Length::ZERO {
         refuse(
             &TIP_RADIUS,
-            format!("a tip radius of {} does not fit on a tip of {}", mm(s.nose_radius()), mm(s.tip)),
+            format!("a tip radius of {} does not fit on a tip of {}", say.length(s.nose_radius()), say.length(s.tip)),
             "make the radius smaller or the tip larger",
         );
     }
@@ -484,14 +486,18 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
     if tangent >= s.height {
         refuse(
             &TIP_RADIUS,
-            format!("the tip radius would use up the whole height of {}", mm(s.height)),
+            format!("the tip radius would use up the whole height of {}", say.length(s.height)),
             "make the radius smaller",
         );
     }
     if s.foot_width() < s.base {
         refuse(
             &FOOT_DIAMETER,
-            format!("the foot, {}, is narrower than the cone's base, {}", mm(s.foot_width()), mm(s.base)),
+            format!(
+                "the foot, {}, is narrower than the cone's base, {}",
+                say.length(s.foot_width()),
+                say.length(s.base)
+            ),
             "a foot is at least as wide as the base",
         );
     }
@@ -510,9 +516,9 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
             &CHECK_RING,
             format!(
                 "a ring bored {} does not rest on the flank of every cone: the widest tip is {}, the narrowest base {}",
-                mm(ring.value),
-                mm(lowest),
-                mm(widest)
+                say.length(ring.value),
+                say.length(lowest),
+                say.length(widest)
             ),
             "take a ring between tip and base diameter, clear of their tolerances",
         );
@@ -529,6 +535,7 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
 }
 
 fn bolt_trouble(s: &Spec, bolt: &Bolt, flat: Length) -> Option<(String, &'static str)> {
+    let say = Say(s.common.header.unit);
     let whole = s.height + s.foot_height();
     match bolt.kind {
         BoltKind::Through { hole, recess } => {
@@ -539,12 +546,16 @@ fn bolt_trouble(s: &Spec, bolt: &Bolt, flat: Length) -> Option<(String, &'static
             };
             if mouth >= flat {
                 Some((
-                    format!("the bolt needs {} in the nose, whose flat is only {}", mm(mouth), mm(flat)),
+                    format!(
+                        "the bolt needs {} in the nose, whose flat is only {}",
+                        say.length(mouth),
+                        say.length(flat)
+                    ),
                     "take a smaller bolt, a larger tip, or way = \"from below\"",
                 ))
             } else if depth >= whole {
                 Some((
-                    format!("the head recess, {} deep, leaves nothing of {}", mm(depth), mm(whole)),
+                    format!("the head recess, {} deep, leaves nothing of {}", say.length(depth), say.length(whole)),
                     "make head_depth smaller",
                 ))
             } else {
@@ -556,7 +567,10 @@ fn bolt_trouble(s: &Spec, bolt: &Bolt, flat: Length) -> Option<(String, &'static
             let there = crate::formulas::seating::diameter_at(s.base, s.half_angle, bottom - s.foot_height());
             if bottom >= whole || bottom > s.foot_height() && there <= tap_drill {
                 Some((
-                    format!("the tapped hole with its drill point goes {} deep and breaks out of the cone", mm(bottom)),
+                    format!(
+                        "the tapped hole with its drill point goes {} deep and breaks out of the cone",
+                        say.length(bottom)
+                    ),
                     "make [bolt] depth smaller or take a smaller thread",
                 ))
             } else {

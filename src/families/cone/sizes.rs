@@ -13,6 +13,7 @@ sizes! {
     COUNTERBORE_DIAMETER = "counterbore_diameter", "counterbore diameter";
     COUNTERSINK_ANGLE = "countersink_angle", "countersink included angle";
     COUNTERSINK_DIAMETER = "countersink_diameter", "countersink diameter";
+    CROSSBAR_HOLE = "crossbar_hole", "hole for the bolt in the crossbar";
     DIAL_ON_FLANK = "dial_on_flank", "dial on the flank";
     DRILL_DEPTH = "drill_depth", "depth of the tap drill";
     FINISHING_SPEED = "finishing_speed", "spindle speed, finishing";

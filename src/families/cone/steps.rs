@@ -1,10 +1,10 @@
 //! The order of work for a cone: every step at the lathe names its grip, and the grip carries the step.
 
-use crate::families::common::{self, hardening};
+use crate::families::common::{self, Pace, hardening};
 use crate::formulas::turning::{self, Load};
 use crate::record::design::{Design, Value};
 use crate::record::key::Size;
-use crate::record::{show, tools};
+use crate::record::show;
 use crate::shop::by_unit;
 use crate::units::Length;
 
@@ -40,9 +40,9 @@ pub fn turned(design: &mut Design, s: &Spec, lathe: &Lathe) {
                 )
             });
             let text = format!(
-                "Chuck the bar with {} out of the jaws, at least {grip} in them. Face the tip end at {} rpm.{centre}",
+                "Chuck the bar with {} out of the jaws, at least {grip} in them. Face the tip end at {}.{centre}",
                 size(s, lathe.hold_out),
-                lathe.rough.whole()
+                lathe.rough
             );
             let step = design.step("lathe", text);
             if let Some((pilot, _)) = lathe.centre {
@@ -74,9 +74,9 @@ fn hard(design: &mut Design, s: &Spec) {
 }
 
 /// Speed for parting off.
-fn parting(s: &Spec, lathe: &Lathe) -> u32 {
+fn parting(design: &mut Design, s: &Spec, lathe: &Lathe) -> Pace {
     let widest = lathe.stock_diameter.unwrap_or(s.base.max(s.foot_width()));
-    common::straight_in_speed(&s.common.machines, &s.common.material, widest).whole()
+    common::straight_in_speed(design, "parting off", &s.common.machines, &s.common.material, widest)
 }
 
 /// What the jaws hold of the bar.
@@ -92,31 +92,29 @@ fn base_first(design: &mut Design, s: &Spec, lathe: &Lathe, bolt: &Bolt) {
     let speed = common::drill_speed_in_lathe(design, machines, material, tap_drill);
     let deep = read::drilled_depth(depth, &bolt.size);
     design.step("lathe", format!(
-        "The base comes first. Chuck the bar with {} out of the jaws, at least {} in them. Face the end at {} rpm: it is the base.",
-        size(s, lathe.hold_out), bar_grip(s, lathe), lathe.rough.whole()
+        "The base comes first. Chuck the bar with {} out of the jaws, at least {} in them. Face the end at {}: it is the base.",
+        size(s, lathe.hold_out), bar_grip(s, lathe), lathe.rough
     ));
     design.step("lathe", format!(
-        "In the same grip: centre drill, drill {} {} deep at {} rpm, tap {} by hand, the tap led by the tailstock's centre, {} of full thread.",
-        drill_name(s, bolt, tap_drill), size(s, deep), speed.whole(), bolt.thread.value, size(s, depth)
+        "In the same grip: centre drill, drill {} {} deep at {}, tap {} by hand, the tap led by the tailstock's centre, {} of full thread.",
+        drill_name(s, bolt, tap_drill), size(s, deep), speed, bolt.thread.value, size(s, depth)
     )).measure(&sizes::DRILL_DEPTH, "depth gauge").measure(&sizes::THREAD_DEPTH, "screw and depth gauge")
         .tool(tap_drill_of(s, bolt, tap_drill))
         .tool(format!("tap {}, taper and bottoming", bolt.thread.value));
-    design.step(
-        "lathe",
-        format!("In the same grip: part off at {} from the base, at {} rpm.", size(s, parted(s)), parting(s, lathe)),
-    );
+    let pace = parting(design, s, lathe);
+    design.step("lathe", format!("In the same grip: part off at {} from the base, at {pace}.", size(s, parted(s))));
     let shoulder = shoulder(s, bolt);
     design.step("lathe", format!(
-        "Chuck a stub of bar, at least {} in the jaws. At {} rpm face its end, turn a screw {} on it by the die, turned by hand, {} long, with an undercut at a shoulder of {}: a stub arbor, made in place, so that it runs true. Screw the blank on until its base bears on the shoulder; the cut tightens it. It stays there until the cone is done.",
-        size(s, turning::least_grip(shoulder, s.height + s.foot_height(), Load::Heavy)), lathe.rough.whole(), bolt.thread.value, size(s, depth * 0.8), size(s, shoulder)
+        "Chuck a stub of bar, at least {} in the jaws. At {} face its end, turn a screw {} on it by the die, turned by hand, {} long, with an undercut at a shoulder of {}: a stub arbor, made in place, so that it runs true. Screw the blank on until its base bears on the shoulder; the cut tightens it. It stays there until the cone is done.",
+        size(s, turning::least_grip(shoulder, s.height + s.foot_height(), Load::Heavy)), lathe.rough, bolt.thread.value, size(s, depth * 0.8), size(s, shoulder)
     )).tool(format!("stub of bar, at least {} across, for the arbor", size(s, shoulder))).tool(format!("die {}", bolt.thread.value));
     design
         .step(
             "lathe",
             format!(
-                "On the arbor: face the tip end to {} overall, at {} rpm.",
+                "On the arbor: face the tip end to {} overall, at {}.",
                 size(s, s.height + s.foot_height()),
-                lathe.rough.whole()
+                lathe.rough
             ),
         )
         .measure(sizes::overall(s), "depth micrometer");
@@ -144,7 +142,7 @@ fn drill_name(s: &Spec, bolt: &Bolt, diameter: Length) -> String {
 
 /// The cylinders from which the cone is cut.
 fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe) {
-    let rpm = lathe.rough.whole();
+    let rpm = lathe.rough;
     let passes = |from: Option<Length>, to: Length| {
         let count = from.map_or(0, |from| turning::passes(from, to, lathe.depth_of_cut));
         if count > 1 {
@@ -155,7 +153,7 @@ fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe) {
     };
     let text = if s.foot_width() > s.base {
         format!(
-            "At {rpm} rpm turn the foot to {}{} up to {} from the tip face, then {}{} up to {}.",
+            "At {rpm} turn the foot to {}{} up to {} from the tip face, then {}{} up to {}.",
             size(s, s.foot_width()),
             passes(lathe.stock_diameter, s.foot_width()),
             size(s, parted(s)),
@@ -165,7 +163,7 @@ fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe) {
         )
     } else {
         format!(
-            "At {rpm} rpm turn {}{} up to {} from the tip face.",
+            "At {rpm} turn {}{} up to {} from the tip face.",
             size(s, s.base),
             passes(lathe.stock_diameter, s.base),
             size(s, parted(s))
@@ -178,7 +176,7 @@ fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe) {
 fn flank(design: &mut Design, s: &Spec, lathe: &Lathe) {
     let angle = |a| show::value(&Value::Angle(a), s.common.header.unit);
     design
-        .step("lathe", format!("Rough the flank in steps at {} rpm; Z counts from the tip face.", lathe.rough.whole()))
+        .step("lathe", format!("Rough the flank in steps at {}; Z counts from the tip face.", lathe.rough))
         .table(sizes::ROUGHING_STEPS_TABLE);
     let dial = format!(
         "Take a first pass along the flank, then run a dial along it: over {} of carriage travel it must read {}.",
@@ -213,8 +211,8 @@ fn flank(design: &mut Design, s: &Spec, lathe: &Lathe) {
         String::new()
     };
     let step = design.step("lathe", format!(
-        "Finish the flank at {} rpm{left}, tool exactly on centre height. Feed with {feed} only; the cross slide sets the depth: {} in takes {} off the diameter. Leave the base edge sharp until the check over rollers is done.",
-        lathe.finish.whole(), size(s, by), size(s, by * 2.0)
+        "Finish the flank at {}{left}, tool exactly on centre height. Feed with {feed} only; the cross slide sets the depth: {} in takes {} off the diameter. Leave the base edge sharp until the check over rollers is done.",
+        lathe.finish, size(s, by), size(s, by * 2.0)
     ));
     if hard {
         return;
@@ -245,9 +243,9 @@ fn proved_in_the_grip(design: &mut Design, s: &Spec) {
 fn nose(design: &mut Design, s: &Spec) {
     if s.nose_radius() > Length::ZERO {
         let text = format!(
-            "Round the nose to {} at {} rpm, with a form tool or by two hands and a file.",
+            "Round the nose to {} at {}, with a form tool or by two hands and a file.",
             size(s, s.nose_radius()),
-            common::straight_in_speed(&s.common.machines, &s.common.material, s.tip).whole()
+            common::straight_in_speed(design, "form tool", &s.common.machines, &s.common.material, s.tip)
         );
         design.step("lathe", text).measure(&sizes::TIP_RADIUS, "radius gauge");
     }
@@ -268,20 +266,21 @@ fn through(design: &mut Design, s: &Spec) {
         Recess::None => String::new(),
     };
     let speed = common::drill_speed_in_lathe(design, &s.common.machines, &s.common.material, *hole);
+    let drill = common::drill(*hole, s.common.header.unit);
     let widest = match recess {
         Recess::Counterbore { diameter, .. } | Recess::Countersink { diameter, .. } => Some(*diameter),
         Recess::None => None,
     };
-    let slow = widest.map(|d| common::straight_in_speed(&s.common.machines, &s.common.material, d).whole());
-    let head = slow.map_or_else(|| head.clone(), |rpm| format!("{head} at {rpm} rpm"));
+    let slow = widest
+        .map(|d| common::straight_in_speed(design, "head of the bolt", &s.common.machines, &s.common.material, d));
+    let head = slow.map_or_else(|| head.clone(), |rpm| format!("{head} at {rpm}"));
     let text = format!(
-        "In the same grip: centre drill, drill {} through and {} beyond at {} rpm for {}{head}.",
-        size(s, *hole),
+        "In the same grip: centre drill, drill {drill} through and {} beyond at {} for {}{head}.",
         size(s, face_allowance(s) * 2.0),
-        speed.whole(),
+        speed,
         thread.value
     );
-    let drill = tools::twist_drill(hole.rounded(), s.common.header.unit);
+    let drill = format!("twist drill {drill}");
     let step = design.step("lathe", text).measure(&sizes::BOLT_HOLE, "calliper").tool(drill);
     match recess {
         Recess::Counterbore { diameter, .. } => step.tool(format!("counterbore {}", size(s, *diameter))),
@@ -300,20 +299,20 @@ fn second_side(design: &mut Design, s: &Spec, lathe: &Lathe) {
     let overall = s.height + s.foot_height();
     let text = if grip >= turning::least_grip(s.foot_width(), clear + face_allowance(s), Load::Light) {
         format!(
-            "In the same grip: part off at {}, at {} rpm. Turn round, hold {} of the foot in soft jaws bored to {}, the foot pressed against their step. Face the base to {} overall at {} rpm, cuts of at most {}: this grip carries no more.",
+            "In the same grip: part off at {}, at {}. Turn round, hold {} of the foot in soft jaws bored to {}, the foot pressed against their step. Face the base to {} overall at {}, cuts of at most {}: this grip carries no more.",
             size(s, parted(s)),
-            parting(s, lathe),
+            parting(design, s, lathe),
             size(s, grip),
             size(s, s.foot_width()),
             size(s, overall),
-            lathe.rough.whole(),
+            lathe.rough,
             size(s, common::skim(s.common.header.unit))
         )
     } else {
         format!(
-            "In the same grip: part off at {} with a sharp tool ground square, at {} rpm. No cylinder is left to hold the cone by for another cut: take off the pip and dress the base on a flat plate with abrasive cloth until it does not rock.",
+            "In the same grip: part off at {} with a sharp tool ground square, at {}. No cylinder is left to hold the cone by for another cut: take off the pip and dress the base on a flat plate with abrasive cloth until it does not rock.",
             size(s, overall),
-            parting(s, lathe)
+            parting(design, s, lathe)
         )
     };
     design.step("lathe", text).measure(sizes::overall(s), "calliper");
@@ -356,7 +355,10 @@ pub fn printed(design: &mut Design, s: &Spec) {
     let Some(bolt) = &s.bolt else { return };
     let text = match bolt.kind {
         BoltKind::Through { hole, .. } => {
-            format!("Clear the bolt hole with a drill of {}, turned by hand.", size(s, hole))
+            format!(
+                "Clear the bolt hole with a drill of {}, turned by hand.",
+                common::drill(hole, s.common.header.unit)
+            )
         }
         BoltKind::FromBelow { tap_drill, depth } => format!(
             "Clear the hole with the tap drill, {}, turned by hand, and tap {} to {}; for trying the fit only.",
@@ -366,7 +368,7 @@ pub fn printed(design: &mut Design, s: &Spec) {
         ),
     };
     let tools = match bolt.kind {
-        BoltKind::Through { hole, .. } => vec![tools::twist_drill(hole.rounded(), s.common.header.unit)],
+        BoltKind::Through { hole, .. } => vec![format!("twist drill {}", common::drill(hole, s.common.header.unit))],
         BoltKind::FromBelow { tap_drill, .. } => {
             vec![tap_drill_of(s, bolt, tap_drill), format!("tap {}, taper and bottoming", bolt.thread.value)]
         }

@@ -1,9 +1,10 @@
 //! Lathe figures and the order of work for a cone.
 
-use crate::families::common;
+use crate::families::common::bolt_length::Stack;
 use crate::families::common::bolted::{self, Bolted};
 use crate::families::common::hardening;
 use crate::families::common::welded::{self, Weld};
+use crate::families::common::{self, Cut, Pace};
 use crate::formulas::turning::{self, Support};
 use crate::formulas::uncertainty::Instrument;
 use crate::record::design::{Bar, Design, LEAST_LIMIT, Limits, Table, Value};
@@ -11,9 +12,9 @@ use crate::record::key::Size;
 use crate::record::show;
 use crate::shop::{Shop, by_unit};
 use crate::standards::stock;
-use crate::units::{Angle, Length, LengthUnit, SpindleSpeed};
+use crate::units::{Angle, Length, LengthUnit};
 
-use super::read::{self, BoltKind, Spec};
+use super::read::{self, BoltKind, Recess, Spec};
 use super::sizes;
 use super::steps;
 use super::strength::{Forces, weld_line};
@@ -28,8 +29,8 @@ pub struct Lathe {
     pub centre: Option<(Length, Length)>,
     pub stock_length: Length,
     pub hold_out: Length,
-    pub rough: SpindleSpeed,
-    pub finish: SpindleSpeed,
+    pub rough: Pace,
+    pub finish: Pace,
     pub slant: Length,
     pub setover: Length,
     /// Reading of a dial on the flank over [`dial_travel`].
@@ -40,7 +41,6 @@ pub struct Lathe {
 impl Lathe {
     /// No work at this lathe: the cone is printed, or another maker turns it.
     const fn none(taper: Taper, stock_diameter: Option<Length>, hold_out: Length, slant: Length) -> Self {
-        let still = SpindleSpeed::ZERO;
         let none = Length::ZERO;
         Self {
             stock_diameter,
@@ -49,8 +49,8 @@ impl Lathe {
             centre: None,
             stock_length: none,
             hold_out,
-            rough: still,
-            finish: still,
+            rough: Pace::STILL,
+            finish: Pace::STILL,
             slant,
             setover: none,
             dial: none,
@@ -201,19 +201,21 @@ fn stock(design: &mut Design, s: &Spec, bar: Option<Length>, hold_out: Length) -
     (bar, length, hold_out)
 }
 
-fn speeds(design: &mut Design, s: &Spec, shop: &Shop) -> (SpindleSpeed, SpindleSpeed) {
+fn speeds(design: &mut Design, s: &Spec, shop: &Shop) -> (Pace, Pace) {
     let widest = s.base.max(s.foot_width());
     let speeds = s.common.material.cutting(s.carbide);
     let mut speed = |size: &Size, cutting| {
         let setting = shop.machines.turn(cutting, widest);
-        let formula = if shop.machines.lathe_known {
+        let formula = if setting.too_fast() {
+            "the slowest that the lathe has"
+        } else if shop.machines.lathe_known {
             "the lathe's speed next below 1000 v/(pi D), widest diameter"
         } else {
             "next below 1000 v/(pi D) in steps of ISO 229, as shop.toml has no lathe_speeds_rpm"
         };
-        let speed = common::spindle(design, size.label(), setting);
-        design.computed(size, Value::SpindleSpeed(speed), formula);
-        speed
+        let pace = common::spindle(design, size.label(), setting, Cut::Point(&s.common.material, s.carbide));
+        design.computed(size, Value::SpindleSpeed(pace.speed()), formula);
+        pace
     };
     (speed(&sizes::ROUGHING_SPEED, speeds.rough), speed(&sizes::FINISHING_SPEED, speeds.finish))
 }
@@ -385,11 +387,43 @@ fn limits_of_check(design: &mut Design, size: &Size, s: &Spec, reading: impl Fn(
 /// The bolt as it is drawn tight; none where a weld holds the cone or it is only printed.
 pub fn clamped(s: &Spec) -> Option<Bolted<'_>> {
     let bolt = s.bolt.as_ref().filter(|_| !s.weld_on && !s.common.material.printed)?;
-    let into = match bolt.kind {
-        BoltKind::FromBelow { depth, .. } => Some((&s.common.material, depth)),
-        BoltKind::Through { .. } => None,
+    let (into, recess) = match &bolt.kind {
+        BoltKind::FromBelow { depth, .. } => (Some((&s.common.material, *depth)), Recess::None),
+        BoltKind::Through { recess, .. } => (None, *recess),
     };
-    Some(Bolted { class: bolt.steel.class, thread: bolt.size, count: 1, into })
+    // A countersunk screw is as long as it is deep, head and all.
+    let part = match (&bolt.kind, recess) {
+        (BoltKind::FromBelow { .. }, _) => Length::ZERO,
+        (_, Recess::Counterbore { depth, .. }) => s.height + s.foot_height() - depth,
+        _ => s.height + s.foot_height(),
+    };
+    let washers = if into.is_none() && recess == Recess::None { 2 } else { 1 };
+    // A recess takes of the wall what nobody has written.
+    let wall = s.crossbar_wall.as_ref().filter(|_| !bolt.register).map(|w| w.value);
+    let wall_is = ("wall of the crossbar", "crossbar_wall");
+    let stack = Stack { part, wall, wall_is, washers, thread: into.map(|(_, depth)| depth) };
+    Some(Bolted { class: bolt.steel.class, thread: bolt.size, count: 1, into, stack, tapped_instead: None })
+}
+
+/// The hole in what the cone stands on; a recess for the foot has its own step.
+fn crossbar_hole(design: &mut Design, s: &Spec) {
+    if design.dimension(&sizes::CROSSBAR_HOLE).is_none() {
+        return;
+    }
+    let Some(bolt) = &s.bolt else { return };
+    let pace = common::drill_speed(design, &s.common.machines, &s.crossbar_material, bolt.clearance);
+    let drill = common::drill(bolt.clearance, s.common.header.unit);
+    let wall = match &s.crossbar_wall {
+        Some(wall) => format!("its wall of {}", show::length_both(wall.value, s.common.header.unit)),
+        None => "its wall".into(),
+    };
+    design
+        .step("drill press", format!(
+            "Drill the crossbar for the bolt, {drill}, through {wall} at {pace}, no faster where it is drilled by hand; deburr. Open the far wall of a hollow bar for washer and spanner."
+        ))
+        .measure(&sizes::CROSSBAR_HOLE, "calliper")
+        .tool(format!("twist drill {drill}"));
+    common::at_the_drill(design);
 }
 
 /// The order of work.
@@ -421,10 +455,11 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
     bench(design, s, &size);
     if s.bolt.as_ref().is_some_and(|bolt| bolt.register) {
         let cutting = s.crossbar_material.cutting(false).finish;
-        let bored = common::spindle(design, "boring", s.common.machines.turn(cutting, s.foot_width())).whole();
+        let setting = s.common.machines.turn(cutting, s.foot_width());
+        let bored = common::spindle(design, "boring", setting, Cut::Point(&s.crossbar_material, false));
         design
             .step("lathe", format!(
-                "Bore the recess for the foot at {} rpm, {} H7 and some {} deep, in a ring or plate that is welded or bolted to the crossbar; the foot must go in by hand and not rock.",
+                "Bore the recess for the foot at {}, {} H7 and some {} deep, in a ring or plate that is welded or bolted to the crossbar; the foot must go in by hand and not rock.",
                 bored,
                 size(s.foot_width()),
                 size(s.foot_height() / 2.0)
@@ -432,6 +467,7 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
             .measure(&common::sizes::REGISTER_BORE, "bore gauge or plug gauge");
     }
     if let Some(bolted) = clamped(s) {
+        crossbar_hole(design, s);
         bolted::step(design, &bolted, "cone");
     }
     if s.weld_on && lathe.taper != Taper::Printed {

@@ -13,10 +13,9 @@ use crate::standards::threads::Thread;
 use crate::units::{Angle, Length};
 
 use super::read::{Hole, Mate, Plate, Spec};
-use super::route;
 use super::seat::{self, Seat, softer};
 use super::sizes;
-use super::strength;
+use super::{remedy, route, strength};
 
 const LASER_HOLE: Check = Check {
     key: "laser_hole",
@@ -199,7 +198,7 @@ pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>, forces: Option
         Hole::Turned { .. } | Hole::Round { .. } => common::at_the_lathe(design),
         _ => common::at_machines(design),
     }
-    common::locator(design);
+    common::locator(design, true);
     common::hoisting(design);
 }
 
@@ -368,7 +367,7 @@ fn stepped(design: &mut Design, s: &Spec) {
 fn seated(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
     let least = design.dimension(&sizes::SEAT_HEIGHT).and_then(|d| d.limits.as_ref()).map_or(seat.height, |l| l.lower);
     design.at_least(&BOTTOMS, Value::Length(least), Value::Length(Length::mm(0.1)), Some(Value::Length(Length::mm(1.0))),
-        "at nought the plate lands on the base before the flank fills the hole, and the hole is loose; keep 1 mm for wear and bedding in");
+        format!("at nought the plate lands on the base before the flank fills the hole, and the hole is loose; keep {} for wear and bedding in", design.say().length(Length::mm(1.0))));
     let hole = design.dimension(&sizes::HOLE_DIAMETER).and_then(|d| Some((d.value.number(), d.limits.as_ref()?.lower)));
     let smaller = hole.map_or(Length::ZERO, |(nominal, lower)| Length::mm(nominal) - lower);
     let tip = iso2768::general_tolerance(mate.cone.common.general, mate.cone.tip).map_or(Length::ZERO, |t| t.value);
@@ -393,7 +392,7 @@ fn seated(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
         if edge.reach() > Length::ZERO {
             design.note(&MODEL, "STL, 3MF and STEP show the slot with a sharp rim: a printed trial sits higher by the rim's break, and whoever mills from the STEP must be told of it");
         }
-        design.note(&SLOT, "it settles more than a round cup and goes on wearing: harder or thicker plate, or a round cup over a cone with two flats");
+        design.note(&SLOT, "it settles more than a round cup and goes on wearing: grease both edges, and measure the height again when the set has been in use");
     }
     if let Some(because) = &seat.other_edge {
         design.finding(&OTHER_EDGE, Verdict::Caution, None, None, because.clone());
@@ -401,11 +400,15 @@ fn seated(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
         design.finding(&OTHER_EDGE, Verdict::Ok, None, None, "the same edge carries at both ends of the limits");
     }
     if seat.near > 1 && !seat.full_flank {
-        let because = format!("{} rings lie within 0.05 mm of height: after bedding in they share the load", seat.near);
+        let because = format!(
+            "{} rings lie within {} of height: after bedding in they share the load",
+            seat.near,
+            design.say().length(seat::NEAR)
+        );
         design.finding(&ENVELOPE, Verdict::Ok, None, None, because);
     }
     design.at_least(&CAPTURE, Value::Length(seat.capture), Value::Length(Length::ZERO), Some(Value::Length(Length::mm(5.0))),
-        "so far off may it hang and still find its way; keep hanging error and position error of the pair 5 mm inside it");
+        format!("so far off may it hang and still find its way; keep hanging error and position error of the pair {} inside it", design.say().length(Length::mm(5.0))));
     if seat.nose_above > Length::ZERO {
         design.caution("The nose stands out beyond the plate: leave that much room inside the frame tube.");
     }
@@ -486,11 +489,13 @@ fn settling(design: &mut Design, s: &Spec, seat: &Seat) {
             design.finding(&SINKS, Verdict::Ok, None, None, "the rounded rim springs back under this load");
         }
         (_, Some(Bedding::Beyond), _) => {
-            let because = if matches!(s.hole, Hole::Slot { .. }) {
-                "two points of the slot's edges do not carry this load: no height can be stated; harder plate and cone, a rounded rim, or a round cup over a cone with two flats"
+            let what = if matches!(s.hole, Hole::Slot { .. }) {
+                "two points of the slot's edges do not carry this load"
             } else {
-                "the rim is crushed, not bedded in: no height can be stated; larger hole, harder plate and cone, a rounded rim or a turned seat"
+                "the rim is crushed, not bedded in"
             };
+            let then = s.mate.as_ref().map_or_else(String::new, |mate| format!("; {}", remedy::crushed(s, mate)));
+            let because = format!("{what}: no height can be stated{then}");
             design.finding(&SINKS, Verdict::Fail, None, Limit::AtMost(deepest), because);
         }
         (_, None, Some(_)) => design.finding(

@@ -1,19 +1,20 @@
 //! The cup plate as geometry, what the laser cuts of it, and the order of work.
 
 use crate::families::common;
+use crate::families::common::bolt_length::Stack;
 use crate::families::common::bolted::{self, Bolted};
 use crate::families::common::welded::{self, Weld};
-use crate::families::common::{hardening, location};
+use crate::families::common::{Cut, Pace, hardening, location};
 use crate::families::cone::strength::Forces;
 use crate::formulas::step_drill::{Land, StepDrill};
 use crate::record::design::{Design, Table, Value};
 use crate::record::key::Given;
 use crate::record::key::Size;
-use crate::record::{show, tools};
+use crate::record::show;
 use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, Point, ShapeError, Turn};
 use crate::shop::by_unit;
 use crate::standards::processes::Process;
-use crate::units::{Angle, Length, LengthUnit, SpindleSpeed};
+use crate::units::{Angle, Length, LengthUnit};
 
 use super::read::{self, Dowels, Edge, Hole, Plate, Spec};
 use super::route::{self, Route};
@@ -273,11 +274,11 @@ fn turned_seat(design: &mut Design, s: &Spec, small: Length, half_angle: Angle, 
     let unit = s.common.header.unit;
     let angle = show::value(&Value::Angle(half_angle), unit);
     let rough = s.common.machines.turn(s.common.material.cutting(false).rough, small);
-    let rough = common::spindle(design, "boring", rough).whole();
+    let rough = common::spindle(design, "boring", rough, Cut::Point(&s.common.material, false));
     let finish = boring(design, s, seat_mouth(small, half_angle, s.thickness.value));
     let straight = route::bored_straight(design, small, unit);
     let text = format!(
-        "{} Bore {} through at {rough} rpm, set the compound slide to {angle} from the axis, bore the seat at {finish} rpm until its mouth measures as below: the mouth is held, the far face follows from the plate as it is.",
+        "{} Bore {} through at {rough}, set the compound slide to {angle} from the axis, bore the seat at {finish} until its mouth measures as below: the mouth is held, the far face follows from the plate as it is.",
         on_the_face_plate(s, size),
         size(straight)
     );
@@ -285,10 +286,18 @@ fn turned_seat(design: &mut Design, s: &Spec, small: Length, half_angle: Angle, 
 }
 
 /// The bolts as they are drawn tight; none where no thread is known or the plate is only printed.
-pub fn clamped(s: &Spec) -> Option<Bolted<'static>> {
+pub fn clamped(s: &Spec) -> Option<Bolted<'_>> {
     let mounting = s.mounting.as_ref().filter(|_| !s.common.material.printed)?;
     let count = mounting.centres().len();
-    Some(Bolted { class: mounting.steel.class, thread: mounting.size?, count, into: None })
+    let stack = Stack {
+        part: s.thickness.value,
+        wall: s.frame_wall.as_ref().map(|w| w.value),
+        wall_is: ("wall of the frame", read::FRAME_WALL.name),
+        washers: 2,
+        thread: None,
+    };
+    let tapped_instead = Some(&s.frame_material);
+    Some(Bolted { class: mounting.steel.class, thread: mounting.size?, count, into: None, stack, tapped_instead })
 }
 
 /// The order of work.
@@ -296,7 +305,7 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l, unit);
     blank(design, s, main, &size);
-    small_holes(design, s, &size);
+    small_holes(design, s);
     match &s.hole {
         Hole::Round { diameter, edge, .. } => {
             to_size(design, s, diameter.value, main, &size);
@@ -312,7 +321,7 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
             let widest = drill.steps.last().copied().unwrap_or(Length::ZERO);
             // A step drill cuts at its widest step with its whole edge: half the speed of a twist drill.
             let slow = s.common.machines.drill(s.common.material.cutting(false).drill * 0.5, widest);
-            let speed = common::spindle(design, "step drill", slow);
+            let speed = common::spindle(design, "step drill", slow, Cut::StepDrill);
             let start = start(design, s, drill, pilot.as_ref().map(|p| p.value));
             drilling(design, s, drill, stop.value, start, speed);
         }
@@ -355,9 +364,18 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
         };
         design.step("bench", text).measure(&sizes::GAP_TO_CROSSBAR, "depth micrometer or gauge blocks");
     }
-    if let Some(bolted) = clamped(s) {
-        bolted::step(design, &bolted, "plate");
-    }
+    bolted_on(design, s);
+}
+
+/// The frame is drilled through the plate, and the plate bolted to it.
+fn bolted_on(design: &mut Design, s: &Spec) {
+    let Some((bolted, m)) = clamped(s).zip(s.mounting.as_ref()) else { return };
+    let drill = common::drill(m.hole, s.common.header.unit);
+    let text = format!(
+        "When the plate sits where it belongs: mark the frame through its holes, drill the frame {drill}, deburr."
+    );
+    design.step("bench", text).tool(format!("twist drill {drill}"));
+    bolted::step(design, &bolted, "plate");
 }
 
 /// The blank, and which face is which.
@@ -400,23 +418,22 @@ fn received(design: &mut Design, s: &Spec) {
 }
 
 /// Mounting holes that the laser only marks.
-fn small_holes(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
+fn small_holes(design: &mut Design, s: &Spec) {
     let Some(m) = s.mounting.as_ref().filter(|m| !route::can_be_cut(m.hole, s.thickness.value)) else { return };
     common::at_the_drill(design);
     let speed = common::drill_speed(design, &s.common.machines, &s.common.material, m.hole);
+    let drill = common::drill(m.hole, s.common.header.unit);
     design
         .step(
             "drill press",
             format!(
-                "Centre-punch the {} crosses of the mounting holes, drill a pilot hole, then {} through at {} rpm; countersink lightly on both faces.",
-                m.centres().len(),
-                size(m.hole),
-                speed.whole()
+                "Centre-punch the {} crosses of the mounting holes, drill a pilot hole, then {drill} through at {speed}; countersink lightly on both faces.",
+                m.centres().len()
             ),
         )
         .measure(&sizes::MOUNTING_HOLE, "calliper")
         .tool("drill for the pilot")
-        .tool(tools::twist_drill(m.hole, s.common.header.unit));
+        .tool(format!("twist drill {drill}"));
 }
 
 /// A slot that the laser does not hold: milled where it was cut under size. The shop has no milling machine.
@@ -450,9 +467,9 @@ fn on_the_face_plate(s: &Spec, size: &dyn Fn(Length) -> String) -> String {
 }
 
 /// Speed of the lathe for boring the plate to that diameter.
-fn boring(design: &mut Design, s: &Spec, d: Length) -> u32 {
+fn boring(design: &mut Design, s: &Spec, d: Length) -> Pace {
     let setting = s.common.machines.turn(s.common.material.cutting(false).finish, d);
-    common::spindle(design, "boring", setting).whole()
+    common::spindle(design, "boring", setting, Cut::Point(&s.common.material, false))
 }
 
 /// A round hole brought to size, and measured before its rim is broken.
@@ -473,15 +490,16 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
         Some((route, Process::Drilled)) => {
             common::at_the_drill(design);
             let speed = common::drill_speed(design, &s.common.machines, &s.common.material, d);
+            let drill = common::drill(d, s.common.header.unit);
             design
-                .step("drill press", format!("{}Drill {} through at {} rpm.", start(&route), size(d), speed.whole()))
-                .tool(tools::twist_drill(d, s.common.header.unit));
+                .step("drill press", format!("{}Drill {drill} through at {speed}.", start(&route)))
+                .tool(format!("twist drill {drill}"));
         }
         Some((route, Process::Reamed)) => {
             let bored = d - reaming(s.common.header.unit);
-            let slow = common::straight_in_speed(&s.common.machines, &s.common.material, d).whole();
+            let slow = common::straight_in_speed(design, common::REAMING, &s.common.machines, &s.common.material, d);
             let text = format!(
-                "{}{chuck}. Bore to {} at {} rpm, then ream to size at {slow} rpm, with oil.",
+                "{}{chuck}. Bore to {} at {}, then ream to size at {slow}, with oil.",
                 start(&route),
                 size(bored),
                 boring(design, s, d)
@@ -490,7 +508,7 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
         }
         Some((route, Process::Bored)) => {
             let text = format!(
-                "{}{chuck}. Bore to size at {} rpm; the first cut goes under the hard skin.",
+                "{}{chuck}. Bore to size at {}; the first cut goes under the hard skin.",
                 start(&route),
                 boring(design, s, d)
             );
@@ -557,16 +575,17 @@ fn start(design: &mut Design, s: &Spec, drill: &StepDrill, pilot: Option<Length>
     if wide > LARGEST_TWIST {
         tools.push("saw or boring bar to open the hole with".into());
     } else {
-        tools.push(tools::twist_drill(wide.rounded(), unit));
+        tools.push(format!("twist drill {}", common::drill(wide, unit)));
     }
-    let how = if wide > LARGEST_TWIST { "saw it out, or bore it" } else { "open it with a twist drill" };
-    let speed = common::drill_speed(design, &s.common.machines, &s.common.material, wide);
-    let text = format!(
-        "{begun} The drill's first step of {} is too wide for that: {how} to about {} first, at {} rpm at most.",
-        size(first),
-        size(wide),
-        speed.whole()
-    );
+    let how = if wide > LARGEST_TWIST {
+        format!("saw it out, or bore it on the lathe's face plate at {}", boring(design, s, wide))
+    } else {
+        let pace = common::drill_speed(design, &s.common.machines, &s.common.material, wide);
+        format!("open it with a twist drill at {pace}")
+    };
+    let to = if wide > LARGEST_TWIST { size(wide) } else { common::drill(wide, unit) };
+    let text =
+        format!("{begun} The drill's first step of {} is too wide for that: {how}, to about {to} first.", size(first));
     (text, tools)
 }
 
@@ -579,7 +598,7 @@ fn drilling(
     drill: &StepDrill,
     stop: Length,
     (start, mut tools): (String, Vec<String>),
-    speed: SpindleSpeed,
+    speed: Pace,
 ) {
     let size = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
     common::at_the_drill(design);
@@ -589,9 +608,8 @@ fn drilling(
     let step = design.step(
         "drill press",
         format!(
-            "Clamp the plate on a hollow support, entry face up, {} of room below. {start} At most {} rpm, feed slowly with oil.",
-            size(drill.reach(stop)),
-            speed.whole()
+            "Clamp the plate on a hollow support, entry face up, {} of room below. {start} The step drill goes at {speed} at most; feed slowly with oil.",
+            size(drill.reach(stop))
         ),
     );
     step.tools = tools;

@@ -4,6 +4,7 @@ mod checks;
 mod draw;
 mod make;
 pub mod read;
+mod remedy;
 mod route;
 pub mod seat;
 pub mod sizes;
@@ -286,6 +287,9 @@ fn mounting_sizes(design: &mut Design, s: &Spec) {
     if let Some(thread) = &m.thread {
         design.given_text(&read::BOLT, thread);
         common::bolt_steel(design, &m.steel);
+    }
+    if let Some(wall) = &s.frame_wall {
+        design.given_length(&read::FRAME_WALL, wall);
     }
     if let Some(bolted) = make::clamped(s) {
         bolted::record(design, &bolted);

@@ -2,11 +2,12 @@
 
 use crate::description::Fields;
 use crate::families::Workplace;
-use crate::families::common::{self, BoltSteel, Common, mm, settled};
+use crate::families::common::{self, BoltSteel, Common, settled};
 use crate::families::cone;
 use crate::formulas::seating::bedding::Rim;
 use crate::formulas::step_drill::StepDrill;
 use crate::record::key::{Given, Key, Kind};
+use crate::record::show::Say;
 use crate::shop::Material;
 use crate::standards::threads::Thread;
 use crate::units::{Angle, Force, Length};
@@ -41,6 +42,12 @@ pub const FRAME_MATERIAL: Key = Key::new(
     "material of the frame",
     Kind::Text,
     "of what the cup is bolted or welded to, such as \"steel S235\"",
+);
+pub const FRAME_WALL: Key = Key::new(
+    "frame_wall",
+    "wall of the frame",
+    Kind::POSITIVE,
+    "of the frame that the bolts go through, such as \"6 mm\"; it decides how long they are",
 );
 pub const LIFT: Key = Key::new(
     "lift",
@@ -220,6 +227,7 @@ pub const KEYS: &[Key] = &[
     SEAT_LOAD,
     SIDE_FACTOR,
     FRAME_MATERIAL,
+    FRAME_WALL,
     LIFT,
 ];
 
@@ -238,6 +246,8 @@ pub struct Spec {
     /// What the cup is bolted or welded to, and whether that was written.
     pub frame_material: Material,
     pub frame_written: bool,
+    /// What the bolts go through in the frame.
+    pub frame_wall: Option<Given<Length>>,
     pub lift: Option<Given<Length>>,
 }
 
@@ -264,6 +274,7 @@ impl Plate {
 }
 
 /// The hole that takes the cone.
+#[derive(Clone)]
 pub enum Hole {
     Round {
         diameter: Given<Length>,
@@ -291,6 +302,7 @@ pub enum Hole {
 }
 
 /// How the entry rim is broken.
+#[derive(Clone)]
 pub enum Edge {
     Sharp,
     Chamfer(Given<Length>),
@@ -378,8 +390,12 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let side_factor = fields.number(&SIDE_FACTOR);
     let frame_material = common::material(fields, place, &FRAME_MATERIAL, "steel S235");
     let frame_written = fields.has(&FRAME_MATERIAL);
+    let frame_wall = fields.length(&FRAME_WALL);
     if !fields.has(&SEAT_LOAD) {
         common::not_here(fields, &[&SIDE_FACTOR], "it is a share of seat_load: add seat_load = \"160 kg\"");
+    }
+    if mounting.as_ref().is_none_or(|m| m.as_ref().is_some_and(|m| m.thread.is_none())) {
+        common::not_here(fields, &[&FRAME_WALL], "it decides how long bolts are: add thread = \"M8\" in [mounting]");
     }
     if !fields.has(&MATES) {
         common::not_here(fields, &[&LIFT], "the side play is that on a cone: add mates = \"cone.toml\"");
@@ -397,6 +413,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         seat_load,
         side_factor,
         frame_material: frame_material?,
+        frame_wall,
         frame_written,
         lift,
     };
@@ -606,6 +623,7 @@ fn mate(fields: &Fields, place: &Workplace, file: Given<String>) -> Option<Mate>
 
 /// Geometry that cannot be made is a problem at the key that causes it.
 fn possible(fields: &Fields, s: &Spec) -> bool {
+    let say = Say(s.common.header.unit);
     let mut sound = true;
     let mut refuse = |key: &'static Key, message: String, help: &str| {
         fields.problem_at(key, message, Some(help.into()));
@@ -620,8 +638,8 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
             &CORNER_RADIUS,
             format!(
                 "a corner radius of {} is larger than half the plate's smaller side, {}",
-                mm(corner.value),
-                mm(smaller / 2.0)
+                say.length(corner.value),
+                say.length(smaller / 2.0)
             ),
             "make it smaller, or give diameter for a round plate",
         );
@@ -629,7 +647,11 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
     if widest_hole(s) >= smaller {
         refuse(
             &HOLE,
-            format!("the hole, {} wide, does not fit into a plate {} wide", mm(widest_hole(s)), mm(smaller)),
+            format!(
+                "the hole, {} wide, does not fit into a plate {} wide",
+                say.length(widest_hole(s)),
+                say.length(smaller)
+            ),
             "make the plate larger or the hole smaller",
         );
     }
@@ -637,7 +659,11 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
         Hole::Slot { width, length, .. } if length.value <= width.value => {
             refuse(
                 &HOLE,
-                format!("a slot {} long overall is not longer than its width of {}", mm(length.value), mm(width.value)),
+                format!(
+                    "a slot {} long overall is not longer than its width of {}",
+                    say.length(length.value),
+                    say.length(width.value)
+                ),
                 "length is overall, with the round ends; for a round hole use kind = \"round\"",
             );
         }
@@ -646,7 +672,7 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
                 &HOLE,
                 format!(
                     "at this stop depth the smallest step does not come through the plate of {}",
-                    mm(s.thickness.value)
+                    say.length(s.thickness.value)
                 ),
                 "list the drill's smaller steps as well, go deeper, or take a thinner plate",
             );
@@ -654,7 +680,11 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
         Hole::Round { edge, .. } | Hole::Slot { edge, .. } if edge.reach() >= s.thickness.value => {
             refuse(
                 &HOLE,
-                format!("the rim break of {} goes through the plate of {}", mm(edge.reach()), mm(s.thickness.value)),
+                format!(
+                    "the rim break of {} goes through the plate of {}",
+                    say.length(edge.reach()),
+                    say.length(s.thickness.value)
+                ),
                 "make the break smaller",
             );
         }

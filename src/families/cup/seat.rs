@@ -9,6 +9,7 @@ use crate::formulas::seating::{self, Corner, EdgeBreak};
 use crate::record::design::{Design, Limits, Table, Value};
 use crate::record::key::Size;
 use crate::record::show;
+use crate::shop::Material;
 use crate::source::Confirmed;
 use crate::standards::iso2768;
 use crate::units::{Angle, Force, Length, Stress};
@@ -18,7 +19,7 @@ use super::sizes;
 use super::{far_face, seat_angle_limits, seat_mouth};
 
 /// Rings within this height of the one that carries are counted as near: they will carry too once bedded in.
-const NEAR: Length = Length::mm(0.05);
+pub const NEAR: Length = Length::mm(0.05);
 /// Lift for which the side play is given when none is asked for.
 const USUAL_LIFT: Length = Length::mm(5.0);
 
@@ -115,9 +116,13 @@ struct Made {
 impl Made {
     /// As drawn.
     fn drawn(s: &Spec) -> Self {
-        let plate = s.thickness.value;
+        Self::of(&s.hole, s.thickness.value)
+    }
+
+    /// Of a hole through so thick a plate, as drawn.
+    fn of(hole: &Hole, plate: Length) -> Self {
         let none = Self { hole: Length::ZERO, mouth: Length::ZERO, plate, rim: Length::ZERO, stop: Length::ZERO };
-        match &s.hole {
+        match hole {
             Hole::Round { diameter, edge, .. } | Hole::Slot { width: diameter, edge, .. } => {
                 Self { hole: diameter.value, rim: edge.reach(), ..none }
             }
@@ -125,7 +130,7 @@ impl Made {
                 Self { hole: drill.steps.last().copied().unwrap_or(Length::ZERO), stop: stop.value, ..none }
             }
             Hole::Turned { small, half_angle, .. } => {
-                Self { hole: small.value, mouth: seat_mouth(small.value, half_angle.value, s.thickness.value), ..none }
+                Self { hole: small.value, mouth: seat_mouth(small.value, half_angle.value, plate), ..none }
             }
         }
     }
@@ -178,7 +183,11 @@ pub fn corners(s: &Spec) -> Vec<Corner> {
 }
 
 fn corners_of(s: &Spec, made: &Made) -> Vec<Corner> {
-    match &s.hole {
+    corners_in(&s.hole, s.thickness.value, made)
+}
+
+fn corners_in(hole: &Hole, plate: Length, made: &Made) -> Vec<Corner> {
+    match hole {
         Hole::Round { edge, .. } | Hole::Slot { edge, .. } => match edge {
             Edge::Sharp => vec![Corner::sharp(made.hole, Length::ZERO)],
             Edge::Chamfer(_) => Corner::chamfered(made.hole, made.rim).into(),
@@ -188,11 +197,7 @@ fn corners_of(s: &Spec, made: &Made) -> Vec<Corner> {
         },
         Hole::Stepped { drill, .. } => {
             let larger = drill.steps.last().map_or(Length::ZERO, |d| made.hole - *d);
-            drill
-                .lands(made.stop, s.thickness.value)
-                .iter()
-                .map(|l| Corner::sharp(l.diameter + larger, l.from))
-                .collect()
+            drill.lands(made.stop, plate).iter().map(|l| Corner::sharp(l.diameter + larger, l.from)).collect()
         }
         Hole::Turned { .. } => {
             vec![Corner::sharp(made.mouth, Length::ZERO), Corner::sharp(made.hole, made.plate)]
@@ -201,10 +206,9 @@ fn corners_of(s: &Spec, made: &Made) -> Vec<Corner> {
 }
 
 /// The walls of the bore, for what the first load does to its rim.
-fn walls(s: &Spec) -> Vec<Wall> {
-    let t = s.thickness.value;
+fn walls(hole: &Hole, t: Length) -> Vec<Wall> {
     let whole = |diameter, half_angle, rim| vec![Wall { from: Length::ZERO, to: t, diameter, half_angle, rim }];
-    match &s.hole {
+    match hole {
         Hole::Round { diameter: d, edge, .. } | Hole::Slot { width: d, edge, .. } => {
             whole(d.value, Angle::ZERO, edge.as_rim())
         }
@@ -444,12 +448,26 @@ fn bedding(design: &mut Design, s: &Spec, cone: &Cone, seat: seating::Seat, full
 fn bedded(s: &Spec, cone: &Cone, seat: seating::Seat) -> Option<(Bedding, Touch)> {
     let load = s.seat_load.as_ref()?;
     let modulus = contact_modulus(&s.common.material.elastic, &cone.common.material.elastic).ok()?;
-    let touch = match &s.hole {
+    let contact = contact(&s.hole, s.thickness.value, cone, seat);
+    Some((contact.bedding(load.value, softer(s, cone)?, modulus), contact.touch))
+}
+
+fn contact(hole: &Hole, plate: Length, cone: &Cone, seat: seating::Seat) -> Contact {
+    let touch = match hole {
         Hole::Slot { width, length, .. } => Touch::TwoPoints(length.value - width.value),
         _ => Touch::Ring,
     };
-    let contact = Contact { base: cone.base, half_angle: cone.half_angle, seat, walls: walls(s), touch };
-    Some((contact.bedding(load.value, softer(s, cone)?, modulus), touch))
+    Contact { base: cone.base, half_angle: cone.half_angle, seat, walls: walls(hole, plate), touch }
+}
+
+/// What the first full load would do to another hole through the same plate, cup and cone of these materials.
+pub fn bedded_with(s: &Spec, cone: &Cone, hole: &Hole, [own, other]: [&Material; 2]) -> Option<Bedding> {
+    let plate = s.thickness.value;
+    let corners = corners_in(hole, plate, &Made::of(hole, plate));
+    let seat = seating::seat(cone.base, cone.half_angle, &corners, NEAR)?;
+    let modulus = contact_modulus(&own.elastic, &other.elastic).ok()?;
+    let softer = own.yield_strength?.min(other.yield_strength?);
+    Some(contact(hole, plate, cone, seat).bedding(s.seat_load.as_ref()?.value, softer, modulus))
 }
 
 /// Between which settlings a cup comes to sit lower after its first full load; nought where it springs back or its flank

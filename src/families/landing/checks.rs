@@ -4,21 +4,22 @@ use crate::families::common;
 use crate::families::cup::read::Hole as CupHole;
 use crate::formulas::frame::arrangement::{Arrangement, Hole, Judged};
 use crate::formulas::frame::chance::Chance;
+use crate::formulas::frame::loads::set_down_factor;
 use crate::formulas::frame::rest::{NoRest, Rest};
 use crate::formulas::frame::ride_off;
-use crate::formulas::frame::{Landing, SeatKind};
+use crate::formulas::frame::{InputError, Landing, SeatKind};
 use crate::formulas::survey::Verdict as SurveyVerdict;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
-use crate::record::show;
+use crate::record::show::{self, Say};
 use crate::source::Source;
-use crate::units::{Acceleration, Angle, Length, LengthUnit};
+use crate::units::{Acceleration, Angle, Length};
 
 use super::heights::Heights;
-use super::mm;
 use super::places::{Adjusted, Places};
 use super::read::{Demands, SeatSpec, Spec};
 use super::results::{CAPTURE_MARGIN, RISES, Results};
 use super::seated::{MARKEDLY, SEATED_WITHIN, as_good, highest, standing};
+use super::sizes;
 use super::unseen::{self, Unseen};
 use super::{heat, pads, rooms};
 
@@ -69,7 +70,7 @@ const ARRANGED: Check = Check {
 };
 const CAPTURE: Check = Check {
     key: "capture",
-    what: "capture radius against hoist swing and 5 mm in hand",
+    what: "capture radius against hoist swing and what is kept in hand",
     worst: Verdict::Fail,
     source: Source::Derived("every nose must lie inside its hole, mismatch taken off"),
 };
@@ -111,7 +112,7 @@ const CHANCE: Check = Check {
 };
 const SET_DOWN: Check = Check {
     key: "set_down",
-    what: "greatest load on one seat, set-down factor 2.25 included",
+    what: "greatest load on one seat, the blow of setting down included",
     worst: Verdict::Ok,
     source: Source::Derived("energy of a touch at 50 mm/s with 0.5 mm of sag, rope slack: 1 + sqrt(1 + v^2/(g s))"),
 };
@@ -128,8 +129,10 @@ const SLOT: Check = Check {
     source: Source::Derived("a slot square to that line lets the frame turn about the round cup"),
 };
 
-/// Factor on the weight when the frame touches at 50 mm/s.
-const SET_DOWN_FACTOR: f64 = 2.25;
+/// How fast the frame is let down, m/s, and how far slings and frame give under its weight.
+/// Source: common practice, no source.
+const LET_DOWN: f64 = 0.05;
+const SAG: Length = Length::mm(0.5);
 
 /// All checks of a landing.
 pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights, landing: &Landing, r: &Results) {
@@ -159,7 +162,7 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights,
     cup_loads(design, s, r);
     let carry = s.seats.iter().flat_map(|seat| [Some(&seat.cone.common), seat.cup.as_ref().map(|c| &c.common)]);
     common::printed_under_load(design, &carry.flatten().map(|c| &c.material).collect::<Vec<_>>());
-    common::locator(design);
+    common::locator(design, s.base().drives());
     common::hoisting(design);
     design.caution(
         "Set the frame down once with its full weight before heights are measured: sharp rims bed in by some tenths.",
@@ -191,7 +194,7 @@ fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>, hides:
         }
         SurveyVerdict::Agree => (Verdict::Ok, format!("all readings agree within their uncertainty{advice}")),
         SurveyVerdict::Unlocated(lines) => (Verdict::Caution, one_of(network, lines)),
-        SurveyVerdict::Suspect { reading, blunder, .. } => named(network, *reading, *blunder),
+        SurveyVerdict::Suspect { reading, blunder, .. } => named(design.say(), network, *reading, *blunder),
     };
     let (verdict, because) = if left >= BEYOND_USE {
         (
@@ -227,10 +230,13 @@ fn one_of(network: &Adjusted, lines: &[usize]) -> String {
 }
 
 /// One reading is wrong: left out, or still in because the others do not hold the network without it.
-fn named(network: &Adjusted, reading: usize, blunder: Length) -> (Verdict, String) {
+fn named(say: Say, network: &Adjusted, reading: usize, blunder: Length) -> (Verdict, String) {
     let by = if blunder > Length::ZERO { "too long" } else { "too short" };
-    let what =
-        format!("the reading {} is wrong, about {} {by}: measure it again", line(network, reading), mm(blunder.abs()));
+    let what = format!(
+        "the reading {} is wrong, about {} {by}: measure it again",
+        line(network, reading),
+        say.length(blunder.abs())
+    );
     match &network.still_in {
         None => (Verdict::Caution, format!("{what}; it is left out of everything below")),
         Some(why) => (Verdict::Fail, format!("{what}; without it {why}, so that it is still in everything below")),
@@ -242,13 +248,14 @@ fn named(network: &Adjusted, reading: usize, blunder: Length) -> (Verdict, Strin
 const SLOPE: f64 = 0.05;
 
 fn stands(design: &mut Design, s: &Spec, r: &Results) {
+    let say = design.say();
     match (&r.rest, r.tip) {
         (Err(NoRest::Tips { by }), _) => design.finding(
             &STANDS,
             Verdict::Fail,
             Some(Value::Length(-by.rounded())),
             Limit::AtLeast(Value::Length(Length::ZERO)),
-            format!("it tips: the centre of mass stands {} outside its supports", mm(*by)),
+            format!("it tips: the centre of mass stands {} outside its supports", say.length(*by)),
         ),
         (_, Some(inside)) => {
             design.at_least(
@@ -256,7 +263,7 @@ fn stands(design: &mut Design, s: &Spec, r: &Results) {
                 Value::Length(inside.rounded()),
                 Value::Length((s.centre.1 * SLOPE).max(Length::ZERO).rounded()),
                 Some(Value::Length((s.centre.1 * (2.0 * SLOPE)).max(Length::mm(50.0)).rounded())),
-                "the nearer the edge, the sooner a bump or a slope lifts a corner: below a twentieth of the height it tips on a slope of one in twenty",
+                "the nearer the edge, the sooner a bump or a slope lifts a corner: less than a twentieth of the height of the centre of mass inside, and it tips on a slope of one in twenty",
             );
         }
         _ => {}
@@ -302,6 +309,7 @@ fn at_rest(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
 
 /// What a round cup on every cone does, or would do where the file has another arrangement already.
 fn all_round(design: &mut Design, landing: &Landing, found: &Rest, is_so: bool) {
+    let say = design.say();
     let (name, lift) = highest(landing, found);
     let carrying = found.seats.iter().filter(|s| s.load.as_newtons() > 1.0).count();
     let worst = found.seats.iter().map(|s| s.gap).fold(Length::ZERO, Length::max);
@@ -313,12 +321,15 @@ fn all_round(design: &mut Design, landing: &Landing, found: &Rest, is_so: bool) 
         format!("do not make the other cups round as well: with {count} round cups it would come to rest")
     };
     let short = if worst.rounded() > Length::ZERO {
-        format!(", the worst {} short of touching", mm(worst))
+        format!(", the worst {} short of touching", say.length(worst))
     } else {
         String::new()
     };
     let because = if lift.rounded() > Length::ZERO {
-        format!("{comes} {} up at {name}, on {carrying} of them{short}: every set-down depends on luck", mm(lift))
+        format!(
+            "{comes} {} up at {name}, on {carrying} of them{short}: every set-down depends on luck",
+            say.length(lift)
+        )
     } else {
         format!("with {count} round cups it seats too as long as the places are exactly these: each error lifts it")
     };
@@ -332,6 +343,7 @@ fn all_round(design: &mut Design, landing: &Landing, found: &Rest, is_so: bool) 
 }
 
 fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
+    let say = design.say();
     let rounds = landing.seats().iter().filter(|s| s.kind == SeatKind::Round).count();
     let all = rounds == landing.seats().len() && rounds > 1;
     if let Some((round, Ok(found))) = &r.all_round {
@@ -342,7 +354,7 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
         let name = |i: usize| landing.seats().get(i).map_or("", |s| s.name.as_str());
         let slot = a.holes.iter().find_map(|h| match h {
             Hole::Slot { direction, length, .. } => {
-                Some(format!("{} long at {}° from x", mm(*length), show::trimmed(direction.as_degrees(), 1)))
+                Some(format!("{} long at {}° from x", say.length(*length), show::trimmed(direction.as_degrees(), 1)))
             }
             _ => None,
         });
@@ -351,7 +363,7 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
             .iter()
             .enumerate()
             .filter_map(|(i, h)| match h {
-                Hole::Clear { diameter, .. } => Some(format!("{} at {}", mm(*diameter), name(i))),
+                Hole::Clear { diameter, .. } => Some(format!("{} at {}", say.length(*diameter), name(i))),
                 _ => None,
             })
             .collect();
@@ -360,10 +372,10 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
         } else {
             format!("; clear holes of {} or more, on pads at the seat height", clear.join(", "))
         };
-        let (verdict, outcome) = as_arranged(&a.landing, found, lift);
+        let (verdict, outcome) = as_arranged(say, &a.landing, found, lift);
         let now = standing(landing, r.rest.as_ref().ok(), &r.rooms, a);
-        let lost = runner_up(landing, a, now);
-        let keep = stands_now(landing, a, now);
+        let lost = runner_up(say, landing, a, now);
+        let keep = stands_now(say, landing, a, now);
         design.finding(
             &ARRANGED,
             verdict,
@@ -380,7 +392,7 @@ fn arrangement(design: &mut Design, landing: &Landing, r: &Results) {
 }
 
 /// The next best pair, and by what it lost.
-fn runner_up(landing: &Landing, a: &Arrangement, told: Option<&Judged>) -> String {
+fn runner_up(say: Say, landing: &Landing, a: &Arrangement, told: Option<&Judged>) -> String {
     let [best, next, ..] = a.pairs.as_slice() else { return String::new() };
     if told.is_some_and(|now| now.pair == next.pair) {
         return String::new();
@@ -389,7 +401,7 @@ fn runner_up(landing: &Landing, a: &Arrangement, told: Option<&Judged>) -> Strin
     if as_good(best, next) {
         return format!("; {pair} is as good ({})", sums(best, next));
     }
-    format!("; next comes {pair}, with {}", against(best, next))
+    format!("; next comes {pair}, with {}", against(say, best, next))
 }
 
 /// A pair in words.
@@ -399,7 +411,7 @@ fn pair_name(landing: &Landing, j: &Judged) -> String {
 }
 
 /// What the pair that stands now gives away against the best.
-fn stands_now(landing: &Landing, a: &Arrangement, now: Option<&Judged>) -> String {
+fn stands_now(say: Say, landing: &Landing, a: &Arrangement, now: Option<&Judged>) -> String {
     let (Some(now), Some(best)) = (now, a.pairs.first()) else { return String::new() };
     if now.pair == best.pair {
         return "; that is what stands now, and it seats fully: keep it".into();
@@ -408,7 +420,10 @@ fn stands_now(landing: &Landing, a: &Arrangement, now: Option<&Judged>) -> Strin
     if as_good(best, now) {
         return format!("; what stands now, {pair}, seats fully and is as good ({}): keep it", sums(best, now));
     }
-    format!("; what stands now, {pair}, seats fully too, with {}: it may stay where that is enough", against(best, now))
+    format!(
+        "; what stands now, {pair}, seats fully too, with {}: it may stay where that is enough",
+        against(say, best, now)
+    )
 }
 
 /// The sums of two pairs.
@@ -420,8 +435,8 @@ fn sums(best: &Judged, other: &Judged) -> String {
 }
 
 /// The sum, and by what the other pair is worse and better.
-fn against(best: &Judged, other: &Judged) -> String {
-    let (worse, better) = (loses(best, other), loses(other, best));
+fn against(say: Say, best: &Judged, other: &Judged) -> String {
+    let (worse, better) = (loses(say, best, other), loses(say, other, best));
     let mut said = sums(best, other);
     if worse.is_empty() {
         said += ", a little worse in each";
@@ -435,15 +450,15 @@ fn against(best: &Judged, other: &Judged) -> String {
 }
 
 /// By what one pair is worse than another.
-fn loses(best: &Judged, next: &Judged) -> Vec<String> {
+fn loses(say: Say, best: &Judged, next: &Judged) -> Vec<String> {
     let mut by = Vec::new();
     let force = |f: crate::units::Force| match f.is_finite() {
-        true => show::value(&Value::Force(f), LengthUnit::Mm),
+        true => say.force(f),
         false => "no end".into(),
     };
     let g = |v: Option<Acceleration>| v.map_or(f64::INFINITY, |v| v.as_g());
     if next.room > best.room * MARKEDLY {
-        by.push(format!("{} of room against {}", mm(next.room), mm(best.room)));
+        by.push(format!("{} of room against {}", say.length(next.room), say.length(best.room)));
     }
     if g(next.ride_off) * MARKEDLY < g(best.ride_off) {
         by.push(format!(
@@ -456,7 +471,7 @@ fn loses(best: &Judged, next: &Judged) -> Vec<String> {
         by.push(format!("{} of tie-down against {}", force(next.tie_down), force(best.tie_down)));
     }
     if next.base * MARKEDLY < best.base {
-        by.push(format!("{} apart against {}", mm(next.base), mm(best.base)));
+        by.push(format!("{} apart against {}", say.length(next.base), say.length(best.base)));
     }
     let (low, high) = (next.loads[0].min(next.loads[1]), best.loads[0].min(best.loads[1]));
     if low * MARKEDLY < high {
@@ -466,13 +481,13 @@ fn loses(best: &Judged, next: &Judged) -> Vec<String> {
 }
 
 /// How the frame rests once arranged: flat at one place, or what still stands in the way.
-fn as_arranged(landing: &Landing, found: &Rest, lift: Length) -> (Verdict, String) {
+fn as_arranged(say: Say, landing: &Landing, found: &Rest, lift: Length) -> (Verdict, String) {
     let free: Vec<String> = landing
         .seats()
         .iter()
         .zip(&found.seats)
         .filter(|(_, at)| at.gap.rounded() > Length::ZERO)
-        .map(|(seat, at)| format!("{} by {}", seat.name, mm(at.gap)))
+        .map(|(seat, at)| format!("{} by {}", seat.name, say.length(at.gap)))
         .collect();
     let heights = if free.is_empty() {
         String::new()
@@ -564,16 +579,18 @@ fn road(design: &mut Design, s: &Spec, r: &Results) {
         return;
     };
     let preload = r.preloads.as_ref().and_then(|p| ride_off::governing(p));
-    let force = |f| show::value(&Value::Force(f), LengthUnit::Mm);
+    let force = |f| design.say().force(f);
     let on_three = r.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p));
-    let tie = preload.zip(on_three).map_or_else(String::new, |(p, three)| {
-        format!(
+    let tie = match (preload.zip(on_three), &r.untold) {
+        (Some((p, three)), _) => format!(
             "; tie down each seat with at least {} ({}), {} where a stiff frame may stand on three",
             force(p.preload),
             p.case.name,
             force(three)
-        )
-    });
+        ),
+        (None, Some(why)) => no_tie_down(why),
+        (None, None) => String::new(),
+    };
     let shown = |a: Acceleration| Value::Acceleration(Acceleration::g((a.as_g() * 1000.0).round() / 1000.0));
     let slope = Acceleration::g(SLOPE);
     let least = if wanted < slope { wanted } else { slope };
@@ -596,6 +613,7 @@ fn sticks(design: &mut Design, landing: &Landing) {
 
 /// Whether friction may keep the frame from coming home.
 fn hangs(design: &mut Design, landing: &Landing, r: &Results) {
+    let say = design.say();
     let name = |i: usize| landing.seats().get(i).map_or("", |seat| seat.name.as_str());
     let shifted = r.held.iter().map(|h| {
         let how = format!("shifted towards {}° from x", show::trimmed(h.direction.as_degrees(), 0));
@@ -604,7 +622,7 @@ fn hangs(design: &mut Design, landing: &Landing, r: &Results) {
     let turned = r.turned.iter().map(|t| {
         let about = t.about.map_or_else(|| "its centre of mass".into(), |i| name(i).to_string());
         let degrees = show::trimmed(t.turn.abs().as_degrees(), 2);
-        let how = format!("turned by up to {} at {}, {degrees}° about {about}", mm(t.shift), name(t.farthest));
+        let how = format!("turned by up to {} at {}, {degrees}° about {about}", say.length(t.shift), name(t.farthest));
         (t.shift, t.everywhere, how)
     });
     let worst = shifted.chain(turned).reduce(|a, b| if b.0 > a.0 { b } else { a });
@@ -630,6 +648,7 @@ fn hangs(design: &mut Design, landing: &Landing, r: &Results) {
 }
 
 fn chance(design: &mut Design, r: &Results) {
+    let say = design.say();
     let Some(c) = &r.chance else { return };
     let verdict = if c.seating_share < 0.5 { Verdict::Caution } else { Verdict::Ok };
     let percent = |c: &Chance| show::trimmed(c.seating_share * 100.0, 1);
@@ -637,16 +656,19 @@ fn chance(design: &mut Design, r: &Results) {
         format!(
             "; as arranged {} %, target within {}, and with every height shimmed to touch besides {} %",
             percent(a),
-            mm(a.target_off.p95),
+            say.length(a.target_off.p95),
             percent(level)
         )
     });
-    design.finding(&CHANCE, verdict, Some(Value::Share(c.seating_share)), Limit::AtLeast(Value::Share(0.5)), format!("of frames built with the stated uncertainties, seated within 0.2 mm everywhere; their targets come to rest within {} of the place in 95 of 100{arranged}", mm(c.target_off.p95)));
+    design.finding(&CHANCE, verdict, Some(Value::Share(c.seating_share)), Limit::AtLeast(Value::Share(0.5)), format!("of frames built with the stated uncertainties, seated within {} everywhere; their targets come to rest within {} of the place in 95 of 100{arranged}", say.length(SEATED_WITHIN), say.length(c.target_off.p95)));
 }
 
 fn loads(design: &mut Design, r: &Results) {
     let (Some(tied), Some(weight)) = (r.greatest_load(), r.weight_on_one) else { return };
-    let blow = weight * SET_DOWN_FACTOR;
+    let factor = set_down_factor(LET_DOWN, SAG);
+    let shown = Value::Number((factor * 1000.0).round() / 1000.0);
+    design.computed(&sizes::SET_DOWN_FACTOR, shown, "1 + sqrt(1 + v^2/(g s))");
+    let blow = weight * factor;
     let (greatest, how) = if tied > blow {
         (tied, "at rest under its tie-downs, which is more than the blow of setting down")
     } else {
@@ -656,6 +678,11 @@ fn loads(design: &mut Design, r: &Results) {
         "{how}: design every seat, weld and crossbar for this, not for a quarter of the weight: a stiff frame stands on three"
     );
     design.finding(&SET_DOWN, Verdict::Ok, Some(Value::Force(greatest)), None, because);
+}
+
+/// Says that no tie-down is told, and why.
+pub fn no_tie_down(why: &InputError) -> String {
+    format!("; what tie-down it needs cannot be told: {why}")
 }
 
 /// Whether the cup files were worked with the load that the landing can put on them.

@@ -5,18 +5,19 @@ use serde_json::json;
 
 use crate::formulas::frame::{Landing, Plan, SeatKind, hinged};
 use crate::record::design::{Check, Design, Value, Verdict};
+use crate::record::show::Say;
 use crate::source::Source;
 use crate::units::{Angle, Length};
 
+use super::degrees;
 use super::heights::Heights;
 use super::read::{self, SeatSpec, Spec};
 use super::results::{CAPTURE_MARGIN, Results};
 use super::sizes;
-use super::{degrees, mm};
 
 const FIRST: Check = Check {
     key: "hinged_first",
-    what: "capture of the first end, the frame pitched, against hoist swing and 5 mm in hand",
+    what: "capture of the first end, the frame pitched, against hoist swing and what is kept in hand",
     worst: Verdict::Fail,
     source: Source::Derived("capture - d/2 (1 - cos) - t sin of the pitch, mismatch taken off"),
 };
@@ -206,9 +207,10 @@ fn figures(design: &mut Design, s: &Spec, w: &Way) {
 }
 
 fn judge(design: &mut Design, s: &Spec, w: &Way, other: Option<&Way>) {
+    let say = design.say();
     let name = |i: usize| s.seats.get(i).map_or("", |seat| seat.name.as_str());
     let swing = s.swing();
-    let better = other.map_or_else(String::new, |other| which_is_better(w, other));
+    let better = other.map_or_else(String::new, |other| which_is_better(say, w, other));
     design.at_least(
         &FIRST,
         Value::Length(w.first.1.rounded()),
@@ -225,7 +227,7 @@ fn judge(design: &mut Design, s: &Spec, w: &Way, other: Option<&Way>) {
         format!(
             "; no round cup holds the {} end, which may have slid by {}: set the end with the round cup down first, or steer it",
             w.end,
-            mm(w.loose)
+            say.length(w.loose)
         )
     } else {
         String::new()
@@ -241,7 +243,7 @@ fn judge(design: &mut Design, s: &Spec, w: &Way, other: Option<&Way>) {
             "{} is the first to miss: its nose meets the hole at {}, drawn back by {} with the arc{slid}",
             name(w.second.0),
             degrees(w.entry),
-            mm(w.drawn_back)
+            say.length(w.drawn_back)
         ),
     );
     design.at_most(
@@ -254,21 +256,27 @@ fn judge(design: &mut Design, s: &Spec, w: &Way, other: Option<&Way>) {
 }
 
 /// The end that leaves more room comes first; of equals, the one that a round cup holds.
-fn which_is_better(w: &Way, other: &Way) -> String {
+fn which_is_better(say: Say, w: &Way, other: &Way) -> String {
     let (own, that) = (w.least(), other.least());
     let alike = (own - that).abs() <= Length::mm(0.5);
     let held = |w: &Way| w.loose == Length::ZERO;
     let better = if alike && held(w) != held(other) { held(other) } else { that > own && !alike };
     if better {
-        format!("; the {} end first is better: it leaves {} where this leaves {}", other.end, mm(that), mm(own))
+        format!(
+            "; the {} end first is better: it leaves {} where this leaves {}",
+            other.end,
+            say.length(that),
+            say.length(own)
+        )
     } else if alike && held(w) == held(other) {
-        format!("; either end may come first, the {} leaves {}", other.end, mm(that))
+        format!("; either end may come first, the {} leaves {}", other.end, say.length(that))
     } else {
-        format!("; this end first is the better one, the {} leaves {}", other.end, mm(that))
+        format!("; this end first is the better one, the {} leaves {}", other.end, say.length(that))
     }
 }
 
 fn step(design: &mut Design, s: &Spec, w: &Way) {
+    let say = design.say();
     design.step(
         "hoist",
         format!(
@@ -283,7 +291,7 @@ fn step(design: &mut Design, s: &Spec, w: &Way) {
             "Swing the {} end down slowly about it. At {} its noses meet their holes, which still lie {} towards the {} end: look, do not reach in. Keep the rope upright: it must not drag the {} end off its cones.",
             w.other,
             degrees(w.entry),
-            mm(w.drawn_back),
+            say.length(w.drawn_back),
             w.end,
             w.end
         ),

@@ -29,7 +29,7 @@ use crate::formulas::frame::{Landing, Load, Plan, Pull, Seat, SeatKind};
 use crate::formulas::seating;
 use crate::record::design::Design;
 use crate::record::show;
-use crate::units::{Angle, Force, Length, LengthUnit};
+use crate::units::{Angle, Force, Length};
 
 use heights::Heights;
 use places::Places;
@@ -111,11 +111,6 @@ fn face_gap(seat: &SeatSpec, cup: &crate::families::cup::read::Spec) -> Length {
     let on_foot = seat.cone.foot_width() > entry_ring(cup);
     let height = heights::seat_height(seat, cup);
     if on_foot { height } else { height + seat.cone.foot_height() }
-}
-
-/// A length in a sentence; the landing speaks in millimetres. "no end of" where nothing bounds it.
-fn mm(l: Length) -> String {
-    if l.is_finite() { show::length(l.rounded(), LengthUnit::Mm) } else { "no end of".into() }
 }
 
 /// An angle in a sentence.

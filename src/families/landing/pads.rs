@@ -5,15 +5,16 @@ use crate::families::cup::seat::settling;
 use crate::formulas::frame::Landing;
 use crate::formulas::frame::rest::Rest;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::show::Say;
 use crate::source::Source;
 use crate::units::{Angle, Length};
 
+use super::degrees;
 use super::heights::{Heights, on_pad};
 use super::read::{self, SeatSpec, Spec};
 use super::results::Results;
 use super::seated::SEATED_WITHIN;
 use super::shims::{self, Shims};
-use super::{degrees, mm};
 
 const CLEAR_HOLE: Check = Check {
     key: "clear_hole",
@@ -69,16 +70,21 @@ pub fn judge(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing
 
 /// A hole that is said to be clear must be so at the height of its pad.
 fn clear_hole(design: &mut Design, heights: &Heights, seat: &SeatSpec) {
+    let say = design.say();
     let (Some(room), Some(written)) = (heights.room(seat), seat.clearance) else { return };
     let (room, written) = (room.rounded(), written.rounded());
-    let hole = mm(heights.cone_there(seat) + written * 2.0);
+    let hole = say.length(heights.cone_there(seat) + written * 2.0);
     let because = if room <= Length::ZERO {
         format!(
             "{} is written clear, but its cone seats in the hole of its cup before the pad bears: it is a round cup; bore it {hole} or more",
             seat.name
         )
     } else if room < written {
-        format!("{} is written clear by {}, its hole leaves less: bore it {hole} or more", seat.name, mm(written))
+        format!(
+            "{} is written clear by {}, its hole leaves less: bore it {hole} or more",
+            seat.name,
+            say.length(written)
+        )
     } else {
         format!("{} has the room that is written", seat.name)
     };
@@ -101,16 +107,20 @@ fn land(design: &mut Design, heights: &Heights, seat: &SeatSpec) {
 
 /// A seat that should carry and hangs free leaves the frame on the others.
 fn bears(design: &mut Design, landing: &Landing, rest: &Rest, shims: &Shims) {
+    let say = design.say();
     let gaps = landing.seats().iter().zip(&rest.seats).filter(|(seat, _)| seat.carries());
     let free: Vec<(&str, Length)> = gaps.map(|(seat, at)| (seat.name.as_str(), at.gap.rounded())).collect();
     let greatest = free.iter().map(|f| f.1).fold(Length::ZERO, Length::max);
-    let hanging: Vec<String> =
-        free.iter().filter(|f| f.1 > SEATED_WITHIN).map(|(name, gap)| format!("{name} by {}", mm(*gap))).collect();
+    let hanging: Vec<String> = free
+        .iter()
+        .filter(|f| f.1 > SEATED_WITHIN)
+        .map(|(name, gap)| format!("{name} by {}", say.length(*gap)))
+        .collect();
     let (verdict, because) = if hanging.is_empty() {
         (Verdict::Ok, "every seat that should carry bears".to_string())
     } else {
         let free = hanging.join(" and ");
-        let shim = shims.words(landing).join(", ");
+        let shim = shims.words(say, landing).join(", ");
         (Verdict::Caution, format!("the frame stands on the others and hangs free at {free}: shim {shim}, or it rocks"))
     };
     design.finding(
@@ -130,6 +140,7 @@ fn settles_unknown(seat: &SeatSpec) -> bool {
 
 /// How unevenly the cups settle under the first full load: the heights above are those of the sheets, before it.
 fn settles(design: &mut Design, s: &Spec) {
+    let say = design.say();
     let all: Vec<(&str, (Length, Length))> = s
         .seats
         .iter()
@@ -159,7 +170,7 @@ fn settles(design: &mut Design, s: &Spec) {
     let uneven = span(|s| s.0).max(span(|s| s.1)).rounded();
     let one = |(name, (least, most)): &(&str, (Length, Length))| match *most == Length::ZERO {
         true => format!("{name} on its pad not at all"),
-        false => format!("{name} by {} to {}", mm(*least), mm(*most)),
+        false => format!("{name} by {} to {}", say.length(*least), say.length(*most)),
     };
     let each: Vec<String> = all.iter().map(one).collect();
     let verdict = if uneven > SEATED_WITHIN { Verdict::Caution } else { Verdict::Ok };
@@ -177,9 +188,9 @@ pub fn limit(s: &Spec) -> Angle {
 }
 
 /// What levels it, and what is left then.
-fn levelled(landing: &Landing, shims: &Shims, limit: Angle) -> String {
+fn levelled(say: Say, landing: &Landing, shims: &Shims, limit: Angle) -> String {
     let made = "; heights of the crossbars, cups and pads make it";
-    let amounts = shims.words(landing).join(", ");
+    let amounts = shims.words(say, landing).join(", ");
     match shims.tilt {
         Some(left) if left <= limit && !amounts.is_empty() => {
             format!("{made}: shim {amounts} under the cone or the pad, and {} are left", degrees(left))
@@ -195,15 +206,16 @@ fn levelled(landing: &Landing, shims: &Shims, limit: Angle) -> String {
 
 /// A frame can seat fully and still lie crooked.
 fn level(design: &mut Design, s: &Spec, landing: &Landing, rest: &Rest, shims: &Shims) {
+    let say = design.say();
     let tilt = shims::tilt(rest).as_degrees();
     let limit = design.given_or(&read::LEVEL, s.level.as_ref(), USUAL_LEVEL, Value::Angle, "common practice");
     let slope = Angle::degrees(tilt).tan();
     let target = s.target.map_or(s.centre.1, |t| t.1);
     let because = format!(
-        "{} on a metre; it carries the target {} aside{}",
-        mm(Length::mm(1000.0 * slope)),
-        mm(target * slope),
-        if tilt > limit.as_degrees() { levelled(landing, shims, limit) } else { String::new() }
+        "{}; it carries the target {} aside{}",
+        say.slope(Angle::degrees(tilt)),
+        say.length(target * slope),
+        if tilt > limit.as_degrees() { levelled(say, landing, shims, limit) } else { String::new() }
     );
     // A hundredth of the limit is far below what a level shows.
     let tilt = Angle::degrees((tilt * 1000.0).round() / 1000.0);

@@ -95,7 +95,8 @@ fn to_do(s: &Spec, landing: &Landing, r: &Results) -> Vec<Vec<String>> {
             (what, None, _) => what,
         });
         let shim = r.shims.as_ref().and_then(|shims| shims.amounts.get(i)).filter(|by| **by > Length::ZERO);
-        cup.into_iter().chain(shim.map(|by| format!("shim {} under it", show::length(*by, unit)))).collect()
+        // In the order in which it is done: what lies under the cup is there before the cup is.
+        shim.map(|by| format!("shim {} under it", show::length(*by, unit))).into_iter().chain(cup).collect()
     };
     landing.seats().iter().enumerate().map(of).collect()
 }

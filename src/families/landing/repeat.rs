@@ -4,11 +4,10 @@
 use crate::formulas::frame::rest::{Rest, rest};
 use crate::formulas::frame::{Landing, Plan};
 use crate::record::design::{Check, Design, Limit, Table, Value, Verdict};
-use crate::record::show;
+use crate::record::show::{self, Say};
 use crate::source::Source;
 use crate::units::{Angle, Length};
 
-use super::mm;
 use super::read::{self, Spec};
 use super::results::{Results, WANDER_RANGE};
 use super::sizes;
@@ -40,6 +39,7 @@ fn wear(s: &Spec) -> Length {
 
 /// Every cause, with the shift of the target that it makes.
 pub fn causes(s: &Spec, landing: &Landing, found: &Rest, r: &Results) -> Vec<Cause> {
+    let say = Say(s.common.header.unit);
     let (target, height) = s.target.unwrap_or(s.centre);
     let moved = |other: &Rest| (other.pose.shift_at(target, height) - found.pose.shift_at(target, height)).length();
     let worst = |rests: Vec<Option<Rest>>| {
@@ -68,12 +68,13 @@ pub fn causes(s: &Spec, landing: &Landing, found: &Rest, r: &Results) -> Vec<Cau
             with: format!("{}° any way", show::trimmed(tilt(s).as_degrees(), 2)),
             shift: worst(tilted(landing, tilt(s))),
         },
-        Cause { what: "wear or dirt on one seat", with: mm(wear(s)), shift: worst(worn(landing, wear(s))) },
+        Cause { what: "wear or dirt on one seat", with: say.length(wear(s)), shift: worst(worn(landing, wear(s))) },
     ]
 }
 
 fn friction_words(s: &Spec, r: &Results) -> String {
-    format!("friction {}, set down up to {} off", r.rubbing.taken, mm(s.swing()))
+    let say = Say(s.common.header.unit);
+    format!("friction {}, set down up to {} off", r.rubbing.taken, say.length(s.swing()))
 }
 
 /// Farthest that friction may leave the target, no farther off than the frame swings while it comes down.
@@ -112,6 +113,7 @@ pub fn total(causes: &[Cause]) -> Option<Length> {
 
 /// Records what is reckoned with, the table, and the finding.
 pub fn record(design: &mut Design, s: &Spec, causes: &[Cause]) {
+    let say = design.say();
     if causes.is_empty() {
         return;
     }
@@ -131,7 +133,8 @@ pub fn record(design: &mut Design, s: &Spec, causes: &[Cause]) {
         design.finding(&COMES_BACK, Verdict::Fail, None, None, format!("{stuck}: the frame finds no place then"));
         return;
     };
-    let parts: Vec<String> = causes.iter().filter_map(|c| Some(format!("{} {}", c.what, mm(c.shift?)))).collect();
+    let parts: Vec<String> =
+        causes.iter().filter_map(|c| Some(format!("{} {}", c.what, say.length(c.shift?)))).collect();
     design.finding(
         &COMES_BACK,
         Verdict::Ok,

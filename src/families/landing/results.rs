@@ -54,6 +54,8 @@ pub struct Results {
     pub weight_on_one: Option<Force>,
     pub ride_off: Vec<RideOff>,
     pub preloads: Option<Vec<CaseResult>>,
+    /// Why no tie-down can be told, where the mechanics refuse to.
+    pub untold: Option<InputError>,
     pub rooms: Vec<Room>,
     /// The set that stands is the best, or as good, and stays.
     pub kept: bool,
@@ -109,13 +111,15 @@ pub fn results(
     let draws = |landing: &Landing, doubt, before: f64| {
         chance(s, places, heights, landing, doubt, &|share| watch((before + share) / 3.0))
     };
+    let (preloads, untold) = told(preloads(s, landing, arrangement.as_ref(), Angle::ZERO));
     Ok(Results {
         all_round: all_round.map(|l| (l.clone(), rest(&l))),
         tip: tip_margin(&untied).map(|t| t.inside),
         loads: load_ranges(landing),
         weight_on_one: weight_on_one(&untied),
         ride_off: ride_off::ride_off(landing, &holding, DIRECTIONS)?,
-        preloads: preloads(s, landing, arrangement.as_ref(), Angle::ZERO),
+        preloads,
+        untold,
         rooms,
         kept,
         shims: at_rest.as_ref().ok().map(|found| Shims::of(s, landing, found)),
@@ -204,7 +208,21 @@ pub fn preloads(
     landing: &Landing,
     arrangement: Option<&Arrangement>,
     slope: Angle,
-) -> Option<Vec<CaseResult>> {
+) -> Result<Option<Vec<CaseResult>>, InputError> {
+    let Some(transport) = transport(s, landing, arrangement, slope) else { return Ok(None) };
+    ride_off::least_preloads(&transport, &cases(&s.demands, slope)).map(Some)
+}
+
+/// What is found, and why where nothing could be.
+pub fn told<T>(found: Result<Option<T>, InputError>) -> (Option<T>, Option<InputError>) {
+    match found {
+        Ok(found) => (found, None),
+        Err(why) => (None, Some(why)),
+    }
+}
+
+/// The load on its round cup and its slot, those that are there or else the pair of the arrangement; `None` without either.
+fn transport(s: &Spec, landing: &Landing, arrangement: Option<&Arrangement>, slope: Angle) -> Option<Transport> {
     let at: Vec<Plan> = landing.seats().iter().map(|seat| seat.at).collect();
     let find = |wanted: fn(&SeatKind) -> bool| landing.seats().iter().position(|seat| wanted(&seat.kind));
     let rounds = landing.seats().iter().filter(|seat| seat.kind == SeatKind::Round).count();
@@ -213,7 +231,7 @@ pub fn preloads(
         .flatten();
     let (round, slot) = own.or_else(|| arrangement.map(|a| (a.best.round, a.best.slot)))?;
     let direction = (*at.get(slot)? - *at.get(round)?).direction();
-    let transport = Transport {
+    Some(Transport {
         mass: s.mass.value,
         centre: s.centre.0,
         height: s.centre.1,
@@ -226,8 +244,7 @@ pub fn preloads(
         friction: 0.0,
         weight_part: s.demands.bump.value() * slope.cos(),
         safety: SAFETY,
-    };
-    ride_off::least_preloads(&transport, &cases(&s.demands, slope)).ok()
+    })
 }
 
 /// The accelerations that the load must stand, one at a time, each with what a slope adds.

@@ -4,12 +4,12 @@ use crate::formulas::frame::arrangement::carried_room;
 use crate::formulas::frame::rest::rest;
 use crate::formulas::frame::{Landing, Seat, SeatKind};
 use crate::record::design::{Check, Design, Value, Verdict};
+use crate::record::show::Say;
 use crate::source::Source;
 use crate::units::Length;
 
 use super::heat;
 use super::heights::Heights;
-use super::mm;
 use super::places::Places;
 use super::read::{SeatSpec, Spec};
 
@@ -120,19 +120,20 @@ pub fn rooms(s: &Spec, places: &Places, landing: &Landing) -> Vec<Room> {
 
 /// Judges every slot and clear hole: beyond its room the rim meets the cone and the frame cannot go down.
 pub fn judge(design: &mut Design, s: &Spec, heights: &Heights, rooms: &[Room]) {
+    let say = design.say();
     for room in rooms {
         let Some(seat) = s.seats.get(room.seat) else { continue };
         let parts = format!(
             "the cone of {} lies {} off the middle{}, grows {} either way with the temperature, and the doubt of the places is {} (three sigma)",
             seat.name,
-            mm(room.off),
+            say.length(room.off),
             if room.slot { " of its slot" } else { "" },
-            mm(room.heat),
-            mm(room.doubt)
+            say.length(room.heat),
+            say.length(room.doubt)
         );
         let check = if room.slot { &SLOT } else { &CLEAR };
         let (off, wanted) = (room.off.rounded(), room.wanted().rounded());
-        let more = wider(seat, heights, room, wanted);
+        let more = wider(say, seat, heights, room, wanted);
         let Some(has) = room.has.map(Length::rounded) else {
             design.finding(
                 &UNKNOWN,
@@ -153,17 +154,21 @@ pub fn judge(design: &mut Design, s: &Spec, heights: &Heights, rooms: &[Room]) {
 }
 
 /// What to do about it.
-fn wider(seat: &SeatSpec, heights: &Heights, room: &Room, wanted: Length) -> String {
+fn wider(say: Say, seat: &SeatSpec, heights: &Heights, room: &Room, wanted: Length) -> String {
     // Up to a whole hundredth of a millimetre: what is told is enough when it is written.
     let wanted = Length::mm((wanted.as_mm() * 100.0 - 1e-6).ceil() / 100.0);
     if !room.slot {
         let bore = heights.cone_there(seat) + wanted * 2.0;
         let bore = Length::mm((bore.as_mm() * 100.0 - 1e-6).ceil() / 100.0);
-        return format!("bore it {}, so that {} are free all round the cone at the plate", mm(bore), mm(wanted));
+        return format!(
+            "bore it {}, so that {} are free all round the cone at the plate",
+            say.length(bore),
+            say.length(wanted)
+        );
     }
     let long = seat
         .cup
         .as_ref()
-        .map_or_else(String::new, |cup| format!(", {} long", mm(super::entry_ring(cup) + wanted * 2.0)));
-    format!("make the slot {} each way{long}", mm(wanted))
+        .map_or_else(String::new, |cup| format!(", {} long", say.length(super::entry_ring(cup) + wanted * 2.0)));
+    format!("make the slot {} each way{long}", say.length(wanted))
 }

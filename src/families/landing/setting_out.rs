@@ -8,7 +8,6 @@ use crate::record::design::{Design, Table, Value};
 use crate::units::Length;
 
 use super::heights::{Heights, frame_height, on_pad};
-use super::mm;
 use super::pads::BEARING;
 use super::places::Places;
 use super::read::{SeatSpec, Spec};
@@ -115,8 +114,9 @@ fn distance_table(design: &mut Design, marks: &[Mark]) {
     );
 }
 
-/// What holds the frame up at a seat.
+/// What holds the frame up at a seat. The column of pads as written stands only where one is.
 fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
+    let written = s.seats.iter().any(|seat| seat.pad.is_some());
     let row = |(i, seat): (usize, &SeatSpec)| {
         let at = r.shims.as_ref().and_then(|shims| shims.amounts.get(i));
         let shim = at.map_or_else(|| text("-"), |by| Value::Length(*by));
@@ -124,20 +124,24 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
         let needed = heights.pads.get(i).copied().flatten();
         let frame = frame_height(seat)
             .or(needed.map(|pad| pad + seat.cup.as_ref().map_or(Length::ZERO, |c| c.thickness.value)));
-        vec![
+        let head = [
             text(seat.name.clone()),
             Value::Length(seat.height.unwrap_or(Length::ZERO).rounded()),
             or_dash(frame),
             or_dash(needed),
-            or_dash(needed.and(seat.pad)),
-            shim,
-        ]
+        ];
+        head.into_iter().chain(written.then(|| or_dash(needed.and(seat.pad)))).chain([shim]).collect()
+    };
+    let columns: &[&str] = if written {
+        &["seat", "crossbar", "underside of the frame", "pad wanted", "pad written", "shim up by"]
+    } else {
+        &["seat", "crossbar", "underside of the frame", "pad wanted", "shim up by"]
     };
     push(
         design,
         sizes::HEIGHTS_TABLE,
         "Setting out: heights over one datum, and the pads under clear seats, from the face that the cone stands on",
-        &["seat", "crossbar", "underside of the frame", "pad wanted", "pad written", "shim up by"],
+        columns,
         s.seats.iter().enumerate().map(row).collect(),
     );
     let pad = |(seat, found): (&SeatSpec, &Seat)| {
@@ -197,10 +201,11 @@ fn direction_table(design: &mut Design, landing: &Landing) {
 
 /// The work in order.
 fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
+    let say = design.say();
     let widest = marks_apart(landing);
     let base = s.base().word();
     design
-        .step(base, format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", mm(widest)))
+        .step(base, format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", say.length(widest)))
         .table(sizes::SETTING_OUT_TABLE);
     design
         .step(base, "Level the faces that the cones stand on against each other, from one datum, and write what is left as `height` of each seat.")
@@ -210,7 +215,7 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
             .step("lathe or saw", "Make the pads to the height wanted; leave a tenth for shims.")
             .table(sizes::PADS_TABLE);
     }
-    let shims = r.shims.as_ref().map_or_else(Vec::new, |shims| shims.words(landing));
+    let shims = r.shims.as_ref().map_or_else(Vec::new, |shims| shims.words(say, landing));
     if !shims.is_empty() {
         design.step(
             base,
@@ -223,7 +228,7 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     design.step("frame", "Before tacking: stand the frame on blocks, level over the cones, cups clamped (nobody reaches under a hung load): round cup home on its cone first, then the slot square over its cone, then look for room all round in every clear hole.");
     let room = r.rooms.iter().filter_map(|room| Some((s.seats.get(room.seat)?, room.has?, room.off)));
     let rooms: Vec<String> =
-        room.map(|(seat, has, off)| format!("{} {} less {}", seat.name, mm(has), mm(off))).collect();
+        room.map(|(seat, has, off)| format!("{} {} less {}", seat.name, say.length(has), say.length(off))).collect();
     if !rooms.is_empty() {
         design.step("frame", format!("Room to be found there, least side: {}.", rooms.join("; ")));
     }

@@ -2,6 +2,7 @@
 
 use crate::formulas::frame::Landing;
 use crate::formulas::frame::rest::{Rest, rest};
+use crate::record::show::Say;
 use crate::units::{Angle, Length};
 
 use super::pads::limit;
@@ -38,9 +39,9 @@ impl Shims {
     }
 
     /// `A by 9.04 mm`, of all that are not nought.
-    pub fn words(&self, landing: &Landing) -> Vec<String> {
+    pub fn words(&self, say: Say, landing: &Landing) -> Vec<String> {
         let some = landing.seats().iter().zip(&self.amounts).filter(|(_, by)| **by > Length::ZERO);
-        some.map(|(seat, by)| format!("{} by {}", seat.name, super::mm(*by))).collect()
+        some.map(|(seat, by)| format!("{} by {}", seat.name, say.length(*by))).collect()
     }
 }
 

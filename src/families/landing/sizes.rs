@@ -23,6 +23,7 @@ sizes! {
     RIDE_OFF_DIRECTION = "ride_off_direction", "in the direction";
     SEATING_SHARE = "seating_share", "chance that a frame built so seats fully";
     SEATING_SHARE_ARRANGED = "seating_share_arranged", "the same as arranged";
+    SET_DOWN_FACTOR = "set_down_factor", "set-down factor on the load of a seat";
     TARGET_SPREAD = "target_spread", "target point of such frames off its place, 95 of 100 below";
     TARGET_SPREAD_ARRANGED = "target_spread_arranged", "target point off its place as arranged";
     WEIGHT = "weight", "weight";

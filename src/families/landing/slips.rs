@@ -7,6 +7,7 @@ use crate::families::common;
 use crate::formulas::frame::Plan;
 use crate::formulas::survey::Reading;
 use crate::record::design::{Design, Verdict};
+use crate::record::show::Say;
 use crate::slip;
 use crate::units::Length;
 
@@ -28,6 +29,7 @@ const STEP: Length = Length::mm(10.0);
 
 /// Notes readings that would go with the seats, or with the other readings, after a slip; `true` where there is none.
 pub fn readings_go(fields: &Fields, s: &Spec) -> bool {
+    let say = Say(s.common.header.unit);
     let Some(survey) = fields.table(&read::SURVEY) else { return true };
     let mut sound = true;
     for (key, network) in [(&read::CONES, &s.cones), (&read::CUPS, &s.cups)] {
@@ -40,7 +42,7 @@ pub fn readings_go(fields: &Fields, s: &Spec) -> bool {
                 "the reading {}-{} of {} does not go with {beside}",
                 reading.from,
                 reading.to,
-                common::mm(reading.length)
+                say.length(reading.length)
             );
             table.problem_in(row.span.clone(), message, Some(slip.question(reading.length, s.common.header.unit)));
             sound = false;

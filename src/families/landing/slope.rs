@@ -8,7 +8,7 @@ use crate::formulas::frame::{InputError, Landing, Load, hinged};
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::record::show;
 use crate::source::Source;
-use crate::units::{Acceleration, Angle, Length, LengthUnit};
+use crate::units::{Acceleration, Angle, Length};
 
 use super::degrees;
 use super::heights::Heights;
@@ -58,6 +58,8 @@ pub struct Slope {
     pub ride_off: Vec<RideOff>,
     /// Tie-down with the slope adding to every case.
     pub preloads: Option<Vec<CaseResult>>,
+    /// Why none is told, where the mechanics refuse to.
+    pub untold: Option<InputError>,
     /// Farthest that friction holds it off, and which way it leans; `None`: it finds no place.
     pub held: Option<(Length, Angle)>,
 }
@@ -82,12 +84,8 @@ pub fn slope(s: &Spec, heights: &Heights, landing: &Landing, r: &Results) -> Res
         one.limit = one.limit.map(|limit| limit - Acceleration::g(tilt.sin()));
     }
     let held = if r.rest.is_ok() { held(landing, r, tilt)? } else { None };
-    Ok(Slope {
-        capture: capture(s, heights, landing, r, tilt),
-        ride_off,
-        preloads: super::results::preloads(s, landing, r.arrangement.as_ref(), tilt),
-        held,
-    })
+    let (preloads, untold) = super::results::told(super::results::preloads(s, landing, r.arrangement.as_ref(), tilt));
+    Ok(Slope { capture: capture(s, heights, landing, r, tilt), ride_off, preloads, untold, held })
 }
 
 fn capture(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, tilt: Angle) -> Option<(usize, Length)> {
@@ -155,9 +153,11 @@ pub fn judge(design: &mut Design, s: &Spec, found: &Slope, r: &Results) {
     if let Some((limit, wanted, direction)) = super::checks::shortest(s, &found.ride_off) {
         let shown = |a: Acceleration| Value::Acceleration(Acceleration::g((a.as_g() * 1000.0).round() / 1000.0));
         let tie = found.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p));
-        let tie = tie.map_or_else(String::new, |force| {
-            format!("; tie down each seat with at least {}", show::value(&Value::Force(force), LengthUnit::Mm))
-        });
+        let tie = match (tie, &found.untold) {
+            (Some(force), _) => format!("; tie down each seat with at least {}", design.say().force(force)),
+            (None, Some(why)) => super::checks::no_tie_down(why),
+            (None, None) => String::new(),
+        };
         design.at_least(
             &RIDE,
             shown(limit),

@@ -16,6 +16,7 @@ const ROAD: &str = "49 CFR 393.102(a)";
 
 /// Records it all.
 pub fn record(design: &mut Design, s: &Spec, heights: &Heights) {
+    let say = design.say();
     let words = |design: &mut Design, key: &'static Key, given: Option<&str>, usual: &str, why| match given {
         Some(word) => design.computed(&key.size(), Value::Text(word.into()), "as written"),
         None => design.assumed(&key.size(), Value::Text(usual.into()), why),
@@ -24,7 +25,7 @@ pub fn record(design: &mut Design, s: &Spec, heights: &Heights) {
     let carrier = s.trailer_material.as_ref().map(|t| t.value.as_str());
     words(design, &read::TRAILER_MATERIAL, carrier, &s.trailer.name, "nothing is written");
     let target =
-        s.target.map(|(at, height)| format!("{}, {}, {}", super::mm(at.x), super::mm(at.y), super::mm(height)));
+        s.target.map(|(at, height)| format!("{}, {}, {}", say.length(at.x), say.length(at.y), say.length(height)));
     words(design, &read::TARGET, target.as_deref(), "the centre of mass", "nothing is written");
     length(design, &read::HOIST_SWING, &s.hoist_swing, "common practice");
     design.assumed(&sizes::CAPTURE_MARGIN, Value::Length(CAPTURE_MARGIN), "common practice");

@@ -8,7 +8,6 @@ use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::source::Source;
 use crate::units::Length;
 
-use super::mm;
 use super::places::{Adjusted, Places, transferred};
 use super::read::Spec;
 use super::results::Results;
@@ -139,16 +138,17 @@ fn harm(
 
 /// Tells for each survey what it could hide.
 pub fn judge(design: &mut Design, s: &Spec, places: &Places, hides: &[Option<Unseen>; 2]) {
+    let say = design.say();
     let networks = [(&CONES, &places.cones), (&CUPS, &places.cups)];
     for ((check, network), found) in networks.into_iter().zip(hides) {
         let (Some(found), Some(network)) = (found, network) else { continue };
         let name = s.seats.get(found.seat).map_or("", |seat| seat.name.as_str());
         let wrong = match found.blunder {
-            Some(by) => format!("{} could be {} wrong and pass unseen", found.reading, mm(by)),
-            None => format!("nothing checks {}: were it {} wrong", found.reading, mm(SLIP)),
+            Some(by) => format!("{} could be {} wrong and pass unseen", found.reading, say.length(by)),
+            None => format!("nothing checks {}: were it {} wrong", found.reading, say.length(SLIP)),
         };
         let does = if found.shift.is_finite() {
-            let (shift, room) = (mm(found.shift), mm(found.room));
+            let (shift, room) = (say.length(found.shift), say.length(found.room));
             format!("{wrong}; the cone of {name} would lie {shift} farther off, where {room} are left")
         } else {
             format!("{wrong}; the frame would find no place at all, {name} moved most")

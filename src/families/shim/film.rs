@@ -48,7 +48,7 @@ pub fn before(s: &Spec, a: &ShimAnswer, fields: &Fields) -> Option<ShimAnswer> {
     }
     if made.sizes.iter().any(|size| size.lower < THINNEST) || made.lower < THINNEST {
         let message =
-            format!("two films of {} leave nothing of a shim of {}", coating.name, common::mm(a.each.rounded()));
+            format!("two films of {} leave nothing of a shim of {}", coating.name, common::say(fields).length(a.each));
         fields.problem_at(&common::COATING, message, Some("a thinner film, or none: a shim may be oiled".into()));
         return None;
     }

@@ -138,10 +138,11 @@ fn knowledge(row: &Fields, size: Option<&Given<Length>>, common: Option<&Common>
     }
     let (limits, known) = drawn(row, nominal, size?, common)?;
     if nominal + limits.min < LEAST_LIMIT {
-        let least = common::mm((nominal + limits.min).rounded());
+        let say = common::say(row);
+        let least = say.length((nominal + limits.min).rounded());
         let key = if row.has(&TOLERANCE) { &TOLERANCE } else { &SIZE };
         let help = "a size is larger than its tolerance; is that the unit which was meant?";
-        let message = format!("nothing would be left of {}: its least size would be {least}", common::mm(nominal));
+        let message = format!("nothing would be left of {}: its least size would be {least}", say.length(nominal));
         row.problem_at(key, message, Some(help.into()));
         return None;
     }
@@ -179,7 +180,7 @@ fn drawn(
     let Ok(by) = iso2768::general_tolerance(general, nominal) else {
         row.problem_in(
             size.span.clone(),
-            format!("ISO 2768-1 has no tolerance for {}", common::mm(nominal)),
+            format!("ISO 2768-1 has no tolerance for {}", common::say(row).length(nominal)),
             Some("state tolerance, class or instrument".into()),
         );
         return None;

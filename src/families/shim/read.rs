@@ -379,11 +379,12 @@ fn chain(fields: &Fields, members: &[members::Row]) -> Option<Option<Chain>> {
 
 /// With the shims in there is less float than without.
 fn stack_is_sound(fields: &Fields, present: Option<&Given<Length>>, without: Option<&Given<Length>>) {
+    let say = common::say(fields);
     let with = present.map_or(Length::ZERO, |p| p.value);
     if let Some(without) = without.filter(|w| w.value <= with) {
         fields.problem_at(
             &FLOAT_WITHOUT,
-            format!("the float without shims, {}, is not larger than with them, {}", without.text, common::mm(with)),
+            format!("the float without shims, {}, is not larger than with them, {}", without.text, say.length(with)),
             Some("measure both again; present_float is the one with the shims in".into()),
         );
     }

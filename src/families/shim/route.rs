@@ -1,7 +1,7 @@
 //! How the shim is made, by its width and how exact it has to be: from the drawer, cut from sheet and ground, or turned
 //! from bar; and the order of work that follows.
 
-use crate::families::common::{self, gripped::second_grip, hardening};
+use crate::families::common::{self, Cut, gripped::second_grip, hardening};
 use crate::formulas::shims::{ShimAnswer, Side, Sides, StockChoice};
 use crate::formulas::turning::{self, Load};
 use crate::record::design::{Bar, Design};
@@ -92,7 +92,7 @@ pub fn operations(design: &mut Design, s: &Spec, a: &ShimAnswer, made: &ShimAnsw
     if !matches!(route, Route::Drawer(_)) {
         coated(design, s);
     }
-    put_in(design, s, a);
+    put_in(design, s, a, route);
     common::at_machines(design);
 }
 
@@ -176,12 +176,15 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let grips = grip.max(bar);
     design.bars.push(Bar { material: name, across: Some(bar), count, each: out + grips, grip: grips, what: None });
     let cutting = s.common.material.cutting(false);
-    let mut rpm =
-        |speed, diameter| common::spindle(design, "the ring", s.common.machines.turn(speed, diameter)).whole();
-    let (roughing, finishing) = (rpm(cutting.rough, outside.value), rpm(cutting.finish, outside.value));
-    let drilling = rpm(cutting.drill, bore.value);
-    let boring = rpm(cutting.finish, bore.value);
-    let parting = common::straight_in_speed(&s.common.machines, &s.common.material, bar).whole();
+    let material = &s.common.material;
+    let point = Cut::Point(material, false);
+    let mut pace =
+        |speed, diameter, cut| common::spindle(design, "the ring", s.common.machines.turn(speed, diameter), cut);
+    let roughing = pace(cutting.rough, outside.value, point);
+    let finishing = pace(cutting.finish, outside.value, point);
+    let drilling = pace(cutting.drill, bore.value, Cut::Drill);
+    let boring = pace(cutting.finish, bore.value, point);
+    let parting = common::straight_in_speed(design, "parting off the ring", &s.common.machines, material, bar);
     let (over, across) = (common::between(design, &sizes::BORE), common::between(design, &sizes::OUTSIDE_DIAMETER));
     let faced = match (s.batch.is_some(), ground) {
         (true, _) => format!("{} over the width of its row", size(left_to_grind(unit))),
@@ -189,7 +192,7 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
         (false, false) => common::between(design, film::ground(design)),
     };
     let text = format!(
-        "Not from sheet: {because}. Chuck the bar with {} out of the jaws, at least {} in them: face it, turn the outside to {across}, drill and bore to {over}, part off {} over the width. Turn round, {}; face to {faced}, cuts of at most {}; deburr. Speeds with HSS: facing and roughing {roughing} rpm, finishing {finishing} rpm outside; drill {drilling} rpm, bore {boring} rpm; part off {parting} rpm.",
+        "Not from sheet: {because}. Chuck the bar with {} out of the jaws, at least {} in them: face it, turn the outside to {across}, drill and bore to {over}, part off {} over the width. Turn round, {}; face to {faced}, cuts of at most {}; deburr. Speeds with HSS: facing and roughing {roughing}, finishing {finishing} outside; drill {drilling}, bore {boring}; part off {parting}.",
         size(out),
         size(grip),
         size(common::face_allowance(unit)),
@@ -236,8 +239,9 @@ fn to_width(design: &mut Design, s: &Spec, grind_off: Option<Length>) {
         design.step("bench", text).measure(proof, with).measure(&sizes::PARALLEL, "micrometer, at four places");
         return;
     };
-    let parallel =
-        design.dimension(&sizes::PARALLEL).map_or_else(String::new, |d| show::value(&d.value, s.common.header.unit));
+    let parallel = design
+        .dimension(&sizes::PARALLEL)
+        .map_or_else(String::new, |d| show::dimension_line(d, s.common.header.unit).size);
     let step = if ladder.is_empty() {
         let off = show::length_both(off.rounded(), s.common.header.unit);
         design.step("grinder", format!("Grind or lap both faces, {off} off together, parallel within {parallel}. Deburr both edges; a burr is float.{prove}")).measure(proof, with)
@@ -298,13 +302,36 @@ fn each(s: &Spec) -> &'static str {
     }
 }
 
-fn put_in(design: &mut Design, s: &Spec, a: &ShimAnswer) {
+fn together(s: &Spec) -> &'static str {
+    if matches!(s.sides, Sides::One) { "" } else { " together" }
+}
+
+fn put_in(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
     if s.batch.is_some() {
         design.step("bench", "Measure the gap of every assembly without shims and take the rings of its row.");
     }
-    let total = show::length_both(a.total, s.common.header.unit);
-    let put_in =
-        if s.batch.is_some() { "Put them in".to_string() } else { format!("Put in {} ({total} together)", each(s)) };
+    let unit = s.common.header.unit;
+    let total = a.total.rounded();
+    let wanted = show::length_both(total, unit);
+    let put_in = match route {
+        _ if s.batch.is_some() => "Put them in".to_string(),
+        Route::Drawer(pieces) => {
+            let sum: Length = pieces.iter().map(|(_, width)| *width).sum();
+            let is = show::length_both(sum.rounded(), unit);
+            let beside = (total - sum).rounded();
+            let more = if beside > Length::ZERO { "more" } else { "less" };
+            let float = if beside == Length::ZERO {
+                String::new()
+            } else {
+                format!(
+                    "; {wanted} would leave the middle of the target, so that the float is {} {more}",
+                    show::length_both(beside.abs(), unit)
+                )
+            };
+            format!("Put in {} from the drawer ({is}{}{float})", each(s), together(s))
+        }
+        _ => format!("Put in {} ({wanted}{})", each(s), together(s)),
+    };
     let by = s.float_instrument.name();
     design
         .step("bench", format!("{put_in}, tighten, and measure the float with the {by}: push and pull, three places."))

@@ -139,7 +139,13 @@ fn walls(design: &mut Design, s: &Spec) {
     let narrowest = s.segments.iter().map(|g| g.outside).fold(s.outside.value, Length::min);
     let wall = ((narrowest - s.bore.value) / 2.0).rounded();
     let wanted = wanted_wall(s.bore.value).rounded();
-    design.at_least(&WALL, Value::Length(wall), Value::Length(Length::mm(0.8)), Some(Value::Length(wanted)), "a thinner wall goes out of round in the chuck, in hardening and under a press fit: 0.08 of the bore, at least 2 mm");
+    design.at_least(
+        &WALL,
+        Value::Length(wall),
+        Value::Length(Length::mm(0.8)),
+        Some(Value::Length(wanted)),
+        "a thinner wall goes out of round in the chuck, in hardening and under a press fit",
+    );
     if let Some(g) = &s.groove {
         design.at_least(
             &GROOVE_WALL,
@@ -285,7 +291,11 @@ fn spacers(design: &mut Design, s: &Spec) {
         verdict,
         Some(Value::Length(least)),
         Limit::AtLeast(Value::Length(Length::mm(0.2))),
-        "spacers 0.2 to 0.5 mm smaller than the raceway keep the rollers off the joint",
+        format!(
+            "spacers {} to {} smaller than the raceway keep the rollers off the joint",
+            design.say().length(Length::mm(0.2)),
+            design.say().length(Length::mm(0.5))
+        ),
     );
     spacers_within_their_limits(design, s);
 }

@@ -1,12 +1,12 @@
 //! The sleeve as geometry and the order of work.
 
-use crate::families::common;
+use crate::families::common::{self, Cut, Pace};
 use crate::families::common::{gripped::second_grip, hardening};
 use crate::formulas::turning::{self, Load, Support};
 use crate::record::design::{Bar, Design, Table, Value};
 use crate::record::key::Given;
 use crate::record::key::Size;
-use crate::record::{show, tools};
+use crate::record::show;
 use crate::shape::{Body, Path, Point, RadialHole, ShapeError, Solid, Turned};
 use crate::shop::{Material, by_unit};
 use crate::standards::stock;
@@ -182,15 +182,16 @@ fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
     if let Some(h) = &s.grease_hole {
         let material = holder(h.position).map_or(&s.common.material, |p| p.material);
         let speed = common::drill_speed(design, &s.common.machines, material, h.diameter.value);
+        let drill = common::drill(h.diameter.value, unit);
         let text = format!(
-            "In a V-block: drill the grease hole {} through one wall at {} rpm, {}. Take every burr off inside and outside.",
-            size(h.diameter.value),
-            speed.whole(),
+            "In a V-block: drill the grease hole {} through one wall at {}, {}. Take every burr off inside and outside.",
+            drill,
+            speed,
             place(h.position)
         );
         let place = if pieces.len() > 1 { &sizes::GREASE_HOLE_ON_PIECE } else { &sizes::GREASE_HOLE_POSITION };
-        let drill = tools::twist_drill(h.diameter.value.rounded(), unit);
-        design.step("drill press", text).measure(place, "calliper").tool(drill);
+        let tool = format!("twist drill {drill}");
+        design.step("drill press", text).measure(place, "calliper").tool(tool);
         common::at_the_drill(design);
     }
 }
@@ -216,25 +217,27 @@ fn on_mandrel(s: &Spec, piece: &Piece<'_>) -> bool {
 
 /// Speeds: facing and roughing, finishing outside, drilling, in the bore, parting off.
 struct Speeds {
-    rough: u32,
-    finish: u32,
-    drill: u32,
-    inside: u32,
-    part: u32,
+    rough: Pace,
+    finish: Pace,
+    drill: Pace,
+    inside: Pace,
+    part: Pace,
 }
 
 /// The speeds of the lathe for a piece.
 fn speeds(design: &mut Design, s: &Spec, piece: &Piece<'_>) -> Speeds {
     let (cutting, machines) = (piece.material.cutting(false), &s.common.machines);
+    let point = Cut::Point(piece.material, false);
     let cuts = [
-        (cutting.rough, piece.outside),
-        (cutting.finish, piece.outside),
-        (cutting.drill, s.bore.value),
-        (cutting.finish, s.bore.value),
+        (cutting.rough, piece.outside, point),
+        (cutting.finish, piece.outside, point),
+        (cutting.drill, s.bore.value, Cut::Drill),
+        (cutting.finish, s.bore.value, point),
     ];
     let [rough, finish, drill, inside] =
-        cuts.map(|(speed, across)| common::spindle(design, piece.name, machines.turn(speed, across)).whole());
-    let part = common::straight_in_speed(machines, piece.material, bar(s, piece)).whole();
+        cuts.map(|(speed, across, cut)| common::spindle(design, piece.name, machines.turn(speed, across), cut));
+    let what = format!("parting off {}", piece.name);
+    let part = common::straight_in_speed(design, &what, machines, piece.material, bar(s, piece));
     Speeds { rough, finish, drill, inside, part }
 }
 
@@ -265,13 +268,13 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let chamfers = if edges { "chamfer its edges, " } else { "" };
     let other_end = if edges { " and chamfer this end's edges the same" } else { "; break the edges" };
     design.step("lathe", format!(
-        "{name}: chuck the bar with {} out of the jaws, at least {} in them. Face, turn the outside to {across}, drill and bore to {within}, {chamfers}part off {} over length. Speeds with HSS: facing and roughing {rough} rpm, finishing {finish} rpm outside; drill {drill} rpm, bore {inside} rpm; part off {part} rpm.",
+        "{name}: chuck the bar with {} out of the jaws, at least {} in them. Face, turn the outside to {across}, drill and bore to {within}, {chamfers}part off {} over length. Speeds with HSS: facing and roughing {rough}, finishing {finish} outside; drill {drill}, bore {inside}; part off {part}.",
         size(out), size(turning::least_grip(bar, out, Load::Heavy)), size(common::face_allowance(unit))
     ));
     design.step(
         "lathe",
         format!(
-            "{name}: turn round, {}; face to {} at {rough} rpm{other_end}, cuts of at most {}: this grip carries no more.",
+            "{name}: turn round, {}; face to {} at {rough}{other_end}, cuts of at most {}: this grip carries no more.",
             second_grip(length, piece.outside, unit),
             size(length),
             size(common::skim(unit))
@@ -290,9 +293,9 @@ fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let slender = turning::support(out, bar) != Support::None;
     let grip = size(turning::least_grip(bar, length.min(bar * turning::UNSUPPORTED), Load::Heavy));
     let held = if slender {
-        format!("grip at least {grip} of one end, run the other in a fixed steady, and face at {rough} rpm")
+        format!("grip at least {grip} of one end, run the other in a fixed steady, and face at {rough}")
     } else {
-        format!("grip at least {grip} and face at {rough} rpm")
+        format!("grip at least {grip} and face at {rough}")
     };
     let ends = if length / s.bore.value > checks::ONE_END { ", half from each end" } else { "" };
     let bored = if s.from_tube {
@@ -300,7 +303,7 @@ fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     } else if length / s.bore.value > 2.0 * checks::ONE_END {
         format!("no boring bar of this lathe reaches through: have it bored to {within} elsewhere, or take honed tube")
     } else {
-        format!("drill at {drill} rpm and bore to {within}{ends} at {inside} rpm")
+        format!("drill at {drill} and bore to {within}{ends} at {inside}")
     };
     let bore_edges = if s.bore_chamfer.is_some() { ", chamfer the bore at both ends" } else { "" };
     let outer_edges = if s.chamfer.is_some() { " and chamfer it at both ends" } else { "" };
@@ -314,7 +317,7 @@ fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
         Support::CentreAndRest => " A follow rest behind the tool, light cuts, a sharp tool.",
     };
     design.step("lathe", format!(
-        "{name}: on a mandrel that fills the bore, between centres with the tailstock up: turn the outside to {across}{outer_edges}. Speeds with HSS: roughing {rough} rpm, finishing {finish} rpm.{reach} Never between the jaws alone: the wall gives way, and a long piece climbs out."
+        "{name}: on a mandrel that fills the bore, between centres with the tailstock up: turn the outside to {across}{outer_edges}. Speeds with HSS: roughing {rough}, finishing {finish}.{reach} Never between the jaws alone: the wall gives way, and a long piece climbs out."
     )).tool(format!("mandrel that fills the bore of {name}, {} long and more", size(length)));
 }
 

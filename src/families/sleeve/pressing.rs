@@ -3,7 +3,7 @@
 use crate::description::Fields;
 use crate::families::Workplace;
 use crate::families::common;
-use crate::formulas::press_fit::{HARD_RING_LIMIT, Part, Press, Pressed, WallStress, roughness_loss};
+use crate::formulas::press_fit::{COLDEST, HARD_RING_LIMIT, Part, Press, Pressed, WallStress, roughness_loss};
 use crate::formulas::uncertainty::Instrument;
 use crate::formulas::{MechanicsError, Range};
 use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
@@ -778,9 +778,6 @@ fn record_before(design: &mut Design, p: &Pressing, limits: Range<Length>, by: S
     design.relabel(own, if p.way == Way::In { "bore, after pressing" } else { "outside diameter, after it is on" });
 }
 
-/// The coldest that an inner part is made: liquid nitrogen. Source: common practice, no source.
-const COLDEST: Temperature = Temperature::celsius(-190.0);
-
 /// Whether heat alone would have to be more than the outer part stands.
 fn beyond(design: &Design) -> bool {
     design.findings.iter().any(|f| f.key == HEAT_HARD.key && f.verdict != Verdict::Ok)
@@ -831,7 +828,14 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
                 (false, Way::On) => ("lathe", "turn the outside"),
             };
             let between = common::between(design, own);
-            design.step(at, format!("After pressing: {how} to size, {between}; {least} to {most} is left on the diameter. Break the edge again and wash the chips out.")).measure(own, with);
+            let pace = finishing(design, s, p, at);
+            design.step(at, format!("After pressing: {how} to size, {between}{pace}; {least} to {most} is left on the diameter. Break the edge again and wash the chips out.")).measure(own, with);
+            if design.dimension(&sizes::FINISHED_TRUE).is_some() {
+                let with = "dial indicator, turned about the surface that the other part was bored or turned from";
+                design.operations.last_mut().into_iter().for_each(|step| {
+                    step.measure(&sizes::FINISHED_TRUE, with);
+                });
+            }
         }
         _ => {
             let ended = if limits_of(design, p.changes().before).is_some() {
@@ -844,6 +848,17 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
         }
     }
     design.caution("Hot metal looks like cold metal: gloves and tongs, and a mark on it. Stand beside a press, not in front of it; a part that cocks flies.");
+}
+
+/// The speed of the last cut, where a lathe makes it.
+fn finishing(design: &mut Design, s: &Spec, p: &Pressing, at: &str) -> String {
+    if at != "lathe" {
+        return String::new();
+    }
+    let across = if p.way == Way::In { s.bore.value } else { s.outside.value };
+    let setting = s.common.machines.turn(s.common.material.cutting(false).finish, across);
+    let cut = common::Cut::Point(&s.common.material, false);
+    format!(" at {}", common::spindle(design, "finishing after pressing", setting, cut))
 }
 
 /// The step of a fit that is not pressed, where something else holds it.

@@ -2,8 +2,9 @@
 
 use crate::description::Fields;
 use crate::families::Workplace;
-use crate::families::common::{self, Common, mm, settled};
+use crate::families::common::{self, Common, settled};
 use crate::record::key::{Given, Key, Kind};
+use crate::record::show::Say;
 use crate::shop::Material;
 use crate::units::{Length, Temperature};
 
@@ -339,6 +340,7 @@ fn segments(
     outside: &Given<Length>,
     length: &Given<Length>,
 ) -> Option<Vec<Segment>> {
+    let say = Say(common.header.unit);
     let read: Vec<Option<(Option<Length>, Segment)>> =
         rows.iter().enumerate().map(|(i, row)| segment(row, i, place, common, outside)).collect();
     let mut read: Vec<(Option<Length>, Segment)> = read.into_iter().collect::<Option<_>>()?;
@@ -347,12 +349,16 @@ fn segments(
     let left = length.value - taken;
     let trouble = match open {
         _ if read.is_empty() => None,
-        0 if (left.as_mm()).abs() > 0.005 => {
-            Some(format!("the segments add up to {}, the sleeve is {} long", mm(taken), mm(length.value)))
-        }
-        1 if left <= Length::ZERO => {
-            Some(format!("the segments with a length already use {} of {}", mm(taken), mm(length.value)))
-        }
+        0 if (left.as_mm()).abs() > 0.005 => Some(format!(
+            "the segments add up to {}, the sleeve is {} long",
+            say.length(taken),
+            say.length(length.value)
+        )),
+        1 if left <= Length::ZERO => Some(format!(
+            "the segments with a length already use {} of {}",
+            say.length(taken),
+            say.length(length.value)
+        )),
         n if n > 1 => Some(format!("{n} segments have no length; only one may take what is left")),
         _ => None,
     };
@@ -377,6 +383,7 @@ fn segment(
     common: &Common,
     outside: &Given<Length>,
 ) -> Option<(Option<Length>, Segment)> {
+    let say = Say(common.header.unit);
     let (name, length, width) = (row.text(&SEGMENT_NAME), row.length(&SEGMENT_LENGTH), row.length(&SEGMENT_OUTSIDE));
     let material = if row.has(&SEGMENT_MATERIAL) {
         common::material(row, place, &SEGMENT_MATERIAL, "")
@@ -386,7 +393,7 @@ fn segment(
     if let Some(width) = width.as_ref().filter(|w| w.value > outside.value) {
         row.problem_at(
             &SEGMENT_OUTSIDE,
-            format!("a segment of {} is wider than the sleeve, {}", mm(width.value), mm(outside.value)),
+            format!("a segment of {} is wider than the sleeve, {}", say.length(width.value), say.length(outside.value)),
             Some("outside_diameter of the sleeve is that of its widest piece".into()),
         );
     }
@@ -406,6 +413,7 @@ fn segment(
 
 /// Geometry that cannot be made is a problem at the key that causes it.
 fn possible(fields: &Fields, s: &Spec) -> bool {
+    let say = Say(s.common.header.unit);
     let mut sound = true;
     let mut refuse = |key: &'static Key, message: String, help: &str| {
         fields.problem_at(key, message, Some(help.into()));
@@ -416,7 +424,7 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
     if wall <= Length::ZERO {
         refuse(
             &BORE,
-            format!("a bore of {} leaves no wall inside {}", mm(s.bore.value), mm(narrowest)),
+            format!("a bore of {} leaves no wall inside {}", say.length(s.bore.value), say.length(narrowest)),
             "the bore must be smaller than the outside diameter",
         );
         return false;
@@ -426,7 +434,7 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
     if outer + inner >= wall || outer.max(inner) * 2.0 >= shortest {
         refuse(
             if s.chamfer.is_some() { &CHAMFER } else { &BORE_CHAMFER },
-            format!("the chamfers use up the wall of {} or the length of {}", mm(wall), mm(shortest)),
+            format!("the chamfers use up the wall of {} or the length of {}", say.length(wall), say.length(shortest)),
             "make the chamfers smaller",
         );
     }
@@ -434,7 +442,7 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
         if g.depth.value >= wall {
             refuse(
                 &GROOVE,
-                format!("a groove {} deep goes through the wall of {}", mm(g.depth.value), mm(wall)),
+                format!("a groove {} deep goes through the wall of {}", say.length(g.depth.value), say.length(wall)),
                 "make depth smaller",
             );
         }
@@ -443,8 +451,8 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
                 &GROOVE,
                 format!(
                     "a groove {} wide at {} does not lie within one piece of the sleeve, clear of its chamfers",
-                    mm(g.width.value),
-                    mm(g.position)
+                    say.length(g.width.value),
+                    say.length(g.position)
                 ),
                 "move position, or make width smaller",
             );
@@ -456,6 +464,7 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
 
 /// A grease hole that runs into an edge, or is as wide as the bore.
 fn hole_possible(s: &Spec, refuse: &mut dyn FnMut(&'static Key, String, &str)) {
+    let say = Say(s.common.header.unit);
     if let Some(h) = &s.grease_hole {
         let across =
             s.groove.as_ref().filter(|g| (g.position - h.position).abs() < (g.width.value + h.diameter.value) / 2.0);
@@ -466,8 +475,8 @@ fn hole_possible(s: &Spec, refuse: &mut dyn FnMut(&'static Key, String, &str)) {
                 &GREASE_HOLE,
                 format!(
                     "a hole of {} at {} does not lie within one piece of the sleeve, clear of its chamfers",
-                    mm(h.diameter.value),
-                    mm(h.position)
+                    say.length(h.diameter.value),
+                    say.length(h.position)
                 ),
                 "move position",
             );
@@ -481,7 +490,7 @@ fn hole_possible(s: &Spec, refuse: &mut dyn FnMut(&'static Key, String, &str)) {
         if h.diameter.value >= s.bore.value {
             refuse(
                 &GREASE_HOLE,
-                format!("a grease hole of {} is as wide as the bore", mm(h.diameter.value)),
+                format!("a grease hole of {} is as wide as the bore", say.length(h.diameter.value)),
                 "make it smaller",
             );
         }

@@ -613,7 +613,7 @@ fn lengths(design: &mut Design, s: &Spec, run: &Running) {
         Value::Length((to - from).rounded()),
         Value::Length(track.rounded()),
         Some(Value::Length(wanted)),
-        "rollers that run over the edge of the raceway dent it there and wear a step: roller length, end float both ways, edge breaks and 0.5 mm",
+        "rollers that run over the edge of the raceway dent it there and wear a step: roller length, end float both ways, edge breaks and a little more",
     );
     let clear = (run.track.0 - from).min(to - run.track.1).rounded();
     design.at_least(

@@ -103,9 +103,9 @@ impl Secured {
         let name = screw(across, unit);
         let drill = Thread::parse(name).map(|thread| thread.tap_drill().drill);
         let Ok(drill) = drill else { return };
-        let speed = common::drill_speed(design, machines, outer, drill.diameter).whole();
+        let speed = common::drill_speed(design, machines, outer, drill.diameter);
         let text = format!(
-            "Grub screw: drill the outer part {} at {speed} rpm square to the axis, clear of the load and of the grease hole, tap {name} by hand, and spot the sleeve through it {} deep, no deeper. Screw with a cup point and thread lock; it keeps the sleeve from turning and creeping, and is counted on for no load. Where it stands the other side of the wall is felt for a bulge.",
+            "Grub screw: drill the outer part {} at {speed} square to the axis, clear of the load and of the grease hole, tap {name} by hand, and spot the sleeve through it {} deep, no deeper. Screw with a cup point and thread lock; it keeps the sleeve from turning and creeping, and is counted on for no load. Where it stands the other side of the wall is felt for a bulge.",
             drill.name,
             size(wall / 3.0)
         );

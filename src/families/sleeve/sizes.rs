@@ -28,6 +28,7 @@ sizes! {
     CORE_HARDNESS = "core_hardness", "hardness of the core, HV";
     DENTS_FROM = "dents_from", "radial load at which denting begins";
     ENDS_SQUARE = "ends_square", "ends square to the bore, run-out";
+    FINISHED_TRUE = "finished_true", "finished surface true to the other part, run-out";
     FINISH_AFTER_PRESSING_MAX = "finish_after_pressing_max", "to take off after pressing, at most";
     FINISH_AFTER_PRESSING_MIN = "finish_after_pressing_min", "to take off after pressing, at least";
     GREASE_HOLE_DIAMETER = "grease_hole_diameter", "grease hole diameter";

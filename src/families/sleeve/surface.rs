@@ -105,7 +105,16 @@ fn form(design: &mut Design, s: &Spec) {
     }
     let both = s.shaft.is_some() && (s.housing.is_some() || s.rollers.is_some());
     if both || s.pressed_in.is_some() || s.slid_on.is_some() {
+        // What is finished after pressing is true to the other part, not to the side that has gone into it.
+        let after = design.dimension(&sizes::FINISH_AFTER_PRESSING_MIN).is_some();
         allowed(design, &sizes::BORE_TO_OUTSIDE, run_out, why, "common practice");
+        if after {
+            design.relabel(
+                &sizes::BORE_TO_OUTSIDE,
+                "outside true to the bore, both as machined before pressing, run-out",
+            );
+            allowed(design, &sizes::FINISHED_TRUE, run_out, why, "common practice");
+        }
     }
 }
 
