@@ -300,3 +300,38 @@ fn limits_of_a_seat_under_the_base_are_in_order() {
         assert!((limit.as_mm() - wanted).abs() < 2e-4, "{limit:?} is not {wanted}");
     }
 }
+
+/// Where a formula ends no number of it reaches a sheet: rollers on aluminium share their load as is usual, not as Palmgren's
+/// constant of steel would have it; a ring wider than the rule for chucks is held by what the chuck has; a frame hung as steep
+/// as the flank of its cones is refused.
+#[test]
+fn no_number_from_beyond_a_formula() {
+    let work = |text: &str| {
+        let found = job::work("a.toml", text, &Shop::default(), &|_, _| Err("no such file".into()));
+        found.unwrap_or_else(|problems| panic!("{}", job::render(&problems, text)))
+    };
+    let raceway = |material: &str| {
+        work(&format!(
+            "family = 'sleeve'\nbore = '20 mm'\noutside_diameter = '30 mm'\nlength = '60 mm'\nmaterial = '{material}'\n\
+             outside_class = 'h5'\n[runs_under]\nrollers = 24\nroller_diameter = '2.5 mm'\nroller_length = '12 mm'\n\
+             load = '600 N'\nneedle_bore_class = 'F6'\nhardness = '120 HV'\n"
+        ))
+    };
+    let factor = |design: &Design| design.named("load_factor").expect("recorded").value.number();
+    let (steel, aluminium) = (raceway("steel 1018"), raceway("aluminium 6061-T6"));
+    assert!(factor(&steel) != 5.0 && steel.named("load_factor_least").is_some());
+    assert!(factor(&aluminium) == 5.0 && aluminium.named("load_factor_least").is_none());
+    let wide = work("family = 'sleeve'\nbore = '190 mm'\noutside_diameter = '230 mm'\nlength = '40 mm'\n");
+    assert!(wide.operations.iter().any(|o| o.text.contains("as much as they take")), "{:?}", wide.operations);
+    let parts = Path::new(env!("CARGO_MANIFEST_DIR")).join("parts");
+    let text = fs::read_to_string(parts.join("landing-observatory.toml")).expect("the demo's landing");
+    let beside = |_: &str, name: &str| {
+        fs::read_to_string(parts.join(name)).map(|text| (name.to_string(), text)).map_err(|e| e.to_string())
+    };
+    let hung = |pitch: &str| {
+        let text = text.replacen("\nmass = ", &format!("\nfirst_end = \"front\"\npitch = \"{pitch}\"\nmass = "), 1);
+        job::work("a.toml", &text, &Shop::default(), &beside).is_ok()
+    };
+    // The demo's cones have 30 degrees.
+    assert!(hung("29.9 deg") && !hung("30 deg") && !hung("-1 deg"));
+}

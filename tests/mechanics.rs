@@ -214,7 +214,8 @@ mod press_fits {
     fn service_temperature() {
         let aluminium = Elastic { expansion: Expansion::per_million_kelvin(23.6), ..elastic(70.0, 0.33) };
         let case = Press { hub: aluminium, ..press(0.0, 100.0, 160.0, 50.0, elastic(210.0, 0.3)) };
-        let at = |t: f64| case.interference_grown(mm(0.05), 11.7e-6 * (t - 20.0), 23.6e-6 * (t - 20.0));
+        let grown = |per_kelvin: f64, t: f64| Strain::new(per_kelvin * (t - 20.0)).unwrap();
+        let at = |t: f64| case.interference_grown(mm(0.05), grown(11.7e-6, t), grown(23.6e-6, t));
         let warm = at(40.0);
         near("interference", warm.as_mm(), 0.05 - 0.0238, 1e-12);
         let loose = case.loose_at(mm(0.05)).unwrap().unwrap();
@@ -916,5 +917,181 @@ mod chains {
         let chain = chain(&FLOAT, uniform);
         assert!(simulate(&chain, chain.worst_case(), Trials { seed: 0, count: 0 }).is_err());
         assert!(chain.change_at(Temperature::celsius(30.0)).is_err(), "no expansions given");
+    }
+}
+
+/// Every formula whose comment states where it holds, worked just inside and just outside: outside it says that it cannot tell.
+/// The bounds are those of the comments and of the sources there.
+mod ranges {
+    use super::*;
+    use setdown::formulas::frame::capture::yaw_limit;
+    use setdown::formulas::frame::contact::relieved_cone_rise;
+    use setdown::formulas::frame::hinged::pitched_shift;
+    use setdown::formulas::seating::bedding::{Bedding, Contact, Rim, Touch, Wall};
+    use setdown::formulas::seating::{Seat, release_force};
+    use setdown::formulas::strength::{RoundSection, holed_plate_bending, spread_hole, weld_strength};
+    use setdown::formulas::turning::{Load, least_grip, roller_rise, tailstock_setover};
+    use setdown::standards::iso286::{self, ToleranceClass};
+    use setdown::standards::processes::{cut_deviation, cut_squareness};
+    use setdown::standards::{coatings, iso2768, stock};
+
+    fn deg(value: f64) -> Angle {
+        Angle::degrees(value)
+    }
+
+    /// A row of 24 rollers of 2.5 x 12 mm on a track of 25 mm of so stiff a material.
+    fn row(gpa: f64) -> RollerRow {
+        let (roller_diameter, effective_length, track) = (mm(2.5), mm(12.0), mm(25.0));
+        RollerRow {
+            roller_diameter,
+            effective_length,
+            count: 24,
+            track,
+            roller: BEARING_STEEL,
+            raceway: elastic(gpa, 0.3),
+        }
+    }
+
+    /// A sharp ring of 40 mm in a plate of 8 mm on a cone of 30 degrees.
+    fn ring() -> Contact {
+        let wall = Wall { from: mm(0.0), to: mm(8.0), diameter: mm(40.0), half_angle: deg(0.0), rim: Rim::Sharp };
+        let height = mm(20.0 / (2.0 * deg(30.0).tan()));
+        let seat = Seat { height, contact_diameter: mm(40.0), corner: 0, near: 1 };
+        Contact { base: mm(60.0), half_angle: deg(30.0), seat, walls: vec![wall], touch: Touch::Ring }
+    }
+
+    fn class(name: &str, size: f64) -> bool {
+        iso286::limits(mm(size), ToleranceClass::parse(name).unwrap()).is_ok()
+    }
+
+    /// What it is, whether it tells just inside, whether it tells just outside.
+    fn all() -> Vec<(&'static str, bool, bool)> {
+        let newtons = Force::newtons;
+        let plate = |t: f64| holed_plate_bending(newtons(1000.0), mm(60.0), mm(20.0), mm(t), 0.3).is_ok();
+        let spread = |edge: f64| spread_hole(newtons(1000.0), deg(30.0), mm(40.0), mm(edge), mm(8.0)).is_ok();
+        let bored = |bore: f64| RoundSection { outside: mm(20.0), bore: mm(bore) }.along(newtons(1.0)).is_ok();
+        let thread = |d: f64| engagement(newtons(1000.0), mm(d), Stress::mpa(235.0)).is_ok();
+        let share = |s: f64| preload(Area::mm2(84.3), Stress::mpa(580.0), s).is_ok();
+        // b = R/5 where the peak pressure is E*/10: w = π R E*/100.
+        let line = |share: f64| {
+            let load = newtons(share * std::f64::consts::PI * 1000.0);
+            LineContact::new(load, mm(1.0), mm(1.0), Stress::mpa(100_000.0)).is_ok()
+        };
+        let factor = |gpa: f64| row(gpa).load_factor(newtons(6000.0), mm(0.02)).is_ok();
+        let shut = |um: f64| row(206.0).load_factor(newtons(6000.0), Length::um(um)).is_ok();
+        // Mean pressure π p0/4 against 9.80665 x 130 MPa.
+        let all_plastic = |share: f64| {
+            let of = row(206.0);
+            let peak = Stress::mpa(share * 4.0 * 9.806_65 * 130.0 / std::f64::consts::PI);
+            let one = LineContact::at_pressure(
+                peak,
+                of.relative_radius().unwrap(),
+                contact_modulus(&of.roller, &of.raceway).unwrap(),
+            );
+            of.dent(one.unwrap().force_on(of.effective_length), Hardness::Vickers(130.0)).is_ok()
+        };
+        let within = |f: f64| coverage_factor(None, f).is_ok();
+        let grip = |d: f64| least_grip(mm(d), mm(10.0), Load::Heavy).is_some();
+        let sticks = |a: f64| release_force(newtons(1.0), deg(a), 0.2).is_some();
+        let beds = |kn: f64| {
+            !matches!(ring().bedding(newtons(kn * 1e3), Stress::mpa(235.0), Stress::gpa(115.0)), Bedding::Beyond)
+        };
+        let rise = |h: f64| roller_rise(mm(h), deg(30.0), mm(10.0), mm(1.0)).is_some();
+        let pitch = |a: f64| pitched_shift(mm(40.0), deg(30.0), deg(a)).is_some();
+        let arc = |a: f64| relieved_cone_rise(mm(1.0), deg(10.0), deg(a), mm(40.0)).is_ok();
+        let press = |far: f64| press(10.0, 20.0, far, 20.0, elastic(206.0, 0.3)).pressure(mm(0.01)).is_ok();
+        let poisson = |nu: f64| elastic(206.0, nu).check().is_ok();
+        vec![
+            ("bending of a thin plate", plate(30.0), plate(30.1)),
+            ("hoop of a spread hole", spread(20.1), spread(20.0)),
+            ("a round section", bored(19.9), bored(20.0)),
+            ("engagement of a thread", thread(4.0), thread(3.9)),
+            ("share of the proof stress", share(1.0), share(1.01)),
+            ("contact small against the radii", line(0.99), line(1.01)),
+            ("load factor of steel, soft end", factor(190.0), factor(189.0)),
+            ("load factor of steel, stiff end", factor(220.0), factor(221.0)),
+            ("load factor without preload", shut(0.0), shut(-1.0)),
+            ("dent that is plastic all over", all_plastic(1.01), all_plastic(0.99)),
+            (
+                "Rockwell C, hard end",
+                Hardness::RockwellC(68.0).vickers().is_ok(),
+                Hardness::RockwellC(68.1).vickers().is_ok(),
+            ),
+            (
+                "Rockwell C, soft end",
+                Hardness::RockwellC(20.0).vickers().is_ok(),
+                Hardness::RockwellC(19.9).vickers().is_ok(),
+            ),
+            (
+                "Vickers, hard end",
+                Hardness::Vickers(1000.0).vickers().is_ok(),
+                Hardness::Vickers(1001.0).vickers().is_ok(),
+            ),
+            ("Vickers, soft end", Hardness::Vickers(50.0).vickers().is_ok(), Hardness::Vickers(49.0).vickers().is_ok()),
+            ("Brinell as Vickers", Hardness::parse("350 HB").is_ok(), Hardness::parse("351 HB").is_ok()),
+            (
+                "raceway class",
+                raceway_class(mm(160.0), ClearanceWanted::Normal).is_ok(),
+                raceway_class(mm(160.1), ClearanceWanted::Normal).is_ok(),
+            ),
+            ("coverage factor", within(0.9999), within(0.99995)),
+            ("growth small against the size", Strain::new(0.05).is_ok(), Strain::new(0.0501).is_ok()),
+            ("wall of a press fit", press(20.1), press(20.0)),
+            ("Poisson's ratio", poisson(0.49), poisson(0.5)),
+            ("grip in a chuck, small end", grip(3.0), grip(2.9)),
+            ("grip in a chuck, large end", grip(200.0), grip(200.1)),
+            (
+                "set-over that centres bear",
+                tailstock_setover(mm(500.0), 0.04).is_borne(),
+                tailstock_setover(mm(500.0), 0.0401).is_borne(),
+            ),
+            ("room for raised rollers", rise(3.51), rise(3.49)),
+            ("a cone that sticks", sticks(11.3), sticks(11.4)),
+            ("a rim that beds in", beds(10.0), beds(200.0)),
+            ("pitch below the flank", pitch(29.9), pitch(30.0)),
+            ("pitch not below nought", pitch(0.0), pitch(-0.1)),
+            ("a relieved cone", arc(89.9), arc(90.0)),
+            ("yaw of a set", yaw_limit(mm(0.0), mm(1.0)).is_ok(), yaw_limit(mm(-0.1), mm(1.0)).is_ok()),
+            ("H7, large end", class("H7", 3150.0), class("H7", 3151.0)),
+            (
+                "general tolerance",
+                iso2768::general_tolerance(iso2768::GeneralClass::Medium, mm(0.5)).is_ok(),
+                iso2768::general_tolerance(iso2768::GeneralClass::Medium, mm(0.49)).is_ok(),
+            ),
+            ("squareness of a cut, thin end", cut_squareness(mm(0.5)).is_some(), cut_squareness(mm(0.49)).is_some()),
+            ("squareness of a cut, thick end", cut_squareness(mm(32.0)).is_some(), cut_squareness(mm(32.1)).is_some()),
+            (
+                "deviation of a cut",
+                cut_deviation(mm(1999.0), mm(8.0)).is_some(),
+                cut_deviation(mm(2000.0), mm(8.0)).is_some(),
+            ),
+            (
+                "zinc by thickness",
+                coatings::hot_dip_zinc(mm(1.0)).is_some(),
+                coatings::hot_dip_zinc(mm(f64::NAN)).is_some(),
+            ),
+            (
+                "bars that are sold",
+                stock::next_bar(mm(200.0), LengthUnit::Mm).is_some(),
+                stock::next_bar(mm(200.1), LengthUnit::Mm).is_some(),
+            ),
+        ]
+    }
+
+    #[test]
+    fn nothing_is_told_outside() {
+        let wrong: Vec<&str> =
+            all().into_iter().filter(|(_, inside, outside)| !inside || *outside).map(|(what, ..)| what).collect();
+        assert!(wrong.is_empty(), "{wrong:?}");
+    }
+
+    /// Where the table of EN 1993-1-8 ends, at S460 with 550 MPa, a weld gains nothing more: 550/(√3 x 1.0 x 1.25) = 254 MPa.
+    #[test]
+    fn a_weld_is_no_stronger_than_the_table() {
+        let at = |mpa: f64| weld_strength(Stress::mpa(mpa)).as_mpa();
+        near("S460", at(550.0), 254.03, 0.01);
+        assert!(at(540.0) < at(550.0));
+        assert_eq!(at(551.0), at(550.0));
+        assert_eq!(at(1100.0), at(550.0));
     }
 }

@@ -59,7 +59,7 @@ pub fn taper(call: &TaperCall, out: &mut dyn Write, err: &mut dyn Write) -> io::
         Ok(taper) => taper,
         Err(error) => return wrong(err, error),
     };
-    let setover = call.between_centres.map(|l| turning::tailstock_setover(l, taper.ratio).rounded());
+    let setover = call.between_centres.map(|l| turning::tailstock_setover(l, taper.ratio));
     let preferred = iso1119::neighbour(taper.half_angle);
     if call.json {
         let mm = |l: Option<Length>| l.map(|l| rounded(l.as_mm()));
@@ -72,11 +72,11 @@ pub fn taper(call: &TaperCall, out: &mut dyn Write, err: &mut dyn Write) -> io::
                 "off_by_deg": rounded(off.as_degrees()),
             })),
             "slant_mm": mm(taper.length.map(|l| turning::slant(l, taper.half_angle))),
-            "tailstock_setover_mm": mm(setover),
+            "tailstock_setover_mm": mm(setover.map(|s| s.by.rounded())),
         });
         return write!(out, "{}", to_text(&object)).map(|()| Exit::Fine);
     }
-    let mut rows = taper_rows(&taper, setover);
+    let mut rows = taper_rows(&taper, setover.map(|s| s.by.rounded()));
     if let Some((cone, off)) = preferred {
         let half_angle = show::value(&Value::Angle(cone.half_angle()), LengthUnit::Mm);
         let said = if iso1119::same(off) { String::new() } else { format!("half-angle {half_angle}") };
@@ -85,9 +85,7 @@ pub fn taper(call: &TaperCall, out: &mut dyn Write, err: &mut dyn Write) -> io::
     for line in aligned(&rows) {
         writeln!(out, "{line}")?;
     }
-    if let (Some(setover), Some(centres)) = (setover, call.between_centres)
-        && setover > turning::greatest_setover(centres)
-    {
+    if setover.is_some_and(|setover| !setover.is_borne()) {
         writeln!(
             out,
             "caution: more than a fiftieth of the length between centres; the centres bear badly, use the compound slide"

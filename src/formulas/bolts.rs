@@ -32,12 +32,16 @@ pub const SHARE: f64 = 0.75;
 pub const SCATTER: f64 = 0.3;
 
 /// Length of thread in a softer part that carries a pull without yielding: F/(0.6 π d σy/√3). 0.6 π d is the sheared area
-/// of an inner thread for each length, at the limits of 6H and 6g from M4 (0.62) to M16 (0.71); d thread diameter.
+/// of an inner thread for each length, at the limits of 6H and 6g from M4 (0.62) to M16 (0.71), more beyond; d thread
+/// diameter, 4 mm or more: a smaller thread has less of it.
 /// Source: area by the formula of FED-STD-H28 (from memory), shear yield after von Mises.
 pub fn engagement(pull: Force, diameter: Length, yield_strength: Stress) -> Result<Length, MechanicsError> {
     not_negative("the bolt's pull", pull.as_newtons())?;
     positive("the thread diameter", diameter.as_mm())?;
     positive("the yield strength", yield_strength.as_mpa())?;
+    if diameter < Length::mm(4.0) {
+        return Err(MechanicsError::OutOfRange { what: "the thread diameter", range: "4 mm or more" });
+    }
     let around = INNER_THREAD * std::f64::consts::PI * diameter.as_mm();
     Ok(Length::mm(pull.as_newtons() / (around * yield_strength.as_mpa() * super::strength::SHEAR_SHARE)))
 }

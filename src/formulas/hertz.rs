@@ -1,7 +1,8 @@
 //! Two curved bodies pressed together: width of the contact, pressure, and shear below the skin.
 //!
-//! Hertz contact: elastic half-spaces, no friction, contact small against the radii. Source: K. L. Johnson, Contact
-//! Mechanics (1985), chapter 4 and appendix 3 (from memory).
+//! Hertz contact: elastic half-spaces, no friction, contact small against the radii: half its width at most a fifth of the
+//! relative radius, so that a parabola stands for the circle to a hundredth. Source: K. L. Johnson, Contact Mechanics
+//! (1985), chapter 4 and appendix 3 (from memory); the bound derived, b²/(4 R²).
 
 use super::{Elastic, MechanicsError, not_negative, positive};
 use crate::units::{Force, Length, Stress};
@@ -10,6 +11,9 @@ use crate::units::{Force, Length, Stress};
 pub const LINE_SHEAR_DEPTH: f64 = 0.786_151_377_757_423_3;
 /// Largest shear below a line contact, in peak pressures: ζ - ζ²/√(1 + ζ²) at [`LINE_SHEAR_DEPTH`].
 pub const LINE_SHEAR: f64 = 0.300_283_106_000_777_6;
+
+/// Half-width up to which the contact is small, in relative radii.
+const WIDEST: f64 = 0.2;
 
 /// Contact modulus E*: 1/E* = (1 - ν1²)/E1 + (1 - ν2²)/E2.
 pub fn contact_modulus(first: &Elastic, second: &Elastic) -> Result<Stress, MechanicsError> {
@@ -38,7 +42,7 @@ pub struct LineContact {
 }
 
 impl LineContact {
-    /// From the force on the whole length of the line.
+    /// From the force on the whole length of the line; refused where the contact is not small against the radii.
     pub fn new(
         force: Force,
         length: Length,
@@ -49,7 +53,14 @@ impl LineContact {
         positive("the contact length", length.as_mm())?;
         positive("the relative radius", relative_radius.as_mm())?;
         positive("the contact modulus", contact_modulus.as_mpa())?;
-        Ok(Self { load_per_mm: force.as_newtons() / length.as_mm(), relative_radius, contact_modulus })
+        let contact = Self { load_per_mm: force.as_newtons() / length.as_mm(), relative_radius, contact_modulus };
+        if contact.half_width() > relative_radius * WIDEST {
+            return Err(MechanicsError::OutOfRange {
+                what: "half the width of the contact",
+                range: "at most a fifth of the relative radius: less load, or a stiffer material",
+            });
+        }
+        Ok(contact)
     }
 
     /// The contact at which the peak pressure is just `pressure`.

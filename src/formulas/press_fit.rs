@@ -24,6 +24,22 @@ pub const SOFT_HUB_LIMIT: Temperature = Temperature::celsius(250.0);
 /// Rz taken for each unit of Ra when only Ra is known; 4 to 7 is met. Common practice, no source.
 pub const RZ_PER_RA: f64 = 5.0;
 
+/// Growth of a size as a share of it, small against 1: at most a twentieth either way.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Strain(f64);
+
+impl Strain {
+    /// Refuses what is not small.
+    pub fn new(share: f64) -> Result<Self, MechanicsError> {
+        finite("the growth by heat and water", share)?;
+        if share.abs() <= 0.05 {
+            Ok(Self(share))
+        } else {
+            Err(MechanicsError::OutOfRange { what: "the growth by heat and water", range: "at most 5 % of the size" })
+        }
+    }
+}
+
 /// Two parts to be pressed together. The outer one is the hub or the ring, the inner one the sleeve or the shaft.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Press {
@@ -246,9 +262,10 @@ impl Press {
 
     /// Interference once both parts have grown by a share of their size: δ + D (ε_inner − ε_outer). Negative: loose.
     ///
-    /// Strains by heat (α ΔT) and by water, small against 1. Source: derived, growth of both diameters of the joint.
-    pub fn interference_grown(&self, interference: Length, inner: f64, outer: f64) -> Length {
-        interference + self.interface * (inner - outer)
+    /// Strains by heat (α ΔT) and by water. Source: derived, growth of both diameters of the joint; what is left out is the
+    /// interference times a strain.
+    pub fn interference_grown(&self, interference: Length, inner: Strain, outer: Strain) -> Length {
+        interference + self.interface * (inner.0 - outer.0)
     }
 
     /// The temperature at which an interference is gone by heat or cold alone; `None` when it grows or stays on both sides of 20 °C

@@ -105,12 +105,18 @@ impl RollerRow {
     ///
     /// Equilibrium of the rollers one by one, one of them under the load: Σ Q_i cos ψ_i = F, Q_i = K (δ cos ψ_i - G/2)^n,
     /// ψ_i = 360° i/Z, n = 10/9, K from Palmgren's deflection c Q^0.9/L^0.8 at each of the two contacts of a roller.
-    /// Steel on steel, rings rigid, no preload: G of nought or more. From 4.08 (many rollers, no clearance) up to Z,
+    /// Steel on steel ([`RollerRow::of_steel`]), rings rigid, no preload: G of nought or more. From 4.08 (many rollers, no clearance) up to Z,
     /// where a single roller carries all. Source: Harris & Kotzalas, Rolling Bearing Analysis, section 7 (from memory).
     pub fn load_factor(&self, load: Force, clearance: Length) -> Result<(f64, Length), MechanicsError> {
         self.check()?;
         positive("the radial load", load.as_newtons())?;
         not_negative("the clearance", clearance.as_mm())?;
+        if !self.of_steel() {
+            return Err(MechanicsError::OutOfRange {
+                what: "Young's modulus of rollers and raceway",
+                range: "that of steel, 190 to 220 GPa, where the load factor follows from the clearance",
+            });
+        }
         let (power, half) = (10.0 / 9.0, clearance.as_mm() / 2.0);
         let one = libm::pow(libm::pow(self.effective_length.as_mm(), 0.8) / PALMGREN, 1.0 / 0.9);
         let stiffness = one / libm::pow(2.0, power);
@@ -129,6 +135,12 @@ impl RollerRow {
         let shift = 0.5 * (span.0 + span.1);
         let most = stiffness * libm::pow(shift - half, power);
         Ok((most * f64::from(self.count) / load.as_newtons(), Length::mm(shift)))
+    }
+
+    /// Whether rollers and raceway are both of steel, for which Palmgren's constant is.
+    pub fn of_steel(&self) -> bool {
+        let steel = Stress::gpa(190.0)..=Stress::gpa(220.0);
+        [&self.roller, &self.raceway].into_iter().all(|body| steel.contains(&body.youngs_modulus))
     }
 
     /// Relative radius of roller and raceway.
@@ -169,11 +181,18 @@ impl RollerRow {
 
     /// Dent of an overloaded roller: depth a²/(2R), its half-width a = w/(2H) where the pressure is the hardness.
     ///
-    /// w: load per length, H = 9.81 HV MPa. Valid well beyond first yield (fully plastic); between, the dent is smaller.
+    /// w: load per length, H = 9.81 HV MPa. Valid where all of the contact is plastic: the land is no narrower than the
+    /// elastic contact would be, its mean pressure π p0/4 at least H. Between that and first yield the dent is smaller.
     /// Source: derived here from Tabor's indentation pressure; 300 N/mm on 130 HV, R 1.136 mm: land 0.235 mm, 6.1 µm.
     pub fn dent(&self, roller_load: Force, hardness: Hardness) -> Result<Dent, MechanicsError> {
         let contact = self.contact(roller_load)?;
         let pressure = hardness.indentation_pressure()?;
+        if contact.peak_pressure() * std::f64::consts::FRAC_PI_4 < pressure {
+            return Err(MechanicsError::OutOfRange {
+                what: "the mean pressure of the contact",
+                range: "at least that of the hardness: the skin is not plastic all over, and the dent is smaller",
+            });
+        }
         let half = contact.force_on(Length::mm(1.0)).as_newtons() / (2.0 * pressure.as_mpa());
         let depth = half * half / (2.0 * contact.relative_radius.as_mm());
         Ok(Dent { width: Length::mm(2.0 * half), depth: Length::mm(depth) })

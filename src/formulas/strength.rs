@@ -10,8 +10,9 @@ pub const SHEAR_SHARE: f64 = 0.577_350_269_189_625_8;
 
 /// Greatest bending stress of a round plate with a round hole, loaded all round the edge of the hole and held up, free to
 /// turn, on a ring: σ = 6 M/t², M = P/(4 π) (2 (1 + ν) a²/(a² − b²) ln(a/b) + 1 − ν); a radius of the ring, b of the hole.
-/// For thin plates, a > b. Source: Timoshenko, Theory of Plates and Shells, 2nd edition, section 17 (inner edge loaded by
-/// shearing forces, outer edge simply supported); its table gives k = 1.48 for a/b = 2, σ = k P/t².
+/// For thin plates, a > b, t at most a quarter of the plate's width 2 a (Roark's Formulas for Stress and Strain, flat plates,
+/// from memory). Source: Timoshenko, Theory of Plates and Shells, 2nd edition, section 17 (inner edge loaded by shearing
+/// forces, outer edge simply supported); its table gives k = 1.48 for a/b = 2, σ = k P/t².
 pub fn holed_plate_bending(
     load: Force,
     ring: Length,
@@ -24,6 +25,12 @@ pub fn holed_plate_bending(
     positive("the plate's thickness", thickness.as_mm())?;
     if hole >= ring {
         return Err(MechanicsError::NotSmaller { smaller: "the hole's radius", larger: "that of the ring of bolts" });
+    }
+    if thickness > ring / 2.0 {
+        return Err(MechanicsError::OutOfRange {
+            what: "the plate's thickness",
+            range: "at most a quarter of what it spans: a thicker one does not bend as a plate",
+        });
     }
     let (a, b, t) = (ring.as_mm(), hole.as_mm(), thickness.as_mm());
     let shape = 2.0 * (1.0 + poisson) * a * a / (a * a - b * b) * libm::log(a / b) + 1.0 - poisson;
@@ -115,10 +122,15 @@ impl RoundSection {
 pub const JOINT_FACTOR: f64 = 1.25;
 
 /// Shear strength of the throat of a fillet weld, fu/(√3 βw γM2); `tensile` of the weaker part.
+/// The table ends with S460, 550 MPa: a weld to a stronger steel is no better than its filler, and no more is counted.
 /// Source: EN 1993-1-8, 4.5.3.3 (simplified method): 208 MPa for S235, 223 for S275.
 pub fn weld_strength(tensile: Stress) -> Stress {
+    let tensile = if tensile > STRONGEST_WELDED { STRONGEST_WELDED } else { tensile };
     tensile * (SHEAR_SHARE / (correlation(tensile) * JOINT_FACTOR))
 }
+
+/// Tensile strength of the strongest steel of EN 1993-1-8 table 4.1, S460 (from memory).
+const STRONGEST_WELDED: Stress = Stress::mpa(550.0);
 
 /// Correlation factor βw by the tensile strength of the weaker part. Source: EN 1993-1-8 table 4.1.
 fn correlation(tensile: Stress) -> f64 {

@@ -207,17 +207,27 @@ pub fn compound_from_square(half_angle: Angle) -> Angle {
     Angle::degrees(90.0) - half_angle
 }
 
-/// Tailstock set-over S = C L_c/2 = L_c (D − d)/(2 L), with L_c the length between centres.
-/// Valid for slender tapers; above L_c/50 the centres bear badly (common practice).
-/// Source: US Navy training text NAVEDTRA 14345, offset tailstock method.
-pub fn tailstock_setover(between_centres: Length, ratio: f64) -> Length {
-    between_centres * (ratio / 2.0)
+/// Tailstock set-over, and whether the centres bear it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Setover {
+    /// How far the tailstock is set over.
+    pub by: Length,
+    /// The most that ordinary centres bear.
+    pub most: Length,
 }
 
-/// Greatest set-over that ordinary centres bear: L_c/50.
-/// Source: common practice, no source.
-pub fn greatest_setover(between_centres: Length) -> Length {
-    between_centres / 50.0
+impl Setover {
+    /// Whether the taper is slender enough for ordinary centres.
+    pub fn is_borne(&self) -> bool {
+        self.by.rounded() <= self.most.rounded()
+    }
+}
+
+/// Tailstock set-over S = C L_c/2 = L_c (D − d)/(2 L), with L_c the length between centres.
+/// For slender tapers: above L_c/50 the centres bear badly (common practice, no source), as the answer says.
+/// Source: US Navy training text NAVEDTRA 14345, offset tailstock method.
+pub fn tailstock_setover(between_centres: Length, ratio: f64) -> Setover {
+    Setover { by: between_centres * (ratio / 2.0), most: between_centres / 50.0 }
 }
 
 /// One cut of the roughing table.
@@ -318,12 +328,13 @@ pub enum Load {
 /// Heavy: a third of what stands out, no less than half the diameter: a roughing cut of 0.8 kN at the free end against jaws
 /// that press with 20 kN, whose pressure shifts to a quarter of their length, F L < W g/(4 · 2), gives g > 0.32 L.
 /// Light: a ninth of what stands out, a fifteenth of the diameter, 4 mm, whichever is most; the jaws bored to size.
-/// For work of 3 to 200 mm in a three-jaw chuck. Source: common practice, no source; the third derived as told.
-pub fn least_grip(diameter: Length, stands_out: Length, load: Load) -> Length {
-    match load {
+/// For work of 3 to 200 mm in a three-jaw chuck; `None` outside. Source: common practice, no source; the third derived as told.
+pub fn least_grip(diameter: Length, stands_out: Length, load: Load) -> Option<Length> {
+    let known = diameter >= Length::mm(3.0) && diameter <= Length::mm(200.0);
+    known.then(|| match load {
         Load::Heavy => (stands_out / 3.0).max(diameter / 2.0),
         Load::Light => (stands_out / 9.0).max(diameter / 15.0).max(Length::mm(4.0)),
-    }
+    })
 }
 
 /// What holds the free end of work in a chuck.

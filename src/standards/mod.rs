@@ -5,6 +5,7 @@
 
 pub mod ansi_b4_1;
 pub mod bolting;
+pub mod clearance_holes;
 pub mod coatings;
 pub mod drills;
 pub mod fit;
@@ -12,7 +13,6 @@ pub mod fitting;
 pub mod friction;
 pub mod galvanic;
 pub mod iso1119;
-pub mod iso273;
 pub mod iso2768;
 pub mod iso286;
 pub mod materials;

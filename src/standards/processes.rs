@@ -65,6 +65,22 @@ impl fmt::Display for Process {
     }
 }
 
+/// The least hole that a laser cuts well: as wide as the plate is thick.
+/// Source: public design guides of laser cutting services.
+pub const fn least_cut_hole(thickness: Length) -> Length {
+    thickness
+}
+
+/// Whether the laser can cut a hole of that diameter through the plate.
+pub fn can_be_cut(diameter: Length, thickness: Length) -> bool {
+    diameter >= least_cut_hole(thickness)
+}
+
+/// Below this a hole is burnt rather than cut. Source: public design guides of laser cutting services.
+pub fn burnt_below(thickness: Length) -> Length {
+    thickness * 0.7
+}
+
 /// Width of tolerance (whole, not either way) that a process holds at its best: the finest grade of its range.
 /// `thickness` is that of the plate, for cut edges. `None` outside the tables.
 pub fn at_best(process: Process, size: Length, thickness: Length) -> Option<Cited<Length>> {

@@ -6,8 +6,8 @@ use crate::record::design::{Check, Design, Value, Verdict};
 use crate::record::key::{Given, Key, Kind};
 use crate::record::show;
 use crate::source::Source;
+use crate::standards::clearance_holes::{self, Series};
 use crate::standards::drills;
-use crate::standards::iso273::{self, Series};
 use crate::standards::threads::{Thread, ThreadKind};
 use crate::units::{Length, LengthUnit};
 
@@ -80,7 +80,7 @@ pub fn thread(table: &Fields, key: &Key, written: &Given<String>) -> Option<Thre
 
 /// The clearance hole for a thread; `None` when a problem was noted.
 pub fn clearance_hole(table: &Fields, key: &Key, thread: Thread, series: Series) -> Option<Length> {
-    let found = iso273::clearance_hole(thread, series).map(|c| c.value);
+    let found = clearance_holes::clearance_hole(thread, series).map(|c| c.value);
     found
         .map_err(|error| {
             table.problem_at(key, error.to_string(), Some("another thread, or the hole's diameter itself".into()))

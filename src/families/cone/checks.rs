@@ -2,7 +2,7 @@
 
 use crate::families::common;
 use crate::formulas::seating;
-use crate::formulas::turning;
+use crate::formulas::turning::{self, Setover};
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::record::show;
 use crate::shop::Shop;
@@ -10,9 +10,9 @@ use crate::source::Source;
 use crate::standards::iso1119;
 use crate::units::{Angle, Length};
 
+use super::lathe::{Lathe, Taper};
 use super::read::{self, Bolt, BoltKind, Recess, Spec};
 use super::sizes;
-use super::work::{Lathe, Taper};
 
 const STICKS: Check = Check {
     key: "self_holding",
@@ -285,7 +285,7 @@ fn lathe_checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
         ),
     }
     if !matches!(lathe.taper, Taper::Elsewhere(_)) {
-        way(design, lathe);
+        lathe.setover.iter().for_each(|setover| way(design, setover));
         common::at_the_lathe(design);
     }
 }
@@ -315,11 +315,10 @@ fn stub_arbor(design: &mut Design, s: &Spec, bolt: &Bolt, made_elsewhere: bool) 
 }
 
 /// Between centres a taper must be slender; the compound slide turns any.
-fn way(design: &mut Design, lathe: &Lathe) {
+fn way(design: &mut Design, setover: &Setover) {
     let unit = design.header.unit;
-    let limit = turning::greatest_setover(lathe.between_centres).rounded();
-    let [asked, borne] = [lathe.setover, limit].map(|l| show::length(l, unit));
-    let way = if lathe.setover <= limit { "compound slide, or between centres" } else { "compound slide" };
+    let [asked, borne] = [setover.by, setover.most].map(|l| show::length(l.rounded(), unit));
+    let way = if setover.is_borne() { "compound slide, or between centres" } else { "compound slide" };
     design.finding(
         &WAY,
         Verdict::Ok,

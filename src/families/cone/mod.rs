@@ -2,11 +2,11 @@
 
 pub mod checks;
 mod draw;
+mod lathe;
 pub mod read;
 pub mod sizes;
 mod steps;
 pub mod strength;
-mod work;
 
 use crate::description::Fields;
 use crate::families::common::coated::{self, Order};
@@ -43,14 +43,14 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     design.drawing = Some(draw::drawing(&spec, &solid));
     design.solids.push(Solid::only(Body::Turned(solid)));
     bolt_sizes(&mut design, &spec);
-    let lathe = work::lathe(&mut design, &spec, place.shop);
+    let lathe = lathe::lathe(&mut design, &spec, place.shop);
     checks::checks(&mut design, &spec, place.shop, &lathe);
     stands_on(&mut design, &spec);
     let forces = own_forces(&mut design, &spec);
     if let Some(forces) = &forces {
         strength::checks(&mut design, &spec, forces);
     }
-    work::operations(&mut design, &spec, &lathe, forces.as_ref());
+    steps::operations(&mut design, &spec, &lathe, forces.as_ref());
     coat(&mut design, &spec);
     common::kept_apart(&mut design, &spec.common);
     Some(design)
@@ -176,7 +176,7 @@ pub fn fillet(s: &Spec) -> Length {
         let side = load.value * common::side_share(s.side_factor.as_ref());
         strength::Forces { down: load.value, side, height: s.height, contact: s.tip }
     });
-    crate::families::common::welded::leg_of(&s.common, &work::weld_of(s, forces.as_ref()))
+    crate::families::common::welded::leg_of(&s.common, &lathe::weld_of(s, forces.as_ref()))
 }
 
 /// Forces on a cone that stands by itself: the ring of contact is not known, so they are taken at the top of the flank.
@@ -191,14 +191,14 @@ fn bolt_sizes(design: &mut Design, s: &Spec) {
     let Some(bolt) = &s.bolt else { return };
     design.given_text(&read::THREAD, &bolt.thread);
     common::bolt_steel(design, &bolt.steel);
-    if let Some(bolted) = work::clamped(s) {
+    if let Some(bolted) = lathe::clamped(s) {
         bolted::record(design, &bolted);
     }
     if bolt.register {
         let foot = if s.foot_diameter.is_some() { &sizes::FOOT_DIAMETER } else { &sizes::BASE_DIAMETER };
         location::register(design, foot, s.foot_width());
     } else {
-        if work::clamped(s).is_some() {
+        if lathe::clamped(s).is_some() {
             let formula = "clearance hole of ISO 273 or ASME B18.2.8";
             design.computed_length(&sizes::CROSSBAR_HOLE, bolt.clearance, formula);
             common::general_limits(design, &s.common, &[&sizes::CROSSBAR_HOLE]);

@@ -1,16 +1,67 @@
 //! The order of work for a cone: every step at the lathe names its grip, and the grip carries the step.
 
-use crate::families::common::{self, Pace, hardening};
+use crate::families::common::{self, Cut, Pace, bolted, gripped, hardening, welded};
 use crate::formulas::turning::{self, Load};
-use crate::record::design::{Design, Value};
+use crate::formulas::uncertainty::Instrument;
+use crate::record::design::{Bar, Design, Value};
 use crate::record::key::Size;
 use crate::record::show;
 use crate::shop::by_unit;
 use crate::units::Length;
 
+use super::lathe::{Lathe, Taper, clamped, crossbar_hole, dial_travel, face_allowance, weld_of};
 use super::read::{self, Bolt, BoltKind, Recess, Spec};
 use super::sizes;
-use super::work::{Lathe, Taper, dial_travel, face_allowance};
+use super::strength::Forces;
+
+/// The order of work.
+pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&Forces>) {
+    let unit = s.common.header.unit;
+    let size = |l: Length| show::length_both(l, unit);
+    let count = s.common.header.count;
+    let material = &hardening::bought(&s.common.material);
+    if lathe.taper == Taper::Printed {
+        design.tools.push(format!("{count} x print in {material}, from the STL or 3MF file"));
+    } else if matches!(lathe.taper, Taper::Elsewhere(_)) {
+        let name = &s.common.material.name;
+        design.tools.push(format!("{count} x finished cone of {name}, ordered from the STEP file and the drawing"));
+    } else {
+        design.bars.push(Bar {
+            material: material.clone(),
+            across: lathe.stock_diameter,
+            count,
+            each: lathe.stock_length,
+            grip: lathe.stock_length - lathe.hold_out,
+            what: None,
+        });
+    }
+    match &lathe.taper {
+        Taper::Elsewhere(why) => elsewhere(design, s, why),
+        Taper::Printed => printed(design, s),
+        _ => turned(design, s, lathe),
+    }
+    bench(design, s, &size);
+    if s.bolt.as_ref().is_some_and(|bolt| bolt.register) {
+        let cutting = s.crossbar_material.cutting(false).finish;
+        let setting = s.common.machines.turn(cutting, s.foot_width());
+        let bored = common::spindle(design, "boring", setting, Cut::Point(&s.crossbar_material, false));
+        design
+            .step("lathe", format!(
+                "Bore the recess for the foot at {}, {} H7 and some {} deep, in a ring or plate that is welded or bolted to the crossbar; the foot must go in by hand and not rock.",
+                bored,
+                size(s.foot_width()),
+                size(s.foot_height() / 2.0)
+            ))
+            .measure(&common::sizes::REGISTER_BORE, "bore gauge or plug gauge");
+    }
+    if let Some(bolted) = clamped(s) {
+        crossbar_hole(design, s);
+        bolted::step(design, &bolted, "cone");
+    }
+    if s.weld_on && lathe.taper != Taper::Printed {
+        welded::weld(design, &s.common, &weld_of(s, forces));
+    }
+}
 
 fn size(s: &Spec, length: Length) -> String {
     show::length_both(length.rounded(), s.common.header.unit)
@@ -40,7 +91,7 @@ pub fn turned(design: &mut Design, s: &Spec, lathe: &Lathe) {
                 )
             });
             let text = format!(
-                "Chuck the bar with {} out of the jaws, at least {grip} in them. Face the tip end at {}.{centre}",
+                "Chuck the bar with {} out of the jaws, {grip} in them. Face the tip end at {}.{centre}",
                 size(s, lathe.hold_out),
                 lathe.rough
             );
@@ -82,7 +133,7 @@ fn parting(design: &mut Design, s: &Spec, lathe: &Lathe) -> Pace {
 /// What the jaws hold of the bar.
 fn bar_grip(s: &Spec, lathe: &Lathe) -> String {
     let bar = lathe.stock_diameter.unwrap_or(s.base.max(s.foot_width()));
-    size(s, turning::least_grip(bar, lathe.hold_out, Load::Heavy))
+    gripped::in_jaws(bar, lathe.hold_out, s.common.header.unit)
 }
 
 /// Base, drill and tap while the bar is still held whole; then a stub arbor with the same thread carries the blank.
@@ -92,7 +143,7 @@ fn base_first(design: &mut Design, s: &Spec, lathe: &Lathe, bolt: &Bolt) {
     let speed = common::drill_speed_in_lathe(design, machines, material, tap_drill);
     let deep = read::drilled_depth(depth, &bolt.size);
     design.step("lathe", format!(
-        "The base comes first. Chuck the bar with {} out of the jaws, at least {} in them. Face the end at {}: it is the base.",
+        "The base comes first. Chuck the bar with {} out of the jaws, {} in them. Face the end at {}: it is the base.",
         size(s, lathe.hold_out), bar_grip(s, lathe), lathe.rough
     ));
     design.step("lathe", format!(
@@ -105,8 +156,8 @@ fn base_first(design: &mut Design, s: &Spec, lathe: &Lathe, bolt: &Bolt) {
     design.step("lathe", format!("In the same grip: part off at {} from the base, at {pace}.", size(s, parted(s))));
     let shoulder = shoulder(s, bolt);
     design.step("lathe", format!(
-        "Chuck a stub of bar, at least {} in the jaws. At {} face its end, turn a screw {} on it by the die, turned by hand, {} long, with an undercut at a shoulder of {}: a stub arbor, made in place, so that it runs true. Screw the blank on until its base bears on the shoulder; the cut tightens it. It stays there until the cone is done.",
-        size(s, turning::least_grip(shoulder, s.height + s.foot_height(), Load::Heavy)), lathe.rough, bolt.thread.value, size(s, depth * 0.8), size(s, shoulder)
+        "Chuck a stub of bar, {} in the jaws. At {} face its end, turn a screw {} on it by the die, turned by hand, {} long, with an undercut at a shoulder of {}: a stub arbor, made in place, so that it runs true. Screw the blank on until its base bears on the shoulder; the cut tightens it. It stays there until the cone is done.",
+        gripped::in_jaws(shoulder, s.height + s.foot_height(), s.common.header.unit), lathe.rough, bolt.thread.value, size(s, depth * 0.8), size(s, shoulder)
     )).tool(format!("stub of bar, at least {} across, for the arbor", size(s, shoulder))).tool(format!("die {}", bolt.thread.value));
     design
         .step(
@@ -297,7 +348,8 @@ fn second_side(design: &mut Design, s: &Spec, lathe: &Lathe) {
     let clear = by_unit(s.common.header.unit, 1.0, 0.04);
     let grip = s.foot_height() - clear;
     let overall = s.height + s.foot_height();
-    let text = if grip >= turning::least_grip(s.foot_width(), clear + face_allowance(s), Load::Light) {
+    let light = turning::least_grip(s.foot_width(), clear + face_allowance(s), Load::Light);
+    let text = if light.is_some_and(|least| grip >= least) {
         format!(
             "In the same grip: part off at {}, at {}. Turn round, hold {} of the foot in soft jaws bored to {}, the foot pressed against their step. Face the base to {} overall at {}, cuts of at most {}: this grip carries no more.",
             size(s, parted(s)),
@@ -374,4 +426,63 @@ pub fn printed(design: &mut Design, s: &Spec) {
         }
     };
     design.step("bench", text).tools = tools;
+}
+
+/// What is measured on the finished cone.
+fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
+    let rollers = format!("two equal rollers of {}", common::both(design, &sizes::CHECK_ROLLER));
+    design
+        .step(
+            "bench",
+            format!(
+                "Stand the cone on a flat plate, lay the two rollers against the flank{}, measure over them.",
+                rollers_on(design, s, size)
+            ),
+        )
+        .measure(&sizes::OVER_ROLLERS, "micrometer")
+        .tool(rollers);
+    let dimension = |size: &Size| design.dimension(size).map(|d| d.value.clone());
+    if let (Some(Value::Length(rise)), Some(doubt)) =
+        (dimension(&sizes::ROLLER_RISE), dimension(&sizes::HALF_ANGLE_DOUBT))
+    {
+        let (rise, doubt) = (size(rise), show::value(&doubt, s.common.header.unit));
+        let again = if s.bolt.as_ref().is_some_and(|b| matches!(b.kind, BoltKind::FromBelow { .. })) {
+            "It goes back on the arbor for that."
+        } else {
+            "This one is parted off: that turn is for the next one."
+        };
+        design
+            .step("bench", format!(
+                "The flank is proved by a second size: lay the same rollers on two equal blocks {rise} high, on what they lay on, measure over them, take this size from the first. The table says what half-angle that is, and by how much the slide must be turned for it to be right; with a minus, towards the axis. {again} Two readings good to {} leave {doubt} open.",
+                size(Instrument::Micrometer.expanded_uncertainty().value)
+            ))
+            .measure(&sizes::OVER_ROLLERS_RAISED, "micrometer")
+            .table(sizes::FLANK_PROOF_TABLE);
+    }
+    if s.check_ring.is_some() {
+        design
+            .step("bench", "Stand the cone on a flat plate, drop the ring over the nose and measure from the plate to the ring's lower edge.")
+            .measure(&sizes::RING_HEIGHT, "depth micrometer");
+    }
+    design.step(
+        "bench",
+        format!(
+            "When the checks are done, break the outer edge of the base by about {}.",
+            size(by_unit(s.common.header.unit, 0.25, 0.01))
+        ),
+    );
+}
+
+/// What the rollers lie on beside the cone, where it has a foot.
+fn rollers_on(design: &Design, s: &Spec, size: &dyn Fn(Length) -> String) -> String {
+    if s.foot_height() <= Length::ZERO {
+        return String::new();
+    }
+    // Each lies half its thickness inside its outer side, so together one roller inside the size over both.
+    let mm = |size: &Size| design.dimension(size).map_or(f64::NAN, |d| d.value.number());
+    if s.foot_width().as_mm() > mm(&sizes::OVER_ROLLERS) - mm(&sizes::CHECK_ROLLER) {
+        ", on the top face of the foot".into()
+    } else {
+        format!(", on blocks as high as the foot, {}", size(s.foot_height()))
+    }
 }

@@ -9,9 +9,11 @@ use crate::formulas::turning;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::source::Source;
 use crate::standards::iso2768;
+use crate::standards::processes;
 use crate::standards::threads::Thread;
 use crate::units::{Angle, Length};
 
+use super::entry_face::hole_extent;
 use super::read::{Hole, Mate, Plate, Spec};
 use super::seat::{self, Seat, softer};
 use super::sizes;
@@ -202,35 +204,6 @@ pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>, forces: Option
     common::hoisting(design);
 }
 
-/// How far the hole reaches from the middle of the plate in a direction on the entry face.
-pub fn hole_reach(s: &Spec, a: Angle) -> Length {
-    let Hole::Slot { width, length, direction, edge } = &s.hole else { return hole_extent(s).0 / 2.0 };
-    let off = a - super::make::on_entry_face(direction.as_ref());
-    (length.value - width.value) / 2.0 * off.cos().abs() + width.value / 2.0 + edge.reach()
-}
-
-fn hole_extent(s: &Spec) -> (Length, Length) {
-    match &s.hole {
-        Hole::Round { diameter, edge, .. } => {
-            let d = diameter.value + edge.reach() * 2.0;
-            (d, d)
-        }
-        Hole::Slot { width, length, direction, edge } => {
-            let (travel, angle) = (length.value - width.value, direction.as_ref().map_or(Angle::ZERO, |a| a.value));
-            let across = width.value + edge.reach() * 2.0;
-            (travel * angle.cos().abs() + across, travel * angle.sin().abs() + across)
-        }
-        Hole::Stepped { drill, .. } => {
-            let d = drill.steps.last().copied().unwrap_or(Length::ZERO);
-            (d, d)
-        }
-        Hole::Turned { small, half_angle, .. } => {
-            let d = super::seat_mouth(small.value, half_angle.value, s.thickness.value);
-            (d, d)
-        }
-    }
-}
-
 fn plate(design: &mut Design, s: &Spec) {
     let (x, y) = s.plate.extent();
     let t = s.thickness.value;
@@ -298,14 +271,14 @@ fn laser_holes(design: &mut Design, s: &Spec) {
     };
     // A slot is always cut; so is what is left under size for a turned seat, and a pilot hole that was asked for.
     let always = !matches!(s.hole, Hole::Round { .. });
-    let cut = main.filter(|d| always || route::can_be_cut(*d, t)).into_iter();
-    let cut = cut.chain(bolts.filter(|d| route::can_be_cut(*d, t))).reduce(Length::min);
+    let cut = main.filter(|d| always || processes::can_be_cut(*d, t)).into_iter();
+    let cut = cut.chain(bolts.filter(|d| processes::can_be_cut(*d, t))).reduce(Length::min);
     if let Some(smallest) = cut {
         design.at_least(
             &LASER_HOLE,
             Value::Length(smallest),
-            Value::Length(t * 0.7),
-            Some(Value::Length(t)),
+            Value::Length(processes::burnt_below(t)),
+            Some(Value::Length(processes::least_cut_hole(t))),
             "a smaller hole is burnt rather than cut: leave the pilot out or make the plate thinner",
         );
     }

@@ -5,7 +5,8 @@ use crate::record::drawing::{Characteristic, Drawing, Edge, Frame, Side, Stands,
 use crate::shape::{Contour, Flat, FlatHole, Point, Segment};
 use crate::units::{Angle, Length};
 
-use super::make::{entry_mark, on_entry_face};
+use super::entry_face::on_entry_face;
+use super::make::entry_mark;
 use super::read::{Edge as Rim, Hole, Pattern, Plate, Spec};
 use super::seat::Seat;
 use super::seat_mouth;

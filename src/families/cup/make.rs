@@ -8,14 +8,14 @@ use crate::families::common::{Cut, Pace, hardening, location};
 use crate::families::cone::strength::Forces;
 use crate::formulas::step_drill::{Land, StepDrill};
 use crate::record::design::{Design, Table, Value};
-use crate::record::key::Given;
 use crate::record::key::Size;
 use crate::record::show;
 use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Path, Point, ShapeError, Turn};
 use crate::shop::by_unit;
-use crate::standards::processes::Process;
+use crate::standards::processes::{self, Process};
 use crate::units::{Angle, Length, LengthUnit};
 
+use super::entry_face::{hole_reach, on_entry_face};
 use super::read::{self, Dowels, Edge, Hole, Plate, Spec};
 use super::route::{self, Route};
 use super::seat_mouth;
@@ -24,12 +24,6 @@ use super::strength::weld_line;
 
 /// Size of the crosses that mark drilled centres.
 const CROSS: Length = Length::mm(4.0);
-
-/// The slot's direction as the entry face shows it. The file says how it runs seen from above, where the plate sits on
-/// its cone with that face underneath; turned up about the x axis, it runs the other way.
-pub fn on_entry_face(direction: Option<&Given<Angle>>) -> Angle {
-    direction.map_or(Angle::ZERO, |d| -d.value)
-}
 
 fn outline(plate: &Plate) -> Result<Contour, ShapeError> {
     match plate {
@@ -130,7 +124,7 @@ pub fn cutting(s: &Spec, main: Option<Route>) -> Result<Cutting, ShapeError> {
     if let Some(m) = &s.mounting {
         for (x, y) in m.centres() {
             let centre = Point::new(x, y);
-            if route::can_be_cut(m.hole, t) {
+            if processes::can_be_cut(m.hole, t) {
                 holes.push(circle(centre, m.hole)?);
             } else {
                 marks.push(Mark::Cross { centre, size: CROSS });
@@ -177,7 +171,7 @@ fn room_for_mark(s: &Spec, a: Angle) -> Option<(Angle, Point)> {
             to(x / 2.0, cos).min(to(y / 2.0, sin))
         }
     };
-    let hole = super::checks::hole_reach(s, a);
+    let hole = hole_reach(s, a);
     let at = (hole + edge - MARK) / 2.0;
     let middle = at + MARK / 2.0;
     let near = |(cx, cy): &(Length, Length)| (*cx - middle * cos).hypot(*cy - middle * sin);
@@ -407,7 +401,7 @@ fn blank(design: &mut Design, s: &Spec, main: Option<Route>, size: &dyn Fn(Lengt
 
 /// What comes from the cutter is measured before work goes into it: the outline, and the holes that are used as cut.
 fn received(design: &mut Design, s: &Spec) {
-    let holes = s.mounting.as_ref().is_some_and(|m| route::can_be_cut(m.hole, s.thickness.value));
+    let holes = s.mounting.as_ref().is_some_and(|m| processes::can_be_cut(m.hole, s.thickness.value));
     let outline = [&sizes::LENGTH, &sizes::WIDTH, &sizes::DIAMETER];
     let cut = [&sizes::MOUNTING_HOLE, &sizes::MOUNTING_SPACING_X, &sizes::MOUNTING_SPACING_Y];
     for size in outline.into_iter().chain(cut.into_iter().filter(|_| holes)) {
@@ -419,7 +413,7 @@ fn received(design: &mut Design, s: &Spec) {
 
 /// Mounting holes that the laser only marks.
 fn small_holes(design: &mut Design, s: &Spec) {
-    let Some(m) = s.mounting.as_ref().filter(|m| !route::can_be_cut(m.hole, s.thickness.value)) else { return };
+    let Some(m) = s.mounting.as_ref().filter(|m| !processes::can_be_cut(m.hole, s.thickness.value)) else { return };
     common::at_the_drill(design);
     let speed = common::drill_speed(design, &s.common.machines, &s.common.material, m.hole);
     let drill = common::drill(m.hole, s.common.header.unit);

@@ -2,6 +2,7 @@
 
 mod checks;
 mod draw;
+mod entry_face;
 mod make;
 pub mod read;
 mod remedy;
@@ -199,7 +200,7 @@ fn hole_sizes(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
             design.computed(&sizes::SLOT_DIRECTION, Value::Angle(direction), "as written, or along x");
             design.computed(
                 &sizes::SLOT_ON_FACE,
-                Value::Angle(make::on_entry_face(given_direction.as_ref())),
+                Value::Angle(entry_face::on_entry_face(given_direction.as_ref())),
                 "the other way round than from above",
             );
             design.computed_length(&sizes::SLOT_TRAVEL, length.value - width.value, "length - width");

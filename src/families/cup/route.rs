@@ -35,12 +35,6 @@ pub struct Route {
     pub holds: bool,
 }
 
-/// Whether the laser can cut a hole of that diameter through the plate: at least as wide as the plate is thick.
-/// Source: public design guides of laser cutting services.
-pub fn can_be_cut(diameter: Length, thickness: Length) -> bool {
-    diameter >= thickness
-}
-
 /// What the laser leaves on the diameter of a hole that is finished after it: its own deviation, the lean of both walls,
 /// and the hard skin; in halves of a millimetre, or in steps of 0.020 in. `None` for plates thicker than the table.
 /// Source: ISO 9013:2017 by [`processes::cut_deviation`] and [`processes::cut_squareness`].
@@ -54,7 +48,7 @@ pub fn cut_allowance(diameter: Length, thickness: Length, unit: LengthUnit) -> O
 
 /// Route of a round hole whose limits lie so far apart.
 pub fn round(diameter: Length, width: Length, thickness: Length, unit: LengthUnit) -> Route {
-    let cuttable = can_be_cut(diameter, thickness);
+    let cuttable = processes::can_be_cut(diameter, thickness);
     let holds = |process: Process, best: bool| {
         let of = if best { processes::at_best } else { processes::usually };
         of(process, diameter, thickness).is_some_and(|held| held.value <= width + Length::um(0.5))
@@ -75,7 +69,7 @@ pub fn round(diameter: Length, width: Length, thickness: Length, unit: LengthUni
     let way = ways.iter().find(|(process, best, there)| *there && holds(*process, *best));
     let last = way.map_or(Process::Bored, |(process, ..)| *process);
     let cut = if cuttable { cut_allowance(diameter, thickness, unit).map(|left| diameter - left) } else { None };
-    Route { cut: cut.filter(|cut| can_be_cut(*cut, thickness)), last, holds: way.is_some() }
+    Route { cut: cut.filter(|cut| processes::can_be_cut(*cut, thickness)), last, holds: way.is_some() }
 }
 
 /// Route of a slot of that width: as cut where the laser holds it, else cut under size and milled.

@@ -14,10 +14,11 @@ use crate::record::show::{self, Say};
 use crate::source::Source;
 use crate::units::{Acceleration, Angle, Length};
 
+use super::heat::RISES;
 use super::heights::Heights;
 use super::places::{Adjusted, Places};
 use super::read::{Demands, SeatSpec, Spec};
-use super::results::{CAPTURE_MARGIN, RISES, Results};
+use super::results::{CAPTURE_MARGIN, Results};
 use super::seated::{MARKEDLY, SEATED_WITHIN, as_good, highest, standing};
 use super::sizes;
 use super::unseen::{self, Unseen};

@@ -6,10 +6,10 @@ use crate::formulas::frame::{InputError, Landing, Plan, Seat, SeatKind};
 use crate::record::design::{Check, Design, Limit, Table, Value, Verdict};
 use crate::record::show;
 use crate::source::Source;
-use crate::units::{Angle, Expansion, Length, TemperatureChange};
+use crate::units::{Length, TemperatureChange};
 
+use super::growth;
 use super::read::{self, Spec};
-use super::results::RISES;
 use super::seated::SEATED_WITHIN;
 use super::sizes;
 
@@ -20,29 +20,9 @@ const HEAT: Check = Check {
     source: Source::Derived("growth of frame against base, length x difference of expansion x change, both ways"),
 };
 
-/// Change of temperature where none is written: a cold night against a hot day, from the day of fitting.
+/// A cup that stands higher than this over its seating at rest does not work.
 /// Source: common practice, no source.
-const USUAL_CHANGE: TemperatureChange = TemperatureChange::kelvin(40.0);
-
-/// Change of temperature of frame and trailer together, either way from the day of fitting.
-pub fn change(s: &Spec) -> TemperatureChange {
-    s.temperature_change.as_ref().map_or(USUAL_CHANGE, |t| TemperatureChange::kelvin(t.value))
-}
-
-/// By how much more the frame grows than what carries the cones; negative: less.
-pub fn difference(s: &Spec) -> Expansion {
-    s.common.material.elastic.expansion - s.trailer.elastic.expansion
-}
-
-/// How far the frame outgrows the trailer between two places that are `apart`.
-pub fn growth(s: &Spec, apart: Plan) -> Plan {
-    apart * (difference(s) * change(s))
-}
-
-/// The part of a plan distance along a direction.
-pub fn along(plan: Plan, direction: Angle) -> Length {
-    plan.x * direction.cos() + plan.y * direction.sin()
-}
+pub const RISES: Length = Length::mm(1.0);
 
 /// The landing at one end of the range.
 pub struct Heated {
@@ -55,7 +35,7 @@ pub struct Heated {
 impl Heated {
     /// Change of temperature, signed.
     pub fn kelvin(&self, s: &Spec) -> f64 {
-        self.way * change(s).as_kelvin()
+        self.way * growth::change(s).as_kelvin()
     }
 
     fn word(&self) -> &'static str {
@@ -63,20 +43,11 @@ impl Heated {
     }
 }
 
-/// Place from which growth is counted: the round cup where there is one, else the middle.
-pub fn held(landing: &Landing) -> Plan {
-    let rounds: Vec<&Seat> = landing.seats().iter().filter(|seat| seat.kind == SeatKind::Round).collect();
-    match rounds.as_slice() {
-        [one] => one.at,
-        _ => super::middle(&landing.seats().iter().map(|seat| seat.at).collect::<Vec<_>>()),
-    }
-}
-
 /// The landing that stands, colder and warmer by the whole change.
 pub fn heated(s: &Spec, landing: &Landing) -> Result<Vec<Heated>, InputError> {
-    let from = held(landing);
+    let from = growth::held(landing);
     let at = |way: f64| {
-        let grown = |seat: &Seat| seat.clone().with_mismatch(seat.mismatch + growth(s, seat.at - from) * way);
+        let grown = |seat: &Seat| seat.clone().with_mismatch(seat.mismatch + growth::growth(s, seat.at - from) * way);
         let landing = Landing::new(landing.seats().iter().map(grown).collect(), landing.load().clone())?;
         Ok(Heated { way, rest: rest(&landing), landing })
     };
@@ -88,13 +59,13 @@ pub fn record(design: &mut Design, s: &Spec) {
     design.given_or(
         &read::TEMPERATURE_CHANGE,
         s.temperature_change.as_ref(),
-        USUAL_CHANGE.as_kelvin(),
+        growth::USUAL_CHANGE.as_kelvin(),
         |kelvin| Value::TemperatureChange(TemperatureChange::kelvin(kelvin)),
         "a cold night against a hot day, either way from the day of fitting",
     );
     design.computed(
         &sizes::GROWTH_PER_METRE,
-        Value::Length(Length::mm(1000.0) * (difference(s) * change(s))),
+        Value::Length(Length::mm(1000.0) * (growth::difference(s) * growth::change(s))),
         "1 m x difference of expansion x change, both alike in temperature",
     );
 }
@@ -102,7 +73,9 @@ pub fn record(design: &mut Design, s: &Spec) {
 /// Room that is left of a slot or clear hole at an offset.
 fn room_left(seat: &Seat, offset: Plan) -> Option<Length> {
     match seat.kind {
-        SeatKind::Slot { direction, travel } if travel.is_finite() => Some(travel - along(offset, direction).abs()),
+        SeatKind::Slot { direction, travel } if travel.is_finite() => {
+            Some(travel - growth::along(offset, direction).abs())
+        }
         SeatKind::Clear { clearance, .. } => Some(clearance - offset.length()),
         _ => None,
     }
@@ -110,7 +83,7 @@ fn room_left(seat: &Seat, offset: Plan) -> Option<Length> {
 
 /// Growth and what it does at each seat, colder and warmer.
 pub fn table(design: &mut Design, s: &Spec, landing: &Landing, ends: &[Heated]) {
-    let from = held(landing);
+    let from = growth::held(landing);
     let row = |(i, seat): (usize, &Seat)| {
         let found: Vec<_> = ends.iter().filter_map(|e| e.rest.as_ref().ok()?.seats.get(i)).collect();
         let lifts = ends.iter().map(|e| {
@@ -118,14 +91,15 @@ pub fn table(design: &mut Design, s: &Spec, landing: &Landing, ends: &[Heated]) 
             at.map_or_else(|| Value::Text("-".into()), |at| Value::Length(at.lift.rounded()))
         });
         let left = found.iter().filter_map(|at| room_left(seat, at.offset)).reduce(Length::min);
-        let mut row = vec![Value::Text(seat.name.clone()), Value::Length(growth(s, seat.at - from).length().rounded())];
+        let mut row =
+            vec![Value::Text(seat.name.clone()), Value::Length(growth::growth(s, seat.at - from).length().rounded())];
         row.extend(lifts);
         row.push(left.map_or_else(|| Value::Text("-".into()), |l| Value::Length(l.rounded())));
         row
     };
     design.tables.push(Table::new(sizes::HEAT_TABLE, format!(
             "At rest, colder and warmer by {} K; growth of the frame against the {} from the seat that holds it, or from the middle",
-            show::trimmed(change(s).as_kelvin(), 1),
+            show::trimmed(growth::change(s).as_kelvin(), 1),
             s.base().word()
         ), &["seat", "growth", "lift, colder", "lift, warmer", "least room left"], landing.seats().iter().enumerate().map(row)));
 }
@@ -133,7 +107,7 @@ pub fn table(design: &mut Design, s: &Spec, landing: &Landing, ends: &[Heated]) 
 /// Judges the landing that stands at both ends of the range.
 pub fn judge(design: &mut Design, s: &Spec, ends: &[Heated]) {
     if let Some((end, why)) = ends.iter().find_map(|e| Some((e, e.rest.as_ref().err()?))) {
-        let kelvin = show::trimmed(change(s).as_kelvin(), 1);
+        let kelvin = show::trimmed(growth::change(s).as_kelvin(), 1);
         let because = format!("{kelvin} K {} the frame finds no place: {why}", end.word());
         design.finding(&HEAT, Verdict::Fail, None, None, because);
         return;
@@ -144,8 +118,8 @@ pub fn judge(design: &mut Design, s: &Spec, ends: &[Heated]) {
         Some((lift.rounded(), name, e.word()))
     });
     let Some((lift, name, word)) = lifted.reduce(|a, b| if b.0 > a.0 { b } else { a }) else { return };
-    let kelvin = show::trimmed(change(s).as_kelvin(), 1);
-    let because = if difference(s).as_per_million_kelvin().abs() < 1e-3 {
+    let kelvin = show::trimmed(growth::change(s).as_kelvin(), 1);
+    let because = if growth::difference(s).as_per_million_kelvin().abs() < 1e-3 {
         format!("frame and {} grow alike; a frame that alone stands in the sun is not reckoned here", s.base().word())
     } else if lift > Length::ZERO {
         format!("{kelvin} K {word} {name} stands that much over full seating: growth has nowhere to go")

@@ -53,6 +53,8 @@ struct Way {
     drawn_back: Length,
     /// How far the first end may have slid in its slots and clear holes; endless where nothing holds it.
     loose: Length,
+    /// Its noses meet their holes at a pitch as steep as a flank of the first end.
+    jams: bool,
     /// Share of the weight on the first end at the stated pitch, the other hung.
     share: f64,
     over: Angle,
@@ -134,14 +136,14 @@ fn way(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, end: &str) -
     let loose = rooms.fold(Length::mm(f64::INFINITY), Length::min);
     let shift = |at: Angle| {
         let each = first.iter().filter_map(|i| seat(*i)).filter(|(_, found, _)| found.kind == SeatKind::Round);
-        let each = each.map(|(spec, found, _)| hinged::pitched_shift(ring(spec, heights).0, found.half_angle, at));
-        each.fold(Length::ZERO, Length::max)
+        let mut each = each.map(|(spec, found, _)| hinged::pitched_shift(ring(spec, heights).0, found.half_angle, at));
+        each.try_fold(Length::ZERO, |most, one| Some(most.max(one?)))
     };
     let entry = |i: usize| {
         let (spec, ..) = seat(i)?;
         Some(hinged::entry_pitch(nose(spec, heights), hinge - *places.get(i)?))
     };
-    let back = |i: usize| Some(hinged::shortening(hinge - *places.get(i)?, entry(i)?) + shift(entry(i)?));
+    let back = |i: usize| Some(hinged::shortening(hinge - *places.get(i)?, entry(i)?) + shift(entry(i)?)?);
     let second_left = |i: &usize| {
         let (spec, found, catch) = seat(*i)?;
         let (ring, thick) = ring(spec, heights);
@@ -151,7 +153,8 @@ fn way(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, end: &str) -
             let mismatch = found.mismatch + towards * by.as_mm();
             if matches!(found.kind, SeatKind::Slot { .. }) { found.off_rim(mismatch) } else { mismatch }.length()
         };
-        let back = back(*i)?;
+        // Steeper than a flank of the first end it jams before its noses meet the holes.
+        let Some(back) = back(*i) else { return Some((*i, Length::mm(f64::NEG_INFINITY))) };
         let farthest = if loose.is_finite() { off(back + loose).max(off(back - loose)) } else { loose };
         Some((*i, catches - farthest))
     };
@@ -163,6 +166,7 @@ fn way(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, end: &str) -
         second: least_of(second.iter().filter_map(second_left))?,
         entry: second.iter().filter_map(|i| entry(*i)).fold(Angle::ZERO, Angle::max),
         drawn_back: second.iter().filter_map(|i| back(*i)).fold(Length::ZERO, Length::max),
+        jams: second.iter().any(|i| back(*i).is_none()),
         loose,
         share: hinged::share_on_hinge(inside, height, base, pitch(s)),
         over: hinged::overbalance(inside, height),
@@ -223,7 +227,9 @@ fn judge(design: &mut Design, s: &Spec, w: &Way, other: Option<&Way>) {
             degrees(pitch(s))
         ),
     );
-    let slid = if w.loose > Length::ZERO {
+    let slid = if w.jams {
+        format!("; the {} end jams on its cones before: their flanks are no steeper than that pitch", w.end)
+    } else if w.loose > Length::ZERO {
         format!(
             "; no round cup holds the {} end, which may have slid by {}: set the end with the round cup down first, or steer it",
             w.end,

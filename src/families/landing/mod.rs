@@ -2,6 +2,7 @@
 
 mod checks;
 mod figures;
+mod growth;
 mod heat;
 mod heights;
 mod hinged;
@@ -46,7 +47,7 @@ pub const FAMILY: Family = Family {
 };
 
 fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
-    let spec = read::read(fields, place)?;
+    let spec = read::read(fields, place).filter(|spec| slips::readings_go(fields, spec))?;
     let places = places::places(fields, &spec)?;
     let heights = Heights::of(&spec, fields);
     let landing =

@@ -14,7 +14,7 @@ use super::heights::{Heights, on_pad};
 use super::read::{self, SeatSpec, Spec};
 use super::results::Results;
 use super::seated::SEATED_WITHIN;
-use super::shims::{self, Shims};
+use super::shims::{self, Shims, USUAL_LEVEL};
 
 const CLEAR_HOLE: Check = Check {
     key: "clear_hole",
@@ -49,9 +49,6 @@ const LEVEL: Check = Check {
     source: Source::Derived("lowest pose of the centre of mass over seats of the stated heights"),
 };
 
-/// Tilt from which a caution is told where none is written: 1.75 mm on a metre.
-/// Source: common practice, no source.
-const USUAL_LEVEL: Angle = Angle::degrees(0.1);
 /// Width that a pad needs to bear on beside a hole. Source: common practice, no source.
 pub const BEARING: Length = Length::mm(10.0);
 
@@ -180,11 +177,6 @@ fn settles(design: &mut Design, s: &Spec) {
     );
     let limit = Limit::AtMost(Value::Length(SEATED_WITHIN));
     design.finding(&SETTLES, verdict, Some(Value::Length(uneven)), limit, because);
-}
-
-/// The tilt that is allowed.
-pub fn limit(s: &Spec) -> Angle {
-    s.level.as_ref().map_or(USUAL_LEVEL, |l| l.value)
 }
 
 /// What levels it, and what is left then.

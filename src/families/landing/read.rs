@@ -72,7 +72,7 @@ pub const BASE: Key = Key::new(
 pub const TRAILER_TILT: Key = Key::new(
     "trailer_tilt",
     "base out of level",
-    Kind::ANY_ANGLE,
+    Kind::Angle(-90.0, 90.0),
     "how far it may stand out of level when the frame is set down, such as \"1 deg\"",
 );
 pub const FIRST_END: Key = Key::new(
@@ -84,7 +84,7 @@ pub const FIRST_END: Key = Key::new(
 pub const PITCH: Key = Key::new(
     "pitch",
     "pitch while one end comes down",
-    Kind::ANY_ANGLE,
+    Kind::Angle(0.0, 90.0),
     "steepest that the frame hangs with `first_end`, such as \"2 deg\"",
 );
 pub const WEAR: Key = Key::new(
@@ -407,7 +407,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         fit_up,
         draws,
     };
-    (placed(fields, &spec) && super::slips::readings_go(fields, &spec)).then_some(spec)
+    (placed(fields, &spec) && hangs(fields, &spec)).then_some(spec)
 }
 
 /// Every seat must have a place: from `at`, or from a survey of the cones.
@@ -420,6 +420,18 @@ fn placed(fields: &Fields, s: &Spec) -> bool {
         return false;
     }
     true
+}
+
+/// Pitched or leaning as steep as its steepest cones the frame jams on them, and nothing here says how it comes down.
+fn hangs(fields: &Fields, s: &Spec) -> bool {
+    let slimmest = s.seats.iter().map(|seat| seat.cone.half_angle).fold(Angle::degrees(90.0), Angle::min);
+    let beyond = |written: &Option<Given<Angle>>| written.as_ref().is_some_and(|angle| angle.value.abs() >= slimmest);
+    let steep = [(&PITCH, beyond(&s.pitch)), (&TRAILER_TILT, beyond(&s.trailer_tilt))];
+    for (key, _) in steep.iter().filter(|(_, beyond)| *beyond) {
+        let message = format!("a frame as steep as the flank of a cone, {}, jams on it", super::degrees(slimmest));
+        fields.problem_at(key, message, Some("less than the half-angle of the slimmest cone".into()));
+    }
+    steep.iter().all(|(_, beyond)| !beyond)
 }
 
 fn point3(fields: &Fields, key: &'static Key) -> Option<(Plan, Length)> {

@@ -8,11 +8,12 @@ use crate::record::show::{self, Say};
 use crate::source::Source;
 use crate::units::{Angle, Length};
 
+use super::growth;
 use super::read::{self, Spec};
 use super::results::{Results, WANDER_RANGE};
 use super::sizes;
+use super::slope;
 use super::slope::tilt;
-use super::{heat, slope};
 
 const COMES_BACK: Check = Check {
     key: "comes_back",
@@ -45,10 +46,10 @@ pub fn causes(s: &Spec, landing: &Landing, found: &Rest, r: &Results) -> Vec<Cau
     let worst = |rests: Vec<Option<Rest>>| {
         rests.into_iter().map(|one| one.as_ref().map(moved)).try_fold(Length::ZERO, |most, one| Some(most.max(one?)))
     };
-    let from = heat::held(landing);
+    let from = growth::held(landing);
     let grown = r.heated.iter().map(|end| {
         let pose = &end.rest.as_ref().ok()?.pose;
-        let own = heat::growth(s, target - from) * end.way;
+        let own = growth::growth(s, target - from) * end.way;
         Some((pose.shift_at(target, height) + own - found.pose.shift_at(target, height)).length())
     });
     let heat = grown.into_iter().try_fold(Length::ZERO, |most, one| Some(most.max(one?)));
@@ -60,7 +61,7 @@ pub fn causes(s: &Spec, landing: &Landing, found: &Rest, r: &Results) -> Vec<Cau
         },
         Cause {
             what: "temperature of the day",
-            with: format!("{} K either way", show::trimmed(heat::change(s).as_kelvin(), 1)),
+            with: format!("{} K either way", show::trimmed(growth::change(s).as_kelvin(), 1)),
             shift: heat,
         },
         Cause {

@@ -13,6 +13,7 @@ use crate::record::design::{Design, Table, Value};
 use crate::record::key::TableName;
 use crate::units::{Acceleration, Angle, Expansion, Force, Length};
 
+use super::growth;
 use super::heat::{self, Heated};
 use super::heights::Heights;
 use super::places::{Places, USUAL_UNCERTAINTY};
@@ -29,9 +30,6 @@ pub const DIRECTIONS: usize = 72;
 /// Margin of the capture kept in hand.
 /// Source: common practice, no source.
 pub const CAPTURE_MARGIN: Length = Length::mm(5.0);
-/// A cup that stands higher than this over its seating at rest does not work.
-/// Source: common practice, no source.
-pub const RISES: Length = Length::mm(1.0);
 /// Safety factor on climbing. Source: common practice, no source.
 const SAFETY: f64 = 1.5;
 /// Arc half-angle of a relieved cone. Source: derived; 10° lets 1 mm pass for a third of a millimetre of lift.
@@ -173,7 +171,7 @@ fn arrange(s: &Spec, places: &Places, heights: &Heights, landing: &Landing) -> R
     if landing.seats().len() < 2 {
         return Ok(None);
     }
-    let difference = heat::difference(s);
+    let difference = growth::difference(s);
     let spread = places.sigma.iter().copied().fold(Length::ZERO, Length::max);
     // The mouth of a turned seat is no ring that carries: a seat without a straight hole of its own is slotted as wide as the
     // widest straight hole of the set.
@@ -192,7 +190,7 @@ fn arrange(s: &Spec, places: &Places, heights: &Heights, landing: &Landing) -> R
     let cone = |i: usize| s.seats.get(i).map_or(seat_diameter, |seat| heights.cone_there(seat));
     let allow = Allowances {
         expansion: Expansion::per_million_kelvin(difference.as_per_million_kelvin().abs()),
-        temperature: heat::change(s),
+        temperature: growth::change(s),
         position: spread * 3.0,
         seat_diameter: seat_diameter.max(Length::mm(1.0)),
         relief: RELIEF,

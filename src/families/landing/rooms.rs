@@ -8,7 +8,7 @@ use crate::record::show::Say;
 use crate::source::Source;
 use crate::units::Length;
 
-use super::heat;
+use super::growth;
 use super::heights::Heights;
 use super::places::Places;
 use super::read::{SeatSpec, Spec};
@@ -89,15 +89,15 @@ pub fn rooms(s: &Spec, places: &Places, landing: &Landing) -> Vec<Room> {
     let held = round.and_then(|i| seats.get(i)).map_or_else(|| super::middle(&places.at), |seat| seat.at);
     let line = slot.and_then(|i| seats.get(i)).map(|seat| seat.at - held);
     let room = |(i, (seat, at)): (usize, (&Seat, &crate::formulas::frame::rest::SeatRest))| {
-        let grown = heat::growth(s, seat.at - held);
+        let grown = growth::growth(s, seat.at - held);
         let both = sigma(i).hypot(round.map_or(Length::ZERO, sigma));
         match seat.kind {
             SeatKind::Slot { direction, travel } => Some(Room {
                 seat: i,
                 slot: true,
                 has: travel.is_finite().then_some(travel),
-                off: heat::along(at.offset, direction).abs(),
-                heat: heat::along(grown, direction).abs(),
+                off: growth::along(at.offset, direction).abs(),
+                heat: growth::along(grown, direction).abs(),
                 doubt: both * 3.0,
             }),
             SeatKind::Clear { clearance, .. } => {

@@ -5,8 +5,16 @@ use crate::formulas::frame::rest::{Rest, rest};
 use crate::record::show::Say;
 use crate::units::{Angle, Length};
 
-use super::pads::limit;
 use super::read::Spec;
+
+/// Tilt from which a caution is told where none is written: 1.75 mm on a metre.
+/// Source: common practice, no source.
+pub const USUAL_LEVEL: Angle = Angle::degrees(0.1);
+
+/// The tilt that is allowed.
+pub fn limit(s: &Spec) -> Angle {
+    s.level.as_ref().map_or(USUAL_LEVEL, |l| l.value)
+}
 
 /// Shims under the cone or the pad, seat by seat.
 pub struct Shims {

@@ -96,10 +96,10 @@ fn capture(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, tilt: An
         ((&read::SeatSpec, &crate::formulas::frame::Seat), &crate::formulas::frame::capture::Catch),
     )| {
         let (ring, thick) = super::hinged::ring(spec, heights);
-        let back = hinged::shortening(apart, tilt) + hinged::pitched_shift(ring, seat.half_angle, tilt);
-        (i, hinged::pitched_capture(catch.capture, ring, thick, tilt) - catch.mismatch.length() - back)
+        let back = hinged::shortening(apart, tilt) + hinged::pitched_shift(ring, seat.half_angle, tilt)?;
+        Some((i, hinged::pitched_capture(catch.capture, ring, thick, tilt) - catch.mismatch.length() - back))
     };
-    super::hinged::least_of(s.seats.iter().zip(seats).zip(&r.catches).enumerate().map(left))
+    super::hinged::least_of(s.seats.iter().zip(seats).zip(&r.catches).enumerate().filter_map(left))
 }
 
 /// Farthest that friction may leave it, whichever way it leans.

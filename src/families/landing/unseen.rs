@@ -8,10 +8,11 @@ use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::source::Source;
 use crate::units::Length;
 
+use super::growth;
 use super::places::{Adjusted, Places, transferred};
 use super::read::Spec;
 use super::results::Results;
-use super::{heat, rooms};
+use super::rooms;
 
 const RELIABILITY: Source =
     Source::Memory("external reliability after Baarda: effect of the smallest blunder found in 80 of 100, 4.13 sigma");
@@ -118,7 +119,7 @@ fn harm(
         let room = || r.rooms.iter().find(|room| room.seat == i);
         let (shift, room) = match seat.kind {
             SeatKind::Slot { direction, .. } => {
-                let along = |p| heat::along(p, direction).abs();
+                let along = |p| growth::along(p, direction).abs();
                 (along(then) - along(now), room()?.left()?)
             }
             SeatKind::Clear { .. } => (then.length() - now.length(), room()?.left()?),

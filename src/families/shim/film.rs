@@ -12,7 +12,6 @@ use crate::units::Length;
 
 use super::chain::GROUND;
 use super::read::Spec;
-use super::route::Route;
 use super::sizes;
 
 const FILM: Check = Check {
@@ -62,8 +61,8 @@ pub fn ground(design: &Design) -> &'static Size {
 
 /// Records the widths before coating, and whether the film leaves a tolerance to grind to. Shims from the drawer are
 /// finished.
-pub fn record(design: &mut Design, s: &Spec, a: &ShimAnswer, made: &ShimAnswer, route: &Route) {
-    let Some(coating) = s.common.coating.as_ref().filter(|_| !matches!(route, Route::Drawer(_))) else { return };
+pub fn record(design: &mut Design, s: &Spec, a: &ShimAnswer, made: &ShimAnswer, finished: bool) {
+    let Some(coating) = s.common.coating.as_ref().filter(|_| !finished) else { return };
     let mut width = |name: &Size, size: Length, (lower, upper): (Length, Length)| {
         design.computed_length(name, size, "coated width - film on both faces");
         let limits = Limits {

@@ -13,8 +13,6 @@ use crate::standards::galvanic::Environment;
 use crate::standards::{iso286, iso2768};
 use crate::units::Length;
 
-use super::read::instrument;
-
 pub const MEMBER: Key = Key::new(
     "member",
     "member of the chain",
@@ -186,4 +184,9 @@ fn drawn(
         return None;
     };
     Some((range(-by.value, by.value), format!("ISO 2768-{general}")))
+}
+
+/// The instrument as written, or the usual one.
+pub fn instrument(fields: &Fields, key: &'static Key, usual: Instrument) -> Instrument {
+    fields.choice(key).and_then(|c| Instrument::named(c.value)).unwrap_or(usual)
 }

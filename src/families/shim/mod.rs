@@ -132,7 +132,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let made = film::before(&spec, answer, fields)?;
     let sheet = from_stock(&spec, &made, fields)?;
     let route = route::choose(&spec, &made, at_hand, sheet);
-    film::record(&mut design, &spec, answer, &made, &route);
+    film::record(&mut design, &spec, answer, &made, matches!(route, Route::Drawer(_)));
     checks(&mut design, &spec, &worked);
     slips::tell(&mut design, &spec);
     routed(&mut design, &spec, &made, &route);

@@ -9,7 +9,7 @@ use crate::formulas::uncertainty::{Instrument, Measured};
 use crate::record::key::{Given, Key, Kind};
 use crate::units::{Length, Temperature};
 
-use super::members::{self, MEMBER};
+use super::members::{self, MEMBER, instrument};
 
 pub const REPLACES: Key = Key::new(
     "replaces",
@@ -388,8 +388,4 @@ fn stack_is_sound(fields: &Fields, present: Option<&Given<Length>>, without: Opt
             Some("measure both again; present_float is the one with the shims in".into()),
         );
     }
-}
-
-pub(super) fn instrument(fields: &Fields, key: &'static Key, usual: Instrument) -> Instrument {
-    fields.choice(key).and_then(|c| Instrument::named(c.value)).unwrap_or(usual)
 }

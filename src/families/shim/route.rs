@@ -1,9 +1,9 @@
 //! How the shim is made, by its width and how exact it has to be: from the drawer, cut from sheet and ground, or turned
 //! from bar; and the order of work that follows.
 
-use crate::families::common::{self, Cut, gripped::second_grip, hardening};
+use crate::families::common::gripped::{self, second_grip};
+use crate::families::common::{self, Cut, hardening};
 use crate::formulas::shims::{ShimAnswer, Side, Sides, StockChoice};
-use crate::formulas::turning::{self, Load};
 use crate::record::design::{Bar, Design};
 use crate::record::key::Size;
 use crate::record::show;
@@ -69,7 +69,7 @@ fn why_not_cut(s: &Spec, choice: StockChoice) -> Option<&'static str> {
     }
     let (bore, outside) = s.ring.as_ref()?;
     let cut = |size: Length| processes::cut_deviation(size, choice.stock).is_some();
-    let burnt = bore.value < choice.stock || !cut(bore.value) || !cut(outside.value);
+    let burnt = !processes::can_be_cut(bore.value, choice.stock) || !cut(bore.value) || !cut(outside.value);
     burnt.then_some("a laser burns a hole that is smaller than the sheet is thick")
 }
 
@@ -171,9 +171,8 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let over = outside.value + by_unit(unit, 1.0, 0.04);
     let bar = stock::next_bar(over, unit).unwrap_or(over + by_unit(unit, 1.0, 0.04));
     let out = a.each + common::turned_ends(unit);
-    let grip = turning::least_grip(bar, out, Load::Heavy);
     let (count, name) = (design.header.count, hardening::bought(&s.common.material));
-    let grips = grip.max(bar);
+    let grips = gripped::in_the_chuck(bar, out);
     design.bars.push(Bar { material: name, across: Some(bar), count, each: out + grips, grip: grips, what: None });
     let cutting = s.common.material.cutting(false);
     let material = &s.common.material;
@@ -192,9 +191,9 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
         (false, false) => common::between(design, film::ground(design)),
     };
     let text = format!(
-        "Not from sheet: {because}. Chuck the bar with {} out of the jaws, at least {} in them: face it, turn the outside to {across}, drill and bore to {over}, part off {} over the width. Turn round, {}; face to {faced}, cuts of at most {}; deburr. Speeds with HSS: facing and roughing {roughing}, finishing {finishing} outside; drill {drilling}, bore {boring}; part off {parting}.",
+        "Not from sheet: {because}. Chuck the bar with {} out of the jaws, {} in them: face it, turn the outside to {across}, drill and bore to {over}, part off {} over the width. Turn round, {}; face to {faced}, cuts of at most {}; deburr. Speeds with HSS: facing and roughing {roughing}, finishing {finishing} outside; drill {drilling}, bore {boring}; part off {parting}.",
         size(out),
-        size(grip),
+        gripped::in_jaws(bar, out, unit),
         size(common::face_allowance(unit)),
         second_grip(a.each, outside.value, unit),
         size(common::skim(unit))

@@ -2,16 +2,18 @@
 
 use crate::description::Fields;
 use crate::families::common::{self, Side};
+use crate::formulas::press_fit::Press;
 use crate::record::design::{Design, Value};
 use crate::record::key::Size;
+use crate::shop::Material;
 use crate::source::Confirmed;
 use crate::standards::fit::{FitKind, FitRange, Limits, fit_of};
 use crate::standards::fitting;
 use crate::standards::iso286::{self, ToleranceClass};
 use crate::units::{Length, LengthUnit};
 
+use super::press::{Pressing, Way};
 use super::read::{self, Mating, Spec};
-use super::service::{self, Service, Worked};
 use super::sizes::{self, Surface};
 
 /// One side of the sleeve with its partner.
@@ -39,22 +41,7 @@ pub fn fits(design: &mut Design, s: &Spec, fields: &Fields) -> Option<Vec<Joint>
     if let Some(housing) = &s.housing {
         joints.push(joint(design, fields, housing, false)?);
     }
-    at_service(design, s, &joints);
     Some(joints)
-}
-
-/// What the service temperature does to the tightest pairs.
-fn at_service(design: &mut Design, s: &Spec, joints: &[Joint]) {
-    let service = Service::of(s);
-    let Some(at) = &s.service else { return };
-    for joint in joints {
-        let Some(worked) = Worked::of(s, &service, joint, joints) else { continue };
-        design.computed_length(
-            joint.at.opens_at_service,
-            worked.opening(service::dry(at.value)).0,
-            "D (a_hole - a_shaft)(t - 20 C), less what its other side holds back",
-        );
-    }
 }
 
 /// Deviations of a recorded dimension from its nominal size.
@@ -156,4 +143,34 @@ pub fn kind_word(kind: FitKind) -> &'static str {
         FitKind::Transition => "play or interference, as the two sizes fall: measure both and choose",
         FitKind::Interference => "always pressed: heat, cool or press",
     }
+}
+
+/// Outer part, inner part, and the joint.
+pub fn press(s: &Spec, p: &Pressing) -> Press {
+    let other = other(s, p).elastic;
+    let (bore, outside) = (s.bore.value.rounded(), s.outside.value.rounded());
+    let sleeve = s.common.material.elastic;
+    let length = s.length.value.rounded();
+    match p.way {
+        Way::In => {
+            Press { interface: outside, hub_outside: p.far.value, sleeve_bore: bore, length, hub: other, sleeve }
+        }
+        Way::On => Press {
+            interface: bore,
+            hub_outside: outside,
+            sleeve_bore: p.far.value,
+            length,
+            hub: sleeve,
+            sleeve: other,
+        },
+    }
+}
+
+/// Material of hub or shaft.
+pub fn other<'s>(s: &'s Spec, p: &'s Pressing) -> &'s Material {
+    let mating = match p.way {
+        Way::In => s.housing.as_ref(),
+        Way::On => s.shaft.as_ref(),
+    };
+    p.material.as_ref().or(mating.map(|m| &m.material)).unwrap_or(&s.common.material)
 }

@@ -1,8 +1,9 @@
 //! The sleeve as geometry and the order of work.
 
+use crate::families::common::gripped::{self, second_grip};
+use crate::families::common::hardening;
 use crate::families::common::{self, Cut, Pace};
-use crate::families::common::{gripped::second_grip, hardening};
-use crate::formulas::turning::{self, Load, Support};
+use crate::formulas::turning::{self, Support};
 use crate::record::design::{Bar, Design, Table, Value};
 use crate::record::key::Given;
 use crate::record::key::Size;
@@ -268,8 +269,8 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let chamfers = if edges { "chamfer its edges, " } else { "" };
     let other_end = if edges { " and chamfer this end's edges the same" } else { "; break the edges" };
     design.step("lathe", format!(
-        "{name}: chuck the bar with {} out of the jaws, at least {} in them. Face, turn the outside to {across}, drill and bore to {within}, {chamfers}part off {} over length. Speeds with HSS: facing and roughing {rough}, finishing {finish} outside; drill {drill}, bore {inside}; part off {part}.",
-        size(out), size(turning::least_grip(bar, out, Load::Heavy)), size(common::face_allowance(unit))
+        "{name}: chuck the bar with {} out of the jaws, {} in them. Face, turn the outside to {across}, drill and bore to {within}, {chamfers}part off {} over length. Speeds with HSS: facing and roughing {rough}, finishing {finish} outside; drill {drill}, bore {inside}; part off {part}.",
+        size(out), gripped::in_jaws(bar, out, unit), size(common::face_allowance(unit))
     ));
     design.step(
         "lathe",
@@ -291,11 +292,11 @@ fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let Speeds { rough, finish, drill, inside, .. } = speeds(design, s, piece);
     let (bar, out) = (bar(s, piece), stands_out(s, piece));
     let slender = turning::support(out, bar) != Support::None;
-    let grip = size(turning::least_grip(bar, length.min(bar * turning::UNSUPPORTED), Load::Heavy));
+    let grip = gripped::in_jaws(bar, length.min(bar * turning::UNSUPPORTED), unit);
     let held = if slender {
-        format!("grip at least {grip} of one end, run the other in a fixed steady, and face at {rough}")
+        format!("grip {grip} of one end, run the other in a fixed steady, and face at {rough}")
     } else {
-        format!("grip at least {grip} and face at {rough}")
+        format!("grip {grip} and face at {rough}")
     };
     let ends = if length / s.bore.value > checks::ONE_END { ", half from each end" } else { "" };
     let bored = if s.from_tube {
@@ -327,7 +328,7 @@ fn stock_for(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let size = |l: Length| show::length_both(l.rounded(), unit);
     let Piece { name, material, outside, from, to, .. } = piece;
     let bar = bar(s, piece);
-    let ends = common::turned_ends(unit) + turning::least_grip(bar, stands_out(s, piece), Load::Heavy).max(bar);
+    let ends = common::turned_ends(unit) + gripped::in_the_chuck(bar, stands_out(s, piece));
     let (count, length) = (s.common.header.count, *to - *from);
     if s.from_tube {
         let within = common::between(design, made_to(design, &sizes::AT_BORE));

@@ -5,14 +5,17 @@ mod draw;
 mod fit;
 mod make;
 mod pictures;
+mod press;
 mod pressing;
 pub mod read;
 mod remedy;
 mod rollers;
+mod runs_under;
 mod secured;
 mod service;
 pub mod sizes;
 mod surface;
+mod weighed;
 
 use crate::description::Fields;
 use crate::families::common::coated::{self, Order};
@@ -41,6 +44,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     sizes(&mut design, &spec, fields)?;
     coated::record(&mut design, &spec.common);
     let fits = fit::fits(&mut design, &spec, fields)?;
+    service::at_service(&mut design, &spec, &fits);
     service::record(&mut design, &spec, &service::Service::of(&spec));
     press_fits(&mut design, &spec, &fits, fields)?;
     surface::record(&mut design, &spec);

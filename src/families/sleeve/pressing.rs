@@ -1,16 +1,12 @@
 //! A sleeve pressed into its hub, or shrunk onto its shaft: pressure, stress, force, heat, and what to machine before.
 
 use crate::description::Fields;
-use crate::families::Workplace;
 use crate::families::common;
 use crate::formulas::press_fit::{COLDEST, HARD_RING_LIMIT, Part, Press, Pressed, WallStress, roughness_loss};
-use crate::formulas::uncertainty::Instrument;
 use crate::formulas::{MechanicsError, Range};
 use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::record::key::Size;
-use crate::record::key::{Given, Key, Kind};
 use crate::record::show;
-use crate::shop::Material;
 use crate::slip;
 use crate::source::{Confirmed, Source};
 use crate::standards::friction::{self, Body, Condition, Motion};
@@ -18,108 +14,28 @@ use crate::standards::iso286::{self, Grade};
 use crate::standards::processes::{self, Process};
 use crate::units::{Force, Length, LengthUnit, Stress, Temperature, TemperatureChange};
 
-use super::fit::Joint;
+use super::fit::{Joint, other, press};
+use super::press::{GAP, HUB_OUTSIDE, Pressing, ROOM, SHAFT_BORE, Secured, Way};
 use super::read::Spec;
 use super::remedy::remedy;
-use super::secured::{self, SECURED, SHEAR_STRENGTH, Secured};
 use super::service::{self, Service, State};
 use super::sizes::{self, Surface};
+use super::weighed::{Grown, NEAR_YIELD, Weighed, least_known};
 use super::{pictures, surface};
-
-pub const HUB_OUTSIDE: Key =
-    Key::new("hub_outside", "outside diameter of the hub", Kind::POSITIVE, "metal round the hole, such as \"60 mm\"");
-pub const SHAFT_BORE: Key =
-    Key::new("shaft_bore", "bore of the shaft", Kind::NOT_NEGATIVE, "of a hollow shaft; solid if left out");
-pub const MATERIAL: Key =
-    Key::new("material", "material of the other part", Kind::Text, "that of [housing] or [shaft] if left out");
-pub const FRICTION: Key =
-    Key::new("friction", "coefficient of friction", Kind::Number(0.01, 1.0), "such as 0.12; 0.08 to 0.16 if left out");
-pub const ROUGHNESS: Key = Key::new(
-    "roughness",
-    "roughness of the sleeve, Ra",
-    Kind::FINE,
-    "such as \"0.8 um\"; what the sheet asks for if left out",
-);
-pub const OTHER_ROUGHNESS: Key = Key::new(
-    "other_roughness",
-    "roughness of the other part, Ra",
-    Kind::FINE,
-    "such as \"1.6 um\"; as the sleeve if left out",
-);
-pub const GAP: Key =
-    Key::new("assembly_gap", "play wanted while the hot part goes on", Kind::NOT_NEGATIVE, "such as \"0.03 mm\"");
-pub const ROOM: Key = Key::new("room", "temperature of the shop", Kind::Temperature, "such as \"20 C\"");
-
-/// Keys of `[pressed_in]`.
-pub const IN_KEYS: &[Key] =
-    &[HUB_OUTSIDE, MATERIAL, FRICTION, ROUGHNESS, OTHER_ROUGHNESS, GAP, ROOM, SECURED, SHEAR_STRENGTH];
-/// Keys of `[slid_on]`.
-pub const ON_KEYS: &[Key] =
-    &[SHAFT_BORE, MATERIAL, FRICTION, ROUGHNESS, OTHER_ROUGHNESS, GAP, ROOM, SECURED, SHEAR_STRENGTH];
 
 /// Play for assembly where nothing is said. Source: common practice, no source.
 const USUAL_GAP: Length = Length::mm(0.03);
-/// Share of the yield strength from which a press fit is called near. Source: common practice, no source.
-const NEAR_YIELD: f64 = 0.9;
 
 /// A hub wider than this, in outside diameters of the sleeve, is a slip if a tenth or an inch the less would not be.
 /// Source: common practice, no source.
 const WIDEST_HUB: f64 = 10.0;
 
-/// Which way the sleeve is held.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Way {
-    /// In a hub around it.
-    In,
-    /// On a shaft inside it.
-    On,
-}
-
-/// What the file says about the press fit.
-pub struct Pressing {
-    pub way: Way,
-    /// Hub's outside, or the shaft's bore.
-    pub far: Given<Length>,
-    pub material: Option<Material>,
-    pub friction: Option<Given<f64>>,
-    pub roughness: Option<(Length, Length)>,
-    pub gap: Option<Given<Length>>,
-    pub room: Option<Given<Temperature>>,
-    /// What holds it beside the press.
-    pub secured: Option<Secured>,
-}
-
-impl Pressing {
-    /// The surface that the press fit changes.
-    fn changes(&self) -> &'static Surface {
-        match self.way {
-            Way::In => &sizes::AT_BORE,
-            Way::On => &sizes::AT_OUTSIDE,
-        }
+/// The surface that a press fit changes.
+fn changes(way: Way) -> &'static Surface {
+    match way {
+        Way::In => &sizes::AT_BORE,
+        Way::On => &sizes::AT_OUTSIDE,
     }
-}
-
-/// Reads `[pressed_in]` or `[slid_on]`; `None` when a problem was noted.
-pub fn read(table: &Fields, place: &Workplace, way: Way) -> Option<Pressing> {
-    let far = match way {
-        Way::In => table.required_length(&HUB_OUTSIDE),
-        Way::On if table.has(&SHAFT_BORE) => table.length(&SHAFT_BORE),
-        Way::On => Some(Given { value: Length::ZERO, text: "solid".into(), span: 0..0 }),
-    };
-    let material =
-        if table.has(&MATERIAL) { common::material(table, place, &MATERIAL, "").map(Some) } else { Some(None) };
-    let own = table.length(&ROUGHNESS).map(|l| l.value);
-    let other = table.length(&OTHER_ROUGHNESS).map(|l| l.value);
-    Some(Pressing {
-        way,
-        far: far?,
-        material: material?,
-        friction: table.number(&FRICTION),
-        roughness: own.or(other).map(|any| (own.unwrap_or(any), other.unwrap_or(any))),
-        gap: table.length(&GAP),
-        room: table.temperature(&ROOM),
-        secured: secured::read(table),
-    })
 }
 
 const HOLDS: Check = Check {
@@ -226,36 +142,6 @@ fn loose(design: &mut Design, p: &Pressing, joint: &Joint) {
     design.finding(&HOLDS, verdict, None, None, because);
 }
 
-/// Outer part, inner part, and the joint.
-pub fn press(s: &Spec, p: &Pressing) -> Press {
-    let other = other(s, p).elastic;
-    let (bore, outside) = (s.bore.value.rounded(), s.outside.value.rounded());
-    let sleeve = s.common.material.elastic;
-    let length = s.length.value.rounded();
-    match p.way {
-        Way::In => {
-            Press { interface: outside, hub_outside: p.far.value, sleeve_bore: bore, length, hub: other, sleeve }
-        }
-        Way::On => Press {
-            interface: bore,
-            hub_outside: outside,
-            sleeve_bore: p.far.value,
-            length,
-            hub: sleeve,
-            sleeve: other,
-        },
-    }
-}
-
-/// Material of hub or shaft.
-fn other<'s>(s: &'s Spec, p: &'s Pressing) -> &'s Material {
-    let mating = match p.way {
-        Way::In => s.housing.as_ref(),
-        Way::On => s.shaft.as_ref(),
-    };
-    p.material.as_ref().or(mating.map(|m| &m.material)).unwrap_or(&s.common.material)
-}
-
 fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) -> Result<(), MechanicsError> {
     let press = press(s, p);
     let (own, other) = p.roughness.unwrap_or_else(|| surface::of_the_joint(design, p.way));
@@ -283,7 +169,7 @@ fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) 
     grip(design, p, &press, &least, &range.max)?;
     heat(design, s, p, &press, effective)?;
     at_service(design, s, p, &press, effective)?;
-    let weighed = Weighed { s, p, press, service: Service::of(s), loss };
+    let weighed = Weighed::new(s, p, press, loss)?;
     let meant =
         if weighed.in_order(written, loss, p.secured.as_ref())? { None } else { Some(remedy(design, s, p, &weighed)?) };
     holds(design, &weighed, written, meant.as_deref());
@@ -455,102 +341,6 @@ fn heat_told(
     Ok(())
 }
 
-/// The press fit in service: how much each part grows, inner and outer, in that state.
-fn grown(press: &Press, s: &Spec, p: &Pressing, service: &Service, interference: Length, state: State) -> Length {
-    let [own, far] = [&s.common.material, other(s, p)].map(|m| service.strain(m, state));
-    match p.way {
-        Way::In => press.interference_grown(interference, own, far),
-        Way::On => press.interference_grown(interference, far, own),
-    }
-}
-
-/// A press fit as it is judged: for the file, and for what could be written instead.
-pub struct Weighed<'a> {
-    s: &'a Spec,
-    p: &'a Pressing,
-    press: Press,
-    service: Service,
-    /// Interference lost by smoothing.
-    pub loss: Length,
-}
-
-/// The least interference that is known to be there: what two readings by micrometer leave open, √2 U.
-/// Source: JCGM 100:2008, root of the sum of squares; U of the instrument is common practice.
-fn least_known() -> Length {
-    Instrument::Micrometer.expanded_uncertainty().value * std::f64::consts::SQRT_2
-}
-
-impl Weighed<'_> {
-    /// All states, 20 °C included.
-    fn states(&self) -> impl Iterator<Item = State> + '_ {
-        self.service.states().chain([service::dry(Temperature::REFERENCE)])
-    }
-
-    fn grown(&self, interference: Length, state: State) -> Length {
-        grown(&self.press, self.s, self.p, &self.service, interference, state)
-    }
-
-    /// The least that is left of an interference, and where.
-    fn least(&self, interference: Length) -> (Length, State) {
-        let first = (Length::mm(f64::INFINITY), service::dry(Temperature::REFERENCE));
-        let all = self.states().map(|state| (self.grown(interference, state), state));
-        all.fold(first, |a, b| if b.0 < a.0 { b } else { a })
-    }
-
-    /// The greatest that becomes of it.
-    fn greatest(&self, interference: Length) -> Length {
-        self.states().map(|state| self.grown(interference, state)).fold(interference, Length::max)
-    }
-
-    /// The loosest pair of a fit at 20 °C, its peaks flattened; the interference that must be left of it.
-    fn loosest(&self, fit: Range<Length>, loss: Length, secured: Option<&Secured>) -> (Length, Length) {
-        match secured {
-            Some(by) => (fit.min, -by.takes_up(self.press.interface)),
-            None => (fit.min - loss, least_known()),
-        }
-    }
-
-    /// Outer and inner part with the greatest equivalent stress and the yield strength of each.
-    fn stresses(&self, most: Length) -> Result<[(Part, &Material, Stress); 2], MechanicsError> {
-        let worst = self.press.pressed(self.greatest(most).max(Length::ZERO))?;
-        let (hub, sleeve) = match self.p.way {
-            Way::In => (other(self.s, self.p), &self.s.common.material),
-            Way::On => (&self.s.common.material, other(self.s, self.p)),
-        };
-        Ok([(Part::Hub, hub, worst.hub_at_joint.mises), (Part::Sleeve, sleeve, worst.sleeve_at_bore.mises)])
-    }
-
-    /// Whether such a fit holds and yields nowhere, with nothing to be cautious of.
-    pub fn in_order(
-        &self,
-        fit: Range<Length>,
-        loss: Length,
-        secured: Option<&Secured>,
-    ) -> Result<bool, MechanicsError> {
-        let (loosest, least) = self.loosest(fit, loss, secured);
-        let calm =
-            |(_, m, stress): &(Part, &Material, Stress)| m.yield_strength.is_none_or(|y| *stress <= NEAR_YIELD * y);
-        Ok(self.least(loosest).0.rounded() >= least.rounded() && self.stresses(fit.max)?.iter().all(calm))
-    }
-
-    /// Interference at 20 °C that the loosest pair needs to hold.
-    pub fn needed(&self) -> Length {
-        least_known() - self.least(Length::ZERO).0 + self.loss
-    }
-
-    /// Interference at 20 °C that the tightest pair may have.
-    pub fn stands(&self) -> Result<Length, MechanicsError> {
-        let adds = self.greatest(Length::ZERO);
-        let mut stands = Length::mm(f64::INFINITY);
-        for (part, material, _) in self.stresses(Length::ZERO)? {
-            if let Some(y) = material.yield_strength {
-                stands = stands.min(self.press.interference_at_yield(part, y * NEAR_YIELD)? - adds);
-            }
-        }
-        Ok(stands)
-    }
-}
-
 /// What the service temperature and the cold or heat at which it comes loose are.
 fn at_service(
     design: &mut Design,
@@ -560,14 +350,14 @@ fn at_service(
     effective: Range<Length>,
 ) -> Result<(), MechanicsError> {
     let service = Service::of(s);
-    let at = |interference, state| grown(press, s, p, &service, interference, state);
     if let Some(t) = &s.service {
-        let state = service::dry(t.value);
+        let grown = Grown::of(s, p, &service, service::dry(t.value))?;
         for (size, interference) in
             [(&sizes::INTERFERENCE_AT_SERVICE_MIN, effective.min), (&sizes::INTERFERENCE_AT_SERVICE_MAX, effective.max)]
         {
             let formula = "interference + D (a_inner - a_outer)(t - 20 C)";
-            design.computed_length(size, at(interference, state), formula);
+            let left = press.interference_grown(interference, grown.inner, grown.outer);
+            design.computed_length(size, left, formula);
         }
     }
     let looses = if effective.min > Length::ZERO { press.loose_at(effective.min)? } else { None };
@@ -681,7 +471,7 @@ fn before(
     press: &Press,
     effective: Range<Length>,
 ) -> Result<(), MechanicsError> {
-    let Some(finished) = limits_of(design, p.changes().own) else { return Ok(()) };
+    let Some(finished) = limits_of(design, changes(p.way).own) else { return Ok(()) };
     let tight = Range { min: effective.min.max(Length::ZERO), max: effective.max };
     let window = match p.way {
         Way::In => press.bore_limits_before(finished, tight),
@@ -766,7 +556,7 @@ fn limits_of(design: &Design, size: &Size) -> Option<Range<Length>> {
 }
 
 fn record_before(design: &mut Design, p: &Pressing, limits: Range<Length>, by: String) {
-    let Surface { own, before, .. } = p.changes();
+    let Surface { own, before, .. } = changes(p.way);
     design.computed_length(
         before,
         (limits.min + limits.max) / 2.0,
@@ -814,7 +604,7 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
     };
     let together =
         format!("Lead-in chamfer on both parts, {joint}. {warm}, or press with up to {force}; straight, in one go.");
-    let (own, with) = (p.changes().own, if p.way == Way::In { "bore gauge" } else { "micrometer" });
+    let (own, with) = (changes(p.way).own, if p.way == Way::In { "bore gauge" } else { "micrometer" });
     match left {
         [Some(least), Some(most)] => {
             design.step("bench", format!("{together} Let it get cold before anything is measured."));
@@ -838,7 +628,7 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
             }
         }
         _ => {
-            let ended = if limits_of(design, p.changes().before).is_some() {
+            let ended = if limits_of(design, changes(p.way).before).is_some() {
                 " Measure again when it is cold: machined to its limits before, it has ended inside these."
             } else {
                 ""

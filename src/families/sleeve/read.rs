@@ -8,7 +8,7 @@ use crate::record::show::Say;
 use crate::shop::Material;
 use crate::units::{Length, Temperature};
 
-use super::{pressing, rollers};
+use super::{press, runs_under};
 
 pub const BORE: Key = Key::new("bore", "bore", Kind::POSITIVE, "inside diameter, such as \"20 mm\"");
 pub const OUTSIDE_DIAMETER: Key = Key::new("outside_diameter", "outside diameter", Kind::POSITIVE, "such as \"25 mm\"");
@@ -44,19 +44,19 @@ pub const SEGMENT: Key =
 pub const RUNS_UNDER: Key = Key::new(
     "runs_under",
     "rollers",
-    Kind::Table(rollers::KEYS),
+    Kind::Table(runs_under::KEYS),
     "the rollers that run on the outside, and their load",
 );
 pub const PRESSED_IN: Key = Key::new(
     "pressed_in",
     "pressed in",
-    Kind::Table(pressing::IN_KEYS),
+    Kind::Table(press::IN_KEYS),
     "the hub into which the sleeve is pressed; its class stands in [housing]",
 );
 pub const SLID_ON: Key = Key::new(
     "slid_on",
     "slid on",
-    Kind::Table(pressing::ON_KEYS),
+    Kind::Table(press::ON_KEYS),
     "the shaft onto which the sleeve is shrunk; its class stands in [shaft]",
 );
 pub const STOCK: Key = Key::new(
@@ -186,9 +186,9 @@ pub struct Spec {
     pub service: Option<Given<Temperature>>,
     /// Coldest and warmest, as written.
     pub temperatures: Option<Given<(Temperature, Temperature)>>,
-    pub rollers: Option<rollers::Rollers>,
-    pub pressed_in: Option<pressing::Pressing>,
-    pub slid_on: Option<pressing::Pressing>,
+    pub rollers: Option<runs_under::Rollers>,
+    pub pressed_in: Option<press::Pressing>,
+    pub slid_on: Option<press::Pressing>,
 }
 
 /// The part that runs in or around the sleeve.
@@ -237,9 +237,9 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let middle = length.as_ref().map(|l| l.value / 2.0);
     let groove = fields.table(&GROOVE).map(|t| groove(&t, middle));
     let grease_hole = fields.table(&GREASE_HOLE).map(|t| grease_hole(&t, middle));
-    let rollers = fields.table(&RUNS_UNDER).map(|t| rollers::read(&t));
-    let pressed_in = fields.table(&PRESSED_IN).map(|t| pressing::read(&t, place, pressing::Way::In));
-    let slid_on = fields.table(&SLID_ON).map(|t| pressing::read(&t, place, pressing::Way::On));
+    let rollers = fields.table(&RUNS_UNDER).map(|t| runs_under::read(&t));
+    let pressed_in = fields.table(&PRESSED_IN).map(|t| press::read(&t, place, press::Way::In));
+    let slid_on = fields.table(&SLID_ON).map(|t| press::read(&t, place, press::Way::On));
     let rows = fields.rows(&SEGMENT);
     let from_tube = fields.choice(&STOCK).is_some_and(|c| c.value == "tube");
     let common = common?;

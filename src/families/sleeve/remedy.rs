@@ -8,10 +8,10 @@ use crate::record::show;
 use crate::standards::iso286::{self, ToleranceClass};
 use crate::units::Length;
 
-use super::pressing::{Pressing, Way, Weighed};
+use super::press::{Pressing, SECURED, Secured, Way};
 use super::read::Spec;
-use super::secured::{SECURED, Secured};
 use super::sizes;
+use super::weighed::Weighed;
 use crate::record::key::Given;
 
 /// Letters of usual fits, tight ones first, and grades, coarse ones first.

@@ -1,9 +1,7 @@
 //! What holds a sleeve beside its press fit, or in its place: a grub screw, or a retaining compound.
 
-use crate::description::Fields;
 use crate::families::common;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
-use crate::record::key::{Given, Key, Kind};
 use crate::record::show;
 use crate::shop::{Machines, Material};
 use crate::source::Source;
@@ -11,20 +9,8 @@ use crate::standards::iso286::{self, Grade};
 use crate::standards::threads::Thread;
 use crate::units::{Force, Length, LengthUnit, Stress};
 
+use super::press::{SECURED, SHEAR_STRENGTH, Secured};
 use super::sizes;
-
-pub const SECURED: Key = Key::new(
-    "secured",
-    "held beside the press by",
-    Kind::Choice(&["screw", "compound"]),
-    "\"screw\": a grub screw through the outer part; \"compound\": retaining compound in the whole joint",
-);
-pub const SHEAR_STRENGTH: Key = Key::new(
-    "shear_strength",
-    "shear strength of the compound",
-    Kind::Stress,
-    "as its maker states it, tested by ISO 10123 on pin and collar, such as \"15 MPa\"",
-);
 
 /// The widest gap on the diameter that a retaining compound is let fill. Source: common practice, no source; makers state their own.
 const FILLED: Length = Length::mm(0.1);
@@ -35,22 +21,6 @@ const COMPOUND: Check = Check {
     worst: Verdict::Caution,
     source: Source::Published("ISO 10123: shear strength of anaerobic adhesives, pin-and-collar specimens"),
 };
-
-/// What secures it, as written.
-pub struct Secured {
-    pub by: Given<&'static str>,
-    pub strength: Option<Given<Stress>>,
-}
-
-/// Reads it; a strength without a compound is refused.
-pub fn read(table: &Fields) -> Option<Secured> {
-    let (by, strength) = (table.choice(&SECURED), table.stress(&SHEAR_STRENGTH));
-    if by.as_ref().is_none_or(|b| b.value != "compound") {
-        let help = "it is that of a retaining compound: add secured = \"compound\"";
-        common::not_here(table, &[&SHEAR_STRENGTH], help);
-    }
-    Some(Secured { by: by?, strength })
-}
 
 impl Secured {
     /// It is compound that fills the joint.

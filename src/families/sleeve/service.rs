@@ -9,8 +9,7 @@ use crate::standards::fit::FitKind;
 use crate::standards::galvanic::Environment;
 use crate::units::{Length, Temperature};
 
-use super::fit::Joint;
-use super::pressing;
+use super::fit::{Joint, press};
 use super::read::{Mating, Spec};
 use super::sizes;
 
@@ -148,8 +147,8 @@ impl<'a> Worked<'a> {
     /// the far side is taken as stiff.
     fn carried_through(&self, interference: Length) -> Length {
         let (s, at_bore) = (self.s, self.joint.at_bore());
-        let press = if at_bore { &s.pressed_in } else { &s.slid_on };
-        let worked = press.as_ref().and_then(|p| pressing::press(s, p).pressed(interference).ok());
+        let written = if at_bore { &s.pressed_in } else { &s.slid_on };
+        let worked = written.as_ref().and_then(|p| press(s, p).pressed(interference).ok());
         let (bore, outside, poisson) = (s.bore.value, s.outside.value, s.common.material.elastic.poisson);
         match (worked, at_bore) {
             (Some(pressed), true) => pressed.bore_closes,
@@ -268,5 +267,19 @@ pub fn record(design: &mut Design, s: &Spec, service: &Service) {
     let Some(share) = s.common.material.swells(s.common.environment) else { return };
     for (swells, size) in [(&sizes::BORE_SWELLS, s.bore.value), (&sizes::OUTSIDE_SWELLS, s.outside.value)] {
         design.computed_length(swells, size * share, "0.25 of the water by weight, from memory");
+    }
+}
+
+/// What the service temperature does to the tightest pairs.
+pub fn at_service(design: &mut Design, s: &Spec, joints: &[Joint]) {
+    let service = Service::of(s);
+    let Some(at) = &s.service else { return };
+    for joint in joints {
+        let Some(worked) = Worked::of(s, &service, joint, joints) else { continue };
+        design.computed_length(
+            joint.at.opens_at_service,
+            worked.opening(dry(at.value)).0,
+            "D (a_hole - a_shaft)(t - 20 C), less what its other side holds back",
+        );
     }
 }

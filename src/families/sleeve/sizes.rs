@@ -2,7 +2,7 @@
 
 use crate::record::key::{Size, sizes, sizes_of_keys, tables};
 
-use super::{read, rollers};
+use super::{read, runs_under};
 
 sizes! {
     ALLOWED_PRESSURE = "allowed_pressure", "pressure at which this hardness begins to dent";
@@ -95,11 +95,11 @@ sizes_of_keys! {
     BORE_CHAMFER = read::BORE_CHAMFER;
     CHAMFER = read::CHAMFER;
     LENGTH = read::LENGTH;
-    LOAD_FACTOR = rollers::LOAD_FACTOR;
-    MOTION = rollers::MOTION;
+    LOAD_FACTOR = runs_under::LOAD_FACTOR;
+    MOTION = runs_under::MOTION;
     OUTSIDE_DIAMETER = read::OUTSIDE_DIAMETER;
-    SHOCK = rollers::SHOCK;
-    SWING = rollers::SWING;
+    SHOCK = runs_under::SHOCK;
+    SWING = runs_under::SWING;
 }
 
 tables! {

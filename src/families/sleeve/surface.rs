@@ -6,7 +6,7 @@ use crate::source::Confirmed;
 use crate::standards::iso286::{self, Grade};
 use crate::units::Length;
 
-use super::pressing::Way;
+use super::press::Way;
 use super::read::Spec;
 use super::sizes::{self, Surface};
 
@@ -47,7 +47,7 @@ pub fn of_the_joint(design: &Design, way: Way) -> (Length, Length) {
 /// Records roughness by what each surface does, and how true it has to be.
 pub fn record(design: &mut Design, s: &Spec) {
     let hard_bore = s.common.material.hardened && s.pressed_in.is_some() && s.shaft.is_none();
-    let rough = |p: &super::pressing::Pressing| p.roughness.map(|(own, _)| own);
+    let rough = |p: &super::press::Pressing| p.roughness.map(|(own, _)| own);
     let located =
         |size: &Size| (format!("Ra {}", crate::record::show::trimmed(seat(design, size).as_um(), 1)), SEAT_SOURCE);
     let plain = |(ra, why): (&str, &'static str)| (ra.to_string(), why);

@@ -11,9 +11,11 @@ pub fn pitched_capture(capture: Length, ring: Length, thickness: Length, pitch: 
 }
 
 /// How far the middle of a ring of diameter d, pitched by θ on a cone of half-angle α, lies off the cone's axis, away from
-/// its raised side: d/2 tan α sin θ. It touches at both ends of its fall line. θ < α. Derived, plane geometry.
-pub fn pitched_shift(ring: Length, half_angle: Angle, pitch: Angle) -> Length {
-    ring / 2.0 * half_angle.tan() * pitch.sin()
+/// its raised side: d/2 tan α sin θ. It touches at both ends of its fall line, 0 <= θ < α; `None` outside: pitched as
+/// steep as the flank it jams. Derived, plane geometry.
+pub fn pitched_shift(ring: Length, half_angle: Angle, pitch: Angle) -> Option<Length> {
+    let touches = pitch >= Angle::ZERO && pitch < half_angle;
+    touches.then(|| ring / 2.0 * half_angle.tan() * pitch.sin())
 }
 
 /// How far a base L swung up by θ draws back in plan: L (1 − cos θ). Derived.

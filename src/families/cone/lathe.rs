@@ -1,13 +1,12 @@
-//! Lathe figures and the order of work for a cone.
+//! The figures of the lathe for a cone: stock, speeds, slide, roughing table, set-over, sizes over rollers.
 
 use crate::families::common::bolt_length::Stack;
-use crate::families::common::bolted::{self, Bolted};
-use crate::families::common::hardening;
-use crate::families::common::welded::{self, Weld};
+use crate::families::common::bolted::Bolted;
+use crate::families::common::welded::Weld;
 use crate::families::common::{self, Cut, Pace};
-use crate::formulas::turning::{self, Support};
+use crate::formulas::turning::{self, Setover, Support};
 use crate::formulas::uncertainty::Instrument;
-use crate::record::design::{Bar, Design, LEAST_LIMIT, Limits, Table, Value};
+use crate::record::design::{Design, LEAST_LIMIT, Limits, Table, Value};
 use crate::record::key::Size;
 use crate::record::show;
 use crate::shop::{Shop, by_unit};
@@ -16,7 +15,6 @@ use crate::units::{Angle, Length, LengthUnit};
 
 use super::read::{self, BoltKind, Recess, Spec};
 use super::sizes;
-use super::steps;
 use super::strength::{Forces, weld_line};
 
 /// What the lathe work needs, as recorded.
@@ -32,10 +30,10 @@ pub struct Lathe {
     pub rough: Pace,
     pub finish: Pace,
     pub slant: Length,
-    pub setover: Length,
+    /// Nothing where it is not turned here.
+    pub setover: Option<Setover>,
     /// Reading of a dial on the flank over [`dial_travel`].
     pub dial: Length,
-    pub between_centres: Length,
 }
 
 impl Lathe {
@@ -52,9 +50,8 @@ impl Lathe {
             rough: Pace::STILL,
             finish: Pace::STILL,
             slant,
-            setover: none,
+            setover: None,
             dial: none,
-            between_centres: none,
         }
     }
 }
@@ -138,7 +135,7 @@ pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
         "the whole of the stock between centres",
     );
     let setover = turning::tailstock_setover(between_centres, turning::taper_ratio(s.half_angle));
-    let setover = design.computed_length(&sizes::TAILSTOCK_SETOVER, setover, "L (D - d)/(2 h)");
+    design.computed_length(&sizes::TAILSTOCK_SETOVER, setover.by, "L (D - d)/(2 h)");
     let depth_of_cut = roughing(design, s, shop);
     let (roller, blocks) = check_sizes(design, s, shop);
     flank_proof(design, s, roller, blocks);
@@ -159,9 +156,8 @@ pub fn lathe(design: &mut Design, s: &Spec, shop: &Shop) -> Lathe {
         rough,
         finish,
         slant: turning::slant(s.height, s.half_angle),
-        setover,
+        setover: Some(setover),
         dial,
-        between_centres,
     }
 }
 
@@ -406,7 +402,7 @@ pub fn clamped(s: &Spec) -> Option<Bolted<'_>> {
 }
 
 /// The hole in what the cone stands on; a recess for the foot has its own step.
-fn crossbar_hole(design: &mut Design, s: &Spec) {
+pub fn crossbar_hole(design: &mut Design, s: &Spec) {
     if design.dimension(&sizes::CROSSBAR_HOLE).is_none() {
         return;
     }
@@ -426,55 +422,6 @@ fn crossbar_hole(design: &mut Design, s: &Spec) {
     common::at_the_drill(design);
 }
 
-/// The order of work.
-pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&Forces>) {
-    let unit = s.common.header.unit;
-    let size = |l: Length| show::length_both(l, unit);
-    let count = s.common.header.count;
-    let material = &hardening::bought(&s.common.material);
-    if lathe.taper == Taper::Printed {
-        design.tools.push(format!("{count} x print in {material}, from the STL or 3MF file"));
-    } else if matches!(lathe.taper, Taper::Elsewhere(_)) {
-        let name = &s.common.material.name;
-        design.tools.push(format!("{count} x finished cone of {name}, ordered from the STEP file and the drawing"));
-    } else {
-        design.bars.push(Bar {
-            material: material.clone(),
-            across: lathe.stock_diameter,
-            count,
-            each: lathe.stock_length,
-            grip: lathe.stock_length - lathe.hold_out,
-            what: None,
-        });
-    }
-    match &lathe.taper {
-        Taper::Elsewhere(why) => steps::elsewhere(design, s, why),
-        Taper::Printed => steps::printed(design, s),
-        _ => steps::turned(design, s, lathe),
-    }
-    bench(design, s, &size);
-    if s.bolt.as_ref().is_some_and(|bolt| bolt.register) {
-        let cutting = s.crossbar_material.cutting(false).finish;
-        let setting = s.common.machines.turn(cutting, s.foot_width());
-        let bored = common::spindle(design, "boring", setting, Cut::Point(&s.crossbar_material, false));
-        design
-            .step("lathe", format!(
-                "Bore the recess for the foot at {}, {} H7 and some {} deep, in a ring or plate that is welded or bolted to the crossbar; the foot must go in by hand and not rock.",
-                bored,
-                size(s.foot_width()),
-                size(s.foot_height() / 2.0)
-            ))
-            .measure(&common::sizes::REGISTER_BORE, "bore gauge or plug gauge");
-    }
-    if let Some(bolted) = clamped(s) {
-        crossbar_hole(design, s);
-        bolted::step(design, &bolted, "cone");
-    }
-    if s.weld_on && lathe.taper != Taper::Printed {
-        welded::weld(design, &s.common, &weld_of(s, forces));
-    }
-}
-
 /// The weld all round the foot.
 pub fn weld_of<'s>(s: &'s Spec, forces: Option<&Forces>) -> Weld<'s> {
     let wall = s.crossbar_wall.as_ref().map(|w| w.value);
@@ -485,64 +432,5 @@ pub fn weld_of<'s>(s: &'s Spec, forces: Option<&Forces>) -> Weld<'s> {
         assumed: !s.crossbar_written,
         line_load: forces.and_then(|f| weld_line(s, f)),
         thinner: wall.into_iter().chain(foot).reduce(Length::min),
-    }
-}
-
-/// What is measured on the finished cone.
-fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
-    let rollers = format!("two equal rollers of {}", common::both(design, &sizes::CHECK_ROLLER));
-    design
-        .step(
-            "bench",
-            format!(
-                "Stand the cone on a flat plate, lay the two rollers against the flank{}, measure over them.",
-                rollers_on(design, s, size)
-            ),
-        )
-        .measure(&sizes::OVER_ROLLERS, "micrometer")
-        .tool(rollers);
-    let dimension = |size: &Size| design.dimension(size).map(|d| d.value.clone());
-    if let (Some(Value::Length(rise)), Some(doubt)) =
-        (dimension(&sizes::ROLLER_RISE), dimension(&sizes::HALF_ANGLE_DOUBT))
-    {
-        let (rise, doubt) = (size(rise), show::value(&doubt, s.common.header.unit));
-        let again = if s.bolt.as_ref().is_some_and(|b| matches!(b.kind, BoltKind::FromBelow { .. })) {
-            "It goes back on the arbor for that."
-        } else {
-            "This one is parted off: that turn is for the next one."
-        };
-        design
-            .step("bench", format!(
-                "The flank is proved by a second size: lay the same rollers on two equal blocks {rise} high, on what they lay on, measure over them, take this size from the first. The table says what half-angle that is, and by how much the slide must be turned for it to be right; with a minus, towards the axis. {again} Two readings good to {} leave {doubt} open.",
-                size(Instrument::Micrometer.expanded_uncertainty().value)
-            ))
-            .measure(&sizes::OVER_ROLLERS_RAISED, "micrometer")
-            .table(sizes::FLANK_PROOF_TABLE);
-    }
-    if s.check_ring.is_some() {
-        design
-            .step("bench", "Stand the cone on a flat plate, drop the ring over the nose and measure from the plate to the ring's lower edge.")
-            .measure(&sizes::RING_HEIGHT, "depth micrometer");
-    }
-    design.step(
-        "bench",
-        format!(
-            "When the checks are done, break the outer edge of the base by about {}.",
-            size(by_unit(s.common.header.unit, 0.25, 0.01))
-        ),
-    );
-}
-
-/// What the rollers lie on beside the cone, where it has a foot.
-fn rollers_on(design: &Design, s: &Spec, size: &dyn Fn(Length) -> String) -> String {
-    if s.foot_height() <= Length::ZERO {
-        return String::new();
-    }
-    // Each lies half its thickness inside its outer side, so together one roller inside the size over both.
-    let mm = |size: &Size| design.dimension(size).map_or(f64::NAN, |d| d.value.number());
-    if s.foot_width().as_mm() > mm(&sizes::OVER_ROLLERS) - mm(&sizes::CHECK_ROLLER) {
-        ", on the top face of the foot".into()
-    } else {
-        format!(", on blocks as high as the foot, {}", size(s.foot_height()))
     }
 }
