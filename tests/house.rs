@@ -329,6 +329,50 @@ fn a_size_is_named_once() {
     assert!(slips.is_empty(), "{}", slips.join("\n"));
 }
 
+/// The comment over a function and its head, for every one of a text.
+fn heads(text: &str) -> Vec<(String, String)> {
+    let (mut found, mut comment, mut head) = (Vec::new(), String::new(), None::<String>);
+    for line in text.lines().map(str::trim) {
+        if let Some(words) = line.strip_prefix("///") {
+            comment.push_str(words);
+        } else if let Some(begun) = &mut head {
+            begun.push_str(line);
+        } else if line.starts_with("pub fn ") || line.starts_with("pub const fn ") {
+            head = Some(line.to_string());
+        } else if !line.starts_with("#[") {
+            comment.clear();
+        }
+        if let Some(whole) = head.take_if(|head| head.ends_with('{')) {
+            found.push((std::mem::take(&mut comment), whole));
+        }
+    }
+    found
+}
+
+/// A formula that says where it holds gives an answer that can say that it does not.
+#[test]
+fn a_range_that_is_stated_is_judged() {
+    let says = ["Valid ", "valid while", "For thin", "For slender", "For work of", "Steel on steel", "refused outside"];
+    let judged = ["Result<", "Option<", "-> Bedding", "-> Setover"];
+    let mut seen = 0;
+    let mut slips = Vec::new();
+    for (path, text) in all() {
+        if !["formulas", "standards"].contains(&module_of(&path)) {
+            continue;
+        }
+        for (comment, head) in heads(&text) {
+            if says.iter().any(|words| comment.contains(words)) {
+                seen += 1;
+                if !judged.iter().any(|answer| head.contains(answer)) {
+                    slips.push(format!("{path}: {head}"));
+                }
+            }
+        }
+    }
+    assert!(seen >= 8, "only {seen} ranges seen");
+    assert!(slips.is_empty(), "{}", slips.join("\n"));
+}
+
 /// Files with something that no part asks for yet, and why it stands: what else the program does not use is there for tests,
 /// and says so.
 const WAITING: [(&str, &str); 6] = [

@@ -47,8 +47,8 @@ impl Size {
     }
 
     /// A size of one of several pieces, seats or ends, which are known only when the part is read.
-    pub fn one_of(name: String, label: &'static str) -> Self {
-        Self { name: Cow::Owned(name), label: Cow::Borrowed(label) }
+    pub fn one_of(name: String, label: impl Into<Cow<'static, str>>) -> Self {
+        Self { name: Cow::Owned(name), label: label.into() }
     }
 
     /// The same size in other words, where they depend on the part.

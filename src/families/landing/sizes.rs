@@ -67,26 +67,26 @@ impl PoseName {
 
     /// The shift along an axis or the turn about one.
     pub fn along(&self, axis: &str, label: String) -> Size {
-        Size::one_of(format!("{}_{axis}", self.0), "").called(label)
+        Size::one_of(format!("{}_{axis}", self.0), label)
     }
 }
 
 /// How well the tape says where these are: `cones` or `cups`.
 pub fn survey_uncertainty(of: &str) -> Size {
-    Size::one_of(format!("survey_{of}_uncertainty"), "").called(format!("uncertainty of one reading, {of}"))
+    Size::one_of(format!("survey_{of}_uncertainty"), format!("uncertainty of one reading, {of}"))
 }
 
 /// On which side the third of these lies.
 pub fn survey_third_point(of: &str) -> Size {
-    Size::one_of(format!("survey_{of}_third_point"), "").called(format!("third point of the {of} lies to the"))
+    Size::one_of(format!("survey_{of}_third_point"), format!("third point of the {of} lies to the"))
 }
 
 /// The pad at that seat.
 pub fn pad(seat: &str) -> Size {
-    Size::one_of(format!("pad_{seat}"), "").called(format!("height of the pad at {seat}"))
+    Size::one_of(format!("pad_{seat}"), format!("height of the pad at {seat}"))
 }
 
 /// Where the slot at that seat points.
 pub fn slot_direction(seat: &str) -> Size {
-    Size::one_of(format!("direction_{seat}"), "").called(format!("direction of the slot at {seat}"))
+    Size::one_of(format!("direction_{seat}"), format!("direction of the slot at {seat}"))
 }
