@@ -1,9 +1,9 @@
 //! From the texts of part files to finished designs and files, without touching disk or clock.
 
-use crate::description::{self, Document, Fields, Problem};
+use crate::description::{self, Document, Fields, LeftOut, Problem, Taken};
 use crate::families::{self, FAMILIES, Workplace, common};
 use crate::printable::escaped;
-use crate::record::design::{Design, Value};
+use crate::record::design::{Design, Origin, Value};
 use crate::record::show;
 use crate::record::tools;
 use crate::shop::Shop;
@@ -36,7 +36,9 @@ pub fn work_watched(
     let near = |name: &str| neighbour(file, name);
     let place = Workplace { shop, file, neighbour: &near, progress };
     let design = family_of(&document).and_then(|family| (family.work)(&document.root(family.keys), &place));
+    let left_out = document.left_out();
     let design = design.map(|mut design| {
+        tell_left_out(&mut design, left_out);
         vanishing(&design, &document.root_unchecked());
         tools::lay_out(&mut design);
         design
@@ -49,6 +51,22 @@ pub fn work_watched(
             "this part could not be worked out, and no reason was noted: a fault in the program",
         )]),
         _ => Err(problems),
+    }
+}
+
+/// What nobody wrote and counts stands among the sizes, as assumed.
+fn tell_left_out(design: &mut Design, left_out: Vec<LeftOut>) {
+    let value = |taken| match taken {
+        Taken::Word(word) => Value::Text(word),
+        Taken::Count(count) => Value::Count(count),
+        Taken::Length(length) => Value::Length(length.rounded()),
+        Taken::Angle(angle) => Value::Angle(angle),
+    };
+    for one in left_out {
+        match design.dimensions.iter_mut().find(|d| d.key == one.size.name()) {
+            Some(told) => told.origin = Origin::Assumed(one.why),
+            None => design.assumed(&one.size, value(one.taken), one.why),
+        }
     }
 }
 

@@ -7,6 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use lot::part;
 use setdown::families::{FAMILIES, Family};
 use setdown::job;
+use setdown::record::design::Origin;
 use setdown::record::key::{Key, Kind};
 use setdown::shop::Shop;
 
@@ -295,4 +296,138 @@ fn a_key_that_a_family_cannot_use_is_refused_at_its_place() {
 fn every_key_of_every_family_does_something() {
     let dead: Vec<String> = FAMILIES.iter().flat_map(|f| without_effect(f)).collect();
     assert!(dead.is_empty(), "{} keys:\n{}", dead.len(), dead.join("\n"));
+}
+
+// --- what is left out ------------------------------------------------------------------------------------------------
+
+/// Keys of which nothing is taken where they are left out, by table and name or by name alone, and why.
+const NOTHING_TAKEN: &[(&str, &[&str])] = &[
+    ("words about the part", &["name", "note", "count", "seat.name", "segment.name"]),
+    (
+        "what is not there is not made",
+        &[
+            "bolt.register",
+            "chamfer",
+            "bore_chamfer",
+            "coating",
+            "corner_radius",
+            "foot",
+            "hole.chamfer",
+            "hole.pilot",
+            "hole.rim_radius",
+            "tip_radius",
+            "crossbar_wall",
+            "runs_under.case_depth",
+            "housing.loose",
+            "shaft.loose",
+            "slid_on",
+            "pressed_in",
+            "stock",
+            "kept_apart",
+            "offset",
+            "bolt",
+            "mounting.thread",
+        ],
+    ),
+    (
+        "nothing is judged or worked without it",
+        &[
+            "check_ring",
+            "frame_wall",
+            "seat_load",
+            "mates",
+            "at_hand",
+            "batch",
+            "over",
+            "runs_under.needle_bore_class",
+            "shear_strength",
+        ],
+    ),
+    (
+        "by the general tolerance, which stands beside the size",
+        &["bore_class", "outside_class", "half_angle_tolerance", "general_tolerance"],
+    ),
+    (
+        "by the other figures",
+        &["base_diameter", "tip_diameter", "half_angle", "height", "gap", "replaces", "float_without"],
+    ),
+    (
+        "measured instead of drawn, or the other way",
+        &["shaft.class", "shaft.diameter", "seat.at", "seat.kind", "seat.mismatch"],
+    ),
+];
+
+/// Keys whose place in the table of sizes has another name.
+const TOLD_AS: &[(&str, &str)] = &[
+    ("coating_thickness", "coating"),
+    ("member.class", "tolerance"),
+    ("member.instrument", "tolerance"),
+    ("service_temperature", "coldest"),
+    ("temperature_range", "coldest"),
+    ("pressed_in.material", "joint_material"),
+    ("slid_on.material", "joint_material"),
+];
+
+/// What a part takes by itself, and tells as assumed.
+fn told_as_assumed(case: &Case) -> BTreeSet<String> {
+    let neighbour = |_: &str, name: &str| {
+        let found = case.beside.get(name).ok_or("no such file")?;
+        Ok((name.to_string(), found.clone()))
+    };
+    let design = job::work("a.toml", &case.text, &Shop::default(), &neighbour).expect("worked before");
+    let assumed = design.dimensions.iter().filter(|d| matches!(d.origin, Origin::Assumed(_)));
+    assumed.map(|d| d.key.clone()).collect()
+}
+
+/// Whether a part without that line is another and does not say what it takes instead; `None` where it is none or the same.
+fn silent(case: &Case, whole: &str, line: usize, path: &str) -> Option<bool> {
+    let other = case.with(without(&case.text, line));
+    if other.outcome().ok()? == whole {
+        return None;
+    }
+    let key = path.rsplit('.').next()?;
+    let other_name = TOLD_AS.iter().find(|(of, _)| *of == path).map_or(key, |(_, told)| told);
+    let tells = |told: &String| {
+        let named =
+            |key: &str| told == key || told.ends_with(&format!("_{key}")) || told.starts_with(&format!("{key}_"));
+        named(key) || named(other_name)
+    };
+    Some(!told_as_assumed(&other).iter().any(tells))
+}
+
+/// Two parts of each key suffice.
+const LOOKED_AT: usize = 2;
+
+/// What is left out and counts stands in the table of sizes as assumed, or nothing is taken for it.
+#[test]
+fn what_is_left_out_and_counts_is_told() {
+    let mut unsaid: BTreeMap<String, usize> = BTreeMap::new();
+    let mut seen: BTreeMap<String, usize> = BTreeMap::new();
+    for family in FAMILIES {
+        let mut open = BTreeMap::new();
+        keys(family.keys, "", &mut open);
+        for case in pool(family) {
+            let mut whole = None;
+            for (line, path) in paths(&case.text).into_iter().enumerate() {
+                // A table that is not there is a part without what it tells of.
+                let single =
+                    |p: &String| open.get(p).is_some_and(|k| !matches!(k.kind, Kind::Table(_) | Kind::Rows(_)));
+                let Some(path) = path.filter(single) else { continue };
+                let exempt = |words: &&str| **words == *path || path.rsplit('.').next() == Some(words);
+                let name = format!("{} {path}", family.name);
+                let enough = seen.get(&name).is_some_and(|n| *n >= LOOKED_AT);
+                if enough || NOTHING_TAKEN.iter().any(|(_, keys)| keys.iter().any(exempt)) {
+                    continue;
+                }
+                let Ok(whole) = whole.get_or_insert_with(|| case.outcome()) else { break };
+                if let Some(silent) = silent(&case, whole, line, &path) {
+                    *seen.entry(name.clone()).or_default() += 1;
+                    *unsaid.entry(name).or_default() += usize::from(silent);
+                }
+            }
+        }
+    }
+    assert!(seen.len() > 60, "only {} keys were left out", seen.len());
+    unsaid.retain(|_, times| *times > 0);
+    assert!(unsaid.is_empty(), "left out without a word: {unsaid:#?}");
 }

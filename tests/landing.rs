@@ -464,6 +464,17 @@ fn road() -> Road {
     Road { weight_part: 0.8, safety: 1.5, cases: transport_cases().to_vec() }
 }
 
+/// A hold that is refused counts as none, not as endless.
+#[test]
+fn a_pair_whose_hold_is_refused_holds_nothing() {
+    let seats = [(900.0, 400.0), (900.0, -400.0), (-900.0, 400.0), (-900.0, -400.0)];
+    let l = landing(seats.into_iter().map(|(x, y)| round(x, y, (0.0, 0.0))).collect(), 0.0, 0.0);
+    let sound = arrangement::arrange(&l, &no_allowance(), &road()).unwrap();
+    assert!(sound.pairs.iter().all(|j| j.ride_off.unwrap() > Acceleration::ZERO && j.score < 20.0));
+    let refused = arrangement::arrange(&l, &no_allowance(), &Road { weight_part: 0.0, ..road() }).unwrap();
+    assert!(refused.pairs.iter().all(|j| j.ride_off == Some(Acceleration::ZERO)));
+}
+
 fn no_allowance() -> Allowances {
     Allowances {
         expansion: Expansion::per_million_kelvin(0.0),
@@ -1355,7 +1366,7 @@ fn balanced(l: &Landing, place: (f64, f64, f64), friction: f64) -> Option<bool> 
 
 /// Place of the frame turned off its rest until its farthest seat is off by `shift` (mm).
 fn turned_place(l: &Landing, r: &Rest, t: &friction::Turned, sign: f64, shift: f64) -> (f64, f64, f64) {
-    let about = t.about.map_or(l.load().centre, |i| l.seats()[i].at);
+    let about = t.centre;
     let (x, y) = (about.x.as_mm(), about.y.as_mm());
     let far = l.seats()[t.farthest].at - about;
     let turn = sign * shift / far.x.as_mm().hypot(far.y.as_mm());
@@ -1478,7 +1489,7 @@ fn warmer(l: &Landing, kelvin: f64, from: Plan) -> Landing {
 }
 
 /// Two hundred landings that have it all: a slot with ends, holes whose rims climb, up to 100 K either way between a
-/// frame of steel and a trailer of aluminium, and starts turned about every seat and the centre of mass. The rest pose is
+/// frame of steel and a trailer of aluminium, and starts turned about every seat, the centre of mass and points outside. The rest pose is
 /// held against the cone programme handed whole to a second solver; whether friction holds a turned start, against
 /// contact forces that balance the load. From where growth is counted moves the frame as a whole, never its height.
 #[test]
@@ -1500,7 +1511,9 @@ fn two_hundred_hot_and_turned_landings_against_a_second_solver() {
         let climbs = |(s, at): &(&Seat, &SeatRest)| clear(s) && at.carrier == Carrier::Flank;
         climbing += l.seats().iter().zip(&r.seats).filter(climbs).count();
         let friction = [0.12, 0.3, 0.45][case % 3];
-        let turned = friction::held_turns(&l, &r, friction, mm(3.0)).unwrap();
+        let mut turned = friction::held_turns(&l, &r, friction, mm(3.0)).unwrap();
+        let points = friction::points_round(&l, 3, &[1.6]);
+        turned.extend(friction::held_about(&l, &r, friction, mm(3.0), &points).unwrap());
         for (k, t) in turned.iter().enumerate() {
             let sign = if k % 2 == 0 { 1.0 } else { -1.0 };
             let step = 3.0 / 32.0;

@@ -7,7 +7,8 @@ use toml::Spanned;
 use toml::de::DeTable;
 
 use super::Problem;
-use crate::units::LengthUnit;
+use crate::record::key::Size;
+use crate::units::{Angle, Length, LengthUnit};
 
 /// A part file.
 pub struct Document<'t> {
@@ -16,12 +17,42 @@ pub struct Document<'t> {
     pub(super) table: Spanned<DeTable<'t>>,
     pub(super) unit: Option<LengthUnit>,
     pub(super) problems: RefCell<Vec<Problem>>,
+    pub(super) left_out: RefCell<Vec<LeftOut>>,
+}
+
+/// A key that is not written though it counts, and what is taken in its place.
+#[derive(Clone, Debug)]
+pub struct LeftOut {
+    /// What tells it.
+    pub size: Size,
+    pub taken: Taken,
+    pub why: &'static str,
+}
+
+/// What is taken where a key is not written.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Taken {
+    Word(String),
+    Count(u32),
+    Length(Length),
+    Angle(Angle),
+}
+
+impl<T: Into<String>> From<T> for Taken {
+    fn from(word: T) -> Self {
+        Self::Word(word.into())
+    }
 }
 
 impl<'t> Document<'t> {
     /// Notes a problem.
     pub(super) fn note(&self, span: Range<usize>, message: &str, help: Option<&str>) {
         self.problems.borrow_mut().push(Problem::at(&self.file, span, message, help));
+    }
+
+    /// What was left out so far, in the order in which it was looked for.
+    pub fn left_out(&self) -> Vec<LeftOut> {
+        self.left_out.borrow().clone()
     }
 
     /// All problems in the order of their places, none twice.

@@ -6,7 +6,7 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeArray, DeString, DeTable, DeValue};
 
-use super::document::Document;
+use super::document::{Document, LeftOut, Taken};
 use super::problem::MOST_OF_A_KIND;
 use crate::printable::printable;
 use crate::record::key::{Given, Key, Kind};
@@ -103,6 +103,20 @@ impl<'d> Fields<'d> {
         };
         let span = self.table.get(name).map(Spanned::span).or_else(inside).unwrap_or_else(|| self.head_span());
         self.problem_in(span, message, help);
+    }
+
+    /// Tells what is taken where the key is not written, and why.
+    pub fn left_out(&self, key: &'static Key, taken: impl Into<Taken>, why: &'static str) {
+        self.left_out_of(key, "", taken, why);
+    }
+
+    /// The same of one row of several: the name of the row goes with it.
+    pub fn left_out_of(&self, key: &'static Key, row: &str, taken: impl Into<Taken>, why: &'static str) {
+        if self.has(key) {
+            return;
+        }
+        let size = if row.is_empty() { key.size() } else { key.size_of(row) };
+        self.document.left_out.borrow_mut().push(LeftOut { size, taken: taken.into(), why });
     }
 
     /// Notes that something is missing from this table.

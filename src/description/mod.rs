@@ -8,7 +8,7 @@ mod problem;
 mod syntax;
 mod values;
 
-pub use document::Document;
+pub use document::{Document, LeftOut, Taken};
 pub use fields::Fields;
 pub use parse::{MAX_BYTES, decode};
 pub use problem::{Problem, position, render_all};

@@ -32,7 +32,8 @@ impl<'t> Document<'t> {
             // A wrong word is noted below; that every bare number then lacks a unit would only hide it.
             Some(_) => Some(LengthUnit::Mm),
         };
-        let document = Self { file: file.into(), text, table, unit, problems: RefCell::default() };
+        let document =
+            Self { file: file.into(), text, table, unit, problems: RefCell::default(), left_out: RefCell::default() };
         gate::guard(&document, document.table.get_ref());
         document.root_unchecked().choice(&UNITS);
         Ok(document)

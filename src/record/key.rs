@@ -30,6 +30,12 @@ impl Key {
     pub const fn size(&self) -> Size {
         Size::new(self.name, self.label)
     }
+
+    /// The same of one row or table of several: `material_shaft`, "material of the shaft".
+    pub fn size_of(&self, row: &str) -> Size {
+        let name = row.trim_start_matches("the ").replace(' ', "_");
+        Size::one_of(format!("{}_{name}", self.name), "").called(format!("{} of {row}", self.label))
+    }
 }
 
 /// Handle of a recorded size or figure: its name for programs, and its words for the sheet. The name is spoken once, in

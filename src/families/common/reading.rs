@@ -1,6 +1,6 @@
 //! What every part file says about itself, and how it is read.
 
-use crate::description::{Document, Fields};
+use crate::description::{Document, Fields, Taken};
 use crate::record::design::Header;
 use crate::record::key::{Given, Key, Kind};
 use crate::record::show::Say;
@@ -127,6 +127,7 @@ pub fn read(fields: &Fields, place: &Workplace, family: &'static str, usual_mate
     let (count, note) = (fields.count(&COUNT), fields.text(&NOTE));
     fields.choice(&UNITS);
     let material = material(fields, place, &MATERIAL, usual_material);
+    fields.left_out(&MATERIAL, usual_material, "nothing is written");
     let general = fields.choice(&GENERAL_TOLERANCE).and_then(|g| GeneralClass::parse(g.value).ok());
     let environment_written = fields.choice(&ENVIRONMENT);
     let environment = match environment_written.as_ref().map(|e| e.value) {
@@ -235,6 +236,10 @@ fn coating(fields: &Fields, material: Option<&Material>) -> Option<Option<Coatin
         Some(t) => (t.value * known.growth_ratio, t.value * known.growth_ratio),
         None => known.growth_per_surface(),
     };
+    if known.growth_ratio > 0.0 {
+        let usual = Taken::Length(growth / known.growth_ratio);
+        fields.left_out(&COATING_THICKNESS, usual, "the greatest of its usual range: none is measured");
+    }
     Some(Some(Coating {
         name: known.name.into(),
         growth,

@@ -1,6 +1,6 @@
 //! Reading a cone's part file.
 
-use crate::description::Fields;
+use crate::description::{Fields, Taken};
 use crate::families::Workplace;
 use crate::families::common::{self, BoltSteel, Common, settled};
 use crate::formulas::turning::{self, KnownTaper};
@@ -300,7 +300,9 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let four = four_figures(fields, &written);
     let bolt = fields.table(&BOLT).map(|table| bolt(&table));
     let weld_on = fields.choice(&MOUNTING).map_or(bolt.is_none(), |m| m.value == "weld-on");
+    fields.left_out(&MOUNTING, if weld_on { "weld-on" } else { "bolt-on" }, "by whether there is a [bolt]");
     let tool = fields.choice(&TOOL).map_or(place.shop.tool, |t| t.value);
+    fields.left_out(&TOOL, place.shop.tool, "that of the shop's file, or HSS");
     let (tip_radius, foot, foot_diameter) =
         (fields.length(&TIP_RADIUS), fields.length(&FOOT), fields.length(&FOOT_DIAMETER));
     let (depth_of_cut, finish_allowance) = (fields.length(&DEPTH_OF_CUT), fields.length(&FINISH_ALLOWANCE));
@@ -310,6 +312,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let (seat_load, side_factor, crossbar_wall) =
         (fields.load(&SEAT_LOAD), fields.number(&SIDE_FACTOR), fields.length(&CROSSBAR_WALL));
     let crossbar_material = common::material(fields, place, &CROSSBAR_MATERIAL, "steel S235");
+    fields.left_out(&CROSSBAR_MATERIAL, "steel S235", "nothing is written");
     if !fields.has(&SEAT_LOAD) {
         common::not_here(fields, &[&SIDE_FACTOR], "it is a share of seat_load: add seat_load = \"160 kg\"");
     }
@@ -319,6 +322,9 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     }
     let (base, tip, half_angle, height) = four?;
     let bolt = settled(bolt)?;
+    if foot.is_some() {
+        fields.left_out(&FOOT_DIAMETER, Taken::Length(base), "as the base");
+    }
     let spec = Spec {
         common: common?,
         base,
@@ -393,8 +399,13 @@ fn four_figures(fields: &Fields, w: &Written) -> Option<(Length, Length, Angle, 
 fn bolt(table: &Fields) -> Option<Bolt> {
     let thread = table.required_text(&THREAD);
     let way = table.choice(&WAY).map_or("through", |w| w.value);
+    table.left_out(&WAY, way, "the usual way: a screw from the nose");
     let head = table.choice(&HEAD).map_or(if way == "through" { "counterbore" } else { "none" }, |h| h.value);
     let series = common::series(table, &CLEARANCE);
+    if way == "through" {
+        table.left_out(&HEAD, head, "usual: a socket head below the nose");
+        table.left_out(&CLEARANCE, "medium", "the usual series of ISO 273");
+    }
     let (tap_depth, head_depth) = (table.length(&TAP_DEPTH), table.length(&HEAD_DEPTH));
     let thread = thread?;
     let size = common::thread(table, &THREAD, &thread)?;
@@ -404,6 +415,7 @@ fn bolt(table: &Fields) -> Option<Bolt> {
     let steel = common::bolt_class(table, Some(size));
     if way == "from below" {
         let depth = tap_depth.map_or(size.major * 1.5, |d| d.value);
+        table.left_out(&TAP_DEPTH, Taken::Length(depth), "1.5 thread diameters");
         let tap_drill = size.tap_drill();
         return Some(Bolt {
             thread,
@@ -454,6 +466,9 @@ fn recess(table: &Fields, size: Thread, head: &str, depth: Option<Given<Length>>
         );
         return None;
     };
+    if head == "counterbore" {
+        table.left_out(&HEAD_DEPTH, Taken::Length(found.value.seat_depth), "as tabulated for the head");
+    }
     let recess = if head == "counterbore" {
         Recess::Counterbore {
             diameter: found.value.seat_diameter,

@@ -1,6 +1,6 @@
 //! Reading a cup plate's part file.
 
-use crate::description::Fields;
+use crate::description::{Fields, Taken};
 use crate::families::Workplace;
 use crate::families::common::{self, BoltSteel, Common, settled};
 use crate::families::cone;
@@ -390,6 +390,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let side_factor = fields.number(&SIDE_FACTOR);
     let frame_material = common::material(fields, place, &FRAME_MATERIAL, "steel S235");
     let frame_written = fields.has(&FRAME_MATERIAL);
+    fields.left_out(&FRAME_MATERIAL, "steel S235", "nothing is written");
     let frame_wall = fields.length(&FRAME_WALL);
     if !fields.has(&SEAT_LOAD) {
         common::not_here(fields, &[&SIDE_FACTOR], "it is a share of seat_load: add seat_load = \"160 kg\"");
@@ -473,6 +474,7 @@ fn hole(table: &Fields) -> Option<Hole> {
                 table.angle(&DIRECTION),
                 edge(table),
             );
+            table.left_out(&DIRECTION, Taken::Angle(Angle::ZERO), "along x: nothing is written");
             Some(Hole::Slot { width: width?, length: length?, direction, edge: edge? })
         }
         "stepped" => stepped(table),
@@ -550,6 +552,12 @@ fn mounting(table: &Fields) -> Option<Mounting> {
     }
     if given_hole.is_some() {
         common::not_here(table, &[&CLEARANCE], "the hole's diameter is written: leave out one of the two");
+    } else if thread.is_some() {
+        table.left_out(&CLEARANCE, "medium", "the usual series of ISO 273");
+    }
+    if circle.is_some() {
+        table.left_out(&NUMBER, Taken::Count(4), "nothing is written");
+        table.left_out(&FIRST_ANGLE, Taken::Angle(Angle::ZERO), "along x: nothing is written");
     }
     if spacing.is_some() {
         common::not_here(table, &[&NUMBER, &FIRST_ANGLE], "they belong to circle; spacing is four on a rectangle");

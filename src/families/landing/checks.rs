@@ -100,7 +100,7 @@ const HANGS: Check = Check {
     what: "farthest off its place that friction may leave it",
     worst: Verdict::Caution,
     source: Source::Derived(
-        "contact forces within the friction angle that balance the weight; shifted in eight directions and along every slot, turned about every seat and the centre of mass",
+        "contact forces within the friction angle that balance the weight; shifted in eight directions and along every slot, turned about every seat, the centre of mass and points between and all round",
     ),
 };
 const CHANCE: Check = Check {
@@ -621,7 +621,11 @@ fn hangs(design: &mut Design, landing: &Landing, r: &Results) {
         (h.shift, h.everywhere, how)
     });
     let turned = r.turned.iter().map(|t| {
-        let about = t.about.map_or_else(|| "its centre of mass".into(), |i| name(i).to_string());
+        let about = match t.about {
+            Some(i) => name(i).to_string(),
+            None if t.centre == landing.load().centre => "its centre of mass".into(),
+            None => format!("a point at {}, {}", say.length(t.centre.x), say.length(t.centre.y)),
+        };
         let degrees = show::trimmed(t.turn.abs().as_degrees(), 2);
         let how = format!("turned by up to {} at {}, {degrees}° about {about}", say.length(t.shift), name(t.farthest));
         (t.shift, t.everywhere, how)
@@ -633,8 +637,11 @@ fn hangs(design: &mut Design, landing: &Landing, r: &Results) {
         format!(
             "at friction {mu} nothing brings it home, {how}: grease the flanks, or steer it by hand lines until it sits"
         )
-    } else if shift.rounded() > Length::ZERO {
+    } else if shift > SEATED_WITHIN {
         format!("at friction {mu}, {how}: grease the flanks, and push it home before the rope is slack")
+    } else if shift.rounded() > Length::ZERO {
+        let within = say.length(shift);
+        format!("at friction {mu} it comes home to within {within} from every side, also when it lies turned")
     } else {
         format!("at friction {mu} it slides home from every side, also when it lies turned")
     };

@@ -54,11 +54,7 @@ pub fn causes(s: &Spec, landing: &Landing, found: &Rest, r: &Results) -> Vec<Cau
     });
     let heat = grown.into_iter().try_fold(Length::ZERO, |most, one| Some(most.max(one?)));
     vec![
-        Cause {
-            what: "left by friction",
-            with: friction_words(s, r),
-            shift: Some(left_by_friction(s, landing, target, r)),
-        },
+        Cause { what: "left by friction", with: friction_words(s, r), shift: Some(left_by_friction(s, target, r)) },
         Cause {
             what: "temperature of the day",
             with: format!("{} K either way", show::trimmed(growth::change(s).as_kelvin(), 1)),
@@ -79,14 +75,13 @@ fn friction_words(s: &Spec, r: &Results) -> String {
 }
 
 /// Farthest that friction may leave the target, no farther off than the frame swings while it comes down.
-fn left_by_friction(s: &Spec, landing: &Landing, target: Plan, r: &Results) -> Length {
+fn left_by_friction(s: &Spec, target: Plan, r: &Results) -> Length {
     // Held as far as was looked, it is held wherever the swing sets it down.
     let reached = |shift: Length| if shift >= WANDER_RANGE { s.swing() } else { shift.min(s.swing()) };
     let shifted = r.held.iter().map(|h| reached(h.shift));
     let turned = r.turned.iter().map(|t| {
-        let about = t.about.and_then(|i| landing.seats().get(i)).map_or(landing.load().centre, |seat| seat.at);
         let part = if t.shift > Length::ZERO { reached(t.shift) / t.shift } else { 0.0 };
-        (target - about).length() * (t.turn.abs().as_radians() * part)
+        (target - t.centre).length() * (t.turn.abs().as_radians() * part)
     });
     shifted.chain(turned).fold(Length::ZERO, Length::max)
 }

@@ -4,7 +4,7 @@ use crate::families::Progress;
 use crate::formulas::frame::arrangement::{self, Allowances, Arrangement, Hole, Judged, Road};
 use crate::formulas::frame::capture::{Catch, SetCapture, set_capture};
 use crate::formulas::frame::chance::{self, Chance, DRAWS, SeatSpread, Study};
-use crate::formulas::frame::friction::{self, Held, Locked, Turned};
+use crate::formulas::frame::friction::{self, Grip, Held, Locked, Turned};
 use crate::formulas::frame::loads::{LoadRange, load_ranges, tip_margin};
 use crate::formulas::frame::rest::{Carrier, NoRest, Rest, rest};
 use crate::formulas::frame::ride_off::{self, Case, CaseResult, Holding, RideOff, Transport};
@@ -36,6 +36,9 @@ const SAFETY: f64 = 1.5;
 const RELIEF: Angle = Angle::degrees(10.0);
 /// How far off its lowest pose friction is looked at.
 pub const WANDER_RANGE: Length = Length::mm(5.0);
+/// By so much frame, crossbars and seats yield under the load, so that a seat that stands off by less carries too.
+/// Source: common practice, no source.
+pub const YIELDS: Length = Length::mm(0.05);
 /// One sigma of a seat's height where none is stated. Source: common practice, no source.
 const HEIGHT_SIGMA: Length = Length::mm(0.3);
 
@@ -152,11 +155,20 @@ fn weight_on_one(landing: &Landing) -> Option<Force> {
 /// What friction does: shifts and turns that it holds, and the forces that it locks in.
 type Rubs = (Vec<Held>, Vec<Turned>, Vec<Locked>);
 
+/// How the seats hold the frame while it slides home.
+pub fn grip(rubbing: &Rubbing) -> Grip {
+    Grip { friction: rubbing.taken, yields: YIELDS }
+}
+
 /// How far friction may leave it off its place, and what it may lock in at any temperature of the range.
 fn rubs(landing: &Landing, found: &Rest, heated: &[Heated], rubbing: &Rubbing) -> Result<Rubs, InputError> {
     let directions = friction::telling_directions(landing, 8);
-    let held = friction::held_shifts(landing, found, rubbing.taken, WANDER_RANGE, &directions)?;
-    let turned = friction::held_turns(landing, found, rubbing.taken, WANDER_RANGE)?;
+    let grip = grip(rubbing);
+    let held = friction::held_shifts(landing, found, grip, WANDER_RANGE, &directions)?;
+    let mut turned = friction::held_turns(landing, found, grip, WANDER_RANGE)?;
+    let mut points = friction::points_round(landing, 12, &[0.5, 1.0, 1.5, 2.5, 5.0]);
+    points.extend(friction::points_between(landing));
+    turned.extend(friction::held_about(landing, found, grip, WANDER_RANGE, &points)?);
     let mut locked = friction::locked_forces(landing, found, rubbing.taken)?;
     for end in heated {
         let Ok(found) = &end.rest else { continue };

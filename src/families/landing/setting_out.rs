@@ -5,8 +5,10 @@ use serde_json::json;
 
 use crate::formulas::frame::{Landing, Plan, Seat, SeatKind};
 use crate::record::design::{Design, Table, Value};
+use crate::record::show;
 use crate::units::Length;
 
+use super::degrees;
 use super::heights::{Heights, frame_height, on_pad};
 use super::pads::BEARING;
 use super::places::Places;
@@ -204,8 +206,9 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     let say = design.say();
     let widest = marks_apart(landing);
     let base = s.base().word();
+    let both = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
     design
-        .step(base, format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", say.length(widest)))
+        .step(base, format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", both(widest)))
         .table(sizes::SETTING_OUT_TABLE);
     design
         .step(base, "Level the faces that the cones stand on against each other, from one datum, and write what is left as `height` of each seat.")
@@ -228,13 +231,15 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     design.step("frame", "Before tacking: stand the frame on blocks, level over the cones, cups clamped (nobody reaches under a hung load): round cup home on its cone first, then the slot square over its cone, then look for room all round in every clear hole.");
     let room = r.rooms.iter().filter_map(|room| Some((s.seats.get(room.seat)?, room.has?, room.off)));
     let rooms: Vec<String> =
-        room.map(|(seat, has, off)| format!("{} {} less {}", seat.name, say.length(has), say.length(off))).collect();
+        room.map(|(seat, has, off)| format!("{} {} less {}", seat.name, both(has), both(off))).collect();
     if !rooms.is_empty() {
         design.step("frame", format!("Room to be found there, least side: {}.", rooms.join("; ")));
     }
     design.step("frame", "Tack each plate at two opposite places, in turns, the round cup last moved. Lift off and set down: it must come home by itself.");
     design.step("frame", "After tacking, and again after welding in short runs from opposite sides: measure the centre distances of the cups once more and write them into the part file.");
-    design.step(base, "Set it down once with its full weight, then lay a level on it both ways and feel under every seat with a feeler gauge: shim where it hangs free.");
+    let level = super::shims::limit(s);
+    let over = Length::mm(1000.0) * level.tan();
+    design.step(base, format!("Set it down once with its full weight, then lay a level on it both ways, within {} or {} over a metre, and feel under every seat with a feeler gauge: shim where it hangs free.", degrees(level), both(Length::mm((over.as_mm() * 10.0).round() / 10.0))));
 }
 
 /// The longest distance between two seats.

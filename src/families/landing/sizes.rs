@@ -27,6 +27,7 @@ sizes! {
     TARGET_SPREAD = "target_spread", "target point of such frames off its place, 95 of 100 below";
     TARGET_SPREAD_ARRANGED = "target_spread_arranged", "target point off its place as arranged";
     WEIGHT = "weight", "weight";
+    YIELDS = "yields", "frame, crossbars and seats yield under the load by";
 }
 
 tables! {

@@ -13,7 +13,7 @@ use crate::units::{Acceleration, Angle, Length};
 use super::degrees;
 use super::heights::Heights;
 use super::read::{self, Spec};
-use super::results::{DIRECTIONS, Results, WANDER_RANGE};
+use super::results::{DIRECTIONS, Results, WANDER_RANGE, grip};
 use super::seated::SEATED_WITHIN;
 use super::sizes;
 
@@ -109,8 +109,12 @@ fn held(landing: &Landing, r: &Results, tilt: Angle) -> Result<Option<(Length, A
         let leaning = leaning?;
         let Ok(found) = rest(&leaning) else { return Ok(None) };
         let directions = friction::telling_directions(&leaning, WAYS);
-        let shifted = friction::held_shifts(&leaning, &found, r.rubbing.taken, WANDER_RANGE, &directions)?;
-        let turned = friction::held_turns(&leaning, &found, r.rubbing.taken, WANDER_RANGE)?;
+        let grip = grip(&r.rubbing);
+        let shifted = friction::held_shifts(&leaning, &found, grip, WANDER_RANGE, &directions)?;
+        let mut turned = friction::held_turns(&leaning, &found, grip, WANDER_RANGE)?;
+        let mut points = friction::points_round(&leaning, 6, &[1.0, 2.5]);
+        points.extend(friction::points_between(&leaning));
+        turned.extend(friction::held_about(&leaning, &found, grip, WANDER_RANGE, &points)?);
         let most =
             shifted.iter().map(|h| h.shift).chain(turned.iter().map(|t| t.shift)).fold(Length::ZERO, Length::max);
         if most > worst.0 {

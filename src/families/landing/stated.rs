@@ -7,7 +7,7 @@ use crate::units::{Angle, Force, Length};
 
 use super::heights::{Heights, on_pad};
 use super::read::{self, Network, SeatSpec, Spec, Stated};
-use super::results::CAPTURE_MARGIN;
+use super::results::{CAPTURE_MARGIN, YIELDS};
 use super::sizes;
 use crate::families::cup::read::Hole;
 
@@ -29,6 +29,8 @@ pub fn record(design: &mut Design, s: &Spec, heights: &Heights) {
     words(design, &read::TARGET, target.as_deref(), "the centre of mass", "nothing is written");
     length(design, &read::HOIST_SWING, &s.hoist_swing, "common practice");
     design.assumed(&sizes::CAPTURE_MARGIN, Value::Length(CAPTURE_MARGIN), "common practice");
+    let why = "common practice; a seat that stands off by less carries while the frame slides home";
+    design.assumed(&sizes::YIELDS, Value::Length(YIELDS), why);
     let none = "nothing is written: not tied down";
     design.given_or(&read::TIE_DOWN, s.tie_down.as_ref(), Force::ZERO, Value::Force, none);
     demands(design, s);

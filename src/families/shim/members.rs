@@ -105,8 +105,15 @@ fn one(row: &Fields, place: &Workplace, common: Option<&Common>, warm: bool) -> 
     let swells = material.as_ref().and_then(|m| m.swells(place)).unwrap_or(0.0);
     let known = knowledge(row, size.as_ref(), common);
     let (size, known) = known?;
+    let name = name?.value;
+    if !row.has(&INSTRUMENT) {
+        if !row.has(&CLASS) {
+            row.left_out_of(&TOLERANCE, &name, known.clone(), "nothing is written: the general tolerance");
+        }
+        row.left_out_of(&SPREAD, &name, "uniform", "any size between the limits is as likely");
+    }
     let member = Member {
-        name: name?.value,
+        name,
         direction: if direction?.value == "adds" { Direction::Adds } else { Direction::Subtracts },
         size,
         expansion: material.map(|m| m.elastic.expansion),
@@ -188,5 +195,6 @@ fn drawn(
 
 /// The instrument as written, or the usual one.
 pub fn instrument(fields: &Fields, key: &'static Key, usual: Instrument) -> Instrument {
+    fields.left_out(key, usual.name(), "the usual one for it");
     fields.choice(key).and_then(|c| Instrument::named(c.value)).unwrap_or(usual)
 }

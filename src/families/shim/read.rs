@@ -1,6 +1,6 @@
 //! Reading a shim's part file.
 
-use crate::description::Fields;
+use crate::description::{Fields, Taken};
 use crate::families::Workplace;
 use crate::families::common::{self, Common};
 use crate::formulas::shims::{FloatTarget, MOST_AT_HAND, ShimQuestion, ShimSource, Sides};
@@ -246,6 +246,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     further(fields, at_hand.as_ref());
     let target = fields.required_length_range(&TARGET_FLOAT);
     let sides = fields.count(&SIDES).map_or(Sides::One, |n| if n.value == 2 { Sides::Two } else { Sides::One });
+    left_out(fields);
     let (offset, bore, outside) = (fields.length(&OFFSET), fields.length(&BORE), fields.length(&OUTSIDE_DIAMETER));
     if sides == Sides::One {
         common::not_here(fields, &[&OFFSET], "a centring offset needs a shim on both sides: sides = 2");
@@ -304,6 +305,14 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         at_hand,
         batch,
     })
+}
+
+/// What is taken for the whole chain where nothing is written.
+fn left_out(fields: &Fields) {
+    fields.left_out(&SIDES, Taken::Count(1), "nothing is written");
+    if fields.has(&MEMBER) {
+        fields.left_out(&TEMPERATURE_RANGE, "20 °C alone", "cold and heat are not judged: nothing is written");
+    }
 }
 
 /// The bore must be larger than what it goes over.

@@ -1,6 +1,6 @@
 //! What a file says of a press fit: `[pressed_in]` and `[slid_on]`.
 
-use crate::description::Fields;
+use crate::description::{Fields, Taken};
 use crate::families::Workplace;
 use crate::families::common;
 use crate::record::key::{Given, Key, Kind};
@@ -79,12 +79,20 @@ pub fn read(table: &Fields, place: &Workplace, way: Way) -> Option<Pressing> {
     let far = match way {
         Way::In => table.required_length(&HUB_OUTSIDE),
         Way::On if table.has(&SHAFT_BORE) => table.length(&SHAFT_BORE),
-        Way::On => Some(Given { value: Length::ZERO, text: "solid".into(), span: 0..0 }),
+        Way::On => {
+            table.left_out(&SHAFT_BORE, "solid", "nothing is written");
+            Some(Given { value: Length::ZERO, text: "solid".into(), span: 0..0 })
+        }
     };
     let material =
         if table.has(&MATERIAL) { common::material(table, place, &MATERIAL, "").map(Some) } else { Some(None) };
     let own = table.length(&ROUGHNESS).map(|l| l.value);
     let other = table.length(&OTHER_ROUGHNESS).map(|l| l.value);
+    for (key, written) in [(&ROUGHNESS, other), (&OTHER_ROUGHNESS, own)] {
+        if let Some(written) = written {
+            table.left_out(key, Taken::Length(written), "as that of the other surface");
+        }
+    }
     Some(Pressing {
         way,
         far: far?,

@@ -15,7 +15,7 @@ use crate::standards::processes::{self, Process};
 use crate::units::{Force, Length, LengthUnit, Stress, Temperature, TemperatureChange};
 
 use super::fit::{Joint, other, press};
-use super::press::{GAP, HUB_OUTSIDE, Pressing, ROOM, SHAFT_BORE, Secured, Way};
+use super::press::{FRICTION, GAP, HUB_OUTSIDE, OTHER_ROUGHNESS, Pressing, ROOM, ROUGHNESS, SHAFT_BORE, Secured, Way};
 use super::read::Spec;
 use super::remedy::remedy;
 use super::service::{self, Service, State};
@@ -146,6 +146,7 @@ fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) 
     let press = press(s, p);
     let (own, other) = p.roughness.unwrap_or_else(|| surface::of_the_joint(design, p.way));
     let loss = roughness_loss(other, own)?;
+    taken(design, s, p, [own, other]);
     // The tightest pair is taken as it is, the loosest with its peaks flattened: stress and grip both err to the safe side.
     let effective = Range { min: written.min - loss, max: written.max };
     let range = press.pressed_range(effective)?;
@@ -213,6 +214,24 @@ fn record(design: &mut Design, p: &Pressing, least: &Pressed, most: &Pressed) {
     };
     design.computed_length(loosest, a, "hoop stress x diameter/E");
     design.computed_length(tightest, b, "hoop stress x diameter/E");
+}
+
+/// What is taken for hub or shaft and for both surfaces where nothing is written.
+fn taken(design: &mut Design, s: &Spec, p: &Pressing, [own, rough]: [Length; 2]) {
+    let why = "what such a fit is turned or bored to: nothing is written";
+    if p.roughness.is_none() {
+        design.assumed(&ROUGHNESS.size(), Value::Length(own.rounded()), why);
+        design.assumed(&OTHER_ROUGHNESS.size(), Value::Length(rough.rounded()), why);
+    }
+    if p.material.is_none() {
+        let name = Value::Text(other(s, p).name.clone());
+        design.assumed(&sizes::JOINT_MATERIAL, name, "as the part that it is pressed with: nothing is written");
+    }
+    if p.friction.is_none() {
+        let (low, high) = friction_range(p);
+        let range = format!("{} to {}", show::trimmed(low, 2), show::trimmed(high, 2));
+        design.assumed(&FRICTION.size(), Value::Text(range), "printed for pressing steel into steel, oiled");
+    }
 }
 
 /// Friction as written, or the range that is printed for pressing steel into steel.

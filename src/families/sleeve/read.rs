@@ -1,6 +1,6 @@
 //! Reading a sleeve's part file.
 
-use crate::description::Fields;
+use crate::description::{Fields, Taken};
 use crate::families::Workplace;
 use crate::families::common::{self, Common, settled};
 use crate::record::key::{Given, Key, Kind};
@@ -229,8 +229,8 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let (bore, outside, length) =
         (fields.required_length(&BORE), fields.required_length(&OUTSIDE_DIAMETER), fields.required_length(&LENGTH));
     let (bore_class, outside_class) = (fields.text(&BORE_CLASS), fields.text(&OUTSIDE_CLASS));
-    let shaft = fields.table(&SHAFT).map(|t| mating(&t, place));
-    let housing = fields.table(&HOUSING).map(|t| mating(&t, place));
+    let shaft = fields.table(&SHAFT).map(|t| mating(&t, place, "the shaft"));
+    let housing = fields.table(&HOUSING).map(|t| mating(&t, place, "the housing"));
     let (chamfer, bore_chamfer, service) =
         (fields.length(&CHAMFER), fields.length(&BORE_CHAMFER), fields.temperature(&TEMPERATURE));
     let temperatures = fields.temperature_range(&TEMPERATURE_RANGE);
@@ -302,9 +302,10 @@ fn belongs_together(fields: &Fields, s: &Spec) -> bool {
     sound
 }
 
-fn mating(table: &Fields, place: &Workplace) -> Option<Mating> {
+fn mating(table: &Fields, place: &Workplace, of: &str) -> Option<Mating> {
     let (diameter, class) = (table.length(&MATING_DIAMETER), table.text(&MATING_CLASS));
     let material = common::material(table, place, &MATING_MATERIAL, "steel S235");
+    table.left_out_of(&MATING_MATERIAL, of, "steel S235", "nothing is written");
     let loose = table.flag(&LOOSE).is_some_and(|l| l.value);
     if !table.has(&MATING_DIAMETER) && !table.has(&MATING_CLASS) {
         table.missing(
@@ -318,6 +319,10 @@ fn mating(table: &Fields, place: &Workplace) -> Option<Mating> {
 
 fn groove(table: &Fields, middle: Option<Length>) -> Option<Groove> {
     let (side, position) = (table.choice(&SIDE), table.length(&POSITION));
+    table.left_out_of(&SIDE, "the groove", "inside", "nothing is written");
+    if let Some(middle) = middle {
+        table.left_out_of(&POSITION, "the groove", Taken::Length(middle), "in the middle");
+    }
     let (width, depth) = (table.required_length(&GROOVE_WIDTH), table.required_length(&GROOVE_DEPTH));
     Some(Groove {
         inside: side.is_none_or(|s| s.value == "inside"),
@@ -329,6 +334,9 @@ fn groove(table: &Fields, middle: Option<Length>) -> Option<Groove> {
 
 fn grease_hole(table: &Fields, middle: Option<Length>) -> Option<GreaseHole> {
     let (position, diameter) = (table.length(&POSITION), table.required_length(&HOLE_DIAMETER));
+    if let Some(middle) = middle {
+        table.left_out_of(&POSITION, "the grease hole", Taken::Length(middle), "in the middle");
+    }
     Some(GreaseHole { position: position.map(|p| p.value).or(middle)?, diameter: diameter? })
 }
 
@@ -398,6 +406,8 @@ fn segment(
         );
     }
     let name = name.map_or_else(|| format!("segment {}", index + 1), |n| n.value);
+    row.left_out_of(&SEGMENT_MATERIAL, &name, common.material.name.clone(), "as the sleeve");
+    row.left_out_of(&SEGMENT_OUTSIDE, &name, Taken::Length(outside.value), "as the sleeve");
     let given = length.is_some();
     Some((
         length.map(|l| l.value),

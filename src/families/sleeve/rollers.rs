@@ -155,6 +155,9 @@ pub fn work(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) -> Optio
     let load = worked.map_err(|error| table.problem_here(error.to_string())).ok()?;
     let middle = r.position.unwrap_or((from + to) / 2.0);
     let half = r.roller_length.value / 2.0;
+    if r.position.is_none() {
+        design.assumed(&sizes::ROLLER_POSITION, Value::Length(middle.rounded()), "in the middle of the raceway");
+    }
     record_load(design, &row, &load);
     record_needs(design, r, &row, &load);
     let assumed = r.hardness.is_none().then(|| material.clone());
@@ -181,7 +184,11 @@ fn record_given(design: &mut Design, r: &Rollers, hardness: Hardness) {
     design.length_or(&END_FLOAT, r.end_float.as_ref(), USUAL_END_FLOAT, "usual end float of a pivot");
     design.computed(&sizes::SHOCK, Value::Number(r.shock), "as written, or 1 for a steady load");
     if let Ok(hv) = hardness.vickers() {
-        design.computed(&sizes::RACEWAY_HARDNESS, Value::Number(hv), "as measured, or the material's");
+        let (size, hv) = (&sizes::RACEWAY_HARDNESS, Value::Number(hv));
+        match r.hardness {
+            Some(_) => design.computed(size, hv, "as measured"),
+            None => design.assumed(size, hv, "the material's: nothing is measured"),
+        }
     }
 }
 
@@ -205,7 +212,11 @@ fn load_factor(
             (round(at(c.max)?), "equilibrium of the rollers at the greatest running clearance, Palmgren's deflection")
         }
         (None, Some(_)) => (USUAL_LOAD_FACTOR, "what the clearance gives is known of steel on steel only: the usual 5"),
-        (None, None) => (USUAL_LOAD_FACTOR, "the clearance is not known: the usual 5; 4.08 without clearance"),
+        (None, None) => {
+            let why = "the clearance is not known: the usual 5; 4.08 without clearance";
+            design.assumed(&sizes::LOAD_FACTOR, Value::Number(USUAL_LOAD_FACTOR), why);
+            return Ok(USUAL_LOAD_FACTOR);
+        }
     };
     design.computed(&sizes::LOAD_FACTOR, Value::Number(factor), formula);
     if let (Some(written), Some(c)) = (r.load_factor, clearance.filter(|_| row.of_steel())) {

@@ -130,6 +130,9 @@ pub fn read(table: &Fields) -> Option<Rollers> {
         common::not_here(table, &[&SWING], "what turns has no swing: motion = \"swings\", or leave it out");
     }
     let number = |key: &'static Key, usual: f64| table.number(key).map_or(usual, |n| n.value);
+    table.left_out(&SHOCK, "1", "a steady load: nothing is written");
+    table.left_out(&CLEARANCE, "normal", "nothing is written");
+    table.left_out(&SEALED, "no", "nothing is written");
     Some(Rollers {
         roller_diameter: roller_diameter?,
         roller_length: roller_length?,
@@ -171,6 +174,7 @@ fn load(table: &Fields) -> Option<Given<Force>> {
         (true, false) => load,
         (false, true) => {
             let lever = lever.map_or(1.0, |l| l.value);
+            table.left_out(&LEVER, "1", "the weight hangs on it as it is: nothing is written");
             let mut load = mass?.map(|m| m.weight() * lever);
             load.text = format!("weight of {} x lever {lever}", load.text);
             Some(load)

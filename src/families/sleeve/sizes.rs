@@ -75,6 +75,8 @@ sizes! {
     PRESSURE_MIN = "pressure_min", "pressure in the joint, loosest pair";
     PRESS_FORCE = "press_force", "force to press it, at most";
     RACEWAY_CLASS = "raceway_class", "class of the raceway for this clearance";
+    JOINT_MATERIAL = "joint_material", "material of what it is pressed with";
+    ROLLER_POSITION = "roller_position", "middle of the row of rollers from the end";
     RACEWAY_HARDNESS = "raceway_hardness", "hardness of the raceway, HV";
     RACEWAY_LENGTH_NEEDED = "raceway_length_needed", "length that the raceway needs";
     ROLLER_LOAD = "roller_load", "load on the most loaded roller";

@@ -47,21 +47,41 @@ impl Locked {
     }
 }
 
+/// How surfaces rub, and by how much the bodies yield.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Grip {
+    /// Coefficient of friction.
+    pub friction: f64,
+    /// A seat that stands off by no more than this carries too; nought where everything is rigid.
+    pub yields: Length,
+}
+
+impl From<f64> for Grip {
+    /// Between rigid bodies.
+    fn from(friction: f64) -> Self {
+        Self { friction, yields: Length::ZERO }
+    }
+}
+
 /// Touching within this height counts as contact, relative to the size of the shift.
 const TOUCHES: f64 = 1e-7;
+/// Bodies that yield touch within this part of the size of the shift at most: close to home nothing is held that a rigid
+/// frame would not hold farther out.
+const YIELDS_WITHIN: f64 = 0.02;
 
 struct Place<'a> {
     landing: &'a Landing,
     phi: Angle,
     radius: f64,
+    yields: f64,
 }
 
 impl<'a> Place<'a> {
-    fn new(landing: &'a Landing, friction: f64) -> Result<Self, InputError> {
-        let phi = friction_angle(friction)?;
+    fn new(landing: &'a Landing, grip: Grip) -> Result<Self, InputError> {
+        let phi = friction_angle(grip.friction)?;
         let far = |s: &Seat| (s.at - landing.load().centre).length().as_mm();
         let radius = landing.seats().iter().map(far).fold(1.0, f64::max);
-        Ok(Self { landing, phi, radius })
+        Ok(Self { landing, phi, radius, yields: grip.yields.as_mm() })
     }
 
     fn rows(&self, seat: &Seat) -> [Vec6; 3] {
@@ -145,9 +165,10 @@ fn holds(place: &Place<'_>, pose: &Pose, work: &mut Workspace) -> bool {
     let asked: Vec<(f64, Plan)> = seats.iter().map(|s| asked(s, pose)).collect();
     let Some(gaps) = settled_gaps(place, &asked, work) else { return false };
     let size = asked.iter().map(|(h, o)| h.abs().max(o.length().as_mm())).fold(1e-3, f64::max);
+    let touches = (TOUCHES * size).max(place.yields.min(YIELDS_WITHIN * size));
     let mut p = Program { cost: place.load(), ..Program::default() };
     for ((seat, (_, offset)), gap) in seats.iter().zip(&asked).zip(gaps) {
-        if seat.carries() && gap <= TOUCHES * size {
+        if seat.carries() && gap <= touches {
             place.add(&mut p, seat, *offset, TOUCHES * size);
         }
     }
@@ -185,11 +206,11 @@ fn settled_gaps(place: &Place<'_>, asked: &[(f64, Plan)], work: &mut Workspace) 
 pub fn held_shifts(
     landing: &Landing,
     rest: &Rest,
-    friction: f64,
+    grip: impl Into<Grip>,
     range: Length,
     directions: &[Angle],
 ) -> Result<Vec<Held>, InputError> {
-    let place = Place::new(landing, friction)?;
+    let place = Place::new(landing, grip.into())?;
     sound_range(range)?;
     let one = |work: &mut Workspace, direction: &Angle| {
         let shifted = |t: Length| {
@@ -221,7 +242,9 @@ pub fn telling_directions(landing: &Landing, count: u32) -> Vec<Angle> {
 /// How far the frame may be left turned off its lowest pose.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Turned {
-    /// The seat that it is turned about (index); `None`: about the centre of mass.
+    /// The point that it is turned about.
+    pub centre: Plan,
+    /// The seat there (index).
     pub about: Option<usize>,
     /// The seat farthest from there.
     pub farthest: usize,
@@ -235,12 +258,68 @@ pub struct Turned {
 
 /// How far friction may leave the frame turned, either way about every seat and about the centre of mass, until the
 /// farthest seat is off by `range`. A turn about a seat is a shift and a turn at once.
-pub fn held_turns(landing: &Landing, rest: &Rest, friction: f64, range: Length) -> Result<Vec<Turned>, InputError> {
-    let place = Place::new(landing, friction)?;
+pub fn held_turns(
+    landing: &Landing,
+    rest: &Rest,
+    grip: impl Into<Grip>,
+    range: Length,
+) -> Result<Vec<Turned>, InputError> {
+    let seats = landing.seats().iter().enumerate().map(|(i, s)| (Some(i), s.at));
+    let about: Vec<_> = seats.chain([(None, landing.load().centre)]).collect();
+    turns(landing, rest, grip.into(), range, &about)
+}
+
+/// The same about other points. Any shift and turn at once is a turn about some point, often one well outside.
+pub fn held_about(
+    landing: &Landing,
+    rest: &Rest,
+    grip: impl Into<Grip>,
+    range: Length,
+    points: &[Plan],
+) -> Result<Vec<Turned>, InputError> {
+    let about: Vec<_> = points.iter().map(|at| (None, *at)).collect();
+    turns(landing, rest, grip.into(), range, &about)
+}
+
+/// Points all round the centre of mass, `count` ways, so many `times` as far out as the farthest seat.
+pub fn points_round(landing: &Landing, count: u32, times: &[f64]) -> Vec<Plan> {
+    let centre = landing.load().centre;
+    let far = landing.seats().iter().map(|s| (s.at - centre).length()).fold(Length::ZERO, Length::max);
+    let ways = (0..count).map(|i| Angle::degrees(360.0 * f64::from(i) / f64::from(count)));
+    let out =
+        |way: Angle| times.iter().map(move |k| centre + Plan { x: far * (way.cos() * k), y: far * (way.sin() * k) });
+    ways.flat_map(out).collect()
+}
+
+/// Pairs of seats that climb of which the points between are looked at.
+const PAIRS: usize = 15;
+
+/// Points halfway between any two seats that climb, and square to their line: turned about those, both climb alike, and
+/// the pull home of the one is taken up by the other.
+pub fn points_between(landing: &Landing) -> Vec<Plan> {
+    let climbs = |s: &&Seat| matches!(s.kind, SeatKind::Round | SeatKind::Slot { .. });
+    let seats: Vec<Plan> = landing.seats().iter().filter(climbs).map(|s| s.at).collect();
+    let pairs = seats.iter().enumerate().flat_map(|(i, a)| seats.iter().skip(i + 1).map(move |b| (*a, *b)));
+    let square = |(a, b): (Plan, Plan)| {
+        let line = b - a;
+        let across = Plan { x: -line.y, y: line.x };
+        [-0.5, -0.4, -0.3, -0.2, -0.1, 0.0, 0.1, 0.2, 0.3, 0.4, 0.5].map(|k| a + line * 0.5 + across * k)
+    };
+    pairs.take(PAIRS).flat_map(square).collect()
+}
+
+fn turns(
+    landing: &Landing,
+    rest: &Rest,
+    grip: Grip,
+    range: Length,
+    about: &[(Option<usize>, Plan)],
+) -> Result<Vec<Turned>, InputError> {
+    let place = Place::new(landing, grip)?;
     sound_range(range)?;
     let seats = landing.seats();
-    let about = seats.iter().enumerate().map(|(i, s)| (Some(i), s.at)).chain([(None, landing.load().centre)]);
-    let turns: Vec<(Option<usize>, Plan, f64)> = about.flat_map(|(i, at)| [(i, at, 1.0), (i, at, -1.0)]).collect();
+    let turns: Vec<(Option<usize>, Plan, f64)> =
+        about.iter().flat_map(|(i, at)| [(*i, *at, 1.0), (*i, *at, -1.0)]).collect();
     let one = |work: &mut Workspace, (about, at, sign): &(Option<usize>, Plan, f64)| {
         let reach = |s: &Seat| (s.at - *at).length().as_mm();
         let far = seats.iter().map(reach).enumerate().max_by(|a, b| a.1.total_cmp(&b.1));
@@ -252,7 +331,7 @@ pub fn held_turns(landing: &Landing, rest: &Rest, friction: f64, range: Length) 
         };
         let (shift, everywhere) = last_held(range.as_mm(), |t| holds(&place, &turned(t), work));
         let turn = Angle::radians(sign * shift / radius);
-        Some(Turned { about: *about, farthest, turn, shift: Length::mm(shift), everywhere })
+        Some(Turned { centre: *at, about: *about, farthest, turn, shift: Length::mm(shift), everywhere })
     };
     Ok(turns.par_iter().map_init(Workspace::default, one).flatten().collect())
 }
@@ -276,7 +355,7 @@ fn last_held(range: f64, mut good: impl FnMut(f64) -> bool) -> (f64, bool) {
 /// Forces locked into the frame at rest, and the greatest friction can lock in at the same pose.
 /// max f·d over all contact forces within friction that balance the load, by its dual in six freedoms.
 pub fn locked_forces(landing: &Landing, rest: &Rest, friction: f64) -> Result<Vec<Locked>, InputError> {
-    let place = Place::new(landing, friction)?;
+    let place = Place::new(landing, friction.into())?;
     let mut work = Workspace::default();
     let mut all = Vec::new();
     for (i, at_rest) in rest.seats.iter().enumerate() {
