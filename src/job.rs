@@ -1,12 +1,15 @@
 //! From the texts of part files to finished designs and files, without touching disk or clock.
 
 use crate::description::{self, Document, Fields, LeftOut, Problem, Taken};
-use crate::families::{self, FAMILIES, Workplace, common};
+use crate::families::{self, Depth, FAMILIES, Workplace, common};
 use crate::printable::escaped;
-use crate::record::design::{Design, Origin, Value};
+use crate::record::design::{Check, Design, Origin, Value, Verdict};
 use crate::record::show;
 use crate::record::tools;
+use crate::remedy::unknown::{self, Found};
+use crate::remedy::{self, Instead, Judged, edit};
 use crate::shop::Shop;
+use crate::source::Source;
 use crate::suggest;
 
 /// Reads a file beside a part file: its name and text, or a sentence why not.
@@ -18,41 +21,143 @@ pub type Neighbour<'a> = dyn Fn(&str, &str) -> Result<(String, String), String> 
 /// All problems of the file, in the order of their places.
 #[allow(dead_code, reason = "tests work parts with it")]
 pub fn work(file: &str, text: &str, shop: &Shop, neighbour: &Neighbour) -> Result<Design, Vec<Problem>> {
-    work_watched(file, text, shop, neighbour, &|_| ())
+    Job { shop, neighbour }.worked(file, text, &|_| ())
 }
 
-/// The same, telling which share of a long work is done.
+/// The same with what clears each finding that is not in order, telling which share of a long work is done.
 ///
 /// # Errors
 /// All problems of the file, in the order of their places.
-pub fn work_watched(
+pub fn work_advised(
     file: &str,
     text: &str,
     shop: &Shop,
     neighbour: &Neighbour,
     progress: &families::Progress,
 ) -> Result<Design, Vec<Problem>> {
-    let document = Document::parse(file, text)?;
-    let near = |name: &str| neighbour(file, name);
-    let place = Workplace { shop, file, neighbour: &near, progress };
-    let design = family_of(&document).and_then(|family| (family.work)(&document.root(family.keys), &place));
-    let left_out = document.left_out();
-    let design = design.map(|mut design| {
-        tell_left_out(&mut design, left_out);
-        vanishing(&design, &document.root_unchecked());
-        tools::lay_out(&mut design);
-        design
-    });
-    let problems = document.into_problems();
-    match design {
-        Some(design) if problems.is_empty() => Ok(design),
-        _ if problems.is_empty() => Err(vec![Problem::whole_file(
-            file,
-            "this part could not be worked out, and no reason was noted: a fault in the program",
-        )]),
-        _ => Err(problems),
+    let job = Job { shop, neighbour };
+    let mut design = job.worked(file, text, progress)?;
+    job.advise(&mut design, text);
+    Ok(design)
+}
+
+/// What parts are worked with.
+#[derive(Clone, Copy)]
+struct Job<'a> {
+    shop: &'a Shop,
+    neighbour: &'a Neighbour<'a>,
+}
+
+impl Job<'_> {
+    /// A part, with values found where the file asks for them.
+    fn worked(&self, file: &str, text: &str, progress: &families::Progress) -> Result<Design, Vec<Problem>> {
+        let (filled, found) = self.filled(file, text)?;
+        let mut design = self.once(file, &filled, Depth::Whole, progress)?;
+        for one in &found {
+            let text = format!("{} = {}: {}", one.key, one.to, one.why);
+            design.note(&FOUND, text);
+        }
+        Ok(design)
+    }
+
+    /// The text with the values that it asks for.
+    fn filled(&self, file: &str, text: &str) -> Result<(String, Vec<Found>), Vec<Problem>> {
+        // Nearly every file asks for nothing, and is not read twice.
+        if !text.contains("\"?\"") && !text.contains("'?'") {
+            return Ok((text.into(), Vec::new()));
+        }
+        let document = Document::parse(file, text)?;
+        let Some(family) = family_of(&document) else { return Err(document.into_problems()) };
+        let remedies = [family.remedies, common::levers::REMEDIES];
+        let work = |instead: &[Instead]| self.judged(file, text, instead, Depth::Exact);
+        unknown::fill(text, &remedies, &work, file).map_err(|troubles| {
+            let root = document.root_unchecked();
+            for trouble in troubles {
+                let place = edit::File::read(text).and_then(|f| f.at(&trouble.key)).map_or(0..0, |f| f.place);
+                root.problem_in(place, trouble.message, Some(trouble.help));
+            }
+            document.into_problems()
+        })
+    }
+
+    fn once(
+        &self,
+        file: &str,
+        text: &str,
+        depth: Depth<'_>,
+        progress: &families::Progress,
+    ) -> Result<Design, Vec<Problem>> {
+        let document = Document::parse(file, text)?;
+        let near = |name: &str| (self.neighbour)(file, name);
+        let place = Workplace { shop: self.shop, file, neighbour: &near, depth, progress };
+        let design = family_of(&document).and_then(|family| (family.work)(&document.root(family.keys), &place));
+        let left_out = document.left_out();
+        let design = design.map(|mut design| {
+            tell_left_out(&mut design, left_out);
+            vanishing(&design, &document.root_unchecked());
+            tools::lay_out(&mut design);
+            design
+        });
+        let problems = document.into_problems();
+        match design {
+            Some(design) if problems.is_empty() => Ok(design),
+            _ if problems.is_empty() => Err(vec![Problem::whole_file(
+                file,
+                "this part could not be worked out, and no reason was noted: a fault in the program",
+            )]),
+            _ => Err(problems),
+        }
+    }
+
+    /// The findings of a part with other texts in place of those of some files, without draws.
+    fn judged(&self, file: &str, text: &str, instead: &[Instead], depth: Depth<'_>) -> Option<Vec<Judged>> {
+        let other = |name: &str| instead.iter().find(|(file, _)| file == name).map(|(_, text)| text.clone());
+        let neighbour = |of: &str, name: &str| {
+            let (shown, text) = (self.neighbour)(of, name)?;
+            let text = other(&shown).unwrap_or(text);
+            Ok((shown, text))
+        };
+        let job = Job { neighbour: &neighbour, ..*self };
+        let text = other(file).unwrap_or_else(|| text.to_string());
+        let design = job.once(file, &text, depth, &|_| ()).ok()?;
+        Some(design.findings.iter().map(Judged::of).collect())
+    }
+
+    /// Says at each finding that is not in order what clears it.
+    fn advise(&self, design: &mut Design, text: &str) {
+        let Some(family) = families::family(design.header.family) else { return };
+        let file = design.header.file.clone();
+        let known: Vec<(String, f64)> = design.dimensions.iter().map(|d| (d.key.clone(), d.value.number())).collect();
+        let usual = |path: &str| {
+            let key = path.rsplit('.').next()?;
+            known.iter().find(|(k, value)| k == key && value.is_finite()).map(|(_, value)| *value)
+        };
+        let case = remedy::Case {
+            file: &file,
+            text,
+            unit: Some(design.header.unit),
+            neighbour: &|name| (self.neighbour)(&file, name).ok(),
+            usual: &usual,
+            long: family.long,
+            work: &|instead| self.judged(&file, text, instead, Depth::Exact),
+            work_for: &|check, instead| self.judged(&file, text, instead, Depth::For(check)),
+            work_mate: &|mate, text, instead| self.judged(mate, text, instead, Depth::Exact),
+            remedies: &[family.remedies, common::levers::REMEDIES],
+        };
+        let clearings = remedy::clearings(&case, &design.findings);
+        for (finding, clearing) in design.findings.iter_mut().zip(clearings) {
+            finding.clearing = clearing;
+        }
     }
 }
+
+/// A value that the file left to the program.
+const FOUND: Check = Check {
+    key: "found",
+    what: "value that was asked for",
+    worst: Verdict::Ok,
+    source: Source::Derived("every value that can be had is worked through the same checks"),
+};
 
 /// What nobody wrote and counts stands among the sizes, as assumed.
 fn tell_left_out(design: &mut Design, left_out: Vec<LeftOut>) {

@@ -19,6 +19,7 @@ mod rooms {
     pub mod job;
     pub mod printable;
     pub mod record;
+    pub mod remedy;
     pub mod shape;
     pub mod sheet;
     pub mod shop;

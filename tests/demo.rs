@@ -38,12 +38,10 @@ fn the_demo_comes_out_as_it_is_committed() {
     }
 }
 
-/// What the README shows after a `$ setdown` line is what the program prints today.
-#[test]
-fn the_readme_shows_real_output() {
-    let readme = fs::read_to_string("README.md").unwrap();
+/// How many calls stand in some lines, and how many lines of what they print; each must be printed still.
+fn quoted<'l>(lines: impl Iterator<Item = &'l str>) -> (usize, usize) {
     let (mut printed, mut calls, mut quoted) = (Vec::new(), 0, 0);
-    for line in readme.split("```").skip(1).step_by(2).flat_map(|block| ["```"].into_iter().chain(block.lines())) {
+    for line in lines {
         if let Some(call) = line.strip_prefix("$ setdown ") {
             let words: Vec<&str> = call.split(' ').collect();
             let ran = program::run_in(Path::new("."), &words);
@@ -53,9 +51,36 @@ fn the_readme_shows_real_output() {
             printed.clear();
         } else if !printed.is_empty() && !line.is_empty() {
             // A quote may stop within a line.
-            assert!(printed.iter().any(|p| p.starts_with(line)), "no longer printed: {line}");
+            assert!(
+                printed.iter().any(|p| p.starts_with(line) || p.trim_start().starts_with(line)),
+                "no longer printed: {line}"
+            );
             quoted += 1;
         }
     }
+    (calls, quoted)
+}
+
+/// So with the screens of `help`: a call and its answer are set in by two.
+#[test]
+fn help_shows_real_output() {
+    for subject in setdown::cli::help::SUBJECTS {
+        let lines: Vec<String> = subject
+            .screen
+            .split("\n\n")
+            .filter(|block| block.starts_with("  $ setdown "))
+            .flat_map(|block| block.lines().map(|l| l[2..].to_string()).chain(["```".to_string()]))
+            .collect();
+        let (calls, shown) = quoted(lines.iter().map(String::as_str));
+        assert!(calls == 1 && shown >= 1, "{}: {calls} calls, {shown} lines", subject.name);
+    }
+}
+
+/// What the README shows after a `$ setdown` line is what the program prints today.
+#[test]
+fn the_readme_shows_real_output() {
+    let readme = fs::read_to_string("README.md").unwrap();
+    let lines = readme.split("```").skip(1).step_by(2).flat_map(|block| ["```"].into_iter().chain(block.lines()));
+    let (calls, quoted) = quoted(lines);
     assert!(calls >= 5 && quoted >= 15, "{calls} calls, {quoted} lines");
 }

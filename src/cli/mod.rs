@@ -2,7 +2,10 @@
 //!
 //! Exit status: 0 fine; 1 some finding is `fail`; 2 the input or the call is wrong; 3 a file could not be read or written.
 
+mod change;
+mod check;
 mod fit;
+pub mod help;
 mod licences;
 mod make;
 mod materials;
@@ -55,6 +58,7 @@ impl Exit {
     name = "setdown",
     version,
     max_term_width = 100,
+    disable_help_subcommand = true,
     after_help = "Begin with:  setdown start cone parts/my-cone.toml\nThen:        setdown make"
 )]
 struct Arguments {
@@ -67,7 +71,7 @@ enum Command {
     /// Work out every part and write its files into one folder
     Make(make::Make),
     /// Work out every part and print sizes and findings, without writing files; of shop.toml, what is in force
-    Check(parts::Check),
+    Check(check::Check),
     /// Limits of a hole and a shaft, and what they give together
     Fit(fit::FitCall),
     /// All figures of a taper from any two or three of them
@@ -93,6 +97,11 @@ enum Command {
         /// Part file to write
         file: PathBuf,
     },
+    /// How the trade reckons it, one screen a subject: seat, fit, landing, shims, press, units; or the options of a command
+    Help {
+        /// Subject or command; without it, what there is
+        subject: Option<String>,
+    },
     /// List the part families
     Families,
     /// List the materials that the tool knows, with their figures
@@ -113,7 +122,9 @@ impl Command {
         match self {
             Self::Make(_) | Self::Check(_) | Self::Survey { .. } | Self::Shim(_) => true,
             Self::Fit(_) | Self::Taper(_) | Self::Press(_) | Self::Raceway(_) | Self::Start { .. } => false,
-            Self::Families | Self::Materials(_) | Self::Licences | Self::Completions { .. } => false,
+            Self::Help { .. } | Self::Families | Self::Materials(_) | Self::Licences | Self::Completions { .. } => {
+                false
+            }
         }
     }
 }
@@ -177,7 +188,7 @@ fn with_threads(work: impl FnOnce() -> Exit + Send) -> Exit {
 fn dispatch(command: Command, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
     match command {
         Command::Make(call) => make::make(&call, out, err),
-        Command::Check(call) => parts::check(&call, out, err),
+        Command::Check(call) => check::check(&call, out, err),
         Command::Fit(call) => fit::fit(&call, out, err),
         Command::Taper(call) => one_off::taper(&call, out, err),
         Command::Shim(call) => one_off::shim(&call, out, err),
@@ -185,6 +196,7 @@ fn dispatch(command: Command, out: &mut dyn Write, err: &mut dyn Write) -> io::R
         Command::Press(call) => press::press(&call, out, err),
         Command::Raceway(call) => raceway::raceway(&call, out, err),
         Command::Start { family, file } => parts::start(&family, &file, out, err),
+        Command::Help { subject } => help::help(subject.as_deref(), out, err),
         Command::Families => families(out),
         Command::Materials(call) => materials::materials(&call, out, err),
         Command::Licences => licences::licences(out),

@@ -1,11 +1,10 @@
-//! `check`, `survey`, `start`: the commands that read part files and write no outputs.
+//! `survey` and `start`, and how the commands that write no outputs go through the parts (`check` has a file of its own).
 
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 
-use clap::Args;
 use rayon::prelude::*;
 
 use super::printing::Printing;
@@ -18,24 +17,11 @@ use crate::job;
 use crate::record::design::{Design, Verdict};
 use crate::sheet::content::Style;
 
-/// Arguments of `check`.
-#[derive(Args)]
-pub struct Check {
-    /// Part files, or folders of them
-    #[arg(default_value = "parts")]
-    paths: Vec<PathBuf>,
-    /// Print JSON
-    #[arg(long)]
-    json: bool,
-    #[command(flatten)]
-    printing: Printing,
-}
-
 /// So many parts are worked side by side before what is to be said of them is said.
 const AT_ONCE: usize = 64;
 
 /// Works every part and hands each design on, in the order of the files; problems are told in that order too.
-fn each(
+pub(super) fn each(
     paths: &[PathBuf],
     printing: Printing,
     err: &mut dyn Write,
@@ -84,41 +70,6 @@ fn drawn(path: &Path, design: Design, style: &Style) -> Result<Design, reading::
         Some(why) => Err((Exit::Wrong, format!("error: {}: {why}", shown(path)))),
         None => Ok(design),
     }
-}
-
-/// `check`.
-pub fn check(call: &Check, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
-    let mut profiles = Vec::new();
-    let mut shop_exit = Exit::Fine;
-    for path in call.paths.iter().filter(|path| shop::is_shop(path) && path.is_file()) {
-        match shop::check(path, call.json, err)? {
-            Ok(said) => profiles.push(said),
-            Err(exit) => shop_exit = shop_exit.max(exit),
-        }
-    }
-    if shop_exit != Exit::Fine {
-        return Ok(shop_exit);
-    }
-    if call.json {
-        let mut array: Vec<serde_json::Value> = profiles.iter().flat_map(|said| serde_json::from_str(said)).collect();
-        let say = |design: &Design| json::summary(design).to_string();
-        let exit = each(&call.paths, call.printing, err, &say, &mut |said| {
-            array.extend(serde_json::from_str::<serde_json::Value>(&said));
-            Ok(())
-        })?;
-        write!(out, "{}", json::to_text(&serde_json::Value::Array(array)))?;
-        return Ok(exit);
-    }
-    let mut first = profiles.is_empty();
-    for said in &profiles {
-        write!(out, "{said}")?;
-    }
-    each(&call.paths, call.printing, err, &text::check_sheet, &mut |said| {
-        if !std::mem::take(&mut first) {
-            writeln!(out)?;
-        }
-        said.lines().try_for_each(|line| writeln!(out, "{}", coloured(line)))
-    })
 }
 
 /// `survey`.

@@ -145,7 +145,7 @@ impl Texts {
                 }
             }
         };
-        let design = job::work_watched(&file, &own.text, shop, &neighbour, &|share| bar.within(share))
+        let design = job::work_advised(&file, &own.text, shop, &neighbour, &|share| bar.within(share))
             .map_err(|problems| (Exit::Wrong, job::render(&problems, &own.text)))?;
         let mut rests_on = rests_on.into_inner().unwrap_or_else(PoisonError::into_inner);
         if let Some((_, mates)) = rests_on.split_first_mut() {

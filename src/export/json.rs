@@ -2,8 +2,9 @@
 
 use serde_json::{Map, Value as Json, json};
 
-use crate::record::design::{Design, Dimension, Finding, Note, Operation, Origin, Table, Value};
+use crate::record::design::{Design, Dimension, Finding, Note, Operation, Origin, Share, Table, Value};
 use crate::record::key::TableName;
+use crate::record::lever::Change;
 use crate::record::show;
 use crate::units::LengthUnit;
 
@@ -96,6 +97,10 @@ fn dimension(d: &Dimension, unit: LengthUnit) -> Json {
     );
     object.insert("how".into(), json!(line.how));
     object.insert("principal".into(), json!(d.principal));
+    if !d.shares.is_empty() {
+        let share = |s: &Share| json!({ "what": s.what, "share": number(s.share) });
+        object.insert("shares".into(), d.shares.iter().map(share).collect());
+    }
     Json::Object(object)
 }
 
@@ -114,7 +119,13 @@ fn finding(f: &Finding, unit: LengthUnit) -> Json {
         "limit_text": line.limit,
         "because": f.because,
         "source": line.source,
+        "changes": f.clearing.changes.iter().map(|set| set.iter().map(change).collect::<Vec<_>>()).collect::<Vec<_>>(),
+        "why_no_change": f.clearing.why_none,
     })
+}
+
+fn change(c: &Change) -> Json {
+    json!({ "file": c.file, "key": c.key, "from": c.from, "to": c.to })
 }
 
 fn note(n: &Note) -> Json {

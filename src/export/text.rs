@@ -2,6 +2,7 @@
 
 use crate::record::design::{Design, Operation, Table, Verdict};
 use crate::record::key::TableName;
+use crate::record::look;
 use crate::record::show::{self, DimensionLine};
 
 /// Characters on a line.
@@ -11,10 +12,12 @@ const WIDTH: usize = 100;
 pub fn bench_sheet(design: &Design) -> String {
     let mut sheet = Sheet::default();
     heading(&mut sheet, design);
+    one_look(&mut sheet, design);
     sizes(&mut sheet, design);
     figures(&mut sheet, design);
     work(&mut sheet, design);
     loose_tables(&mut sheet, design);
+    what_decides(&mut sheet, design);
     checks(&mut sheet, design);
     notes(&mut sheet, design);
     list(&mut sheet, "Lay out", &design.tools);
@@ -26,12 +29,63 @@ pub fn bench_sheet(design: &Design) -> String {
 pub fn check_sheet(design: &Design) -> String {
     let mut sheet = Sheet::default();
     heading(&mut sheet, design);
+    one_look(&mut sheet, design);
     sizes(&mut sheet, design);
     figures(&mut sheet, design);
+    what_decides(&mut sheet, design);
     checks(&mut sheet, design);
     notes(&mut sheet, design);
     list(&mut sheet, "Mind", &design.cautions);
     sheet.text
+}
+
+/// The few lines that come first: a heading, how it stands, what to do now.
+pub fn look_sheet(design: &Design) -> String {
+    let mut sheet = Sheet::default();
+    if design.verdict() == Verdict::Ok {
+        sheet.line(&format!("{}: in order ({})", design.header.name, design.header.file));
+        return sheet.text;
+    }
+    heading(&mut sheet, design);
+    one_look(&mut sheet, design);
+    sheet.text
+}
+
+/// Every change that clears a finding, by finding.
+pub fn change_sheet(design: &Design) -> String {
+    let mut sheet = Sheet::default();
+    heading(&mut sheet, design);
+    for (line, finding) in show::finding_lines(design).iter().zip(&design.findings) {
+        if finding.verdict == Verdict::Ok {
+            continue;
+        }
+        sheet.wrapped(&format!("  {:<8}", line.verdict), &line.head);
+        for (i, set) in finding.clearing.changes.iter().enumerate() {
+            sheet.wrapped(&format!("    {:>3}  ", i + 1), &look::changes(set, &design.header.file));
+        }
+        if let Some(why) = &finding.clearing.why_none {
+            sheet.wrapped("    ", why);
+        }
+    }
+    if design.verdict() == Verdict::Ok {
+        sheet.line("  in order");
+    }
+    sheet.text
+}
+
+/// How it stands, what to do now, the figures that matter.
+fn one_look(sheet: &mut Sheet, design: &Design) {
+    let look = look::look(design);
+    sheet.line(&format!("  {}", look.verdict));
+    for (i, act) in look.now.iter().enumerate() {
+        sheet.wrapped(&format!("  {:>2} {:<8}", i + 1, act.verdict), &act.found);
+        if !act.does.is_empty() {
+            sheet.wrapped("           > ", &act.does);
+        }
+    }
+    if !look.figures.is_empty() {
+        sheet.wrapped("  ", &look.figures.join("; "));
+    }
 }
 
 /// Only the tables and findings whose keys begin with a word.
@@ -242,10 +296,23 @@ fn checks(sheet: &mut Sheet, design: &Design) {
         return;
     }
     sheet.title("Checks");
-    for line in show::finding_lines(design) {
+    for (line, finding) in show::finding_lines(design).iter().zip(&design.findings) {
         sheet
             .wrapped(&format!("  {:<8}", line.verdict), &format!("{} - {} [{}]", line.head, line.because, line.source));
+        let does = look::does(&finding.clearing, &design.header.file);
+        if !does.is_empty() {
+            sheet.wrapped("          > ", &does);
+        }
     }
+}
+
+/// From which inputs the spread of each figure comes: what to measure better, or to shim, first.
+fn what_decides(sheet: &mut Sheet, design: &Design) {
+    list(
+        sheet,
+        "What decides (shares of the variance)",
+        &design.dimensions.iter().filter_map(show::shares).collect::<Vec<_>>(),
+    );
 }
 
 fn notes(sheet: &mut Sheet, design: &Design) {

@@ -10,6 +10,7 @@ pub mod sleeve;
 use crate::description::Fields;
 use crate::record::design::Design;
 use crate::record::key::Key;
+use crate::record::lever::Remedy;
 use crate::shop::Shop;
 
 /// A part family.
@@ -22,6 +23,10 @@ pub struct Family {
     pub keys: &'static [Key],
     /// Works the part out; `None` when a problem was noted.
     pub work: fn(&Fields, &Workplace) -> Option<Design>,
+    /// What may be moved to clear its findings.
+    pub remedies: &'static [Remedy],
+    /// A part takes long: its remedies are searched for check by check, and proven by the whole exact part at the end.
+    pub long: bool,
     /// A commented part file that builds as it is.
     pub template: &'static str,
     /// Part files that the template names: written beside it where they are missing.
@@ -39,8 +44,36 @@ pub struct Workplace<'a> {
     pub file: &'a str,
     /// Reads another part file named in this one, relative to it: its name and text, or why not.
     pub neighbour: &'a ReadNeighbour<'a>,
+    /// How much of it is wanted.
+    pub depth: Depth<'a>,
     /// Told which share of a long work is done, 0 to 1; from any thread.
     pub progress: &'a Progress<'a>,
+}
+
+/// How much of a part is worked. Findings that are made are the same at every depth.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Depth<'a> {
+    /// All of it.
+    Whole,
+    /// Without draws.
+    Exact,
+    /// Without draws, and without what is long and not needed for the check of that name.
+    For(&'a str),
+}
+
+impl Depth<'_> {
+    /// Whether draws are made.
+    pub fn draws(self) -> bool {
+        self == Self::Whole
+    }
+
+    /// Whether what these checks need is worked.
+    pub fn wants(self, checks: &[&str]) -> bool {
+        match self {
+            Self::Whole | Self::Exact => true,
+            Self::For(check) => checks.contains(&check),
+        }
+    }
 }
 
 /// Is told which share of the work is done.

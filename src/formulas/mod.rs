@@ -13,6 +13,7 @@ pub mod press_fit;
 pub mod raceway;
 pub mod random;
 pub mod seating;
+pub mod shares;
 pub mod shims;
 pub mod stack;
 pub mod step_drill;

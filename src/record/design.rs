@@ -6,6 +6,7 @@
 
 use crate::record::drawing::{Drawing, Picture};
 use crate::record::key::{Given, Key, Size, TableName};
+use crate::record::lever::Clearing;
 use crate::shape::{Cutting, Solid};
 use crate::source::{Confirmed, Source};
 use crate::units::{
@@ -109,6 +110,17 @@ pub struct Dimension {
     pub origin: Origin,
     /// One of the few that decide whether the part works: shown large on the sheet.
     pub principal: bool,
+    /// From which inputs its spread comes, the largest first; they add up to one. None where it has none.
+    pub shares: Vec<Share>,
+}
+
+/// What one input gives to a spread.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Share {
+    /// The input.
+    pub what: String,
+    /// Its share of the variance, 0 to 1.
+    pub share: f64,
 }
 
 /// How a check came out, by one rule for all families. Ordered from best to worst.
@@ -196,6 +208,8 @@ pub struct Finding {
     pub worst: Verdict,
     /// Where the rule comes from.
     pub source: Source,
+    /// What clears it, where it is not in order; worked out when the part is done.
+    pub clearing: Clearing,
 }
 
 /// What a person must know and no change of the part clears.
@@ -392,6 +406,7 @@ impl Design {
             angle_limits: None,
             origin,
             principal: false,
+            shares: Vec::new(),
         };
         self.dimensions.push(dimension);
         let last = self.dimensions.len() - 1;
@@ -504,6 +519,25 @@ impl Design {
         }
     }
 
+    /// Says from which inputs the spread of a recorded figure comes, the largest first. What the inputs do only together, and not
+    /// each by itself, is told as such, so that all add up to one.
+    pub fn comes_from(&mut self, size: &Size, shares: impl IntoIterator<Item = (String, f64)>) {
+        let mut shares: Vec<Share> = shares.into_iter().map(|(what, share)| Share { what, share }).collect();
+        let sum: f64 = shares.iter().map(|s| s.share).sum();
+        if !sum.is_finite() || sum <= 0.0 {
+            return;
+        }
+        if sum > 1.0 {
+            shares.iter_mut().for_each(|s| s.share /= sum);
+        } else if sum < 0.995 {
+            shares.push(Share { what: "several of them together".into(), share: 1.0 - sum });
+        }
+        shares.sort_by(|a, b| b.share.total_cmp(&a.share));
+        if let Some(dimension) = self.dimensions.iter_mut().find(|d| d.key == size.name()) {
+            dimension.shares = shares;
+        }
+    }
+
     /// Gives a recorded dimension another label, when it turns out to be one of two of a kind.
     pub fn relabel(&mut self, size: &Size, label: &str) {
         if let Some(dimension) = self.recorded(size) {
@@ -545,6 +579,7 @@ impl Design {
             because: because.into(),
             worst: check.worst,
             source: check.source,
+            clearing: Clearing::default(),
         });
     }
 

@@ -3,5 +3,7 @@
 pub mod design;
 pub mod drawing;
 pub mod key;
+pub mod lever;
+pub mod look;
 pub mod show;
 pub mod tools;

@@ -108,6 +108,8 @@ pub struct FindingText {
     pub because: String,
     /// Where the rule comes from.
     pub source: String,
+    /// What clears it, or what is to be done; may be empty.
+    pub does: String,
 }
 
 /// A picture with its title, ready to be set on a page.
@@ -154,6 +156,8 @@ pub struct Content {
     pub findings: Vec<FindingText>,
     /// What is to be known beside the checks.
     pub notes: Vec<String>,
+    /// From which inputs spreads come.
+    pub decides: Vec<String>,
     /// Safety lines.
     pub cautions: Vec<String>,
     /// Tools and stock to lay out.

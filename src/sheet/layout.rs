@@ -126,6 +126,9 @@ fn attention(content: &Content, flow: &mut Flow<'_>) {
             [&f.value, &f.limit].into_iter().filter(|t| !t.is_empty()).map(String::as_str).collect();
         let figures = if figures.is_empty() { String::new() } else { format!(": {}", figures.join(", ")) };
         flow.text(&format!("{word}: {}{figures} - {}", f.what, f.because), SMALL, 0.0);
+        if !f.does.is_empty() {
+            flow.text(&format!("→ {}", f.does), SMALL, 0.0);
+        }
         flow.gap(1.0);
     }
 }
@@ -134,6 +137,13 @@ fn attention(content: &Content, flow: &mut Flow<'_>) {
 fn reasons(content: &Content, style: &Style) -> Vec<Page> {
     let mut flow = Flow::new(content, style);
     findings(content, &mut flow);
+    if !content.decides.is_empty() {
+        flow.heading("What decides: shares of the variance", 12.0);
+        for line in &content.decides {
+            flow.text(line, SMALL, 0.0);
+            flow.gap(1.0);
+        }
+    }
     if !content.notes.is_empty() {
         flow.heading("Notes", 12.0);
         for line in &content.notes {
@@ -606,8 +616,11 @@ fn finding_cells(f: &FindingText) -> Vec<Cell> {
         Outcome::Caution => "caution",
         Outcome::Fail => "FAIL",
     };
-    let what =
-        Cell::new(f.what.as_str(), SIZE).and(f.because.as_str(), SMALL).and(format!("Source: {}", f.source), SMALL);
+    let mut what = Cell::new(f.what.as_str(), SIZE).and(f.because.as_str(), SMALL);
+    if !f.does.is_empty() {
+        what = what.and(format!("→ {}", f.does), SMALL);
+    }
+    let what = what.and(format!("Source: {}", f.source), SMALL);
     vec![Cell::new(word, SIZE), what, Cell::new(f.value.as_str(), SMALL), Cell::new(f.limit.as_str(), SMALL)]
 }
 

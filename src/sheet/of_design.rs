@@ -1,7 +1,8 @@
 //! A finished design put into the words of its sheets: every number comes from the place where it was recorded.
 
-use crate::record::design::{Design, Dimension, Finding, Limits, Operation, Table, Value, Verdict};
+use crate::record::design::{Design, Dimension, Finding, Header, Limits, Operation, Table, Value, Verdict};
 use crate::record::drawing::{Drawing, Picture, SeatMark, View};
+use crate::record::look;
 use crate::record::show;
 use crate::shape::Body;
 use crate::sheet::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style, Titled};
@@ -55,8 +56,9 @@ pub fn content(design: &Design) -> Content {
         steps: design.operations.iter().map(|o| step(design, o)).collect(),
         tables: tables().filter(|t| !at_hand(t)).map(|t| grid(t, unit)).collect(),
         at_hand: tables().filter(at_hand).map(|t| grid(t, unit)).collect(),
-        findings: design.findings.iter().map(|f| finding(f, unit)).collect(),
+        findings: design.findings.iter().map(|f| finding(f, header)).collect(),
         notes: design.notes.iter().map(show::note).collect(),
+        decides: design.dimensions.iter().filter_map(show::shares).collect(),
         cautions: design.cautions.clone(),
         tools: design.tools.clone(),
     }
@@ -259,8 +261,8 @@ fn grid(table: &Table, unit: LengthUnit) -> Grid {
     Grid { title: table.title.clone(), columns, rows: table.rows.iter().map(row).collect() }
 }
 
-fn finding(f: &Finding, unit: LengthUnit) -> FindingText {
-    let line = show::finding_line(f, unit);
+fn finding(f: &Finding, header: &Header) -> FindingText {
+    let line = show::finding_line(f, header.unit);
     let outcome = match f.verdict {
         Verdict::Ok => Outcome::Ok,
         Verdict::Caution => Outcome::Caution,
@@ -273,6 +275,7 @@ fn finding(f: &Finding, unit: LengthUnit) -> FindingText {
         limit: line.limit,
         because: line.because,
         source: line.source,
+        does: look::does(&f.clearing, &header.file),
     }
 }
 

@@ -138,6 +138,7 @@ pub fn cone() -> Content {
         limit: limit.into(),
         because: "The cone must let go by itself when the frame is lifted, also with dry and rusty faces.".into(),
         source: "derived: tangent of the half-angle against the friction of dry steel".into(),
+        does: String::new(),
     };
     Content {
         at_hand: Vec::new(),
@@ -169,6 +170,7 @@ pub fn cone() -> Content {
             finding(Outcome::Caution, "Finds its seat from the side", "18 mm", "20 mm"),
             finding(Outcome::Ok, "Pressure on the contact ring", "41 MPa", "120 MPa"),
         ],
+        decides: Vec::new(),
         notes: vec!["size of the head - measure the screw in your hand [from memory, unconfirmed]".into()],
         cautions: vec![
             "No gloves at the lathe; hair and sleeves tied back.".into(),

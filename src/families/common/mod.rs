@@ -7,6 +7,7 @@ pub mod coated;
 mod fasteners;
 pub mod gripped;
 pub mod hardening;
+pub mod levers;
 mod limits;
 pub mod location;
 mod machines;

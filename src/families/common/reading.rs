@@ -311,7 +311,13 @@ pub fn neighbour<T>(
         let is = found.map_or_else(|| "states no family".to_string(), |f| format!("is a {f}"));
         return refuse(format!("{name} {is}; a {} is wanted here", family.name), beside);
     }
-    let there = Workplace { shop: place.shop, file: &name, neighbour: place.neighbour, progress: place.progress };
+    let there = Workplace {
+        shop: place.shop,
+        file: &name,
+        neighbour: place.neighbour,
+        depth: place.depth,
+        progress: place.progress,
+    };
     let spec = read(&document.root(family.keys), &there);
     let faults = document.into_problems().len();
     match spec {

@@ -3,6 +3,7 @@
 pub mod checks;
 mod draw;
 mod lathe;
+mod levers;
 pub mod read;
 pub mod sizes;
 mod steps;
@@ -29,6 +30,8 @@ pub const FAMILY: Family = Family {
     about: "a locating cone, turned, welded or bolted on",
     keys: read::KEYS,
     work,
+    remedies: levers::REMEDIES,
+    long: false,
     template: include_str!("template.toml"),
     companions: &[],
 };

@@ -3,6 +3,7 @@
 mod checks;
 mod draw;
 mod entry_face;
+mod levers;
 mod make;
 pub mod read;
 mod remedy;
@@ -37,6 +38,8 @@ pub const FAMILY: Family = Family {
     about: "a flat plate whose hole takes a cone: round, slot, step-drilled or turned",
     keys: read::KEYS,
     work,
+    remedies: levers::REMEDIES,
+    long: false,
     template: include_str!("template.toml"),
     companions: &[],
 };

@@ -6,6 +6,7 @@ use crate::families::cone::read::Spec as Cone;
 use crate::formulas::hertz::contact_modulus;
 use crate::formulas::seating::bedding::{Bedding, Contact, Rim, Touch, Wall};
 use crate::formulas::seating::{self, Corner, EdgeBreak};
+use crate::formulas::shares;
 use crate::record::design::{Design, Limits, Table, Value};
 use crate::record::key::Size;
 use crate::record::show;
@@ -91,6 +92,7 @@ fn heights(design: &mut Design, s: &Spec, cone: &Cone, height: Length) -> Length
         design.computed_length(&sizes::SEAT_HEIGHT, height, "max of (D - d)/(2 tan a) - depth, less the rim break");
     design.computed_length(&sizes::GAP_TO_CROSSBAR, height + cone.foot_height(), "seat height + foot");
     height_limits(design, s, cone);
+    height_shares(design, s, cone);
     design.computed_length(
         &sizes::HEIGHT_PER_TENTH,
         seating::height_for_hole(Length::mm(0.1), cone.half_angle),
@@ -307,6 +309,36 @@ fn height_limits(design: &mut Design, s: &Spec, cone: &Cone) {
         (foot - open, foot + open),
         &format!("{by}{}", if open > Length::ZERO { ", foot" } else { "" }),
     );
+}
+
+/// From what the seat height spreads: each of what it hangs on moved from end to end of its limits by itself, the others as drawn.
+/// Even between the limits, so that the deviations are as the widths.
+fn height_shares(design: &mut Design, s: &Spec, cone: &Cone) {
+    let drawn = Made::drawn(s);
+    let [low, high] = [End::Lowest, End::Highest].map(|end| Made::at(design, s, end));
+    let open = cone_limits(cone);
+    let height = |made: &Made, base: Length, half_angle: Angle| {
+        let sound = half_angle > Angle::ZERO && half_angle < Angle::degrees(90.0);
+        sound.then(|| seating::seat(base, half_angle, &corners_of(s, made), NEAR)).flatten().map(|seat| seat.height)
+    };
+    let bore =
+        |of: fn(&Made, &Made) -> Made| [&low, &high].map(|end| height(&of(&drawn, end), cone.base, cone.half_angle));
+    let cone_ends = |base: Length, angle: Angle| {
+        [-1.0, 1.0].map(|way| height(&drawn, cone.base + base * way, cone.half_angle + angle * way))
+    };
+    let ways: [(&str, [Option<Length>; 2]); 5] = [
+        ("hole", bore(|d, e| Made { hole: e.hole, mouth: e.mouth, plate: e.plate, ..*d })),
+        ("broken rim", bore(|d, e| Made { rim: e.rim, ..*d })),
+        ("stop depth", bore(|d, e| Made { stop: e.stop, ..*d })),
+        ("base diameter of the cone", cone_ends(open.base, Angle::ZERO)),
+        ("half-angle of the cone", cone_ends(Length::ZERO, open.half_angle)),
+    ];
+    let widths = ways.map(|(_, ends)| match ends {
+        [Some(a), Some(b)] => (a - b).abs().as_mm(),
+        _ => 0.0,
+    });
+    let named = ways.iter().map(|(what, _)| (*what).to_string()).zip(shares::of_a_sum(&widths));
+    design.comes_from(&sizes::SEAT_HEIGHT, named.filter(|(_, share)| *share > 0.0));
 }
 
 /// Ends of the height over the face that the cone stands on.

@@ -6,6 +6,7 @@ mod growth;
 mod heat;
 mod heights;
 mod hinged;
+mod levers;
 mod pads;
 mod pictures;
 mod places;
@@ -42,6 +43,8 @@ pub const FAMILY: Family = Family {
     about: "a hoisted frame coming down on its cones: survey, rest, loads, arrangement, ride-off",
     keys: read::KEYS,
     work,
+    remedies: levers::REMEDIES,
+    long: true,
     template: include_str!("template.toml"),
     companions: &[("cone.toml", cone::FAMILY.template), ("cup.toml", cup::FAMILY.template)],
 };
@@ -54,17 +57,24 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         landing(&spec, &places, &heights).map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None)).ok()?;
     let all_round = landing_all_round(&landing);
     let mut design = Design::new(spec.common.header.clone());
-    let results = results::results(&spec, &places, &heights, &landing, all_round, place.progress)
+    let results = results::results(&spec, &places, &heights, &landing, all_round, (place.depth, place.progress))
         .map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None))
         .ok()?;
     stated::record(&mut design, &spec, &heights);
     results::record(&mut design, &spec, &places, &landing, &results);
-    let slope = slope::slope(&spec, &heights, &landing, &results)
+    let sloping = place.depth.wants(&["slope_capture", "slope_ride_off", "slope_home"]);
+    let slope = sloping
+        .then(|| slope::slope(&spec, &heights, &landing, &results, place.depth))
+        .transpose()
         .map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None))
         .ok()?;
-    slope::record(&mut design, &spec, &slope);
+    if let Some(slope) = &slope {
+        slope::record(&mut design, &spec, slope);
+    }
     checks::checks(&mut design, &spec, &places, &heights, &landing, &results);
-    slope::judge(&mut design, &spec, &slope, &results);
+    if let Some(slope) = &slope {
+        slope::judge(&mut design, &spec, slope, &results);
+    }
     let causes =
         results.rest.as_ref().map_or_else(|_| Vec::new(), |found| repeat::causes(&spec, &landing, found, &results));
     repeat::record(&mut design, &spec, &causes);

@@ -1,6 +1,6 @@
 //! Everything the mechanics say about the landing, and its record in the design.
 
-use crate::families::Progress;
+use crate::families::{Depth, Progress};
 use crate::formulas::frame::arrangement::{self, Allowances, Arrangement, Hole, Judged, Road};
 use crate::formulas::frame::capture::{Catch, SetCapture, set_capture};
 use crate::formulas::frame::chance::{self, Chance, DRAWS, SeatSpread, Study};
@@ -90,16 +90,20 @@ pub fn results(
     heights: &Heights,
     landing: &Landing,
     all_round: Option<Landing>,
-    watch: &Progress,
+    (depth, watch): (Depth, &Progress),
 ) -> Result<Results, InputError> {
     let at_rest = rest(landing);
-    let arrangement = arrange(s, places, heights, landing)?;
+    let ranked = depth.wants(&["all_round", "arrangement", "seats_fully", "one_place", "slot_travel", "clear_room"]);
+    let arrangement = if ranked { arrange(s, places, heights, landing)? } else { None };
     let as_arranged = arrangement.as_ref().map(|a| rest(&a.landing));
     let untied = untied(landing)?;
     let rubbing = Rubbing::of(s);
-    let heated = heat::heated(s, landing)?;
-    let (held, turned, locked) =
-        at_rest.as_ref().map_or(Ok(Default::default()), |found| rubs(landing, found, &heated, &rubbing))?;
+    let rubs_asked = depth.wants(&["left_hanging", "comes_back"]);
+    let heated = if rubs_asked || depth.wants(&["heat"]) { heat::heated(s, landing)? } else { Vec::new() };
+    let (held, turned, locked) = match &at_rest {
+        Ok(found) if rubs_asked => rubs(landing, found, &heated, &rubbing)?,
+        _ => Default::default(),
+    };
     let holding = Holding { friction: 0.0, weight_part: s.demands.bump.value() };
     let best = match (&arrangement, &as_arranged) {
         (Some(a), Some(Ok(_))) => Some(&a.landing),
@@ -108,17 +112,23 @@ pub fn results(
     let catches = catches(s, places, heights, landing);
     let rooms = rooms::rooms(s, places, landing);
     let kept = arrangement.as_ref().is_some_and(|a| seated::is_kept(landing, at_rest.as_ref().ok(), &rooms, a));
-    // Three studies, one after the other.
+    // Three studies, one after the other; none where only what one working gives is asked for.
+    let best_drawn = best.filter(|_| depth.draws());
     let draws = |landing: &Landing, doubt, before: f64| {
         chance(s, places, heights, landing, doubt, &|share| watch((before + share) / 3.0))
     };
-    let (preloads, untold) = told(preloads(s, landing, arrangement.as_ref(), Angle::ZERO));
+    let tied = if depth.wants(&[]) { preloads(s, landing, arrangement.as_ref(), Angle::ZERO) } else { Ok(None) };
+    let (preloads, untold) = told(tied);
     Ok(Results {
         all_round: all_round.map(|l| (l.clone(), rest(&l))),
         tip: tip_margin(&untied).map(|t| t.inside),
         loads: load_ranges(landing),
         weight_on_one: weight_on_one(&untied),
-        ride_off: ride_off::ride_off(landing, &holding, DIRECTIONS)?,
+        ride_off: if depth.wants(&["ride_off"]) {
+            ride_off::ride_off(landing, &holding, DIRECTIONS)?
+        } else {
+            Vec::new()
+        },
         preloads,
         untold,
         rooms,
@@ -131,9 +141,9 @@ pub fn results(
         held,
         turned,
         locked,
-        chance: at_rest.is_ok().then(|| draws(landing, Doubt::Heights, 0.0)).transpose()?,
-        chance_arranged: best.map(|best| draws(best, Doubt::Heights, 1.0)).transpose()?,
-        chance_level: best.map(|best| draws(best, Doubt::Level, 2.0)).transpose()?,
+        chance: (depth.draws() && at_rest.is_ok()).then(|| draws(landing, Doubt::Heights, 0.0)).transpose()?,
+        chance_arranged: best_drawn.map(|best| draws(best, Doubt::Heights, 1.0)).transpose()?,
+        chance_level: best_drawn.map(|best| draws(best, Doubt::Level, 2.0)).transpose()?,
         as_arranged,
         rest: at_rest,
         arrangement,
@@ -450,6 +460,9 @@ fn repeatability(design: &mut Design, s: &Spec, r: &Results) {
             "seeded draws of positions, heights and the limits of cups and cones",
         );
         design.computed_length(&sizes::TARGET_SPREAD, c.target_off.p95, "the same draws");
+        let named = |shares: [f64; 3]| chance::INPUTS.map(str::to_string).into_iter().zip(shares);
+        design.comes_from(&sizes::SEATING_SHARE, named(c.shares.seating));
+        design.comes_from(&sizes::TARGET_SPREAD, named(c.shares.target));
     }
     if let Some(c) = &r.chance_arranged {
         design.computed(&sizes::SEATING_SHARE_ARRANGED, Value::Share(c.seating_share), "seeded draws");

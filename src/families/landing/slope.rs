@@ -1,6 +1,7 @@
 //! The trailer out of level: what it leaves of capture, of the hold on the road and of the tie-down, and whether the frame
 //! still slides home.
 
+use crate::families::Depth;
 use crate::formulas::frame::friction;
 use crate::formulas::frame::rest::rest;
 use crate::formulas::frame::ride_off::{self, CaseResult, Holding, RideOff};
@@ -76,15 +77,18 @@ pub fn leaning(landing: &Landing, tilt: Angle) -> Vec<(Angle, Result<Landing, In
 }
 
 /// Works it out.
-pub fn slope(s: &Spec, heights: &Heights, landing: &Landing, r: &Results) -> Result<Slope, InputError> {
+pub fn slope(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, depth: Depth) -> Result<Slope, InputError> {
     let tilt = tilt(s);
     let holding = Holding { friction: 0.0, weight_part: s.demands.bump.value() * tilt.cos() };
     let mut ride_off = ride_off::ride_off(landing, &holding, DIRECTIONS)?;
     for one in &mut ride_off {
         one.limit = one.limit.map(|limit| limit - Acceleration::g(tilt.sin()));
     }
-    let held = if r.rest.is_ok() { held(landing, r, tilt)? } else { None };
-    let (preloads, untold) = super::results::told(super::results::preloads(s, landing, r.arrangement.as_ref(), tilt));
+    let home = r.rest.is_ok() && depth.wants(&["slope_home"]);
+    let held = if home { held(landing, r, tilt)? } else { None };
+    let tied =
+        if depth.wants(&[]) { super::results::preloads(s, landing, r.arrangement.as_ref(), tilt) } else { Ok(None) };
+    let (preloads, untold) = super::results::told(tied);
     Ok(Slope { capture: capture(s, heights, landing, r, tilt), ride_off, preloads, untold, held })
 }
 

@@ -235,6 +235,7 @@ fn members_table(design: &mut Design, s: &Spec, chain: &Chain) {
             Value::Share(share.of_variance),
         ]
     };
+    design.comes_from(&sizes::FLOAT_NOMINAL, shares.iter().map(|s| (s.name.clone(), s.of_variance)));
     let rows = chain.members().iter().zip(&shares).enumerate().map(row);
     design.tables.push(Table::new(
         sizes::MEMBERS_TABLE,

@@ -2,6 +2,7 @@
 
 mod chain;
 mod film;
+mod levers;
 mod members;
 pub mod read;
 mod route;
@@ -38,6 +39,8 @@ pub const FAMILY: Family = Family {
     about: "one spacer shim of the right width in place of a stack",
     keys: read::KEYS,
     work,
+    remedies: levers::REMEDIES,
+    long: false,
     template: include_str!("template.toml"),
     companions: &[],
 };

@@ -3,6 +3,7 @@
 mod checks;
 mod draw;
 mod fit;
+mod levers;
 mod make;
 mod pictures;
 mod press;
@@ -33,6 +34,8 @@ pub const FAMILY: Family = Family {
     about: "a sleeve or raceway ring between a shaft and a housing, in one piece or in segments",
     keys: read::KEYS,
     work,
+    remedies: levers::REMEDIES,
+    long: false,
     template: include_str!("template.toml"),
     companions: &[],
 };

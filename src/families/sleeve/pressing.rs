@@ -3,6 +3,7 @@
 use crate::description::Fields;
 use crate::families::common;
 use crate::formulas::press_fit::{COLDEST, HARD_RING_LIMIT, Part, Press, Pressed, WallStress, roughness_loss};
+use crate::formulas::shares;
 use crate::formulas::{MechanicsError, Range};
 use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::record::key::Size;
@@ -153,6 +154,7 @@ fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) 
     design.computed_length(&sizes::INTERFERENCE_MIN, written.min, "least shaft - greatest hole; negative: play");
     design.computed_length(&sizes::INTERFERENCE_MAX, written.max, "greatest shaft - least hole");
     design.computed_length(&sizes::SMOOTHING, loss, "0.8 (Rz1 + Rz2), Rz = 5 Ra");
+    from_what(design, p, written);
     let asked = if p.roughness.is_some() { "written" } else { "this sheet asks for" };
     design.note(
         &SMOOTHED,
@@ -177,6 +179,19 @@ fn pressed(design: &mut Design, s: &Spec, p: &Pressing, written: Range<Length>) 
     yielding(design, &weighed, written, meant.as_deref())?;
     before(design, s, p, &press, effective)?;
     pictures::stress(design, &press, effective.max)
+}
+
+/// Interference, and with it the pressure, which is proportional to it, spreads by the limits of both parts, each even between them.
+fn from_what(design: &mut Design, p: &Pressing, written: Range<Length>) {
+    let (own, names) = match p.way {
+        Way::In => (&sizes::OUTSIDE_DIAMETER, ["outside of the sleeve", "bore of the hub"]),
+        Way::On => (&sizes::BORE, ["bore of the sleeve", "outside of the shaft"]),
+    };
+    let width = design.dimension(own).and_then(|d| d.limits.as_ref()).map_or(Length::ZERO, |l| l.upper - l.lower);
+    let other = (written.max - written.min - width).max(Length::ZERO);
+    let parts = shares::of_a_sum(&[width.as_mm(), other.as_mm()]);
+    let named = names.map(str::to_string).into_iter().zip(parts);
+    design.comes_from(&sizes::INTERFERENCE_MIN, named);
 }
 
 fn record(design: &mut Design, p: &Pressing, least: &Pressed, most: &Pressed) {

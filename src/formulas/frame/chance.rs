@@ -9,6 +9,7 @@ use super::model::{InputError, Landing, Plan, Pose, Seat};
 use super::outcome::NoRest;
 use super::rest::Solver;
 use crate::formulas::random::SplitMix;
+use crate::formulas::shares::first_order;
 use crate::units::Length;
 
 /// Draws worked when nothing else is said.
@@ -90,7 +91,25 @@ pub struct Chance {
     pub bin_width: Length,
     /// Draws per bar.
     pub bins: Vec<usize>,
+    /// From which inputs it comes whether a frame seats, and where its target lies.
+    pub shares: Shares,
 }
+
+/// First-order shares of the inputs in the variance: of what is 1 where a frame seats and 0 where it does not, and of the
+/// place of the target in plan.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Shares {
+    /// In the order of [`INPUTS`]: of seating.
+    pub seating: [f64; 3],
+    /// Of the target's place.
+    pub target: [f64; 3],
+}
+
+/// Inputs of the draws that are told apart.
+pub const INPUTS: [&str; 3] = ["places of the seats", "heights of the seats as measured", "limits of cups and cones"];
+
+/// Draws of which the second has one input of the first.
+const PAIRS: usize = 1_500;
 
 /// What one draw gives, in mm.
 #[derive(Clone, Debug)]
@@ -115,7 +134,36 @@ pub fn chance(landing: &Landing, study: &Study, progress: &(dyn Fn(usize) + Sync
             out
         })
         .collect();
-    Ok(summary(landing, study, chunks.into_iter().flatten()))
+    let mut found = summary(landing, study, chunks.into_iter().flatten());
+    found.shares = shares(landing, study, &nominal);
+    Ok(found)
+}
+
+/// Which input the spread comes from: pairs of draws that have one of them in common.
+fn shares(landing: &Landing, study: &Study, start: &Solver) -> Shares {
+    const FIRST: u64 = 1 << 40;
+    let pairs = PAIRS.min(study.draws);
+    let one = |k: usize| {
+        let (mut solver, mut own) = (start.clone(), landing.clone());
+        let (base, anew) = (FIRST + 2 * k as u64, FIRST + 2 * k as u64 + 1);
+        let mut of = |from: [u64; 3]| {
+            shake_from(landing, study, &mut own, from);
+            answer(study, &mut solver, &own)
+        };
+        let whole = of([base; 3]);
+        let frozen = [0, 1, 2].map(|i| of([0, 1, 2].map(|j| if i == j { base } else { anew })));
+        (whole, frozen)
+    };
+    let all: Vec<(Option<Draw>, [Option<Draw>; 3])> = (0..pairs).into_par_iter().map(one).collect();
+    let seats = |d: &Option<Draw>| [f64::from(d.as_ref().is_some_and(|d| d.seated))];
+    let mut found = Shares::default();
+    for (i, (seating, target)) in found.seating.iter_mut().zip(&mut found.target).enumerate() {
+        let pairs = || all.iter().filter_map(|(whole, frozen)| Some((whole, frozen.get(i)?)));
+        *seating = first_order(&pairs().map(|(a, b)| (seats(a), seats(b))).collect::<Vec<_>>());
+        let both = |(a, b): (&Option<Draw>, &Option<Draw>)| Some((a.as_ref()?.shift, b.as_ref()?.shift));
+        *target = first_order(&pairs().filter_map(both).collect::<Vec<_>>());
+    }
+    found
 }
 
 fn check(landing: &Landing, study: &Study) -> Result<(), InputError> {
@@ -168,12 +216,26 @@ fn drawn(landing: &Landing, study: &Study, index: u64) -> Landing {
 
 fn shake(landing: &Landing, study: &Study, own: &mut Landing, index: u64) {
     let mut random = SplitMix::for_draw(study.seed, index);
+    place(landing, study, own, &mut || numbers(&mut random));
+}
+
+/// The same with each input from a draw of its own: places, heights, limits.
+fn shake_from(landing: &Landing, study: &Study, own: &mut Landing, from: [u64; 3]) {
+    let mut streams = from.map(|index| SplitMix::for_draw(study.seed, index));
+    // Every stream goes through all numbers, so that three of the same draw give what that draw gives.
+    place(landing, study, own, &mut || {
+        let [(place, ..), (_, height, _), (.., within)] = streams.each_mut().map(numbers);
+        (place, height, within)
+    });
+}
+
+/// Moves every seat by the numbers that are drawn for it.
+fn place(landing: &Landing, study: &Study, own: &mut Landing, numbers: &mut dyn FnMut() -> Numbers) {
     let pairs = landing.seats().iter().zip(&study.spread);
     let mut drawn = Vec::new();
     for (seat, (nominal, spread)) in own.seats_mut().iter_mut().zip(pairs) {
-        let ([ex, ey], [height, _]) = (random.normals(), random.normals());
+        let ([ex, ey], height, within) = numbers();
         let (least, most) = spread.rise;
-        let within = 0.5 * (random.uniform() + random.uniform());
         drawn.extend([ex, ey]);
         let off = match &study.together {
             None => Plan { x: spread.position * ex, y: spread.position * ey },
@@ -182,6 +244,14 @@ fn shake(landing: &Landing, study: &Study, own: &mut Landing, index: u64) {
         seat.mismatch = nominal.mismatch + off;
         seat.height = nominal.height + spread.height * height + least + (most - least) * within;
     }
+}
+
+/// The numbers of one seat: two for its place, one for its height, one between its limits.
+type Numbers = ([f64; 2], f64, f64);
+
+fn numbers(random: &mut SplitMix) -> Numbers {
+    let (place, [height, _]) = (random.normals(), random.normals());
+    (place, height, 0.5 * (random.uniform() + random.uniform()))
 }
 
 /// Position of the seat whose two normal numbers were drawn last: its rows of the triangle times all drawn so far.
@@ -197,12 +267,21 @@ fn moved_together(rows: &[Vec<f64>], drawn: &[f64]) -> Plan {
 fn draw(landing: &Landing, study: &Study, solver: &mut Solver, own: &mut Landing, i: u64) -> Result<Draw, NoRest> {
     shake(landing, study, own, i);
     let pose = solver.pose(own)?;
+    Ok(read(study, own, &pose))
+}
+
+/// The same for a landing that was shaken already; none where it finds no place.
+fn answer(study: &Study, solver: &mut Solver, own: &Landing) -> Option<Draw> {
+    solver.pose(own).ok().map(|pose| read(study, own, &pose))
+}
+
+fn read(study: &Study, own: &Landing, pose: &Pose) -> Draw {
     let within = study.seated_within.as_mm();
-    let gaps: Vec<f64> = own.seats().iter().map(|s| gap(s, &pose)).collect();
+    let gaps: Vec<f64> = own.seats().iter().map(|s| gap(s, pose)).collect();
     let lifts = own.seats().iter().filter(|s| s.carries()).map(|s| (pose.rise_at(s.at) - s.height).as_mm());
     let seated = lifts.fold(0.0, f64::max) <= within;
     let shift = pose.shift_at(study.target, study.target_height).pair();
-    Ok(Draw { shift, rise: pose.rise_at(study.target).as_mm(), gaps, seated })
+    Draw { shift, rise: pose.rise_at(study.target).as_mm(), gaps, seated }
 }
 
 fn gap(seat: &Seat, pose: &Pose) -> f64 {
@@ -254,6 +333,7 @@ fn summary(landing: &Landing, study: &Study, draws: impl Iterator<Item = Result<
         seat_gaps: (0..landing.seats().len()).map(gap_of).collect(),
         bin_width,
         bins,
+        shares: Shares::default(),
     }
 }
 

@@ -1,0 +1,103 @@
+//! What may be moved to clear a finding of a cup plate.
+
+use crate::families::common::levers::{BOLTS, HALF_ANGLE, HOLES, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS};
+use crate::record::lever::{Grid, Lever, Remedy};
+
+const HOLE: Lever = Lever::free("hole.diameter", SIZE);
+const SLOT: Lever = Lever::free("hole.length", SIZE);
+const CHAMFER: Lever = Lever::free("hole.chamfer", SMALL);
+const RIM: Lever = Lever::free("hole.rim_radius", Grid::Length(0.5, 0.02, 0.5, 20.0));
+const SEAT_ANGLE: Lever = Lever::free("hole.half_angle", HALF_ANGLE);
+const THICK: Lever = Lever::bought("thickness", PLATE);
+const STEEL: Lever = Lever::bought("material", STEELS);
+const LENGTH: Lever = Lever::free("length", ROUGH);
+const WIDTH: Lever = Lever::free("width", ROUGH);
+const DISC: Lever = Lever::free("diameter", ROUGH);
+const CORNER: Lever = Lever::free("corner_radius", SMALL);
+const ALONG: Lever = Lever::free("mounting.spacing.0", ROUGH);
+const ACROSS: Lever = Lever::free("mounting.spacing.1", ROUGH);
+const CIRCLE: Lever = Lever::free("mounting.circle", ROUGH);
+const NUMBER: Lever = Lever::free("mounting.number", Grid::Count(3, 12));
+const BOLT_HOLE: Lever = Lever::free("mounting.diameter", SIZE);
+const THREAD: Lever = Lever::bought("mounting.thread", THREADS);
+const STOP: Lever = Lever::free("hole.stop_depth", SMALL);
+const CONE_ANGLE: Lever = Lever::of_mate("mates", "half_angle", HALF_ANGLE);
+const CONE_TIP: Lever = Lever::of_mate("mates", "tip_diameter", SIZE);
+const CONE_BASE: Lever = Lever::of_mate("mates", "base_diameter", SIZE);
+const CONE_HEIGHT: Lever = Lever::of_mate("mates", "height", SIZE);
+const CONE_STEEL: Lever = Lever::bought_for_mate("mates", "material", STEELS);
+
+/// Remedies by check.
+pub const REMEDIES: &[Remedy] = &[
+    Remedy {
+        checks: &["laser_hole", "bolt_passes"],
+        levers: &[BOLT_HOLE, HOLE, THICK, THREAD],
+        otherwise: "drill the hole: a mark on MARK in place of the cut",
+    },
+    Remedy {
+        checks: &["edge_distance", "web", "wall_at_hole", "corner_radius"],
+        levers: &[LENGTH, WIDTH, DISC, CORNER, ALONG, ACROSS, CIRCLE, NUMBER, HOLE, SLOT, BOLT_HOLE, THREAD],
+        otherwise: "a larger plate, or the holes further apart",
+    },
+    Remedy {
+        checks: &["step_drill_plate", "step_stop", "step_envelope", "other_edge"],
+        levers: &[STOP, Lever::free("hole.step_height", SMALL), THICK, CONE_ANGLE, HOLE, CHAMFER, SEAT_ANGLE],
+        otherwise: "bore the hole instead: kind = \"turned\", or measure the plate and the drill and write what they are",
+    },
+    Remedy {
+        checks: &["bottoms_out"],
+        levers: &[HOLE, STOP, CHAMFER, CONE_BASE, CONE_HEIGHT, CONE_ANGLE],
+        otherwise: "a smaller hole sits higher on the cone",
+    },
+    Remedy {
+        checks: &["cone_enters"],
+        levers: &[HOLE, CHAMFER, STOP, CONE_TIP, Lever::of_mate("mates", "tip_radius", SMALL)],
+        otherwise: "a larger hole, or a cone with a smaller nose",
+    },
+    Remedy {
+        checks: &["seat_angle"],
+        levers: &[SEAT_ANGLE, CONE_ANGLE],
+        otherwise: "cut both at one setting of the compound slide",
+    },
+    Remedy {
+        checks: &["capture"],
+        levers: &[HOLE, CHAMFER, CONE_TIP, CONE_HEIGHT, Lever::of_mate("mates", "tip_radius", SMALL), CONE_ANGLE],
+        otherwise: "a larger hole or a slimmer nose takes in more",
+    },
+    Remedy {
+        checks: &["slides_home", "comes_free"],
+        levers: &[CONE_ANGLE, SEAT_ANGLE],
+        otherwise: "a half-angle of 20 to 45 degrees slides home and comes free",
+    },
+    Remedy {
+        checks: &["bedding_in", "seat_pressure"],
+        levers: &[CHAMFER, RIM, HOLE, STEEL, CONE_STEEL, CONE_ANGLE],
+        otherwise: "state seat_load where none is written; set the frame down several times, measure, and shim after that; a turned seat carries on its whole flank",
+    },
+    Remedy {
+        checks: &["compound_travel"],
+        levers: &[THICK, SEAT_ANGLE],
+        otherwise: "write compound_travel of your lathe into shop.toml",
+    },
+    Remedy {
+        checks: &["coating_rise"],
+        levers: &[Lever::free("coating_thickness", Grid::Length(0.005, 0.0002, 0.0, 0.2))],
+        otherwise: "mask the seat when it is plated",
+    },
+    Remedy {
+        checks: &["hole_process"],
+        levers: &[Lever::free("hole.class", HOLES), Lever::free("general_tolerance", Grid::Words(&["m", "c"])), THICK],
+        otherwise: "bore the hole after cutting, or widen its limits",
+    },
+    Remedy {
+        checks: &["cup_bolts"],
+        levers: &[THREAD, NUMBER, Lever::bought("mounting.bolts", BOLTS), Lever::bought("mounting.class", BOLTS)],
+        otherwise: "more or larger bolts; dowels take the push across",
+    },
+    Remedy {
+        checks: &["hole_spread", "rim_shear", "plate_bending"],
+        levers: &[THICK, STEEL, LENGTH, WIDTH, DISC, ALONG, ACROSS, CIRCLE, NUMBER, CONE_ANGLE],
+        otherwise: "a thicker plate, a harder one, or bolts nearer to the hole",
+    },
+    Remedy { checks: &["load_unjudged"], levers: &[], otherwise: "name the cone: mates = \"cone.toml\"" },
+];

@@ -1,0 +1,117 @@
+//! What may be moved to clear a finding of a landing: by the exact part, not by draws.
+
+use crate::families::common::levers::{DIRECTION, HALF_ANGLE, SIZE, SMALL, STEELS};
+use crate::record::lever::{Grid, Lever, Remedy};
+
+const SWING: Lever = Lever::free("hoist_swing", Grid::Length(0.1, 0.005, 0.0, 100.0));
+const TIE: Lever = Lever::free("tie_down", Grid::Load(100_000.0));
+const SHIM: Lever = Lever::free("seat.*.height", Grid::Length(0.05, 0.002, -50.0, 50.0));
+const PAD: Lever = Lever::free("seat.*.pad", Grid::Length(0.05, 0.002, 0.5, 500.0));
+const ROOM: Lever = Lever::free("seat.*.clearance", Grid::Length(0.5, 0.02, 0.5, 50.0));
+const TURNED: Lever = Lever::free("seat.*.direction", DIRECTION);
+const KIND: Lever = Lever::free("seat.*.kind", Grid::Words(&["clear", "pad"]));
+const HOLE: Lever = Lever::of_mate("seat.*.cup", "hole.diameter", SIZE);
+const SLOT: Lever = Lever::of_mate("seat.*.cup", "hole.length", SIZE);
+const SLOT_TURNED: Lever = Lever::of_mate("seat.*.cup", "hole.direction", DIRECTION);
+const CHAMFER: Lever = Lever::of_mate("seat.*.cup", "hole.chamfer", SMALL);
+const CUP_LOAD: Lever = Lever::of_mate("seat.*.cup", "seat_load", Grid::Load(1_000_000.0));
+const CUP_STEEL: Lever = Lever::bought_for_mate("seat.*.cup", "material", STEELS);
+const TIP: Lever = Lever::of_mate("seat.*.cone", "tip_diameter", SIZE);
+const ANGLE: Lever = Lever::of_mate("seat.*.cone", "half_angle", HALF_ANGLE);
+const CENTRE_X: Lever = Lever::free("centre_of_mass.0", Grid::Length(5.0, 0.25, -5000.0, 5000.0));
+const CENTRE_Y: Lever = Lever::free("centre_of_mass.1", Grid::Length(5.0, 0.25, -5000.0, 5000.0));
+/// Greased, in a few steps; drier is no remedy.
+const FRICTION: Lever = Lever::free("friction", Grid::Number(0.05, 0.1, 0.3));
+const TILT: Lever = Lever::free("trailer_tilt", Grid::Angle(0.1, 0.0, 30.0));
+const PITCH: Lever = Lever::free("pitch", Grid::Angle(0.1, 0.0, 45.0));
+
+/// Remedies by check.
+pub const REMEDIES: &[Remedy] = &[
+    Remedy {
+        checks: &["survey_cones", "survey_cups"],
+        levers: &[],
+        otherwise: "a reading is no choice: take the one that is named again and write what the tape says",
+    },
+    Remedy {
+        checks: &["survey_cones_unseen", "survey_cups_unseen"],
+        levers: &[],
+        otherwise: "one more line that crosses the doubtful one, from another point, would show it",
+    },
+    Remedy {
+        checks: &["stands"],
+        levers: &[CENTRE_X, CENTRE_Y],
+        otherwise: "move weight on the frame, or a seat further out",
+    },
+    Remedy {
+        checks: &["seats_fully", "one_place", "all_bear", "level"],
+        levers: &[SHIM, PAD, KIND, SLOT, ROOM],
+        otherwise: "shim the low seat as the list of shims says, one seat round, one slot, the others clear",
+    },
+    Remedy {
+        checks: &["all_round", "arrangement"],
+        levers: &[KIND, SLOT, ROOM],
+        otherwise: "make one cup round and one a slot, the others clear",
+    },
+    Remedy {
+        checks: &["capture", "hinged_first", "hinged_second", "slope_capture"],
+        levers: &[SWING, HOLE, CHAMFER, TIP, TILT, PITCH],
+        otherwise: "guide the frame by hand lines or posts while it comes down, never by hands under it",
+    },
+    Remedy {
+        checks: &["ride_off", "slope_ride_off"],
+        levers: &[TIE, ANGLE, CENTRE_X, CENTRE_Y],
+        otherwise: "tie it down before it moves; a locator is not a tie-down",
+    },
+    Remedy {
+        checks: &["comes_free", "slides_home"],
+        levers: &[FRICTION, ANGLE],
+        otherwise: "grease the cones; a half-angle of 20 to 45 degrees comes free",
+    },
+    // Every trial of these takes as long as all else of the landing.
+    Remedy {
+        checks: &["left_hanging"],
+        levers: &[FRICTION],
+        otherwise: "grease the cones, write their friction, and rock the frame home",
+    },
+    Remedy {
+        checks: &["slope_home"],
+        levers: &[FRICTION],
+        otherwise: "level the trailer, grease the cones and rock the frame home",
+    },
+    Remedy {
+        checks: &["seating_share"],
+        levers: &[],
+        otherwise: "it is a matter of chance: measure what its shares name most, then shim and open holes to what was measured",
+    },
+    Remedy {
+        checks: &["comes_back"],
+        levers: &[SWING, FRICTION],
+        otherwise: "the largest of its causes stands first in the table of repeatability",
+    },
+    Remedy {
+        checks: &["cup_seat_load"],
+        levers: &[CUP_LOAD],
+        otherwise: "write the load of the table of loads into the cup files",
+    },
+    Remedy {
+        checks: &["slot_direction"],
+        levers: &[TURNED, SLOT_TURNED],
+        otherwise: "turn the slot to the line that is named",
+    },
+    Remedy {
+        checks: &["slot_travel", "clear_room", "clear_hole", "pad_land"],
+        levers: &[SLOT, ROOM, HOLE, PAD],
+        otherwise: "open the hole as the table of rooms says",
+    },
+    Remedy {
+        checks: &["settling_uneven"],
+        levers: &[CHAMFER, CUP_STEEL, HOLE],
+        otherwise: "set the frame down several times, measure the seats, and shim after that",
+    },
+    Remedy {
+        checks: &["heat"],
+        levers: &[SLOT, KIND],
+        otherwise: "one seat round, one slot, the others clear: then it can grow",
+    },
+    Remedy { checks: &["hinged_over"], levers: &[PITCH], otherwise: "let it down level" },
+];

@@ -1,0 +1,530 @@
+//! For every finding that is not in order the least change of the part file that clears it, proven by working the part with that
+//! change; or a sentence why there is none.
+//!
+//! It knows no family: levers and ladders are data, and a part is worked through the function that it is given.
+
+pub mod edit;
+mod ladder;
+mod search;
+pub mod unknown;
+
+use rayon::prelude::*;
+
+use crate::record::design::{Finding, Verdict};
+use crate::record::lever::{Change, Clearing, Ease, Lever, Remedy};
+use crate::units::LengthUnit;
+
+use edit::File;
+use ladder::Ladder;
+use search::{Step, Trial, Worse};
+
+/// One finding, as far as two workings of a part are compared.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Judged {
+    /// Name of the check.
+    pub key: String,
+    /// What it looks at.
+    pub what: String,
+    /// How it came out.
+    pub verdict: Verdict,
+    /// The value, not a number where there is none.
+    pub value: f64,
+    /// Room to the limit as a share of it, negative where it is missed; none where there is no bound.
+    pub room: Option<f64>,
+}
+
+impl Judged {
+    /// Of a finding.
+    pub fn of(finding: &Finding) -> Self {
+        use crate::record::design::Limit;
+        let value = finding.value.as_ref().map_or(f64::NAN, crate::record::design::Value::number);
+        let room = match &finding.limit {
+            Limit::AtLeast(bound) => Some((value - bound.number()) / bound.number().abs().max(1e-9)),
+            Limit::AtMost(bound) => Some((bound.number() - value) / bound.number().abs().max(1e-9)),
+            _ => None,
+        };
+        Self { key: finding.key.clone(), what: finding.what.clone(), verdict: finding.verdict, value, room }
+    }
+}
+
+/// A part as it stands and a way to work it otherwise.
+pub struct Case<'a> {
+    /// The part file.
+    pub file: &'a str,
+    /// Its text.
+    pub text: &'a str,
+    /// Unit of bare numbers, and of what is not written yet.
+    pub unit: Option<LengthUnit>,
+    /// Reads a part file that this one names: its name and text.
+    pub neighbour: &'a (dyn Fn(&str) -> Option<(String, String)> + Sync),
+    /// What is assumed for a key that is not written, in the base unit of its kind.
+    pub usual: &'a (dyn Fn(&str) -> Option<f64> + Sync),
+    /// A working takes long: the search works only what a check needs, and the whole part proves what was found.
+    pub long: bool,
+    /// Works the part with the texts that stand in place of those of these files. None where it cannot be so.
+    pub work: &'a Work<'a>,
+    /// The same, as far as the check of that name needs it.
+    pub work_for: &'a WorkFor<'a>,
+    /// The same for a part that this one names, with its own text.
+    pub work_mate: &'a WorkMate<'a>,
+    /// The remedies of the family and those of all.
+    pub remedies: &'a [&'static [Remedy]],
+}
+
+/// Works a part with other texts.
+pub type Work<'a> = dyn Fn(&[Instead]) -> Option<Vec<Judged>> + Sync + 'a;
+
+/// Works a part as far as a check needs it.
+pub type WorkFor<'a> = dyn Fn(&str, &[Instead]) -> Option<Vec<Judged>> + Sync + 'a;
+
+/// Works another part: its file, its text, and the texts instead.
+pub type WorkMate<'a> = dyn Fn(&str, &str, &[Instead]) -> Option<Vec<Judged>> + Sync + 'a;
+
+/// A file and the text that is to stand in it.
+pub type Instead = (String, String);
+
+/// What clears each of the findings that are not in order; empty for those that are.
+pub fn clearings(case: &Case, findings: &[Finding]) -> Vec<Clearing> {
+    if findings.iter().all(|f| f.verdict == Verdict::Ok) {
+        return vec![Clearing::default(); findings.len()];
+    }
+    let bench = Bench { case, before: findings.iter().map(Judged::of).collect() };
+    // Of a part that takes long what fails is cleared first: it moves all else.
+    let worst = findings.iter().map(|f| f.verdict).max().unwrap_or(Verdict::Ok);
+    let rows = case.text.lines().filter(|line| line.trim_start().starts_with("[[")).count();
+    let now = |f: &Finding| !case.long || (f.verdict == worst && rows <= LONG_ROWS);
+    findings.par_iter().map(|f| if now(f) { bench.clearing(f) } else { bench.by_hand(f) }).collect()
+}
+
+/// A lever in its file.
+struct Handle<'a> {
+    lever: &'a Lever,
+    file: String,
+    text: String,
+    path: String,
+    /// The path in words.
+    what: String,
+    ladder: Ladder,
+}
+
+/// Most changes that are kept for a finding.
+const MOST: usize = 8;
+/// The same where each has to be proven by a long working.
+const MOST_LONG: usize = 1;
+/// So many keys are tried there.
+const LONG_HANDLES: usize = 6;
+/// A part of more rows than that is not searched: what is to be done by hand is told alone.
+const LONG_ROWS: usize = 8;
+/// So many moves are proven where a working takes long, those first that are easiest.
+const PROOFS: usize = 3;
+
+struct Bench<'a> {
+    case: &'a Case<'a>,
+    before: Vec<Judged>,
+}
+
+impl Bench<'_> {
+    fn remedy(&self, check: &str) -> Option<&'static Remedy> {
+        self.case.remedies.iter().flat_map(|some| some.iter()).find(|r| r.checks.contains(&check))
+    }
+
+    /// What can be done besides the figures of the file.
+    fn by_hand(&self, finding: &Finding) -> Clearing {
+        let remedy = self.remedy(&finding.key).filter(|_| finding.verdict > Verdict::Ok);
+        Clearing { changes: Vec::new(), why_none: remedy.map(|r| r.otherwise.to_string()) }
+    }
+
+    fn clearing(&self, finding: &Finding) -> Clearing {
+        if finding.verdict == Verdict::Ok {
+            return Clearing::default();
+        }
+        let Some(remedy) = self.remedy(&finding.key) else { return Clearing::default() };
+        let why = |sentence: &str| Clearing { changes: Vec::new(), why_none: Some(sentence.to_string()) };
+        let target = Judged::of(finding);
+        let mut handles = self.handles(remedy.levers);
+        if self.case.long {
+            handles.truncate(LONG_HANDLES);
+        }
+        let moves: Vec<Vec<Step>> = handles.par_iter().map(|h| self.moves(&target, h)).collect();
+        let found = moves.into_iter().enumerate().flat_map(|(i, steps)| steps.into_iter().map(move |s| (i, s)));
+        let mut found: Vec<(&Handle, Step)> = found.filter_map(|(i, s)| Some((handles.get(i)?, s))).collect();
+        found.sort_by(|(a, x), (b, y)| {
+            a.lever.ease.cmp(&b.lever.ease).then(a.ladder.share(x.rung).total_cmp(&b.ladder.share(y.rung)))
+        });
+        let (mut sets, mut spoils) = (Vec::new(), Vec::new());
+        let most = if self.case.long { MOST_LONG } else { MOST };
+        if self.case.long {
+            found.truncate(PROOFS);
+        }
+        // Where each takes long, one after the other until enough are found.
+        let prove = |(h, s): &(&Handle, Step)| self.proven(&target, h, s);
+        let proven: Vec<Option<Worse>> = if self.case.long {
+            let mut good = 0;
+            found
+                .iter()
+                .map_while(|one| {
+                    (good < most).then(|| prove(one)).inspect(|worse| good += usize::from(worse.is_none()))
+                })
+                .collect()
+        } else {
+            found.par_iter().map(prove).collect()
+        };
+        for ((handle, step), worse) in found.into_iter().zip(proven) {
+            match worse {
+                None => sets.push(Scored::one(handle, step.rung)),
+                Some(worse) => spoils.push((handle, step.rung, worse)),
+            }
+        }
+        if sets.is_empty() && !self.case.long {
+            sets = self.pairs(&target, &handles, &spoils);
+        }
+        sets.sort_by(|a, b| a.ease.cmp(&b.ease).then(a.share.total_cmp(&b.share)));
+        sets.dedup_by(|a, b| a.changes == b.changes);
+        sets.truncate(most);
+        if sets.is_empty() {
+            return why(&contradiction(remedy, &spoils));
+        }
+        Clearing { changes: sets.into_iter().map(|s| s.changes).collect(), why_none: None }
+    }
+
+    /// What a move that clears the target makes worse after all, by the whole part and by the part that is changed.
+    fn proven(&self, target: &Judged, handle: &Handle, step: &Step) -> Option<Worse> {
+        if step.worse.is_some() {
+            return step.worse.clone();
+        }
+        let spoilt = || Worse { key: target.key.clone(), what: "the part as a whole".into() };
+        if self.case.long {
+            let after = texts(&[(handle, step.rung)]).and_then(|instead| (self.case.work)(&instead));
+            match after.map(|after| compared(&self.before, target, &after)) {
+                Some(Trial::Clears { worse: None }) => {}
+                Some(Trial::Clears { worse }) => return worse,
+                _ => return Some(spoilt()),
+            }
+        }
+        self.spoils_mate(handle, step.rung)
+    }
+
+    /// The levers with the files in which they stand.
+    fn handles<'l>(&self, levers: &'l [Lever]) -> Vec<Handle<'l>> {
+        let mut handles: Vec<Handle> = Vec::new();
+        for lever in levers {
+            for (file, text) in self.files_of(lever) {
+                handles.extend(self.handles_in(lever, &file, &text));
+            }
+        }
+        handles
+    }
+
+    /// The file in which a lever stands: this one, or every one that the key names, once.
+    fn files_of(&self, lever: &Lever) -> Vec<(String, String)> {
+        let own = || (self.case.file.to_string(), self.case.text.to_string());
+        let Some(via) = lever.via else { return vec![own()] };
+        let Some(file) = File::read(self.case.text) else { return Vec::new() };
+        let mut names: Vec<String> = file.paths(via).iter().filter_map(|path| file.string(path)).collect();
+        names.sort();
+        names.dedup();
+        names.iter().filter_map(|name| (self.case.neighbour)(name)).collect()
+    }
+
+    fn handles_in<'l>(&self, lever: &'l Lever, name: &str, text: &str) -> Vec<Handle<'l>> {
+        let Some(file) = File::read(text) else { return Vec::new() };
+        let own = name == self.case.file;
+        let unit = match file.string("units").as_deref() {
+            Some("in") => Some(LengthUnit::Inch),
+            Some(_) => Some(LengthUnit::Mm),
+            None => None,
+        };
+        let mut handles = Vec::new();
+        for path in file.paths(lever.path) {
+            let found = file.at(&path);
+            let usual = if own && found.is_none() { (self.case.usual)(&path) } else { None };
+            let unit = unit.or(if own { self.case.unit } else { None });
+            let ladder = Ladder::of(lever.grid, found.as_ref().map(|f| &f.value), unit, usual);
+            if let Some(ladder) = ladder.filter(|l| l.now.is_some()) {
+                let what = in_words(&file, &path);
+                handles.push(Handle { lever, file: name.into(), text: text.into(), path, what, ladder });
+            }
+        }
+        handles
+    }
+
+    /// The least moves of a lever that clear the target.
+    fn moves(&self, target: &Judged, handle: &Handle) -> Vec<Step> {
+        search::least_moves(&handle.ladder, target.value, &|rung| self.trial(target, &[(handle, rung)]))
+    }
+
+    fn trial(&self, target: &Judged, moved: &[(&Handle, i64)]) -> Trial {
+        let Some(instead) = texts(moved) else { return Trial::Impossible };
+        let worked =
+            if self.case.long { (self.case.work_for)(&target.key, &instead) } else { (self.case.work)(&instead) };
+        match worked.map_or(Trial::Impossible, |after| compared(&self.before, target, &after)) {
+            // What is left out of such a working says nothing of other findings; the whole part does.
+            Trial::Clears { .. } if self.case.long => Trial::Clears { worse: None },
+            trial => trial,
+        }
+    }
+
+    /// A finding of the part that is changed which becomes worse, where that is another part than this one.
+    fn spoils_mate(&self, handle: &Handle, rung: i64) -> Option<Worse> {
+        if handle.file == self.case.file {
+            return None;
+        }
+        let worked = |texts: &[Instead]| (self.case.work_mate)(&handle.file, &handle.text, texts);
+        let before = worked(&[])?;
+        match texts(&[(handle, rung)]).and_then(|instead| worked(&instead)) {
+            Some(after) => worse(&before, &after),
+            None => Some(Worse { key: String::new(), what: format!("{} cannot be so", handle.file) }),
+        }
+    }
+
+    /// Two moves together: what one of them spoils, another mends; or each does a part.
+    fn pairs(&self, target: &Judged, handles: &[Handle], spoils: &[(&Handle, i64, Worse)]) -> Vec<Scored> {
+        let mending = |(first, rung, worse): &(&Handle, i64, Worse)| -> Vec<Scored> {
+            let Some(remedy) = self.remedy(&worse.key) else { return Vec::new() };
+            let seconds = self.handles(remedy.levers);
+            let others = seconds.iter().filter(|h| h.path != first.path || h.file != first.file);
+            others.flat_map(|second| self.second(target, (first, *rung), second)).collect()
+        };
+        let mended: Vec<Scored> = spoils.par_iter().take(PAIRS).flat_map_iter(mending).collect();
+        if !mended.is_empty() {
+            return mended;
+        }
+        let first_two: Vec<(usize, &Handle)> = handles.iter().enumerate().take(PAIRS).collect();
+        let both = |(i, first): &(usize, &Handle)| -> Vec<Scored> {
+            let seconds: Vec<&Handle> = handles.iter().skip(i + 1).take(PAIRS).collect();
+            let rungs = shares_of_a_move(&first.ladder);
+            let all = rungs.into_iter().flat_map(|rung| seconds.iter().map(move |second| (rung, *second)));
+            all.flat_map(|(rung, second)| self.second(target, (first, rung), second)).collect()
+        };
+        first_two.par_iter().flat_map_iter(both).collect()
+    }
+
+    /// The least moves of a second lever that clear the target and make nothing worse while the first stands moved.
+    fn second(&self, target: &Judged, first: (&Handle, i64), second: &Handle) -> Vec<Scored> {
+        let clean = |rung: i64| match self.trial(target, &[first, (second, rung)]) {
+            Trial::Clears { worse: Some(_) } => Trial::Stays(rung as f64),
+            other => other,
+        };
+        let steps = search::least_moves(&second.ladder, f64::NAN, &clean);
+        let sound = steps
+            .into_iter()
+            .filter(|s| self.spoils_mate(first.0, first.1).or(self.spoils_mate(second, s.rung)).is_none());
+        sound.map(|s| Scored::two(first, (second, s.rung))).collect()
+    }
+}
+
+/// What another working says of the target.
+fn compared(before: &[Judged], target: &Judged, after: &[Judged]) -> Trial {
+    match after.iter().find(|j| j.key == target.key && j.what == target.what) {
+        None => Trial::Impossible,
+        Some(now) if now.verdict == Verdict::Ok => Trial::Clears { worse: worse(before, after) },
+        Some(now) => Trial::Stays(now.value),
+    }
+}
+
+/// Which two demands contradict each other, where one move would clear it; else what is to be done instead.
+fn contradiction(remedy: &Remedy, spoils: &[(&Handle, i64, Worse)]) -> String {
+    match spoils.first() {
+        Some((handle, rung, worse)) => format!(
+            "{}; {} = {} would clear it, but then there is another: {}",
+            remedy.otherwise,
+            handle.what,
+            handle.ladder.text(*rung),
+            worse.what,
+        ),
+        None => remedy.otherwise.to_string(),
+    }
+}
+
+/// So many levers are tried in pairs.
+const PAIRS: usize = 4;
+
+/// Moves of a twentieth and a fifth up and down, on the ladder.
+fn shares_of_a_move(ladder: &Ladder) -> Vec<i64> {
+    let now = ladder.now.unwrap_or(0.0);
+    let by = now.abs().max(5.0);
+    let rungs = [0.05, -0.05, 0.2, -0.2].map(|share| (now + share * by).round() as i64);
+    rungs.into_iter().filter(|r| (ladder.least..=ladder.most).contains(r)).collect()
+}
+
+/// The first finding of another working that is worse than it was; one that was not there counts as in order before.
+fn worse(before: &[Judged], after: &[Judged]) -> Option<Worse> {
+    let mut left: Vec<&Judged> = before.iter().collect();
+    for now in after {
+        let same = |j: &&Judged| j.key == now.key && j.what == now.what;
+        let was = left.iter().position(same).map(|at| left.remove(at).verdict).unwrap_or(Verdict::Ok);
+        if now.verdict > was {
+            return Some(Worse { key: now.key.clone(), what: now.what.clone() });
+        }
+    }
+    None
+}
+
+/// The texts of the files with all moves in them.
+fn texts(moved: &[(&Handle, i64)]) -> Option<Vec<Instead>> {
+    let mut instead: Vec<Instead> = Vec::new();
+    for (handle, rung) in moved {
+        let to = handle.ladder.text(*rung);
+        match instead.iter_mut().find(|(file, _)| *file == handle.file) {
+            Some((_, text)) => *text = File::read(text)?.with(&handle.path, &to)?,
+            None => instead.push((handle.file.clone(), File::read(&handle.text)?.with(&handle.path, &to)?)),
+        }
+    }
+    Some(instead)
+}
+
+/// A set of changes with what it costs.
+struct Scored {
+    changes: Vec<Change>,
+    ease: Ease,
+    share: f64,
+}
+
+impl Scored {
+    fn one(handle: &Handle, rung: i64) -> Self {
+        Self { changes: vec![change(handle, rung)], ease: handle.lever.ease, share: handle.ladder.share(rung) }
+    }
+
+    fn two(first: (&Handle, i64), second: (&Handle, i64)) -> Self {
+        let (a, b) = (Self::one(first.0, first.1), Self::one(second.0, second.1));
+        Self { changes: [a.changes, b.changes].concat(), ease: a.ease.max(b.ease), share: a.share + b.share }
+    }
+}
+
+fn change(handle: &Handle, rung: i64) -> Change {
+    let from = File::read(&handle.text).and_then(|f| f.written(&handle.path).map(str::to_string));
+    Change {
+        file: handle.file.clone(),
+        key: handle.path.clone(),
+        what: handle.what.clone(),
+        from,
+        to: handle.ladder.text(rung),
+        less: handle.ladder.nearer(rung),
+    }
+}
+
+/// A path as a person says it: `height of seat RL`; a plain one as it is.
+fn in_words(file: &File, path: &str) -> String {
+    let parts: Vec<&str> = path.split('.').collect();
+    match parts.as_slice() {
+        [rows, row, key] if row.parse::<usize>().is_ok() => {
+            let name = file.string(&format!("{rows}.{row}.name"));
+            name.map_or_else(|| path.to_string(), |name| format!("{key} of {rows} {name}"))
+        }
+        _ => path.to_string(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::record::lever::Grid;
+
+    const LEVERS: &[Remedy] = &[
+        Remedy {
+            checks: &["area"],
+            levers: &[
+                Lever::free("a", Grid::Length(0.5, 0.02, 1.0, 50.0)),
+                Lever::free("b", Grid::Length(0.5, 0.02, 1.0, 50.0)),
+            ],
+            otherwise: "take a larger plate",
+        },
+        Remedy { checks: &["narrow"], levers: &[Lever::free("b", Grid::Length(0.5, 0.02, 1.0, 50.0))], otherwise: "" },
+    ];
+
+    fn number(text: &str, key: &str) -> f64 {
+        let file = File::read(text).unwrap();
+        file.string(key).unwrap().trim_end_matches(" mm").parse().unwrap()
+    }
+
+    /// A plate `a` by `b`: its area at least so much, `a` at most `longest`, `b` at most `widest`.
+    fn answer(longest: f64, widest: f64, least_area: f64) -> Clearing {
+        let text = "a = \"10 mm\" # so long\nb = \"4 mm\"\n";
+        let judge = |key: &str, value: f64, ok: bool| Judged {
+            key: key.into(),
+            what: key.into(),
+            verdict: if ok { Verdict::Ok } else { Verdict::Fail },
+            value,
+            room: None,
+        };
+        let work = |instead: &[Instead]| {
+            let text = instead.first().map_or(text, |(_, text)| text.as_str());
+            let (a, b) = (number(text, "a"), number(text, "b"));
+            Some(vec![
+                judge("area", a * b, a * b >= least_area),
+                judge("narrow", a, a <= longest),
+                judge("wide", b, b <= widest),
+            ])
+        };
+        let case = Case {
+            file: "x.toml",
+            text,
+            unit: None,
+            neighbour: &|_| None,
+            usual: &|_| None,
+            long: false,
+            work: &work,
+            work_for: &|_, instead| work(instead),
+            work_mate: &|_, _, _| None,
+            remedies: &[LEVERS],
+        };
+        let bench = Bench { case: &case, before: work(&[]).unwrap() };
+        let finding = Finding {
+            key: "area".into(),
+            verdict: Verdict::Fail,
+            what: "area".into(),
+            value: None,
+            limit: crate::record::design::Limit::None,
+            because: String::new(),
+            worst: Verdict::Fail,
+            source: crate::source::Source::CommonPractice,
+            clearing: Clearing::default(),
+        };
+        bench.clearing(&finding)
+    }
+
+    fn said(c: &Clearing) -> Vec<String> {
+        c.changes
+            .iter()
+            .map(|set| set.iter().map(|c| format!("{}={}", c.key, c.to)).collect::<Vec<_>>().join(" "))
+            .collect()
+    }
+
+    #[test]
+    fn the_smaller_change_comes_first() {
+        let c = answer(1e9, 1e9, 41.0);
+        assert_eq!(said(&c), ["a=\"10.5 mm\"", "b=\"4.5 mm\""]);
+        assert_eq!(c.changes[0][0].from.as_deref(), Some("\"10 mm\""));
+    }
+
+    #[test]
+    fn a_change_that_spoils_another_finding_is_no_remedy() {
+        assert_eq!(said(&answer(10.0, 1e9, 41.0)), ["b=\"4.5 mm\""]);
+    }
+
+    #[test]
+    fn two_together_where_one_alone_does_not_do() {
+        let c = answer(12.0, 6.0, 65.0);
+        assert!(c.changes.iter().all(|set| set.len() == 2), "{c:?}");
+        let set = &c.changes[0];
+        let [a, b] = ["a", "b"].map(|k| {
+            set.iter()
+                .find(|c| c.key == k)
+                .unwrap()
+                .to
+                .trim_matches('"')
+                .trim_end_matches(" mm")
+                .parse::<f64>()
+                .unwrap()
+        });
+        assert!(a <= 12.0 && b <= 6.0 && a * b >= 65.0, "{a} x {b}");
+    }
+
+    #[test]
+    fn where_nothing_does_the_two_demands_are_named() {
+        let c = answer(11.0, 5.0, 65.0);
+        assert!(c.changes.is_empty());
+        let why = c.why_none.unwrap();
+        assert!(why.contains("another") && why.contains("take a larger plate"), "{why}");
+    }
+}
