@@ -109,8 +109,6 @@ struct Handle<'a> {
 
 /// Most changes that are kept for a finding.
 const MOST: usize = 8;
-/// The same where each has to be proven by a long working.
-const MOST_LONG: usize = 1;
 /// So many keys are tried there.
 const LONG_HANDLES: usize = 6;
 /// A part of more rows than that is not searched: what is to be done by hand is told alone.
@@ -141,9 +139,9 @@ impl Bench<'_> {
         let Some(remedy) = self.remedy(&finding.key) else { return Clearing::default() };
         let why = |sentence: &str| Clearing { changes: Vec::new(), why_none: Some(sentence.to_string()) };
         let target = Judged::of(finding);
-        let mut handles = self.handles(remedy.levers);
+        let handles = self.handles(remedy.levers);
         if self.case.long {
-            handles.truncate(LONG_HANDLES);
+            return self.first_proven(&target, remedy, handles);
         }
         let moves: Vec<Vec<Step>> = handles.par_iter().map(|h| self.moves(&target, h)).collect();
         let found = moves.into_iter().enumerate().flat_map(|(i, steps)| steps.into_iter().map(move |s| (i, s)));
@@ -152,39 +150,42 @@ impl Bench<'_> {
             a.lever.ease.cmp(&b.lever.ease).then(a.ladder.share(x.rung).total_cmp(&b.ladder.share(y.rung)))
         });
         let (mut sets, mut spoils) = (Vec::new(), Vec::new());
-        let most = if self.case.long { MOST_LONG } else { MOST };
-        if self.case.long {
-            found.truncate(PROOFS);
-        }
-        // Where each takes long, one after the other until enough are found.
-        let prove = |(h, s): &(&Handle, Step)| self.proven(&target, h, s);
-        let proven: Vec<Option<Worse>> = if self.case.long {
-            let mut good = 0;
-            found
-                .iter()
-                .map_while(|one| {
-                    (good < most).then(|| prove(one)).inspect(|worse| good += usize::from(worse.is_none()))
-                })
-                .collect()
-        } else {
-            found.par_iter().map(prove).collect()
-        };
+        let proven: Vec<Option<Worse>> = found.par_iter().map(|(h, s)| self.proven(&target, h, s)).collect();
         for ((handle, step), worse) in found.into_iter().zip(proven) {
             match worse {
                 None => sets.push(Scored::one(handle, step.rung)),
                 Some(worse) => spoils.push((handle, step.rung, worse)),
             }
         }
-        if sets.is_empty() && !self.case.long {
+        if sets.is_empty() {
             sets = self.pairs(&target, &handles, &spoils);
         }
         sets.sort_by(|a, b| a.ease.cmp(&b.ease).then(a.share.total_cmp(&b.share)));
         sets.dedup_by(|a, b| a.changes == b.changes);
-        sets.truncate(most);
+        sets.truncate(MOST);
         if sets.is_empty() {
             return why(&contradiction(remedy, &spoils));
         }
         Clearing { changes: sets.into_iter().map(|s| s.changes).collect(), why_none: None }
+    }
+
+    /// Of a part that takes long: key by key, the easiest first, until a move is proven.
+    fn first_proven(&self, target: &Judged, remedy: &Remedy, mut handles: Vec<Handle>) -> Clearing {
+        handles.truncate(LONG_HANDLES);
+        handles.sort_by_key(|h| h.lever.ease);
+        let mut spoils = Vec::new();
+        for handle in &handles {
+            for step in self.moves(target, handle) {
+                match self.proven(target, handle, &step) {
+                    None => return Clearing { changes: vec![vec![change(handle, step.rung)]], why_none: None },
+                    Some(worse) => spoils.push((handle, step.rung, worse)),
+                }
+                if spoils.len() >= PROOFS {
+                    return Clearing { changes: Vec::new(), why_none: Some(contradiction(remedy, &spoils)) };
+                }
+            }
+        }
+        Clearing { changes: Vec::new(), why_none: Some(contradiction(remedy, &spoils)) }
     }
 
     /// What a move that clears the target makes worse after all, by the whole part and by the part that is changed.

@@ -105,7 +105,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["settling_uneven"],
-        levers: &[CHAMFER, CUP_STEEL, HOLE],
+        levers: &[CUP_STEEL],
         otherwise: "set the frame down several times, measure the seats, and shim after that",
     },
     Remedy {

@@ -4,14 +4,14 @@ use crate::families::common::gripped::{self, second_grip};
 use crate::families::common::hardening;
 use crate::families::common::{self, Cut, Pace};
 use crate::formulas::turning::{self, Support};
-use crate::record::design::{Bar, Design, Table, Value};
+use crate::record::design::{Bar, Design, Dimension, Table, Value};
 use crate::record::key::Given;
 use crate::record::key::Size;
 use crate::record::show;
 use crate::shape::{Body, Path, Point, RadialHole, ShapeError, Solid, Turned};
 use crate::shop::{Material, by_unit};
 use crate::standards::stock;
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, LengthUnit};
 
 use super::read::{self, Segment, Spec};
 use super::sizes::{self, Surface};
@@ -277,10 +277,19 @@ fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
         format!(
             "{name}: turn round, {}; face to {} at {rough}{other_end}, cuts of at most {}: this grip carries no more.",
             second_grip(length, piece.outside, unit),
-            size(length),
+            faced(design, length, unit),
             size(common::skim(unit))
         ),
     );
+}
+
+/// A length to face to, with the figures that the table of sizes has.
+fn faced(design: &Design, length: Length, unit: LengthUnit) -> String {
+    let is_it = |d: &&Dimension| d.value == Value::Length(length.rounded()) && d.key.ends_with("length");
+    match design.dimensions.iter().find(is_it).map(|d| show::dimension_line(d, unit)) {
+        Some(line) => format!("{} ({})", line.size, line.other),
+        None => show::length_both(length.rounded(), unit),
+    }
 }
 
 /// A piece that the chuck alone does not carry: bored with a steady, its outside turned on a mandrel.
@@ -310,7 +319,10 @@ fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let outer_edges = if s.chamfer.is_some() { " and chamfer it at both ends" } else { "" };
     design.step(
         "lathe",
-        format!("{name}: {held}; {bored}; turn round in the same way, face to {}{bore_edges}.", size(length)),
+        format!(
+            "{name}: {held}; {bored}; turn round in the same way, face to {}{bore_edges}.",
+            faced(design, length, unit)
+        ),
     );
     let reach = match turning::support(length, outside) {
         Support::None => "",
