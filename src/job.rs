@@ -63,7 +63,7 @@ impl Job<'_> {
     /// The text with the values that it asks for.
     fn filled(&self, file: &str, text: &str) -> Result<(String, Vec<Found>), Vec<Problem>> {
         // Nearly every file asks for nothing, and is not read twice.
-        if !text.contains("\"?\"") && !text.contains("'?'") {
+        if !text.contains(unknown::ASKED) {
             return Ok((text.into(), Vec::new()));
         }
         let document = Document::parse(file, text)?;
@@ -238,4 +238,32 @@ fn is_device(stem: &str) -> bool {
 /// The problems of a file as text, with the lines that they point at.
 pub fn render(problems: &[Problem], text: &str) -> String {
     description::render_all(problems, text)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// What a working for one check leaves out does not move that check's finding.
+    #[test]
+    fn a_finding_is_the_same_at_every_depth() {
+        let text =
+            |name: &str| std::fs::read_to_string(format!("{}/parts/{name}", env!("CARGO_MANIFEST_DIR"))).unwrap();
+        let neighbour = |_: &str, name: &str| Ok((name.to_string(), text(name)));
+        let shop = Shop::default();
+        let job = Job { shop: &shop, neighbour: &neighbour };
+        let name = "landing-observatory.toml";
+        let at = |depth| job.judged(name, &text(name), &[], depth).unwrap();
+        let exact = at(Depth::Exact);
+        let checks = families::landing::FAMILY.remedies.iter().flat_map(|r| r.checks);
+        let mut held = 0;
+        for check in checks {
+            let of = |all: &[Judged]| all.iter().filter(|j| j.key == **check).cloned().collect::<Vec<_>>();
+            let wanted = of(&exact);
+            held += wanted.len();
+            // Compared as texts, since what has no value is no number.
+            assert_eq!(format!("{:?}", of(&at(Depth::For(check)))), format!("{wanted:?}"), "{check}");
+        }
+        assert!(held > 10, "{held} findings");
+    }
 }

@@ -568,3 +568,53 @@ fn what_is_checked_can_be_drawn() {
         assert!(bench.out().iter().any(|(name, _)| *name == format!("{file}.pdf")), "{file}");
     }
 }
+
+// --- what to change, written where it is wanted ----------------------------------------------------------------------
+
+/// `check --change --write` with these answers typed.
+fn answered(folder: &Path, file: &str, answers: &str) -> String {
+    use std::io::Write;
+    let mut child = Command::new(env!("CARGO_BIN_EXE_setdown"))
+        .args(["check", file, "--change", "--write"])
+        .current_dir(folder)
+        .stdin(std::process::Stdio::piped())
+        .stdout(std::process::Stdio::piped())
+        .stderr(std::process::Stdio::piped())
+        .spawn()
+        .unwrap();
+    child.stdin.take().unwrap().write_all(answers.as_bytes()).unwrap();
+    let output = child.wait_with_output().unwrap();
+    assert_eq!(String::from_utf8(output.stderr).unwrap(), "");
+    String::from_utf8(output.stdout).unwrap()
+}
+
+/// A cone that sticks: of 10 degrees, where dry steel holds up to 22.5. The change that is chosen stands in the file, every
+/// other byte is as it was, and nothing is written where nothing is chosen.
+#[test]
+fn a_change_is_written_only_where_it_is_chosen() {
+    let bench = Bench::new();
+    let text = "# mine\r\nfamily = \"cone\"\r\nbase_diameter = \"60 mm\"   # as bought\r\nheight = \"40 mm\"\r\nhalf_angle = '10 deg' # too slim\r\n";
+    bench.write("cone.toml", text);
+    let folder = bench.path("");
+    for nothing in ["", "\n\n\n\n\n\n", "0\n99\nno\n\n\n\n"] {
+        let said = answered(&folder, "cone.toml", nothing);
+        assert!(said.contains("half-angle against sticking") && !said.contains("written:"), "{said}");
+        assert_eq!(bench.read("cone.toml"), text, "after {nothing:?}");
+    }
+    // The best is the first that is named; that finding is in order then.
+    let said = answered(&folder, "cone.toml", "1\n");
+    assert_eq!(said.matches("written:").count(), 1, "{said}");
+    let written = bench.read("cone.toml");
+    let differ: Vec<(&str, &str)> =
+        text.split("\r\n").zip(written.split("\r\n")).filter(|(before, after)| before != after).collect();
+    assert_eq!(text.split("\r\n").count(), written.split("\r\n").count());
+    assert_eq!(differ.len(), 1, "{differ:?}");
+    assert!(
+        written.contains("# mine") && written.contains("# as bought") && written.contains("# too slim"),
+        "{written}"
+    );
+    let json = bench.run(&["check", "cone.toml", "--json"]).json();
+    let finding = json[0]["findings"].as_array().unwrap().iter().find(|f| f["key"] == "self_holding").unwrap().clone();
+    assert_eq!(finding["verdict"], "ok", "{finding}");
+    assert_eq!(bench.names(""), ["cone.toml", "parts"], "nothing else lies about");
+}

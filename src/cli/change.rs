@@ -4,10 +4,10 @@ use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
-use super::printing::Printing;
+use super::Exit;
+use super::parts::parts_and_shop;
 use super::progress::Progress;
-use super::reading::{self, Texts, part_files};
-use super::{Exit, shop};
+use super::reading::Texts;
 use crate::record::design::{Design, Verdict};
 use crate::record::lever::Change;
 use crate::record::{look, show};
@@ -17,24 +17,16 @@ use crate::remedy::edit::File;
 pub type Answers<'a> = dyn Iterator<Item = io::Result<String>> + 'a;
 
 /// Goes through the parts; each is worked anew after every change, since one change may clear or move other findings.
-pub fn write(
-    paths: &[PathBuf],
-    _: Printing,
-    answers: &mut Answers,
-    out: &mut dyn Write,
-    err: &mut dyn Write,
-) -> io::Result<Exit> {
-    let (mut files, mut exit) = part_files(paths, err)?;
-    files.retain(|file| !shop::is_shop(file));
-    let in_force = match reading::shop(paths, err)? {
-        Ok(shop) => shop,
+pub fn write(paths: &[PathBuf], answers: &mut Answers, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
+    let (files, shop, mut exit) = match parts_and_shop(paths, err)? {
+        Ok(found) => found,
         Err(exit) => return Ok(exit),
     };
     for path in &files {
         let mut passed: Vec<(String, String)> = Vec::new();
         loop {
             // Texts are read anew each time: they have just been written.
-            let worked = Texts::default().work(path, &in_force.profile, &Progress::new(1));
+            let worked = Texts::default().work(path, &shop.profile, &Progress::new(1));
             let design = match worked {
                 Ok(worked) => worked.design,
                 Err((status, message)) => {

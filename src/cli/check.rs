@@ -63,7 +63,7 @@ pub fn check(call: &Check, out: &mut dyn Write, err: &mut dyn Write) -> io::Resu
         return as_json(call, &profiles, out, err);
     }
     if call.write {
-        return change::write(&call.paths, call.printing, &mut io::stdin().lines(), out, err);
+        return change::write(&call.paths, &mut io::stdin().lines(), out, err);
     }
     for said in &profiles {
         write!(out, "{said}")?;

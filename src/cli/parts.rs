@@ -9,7 +9,7 @@ use rayon::prelude::*;
 
 use super::printing::Printing;
 use super::progress::Progress;
-use super::reading::{self, Texts, part_files, shown, stem};
+use super::reading::{self, InForce, Texts, part_files, shown, stem};
 use super::{Exit, shop, wrong};
 use crate::export::{self, json, text};
 use crate::families;
@@ -28,14 +28,11 @@ pub(super) fn each(
     say: &(dyn Fn(&Design) -> String + Sync),
     print: &mut dyn FnMut(String) -> io::Result<()>,
 ) -> io::Result<Exit> {
-    let (mut files, mut exit) = part_files(paths, err)?;
-    files.retain(|file| !shop::is_shop(file));
-    let shop = match reading::shop(paths, err)? {
-        Ok(shop) => shop,
+    let (files, shop, mut exit) = match parts_and_shop(paths, err)? {
+        Ok(found) => found,
         Err(exit) => return Ok(exit),
     };
     let style = printing.style(&shop.profile);
-    let files: Vec<PathBuf> = files.into_iter().collect();
     let twice = reading::same_stems(&files);
     let (bar, texts) = (Progress::new(files.len()), Texts::default());
     for some in files.chunks(AT_ONCE) {
@@ -62,6 +59,16 @@ pub(super) fn each(
     }
     bar.end();
     Ok(exit)
+}
+
+/// The part files behind the paths with the shop's profile in force, and what came of files that cannot be read.
+type PartsAndShop = (Vec<PathBuf>, InForce, Exit);
+
+pub(super) fn parts_and_shop(paths: &[PathBuf], err: &mut dyn Write) -> io::Result<Result<PartsAndShop, Exit>> {
+    let (mut files, exit) = part_files(paths, err)?;
+    files.retain(|file| !shop::is_shop(file));
+    let shop = reading::shop(paths, err)?;
+    Ok(shop.map(|shop| (files.into_iter().collect(), shop, exit)))
 }
 
 /// The design, if `make` could draw its sheets.

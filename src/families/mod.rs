@@ -67,11 +67,16 @@ impl Depth<'_> {
         self == Self::Whole
     }
 
+    /// Whether all is worked that one working gives.
+    pub fn is_all(self) -> bool {
+        !matches!(self, Self::For(_))
+    }
+
     /// Whether what these checks need is worked.
     pub fn wants(self, checks: &[&str]) -> bool {
         match self {
-            Self::Whole | Self::Exact => true,
             Self::For(check) => checks.contains(&check),
+            Self::Whole | Self::Exact => true,
         }
     }
 }

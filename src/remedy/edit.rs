@@ -5,6 +5,8 @@ use std::ops::Range;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
+use crate::units::LengthUnit;
+
 /// A value of a part file.
 pub struct Found<'t> {
     /// As read.
@@ -44,6 +46,11 @@ impl<'t> File<'t> {
             DeValue::String(text) => Some(text.to_string()),
             _ => None,
         }
+    }
+
+    /// The unit of bare numbers, where the file states one.
+    pub fn unit(&self) -> Option<LengthUnit> {
+        self.string("units").map(|unit| if unit == "in" { LengthUnit::Inch } else { LengthUnit::Mm })
     }
 
     fn item(&self, path: &str) -> Option<Item<'_, 't>> {

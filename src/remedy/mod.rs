@@ -45,6 +45,10 @@ impl Judged {
         };
         Self { key: finding.key.clone(), what: finding.what.clone(), verdict: finding.verdict, value, room }
     }
+
+    fn is_named_as(&self, other: &Self) -> bool {
+        self.key == other.key && self.what == other.what
+    }
 }
 
 /// A part as it stands and a way to work it otherwise.
@@ -93,7 +97,9 @@ pub fn clearings(case: &Case, findings: &[Finding]) -> Vec<Clearing> {
     let worst = findings.iter().map(|f| f.verdict).max().unwrap_or(Verdict::Ok);
     let rows = case.text.lines().filter(|line| line.trim_start().starts_with("[[")).count();
     let now = |f: &Finding| !case.long || (f.verdict == worst && rows <= LONG_ROWS);
-    findings.par_iter().map(|f| if now(f) { bench.clearing(f) } else { bench.by_hand(f) }).collect()
+    let targets = targets(&bench.before);
+    let cleared = |(f, target): (&Finding, &Target)| if now(f) { bench.clearing(f, target) } else { bench.by_hand(f) };
+    findings.par_iter().zip(&targets).map(cleared).collect()
 }
 
 /// A lever in its file.
@@ -121,6 +127,18 @@ struct Bench<'a> {
     before: Vec<Judged>,
 }
 
+/// The finding that is to be cleared: the how-many-eth of its name, since some checks are made of several tools or bolts.
+struct Target {
+    finding: Judged,
+    nth: usize,
+}
+
+/// Each finding with its place among those of its name.
+fn targets(findings: &[Judged]) -> Vec<Target> {
+    let earlier = |i: usize, f: &Judged| findings.iter().take(i).filter(|g| g.is_named_as(f)).count();
+    findings.iter().enumerate().map(|(i, f)| Target { finding: f.clone(), nth: earlier(i, f) }).collect()
+}
+
 impl Bench<'_> {
     fn remedy(&self, check: &str) -> Option<&'static Remedy> {
         self.case.remedies.iter().flat_map(|some| some.iter()).find(|r| r.checks.contains(&check))
@@ -132,25 +150,24 @@ impl Bench<'_> {
         Clearing { changes: Vec::new(), why_none: remedy.map(|r| r.otherwise.to_string()) }
     }
 
-    fn clearing(&self, finding: &Finding) -> Clearing {
+    fn clearing(&self, finding: &Finding, target: &Target) -> Clearing {
         if finding.verdict == Verdict::Ok {
             return Clearing::default();
         }
         let Some(remedy) = self.remedy(&finding.key) else { return Clearing::default() };
         let why = |sentence: &str| Clearing { changes: Vec::new(), why_none: Some(sentence.to_string()) };
-        let target = Judged::of(finding);
         let handles = self.handles(remedy.levers);
         if self.case.long {
-            return self.first_proven(&target, remedy, handles);
+            return self.first_proven(target, remedy, handles);
         }
-        let moves: Vec<Vec<Step>> = handles.par_iter().map(|h| self.moves(&target, h)).collect();
+        let moves: Vec<Vec<Step>> = handles.par_iter().map(|h| self.moves(target, h)).collect();
         let found = moves.into_iter().enumerate().flat_map(|(i, steps)| steps.into_iter().map(move |s| (i, s)));
         let mut found: Vec<(&Handle, Step)> = found.filter_map(|(i, s)| Some((handles.get(i)?, s))).collect();
         found.sort_by(|(a, x), (b, y)| {
             a.lever.ease.cmp(&b.lever.ease).then(a.ladder.share(x.rung).total_cmp(&b.ladder.share(y.rung)))
         });
         let (mut sets, mut spoils) = (Vec::new(), Vec::new());
-        let proven: Vec<Option<Worse>> = found.par_iter().map(|(h, s)| self.proven(&target, h, s)).collect();
+        let proven: Vec<Option<Worse>> = found.par_iter().map(|(h, s)| self.proven(target, h, s)).collect();
         for ((handle, step), worse) in found.into_iter().zip(proven) {
             match worse {
                 None => sets.push(Scored::one(handle, step.rung)),
@@ -158,7 +175,7 @@ impl Bench<'_> {
             }
         }
         if sets.is_empty() {
-            sets = self.pairs(&target, &handles, &spoils);
+            sets = self.pairs(target, &handles, &spoils);
         }
         sets.sort_by(|a, b| a.ease.cmp(&b.ease).then(a.share.total_cmp(&b.share)));
         sets.dedup_by(|a, b| a.changes == b.changes);
@@ -170,7 +187,7 @@ impl Bench<'_> {
     }
 
     /// Of a part that takes long: key by key, the easiest first, until a move is proven.
-    fn first_proven(&self, target: &Judged, remedy: &Remedy, mut handles: Vec<Handle>) -> Clearing {
+    fn first_proven(&self, target: &Target, remedy: &Remedy, mut handles: Vec<Handle>) -> Clearing {
         handles.truncate(LONG_HANDLES);
         handles.sort_by_key(|h| h.lever.ease);
         let mut spoils = Vec::new();
@@ -189,11 +206,11 @@ impl Bench<'_> {
     }
 
     /// What a move that clears the target makes worse after all, by the whole part and by the part that is changed.
-    fn proven(&self, target: &Judged, handle: &Handle, step: &Step) -> Option<Worse> {
+    fn proven(&self, target: &Target, handle: &Handle, step: &Step) -> Option<Worse> {
         if step.worse.is_some() {
             return step.worse.clone();
         }
-        let spoilt = || Worse { key: target.key.clone(), what: "the part as a whole".into() };
+        let spoilt = || Worse { key: target.finding.key.clone(), what: "the part as a whole".into() };
         if self.case.long {
             let after = texts(&[(handle, step.rung)]).and_then(|instead| (self.case.work)(&instead));
             match after.map(|after| compared(&self.before, target, &after)) {
@@ -230,16 +247,11 @@ impl Bench<'_> {
     fn handles_in<'l>(&self, lever: &'l Lever, name: &str, text: &str) -> Vec<Handle<'l>> {
         let Some(file) = File::read(text) else { return Vec::new() };
         let own = name == self.case.file;
-        let unit = match file.string("units").as_deref() {
-            Some("in") => Some(LengthUnit::Inch),
-            Some(_) => Some(LengthUnit::Mm),
-            None => None,
-        };
+        let unit = file.unit().or(if own { self.case.unit } else { None });
         let mut handles = Vec::new();
         for path in file.paths(lever.path) {
             let found = file.at(&path);
             let usual = if own && found.is_none() { (self.case.usual)(&path) } else { None };
-            let unit = unit.or(if own { self.case.unit } else { None });
             let ladder = Ladder::of(lever.grid, found.as_ref().map(|f| &f.value), unit, usual);
             if let Some(ladder) = ladder.filter(|l| l.now.is_some()) {
                 let what = in_words(&file, &path);
@@ -250,14 +262,17 @@ impl Bench<'_> {
     }
 
     /// The least moves of a lever that clear the target.
-    fn moves(&self, target: &Judged, handle: &Handle) -> Vec<Step> {
-        search::least_moves(&handle.ladder, target.value, &|rung| self.trial(target, &[(handle, rung)]))
+    fn moves(&self, target: &Target, handle: &Handle) -> Vec<Step> {
+        search::least_moves(&handle.ladder, target.finding.value, &|rung| self.trial(target, &[(handle, rung)]))
     }
 
-    fn trial(&self, target: &Judged, moved: &[(&Handle, i64)]) -> Trial {
+    fn trial(&self, target: &Target, moved: &[(&Handle, i64)]) -> Trial {
         let Some(instead) = texts(moved) else { return Trial::Impossible };
-        let worked =
-            if self.case.long { (self.case.work_for)(&target.key, &instead) } else { (self.case.work)(&instead) };
+        let worked = if self.case.long {
+            (self.case.work_for)(&target.finding.key, &instead)
+        } else {
+            (self.case.work)(&instead)
+        };
         match worked.map_or(Trial::Impossible, |after| compared(&self.before, target, &after)) {
             // What is left out of such a working says nothing of other findings; the whole part does.
             Trial::Clears { .. } if self.case.long => Trial::Clears { worse: None },
@@ -279,7 +294,7 @@ impl Bench<'_> {
     }
 
     /// Two moves together: what one of them spoils, another mends; or each does a part.
-    fn pairs(&self, target: &Judged, handles: &[Handle], spoils: &[(&Handle, i64, Worse)]) -> Vec<Scored> {
+    fn pairs(&self, target: &Target, handles: &[Handle], spoils: &[(&Handle, i64, Worse)]) -> Vec<Scored> {
         let mending = |(first, rung, worse): &(&Handle, i64, Worse)| -> Vec<Scored> {
             let Some(remedy) = self.remedy(&worse.key) else { return Vec::new() };
             let seconds = self.handles(remedy.levers);
@@ -301,7 +316,7 @@ impl Bench<'_> {
     }
 
     /// The least moves of a second lever that clear the target and make nothing worse while the first stands moved.
-    fn second(&self, target: &Judged, first: (&Handle, i64), second: &Handle) -> Vec<Scored> {
+    fn second(&self, target: &Target, first: (&Handle, i64), second: &Handle) -> Vec<Scored> {
         let clean = |rung: i64| match self.trial(target, &[first, (second, rung)]) {
             Trial::Clears { worse: Some(_) } => Trial::Stays(rung as f64),
             other => other,
@@ -315,8 +330,8 @@ impl Bench<'_> {
 }
 
 /// What another working says of the target.
-fn compared(before: &[Judged], target: &Judged, after: &[Judged]) -> Trial {
-    match after.iter().find(|j| j.key == target.key && j.what == target.what) {
+fn compared(before: &[Judged], target: &Target, after: &[Judged]) -> Trial {
+    match after.iter().filter(|j| j.is_named_as(&target.finding)).nth(target.nth) {
         None => Trial::Impossible,
         Some(now) if now.verdict == Verdict::Ok => Trial::Clears { worse: worse(before, after) },
         Some(now) => Trial::Stays(now.value),
@@ -352,8 +367,7 @@ fn shares_of_a_move(ladder: &Ladder) -> Vec<i64> {
 fn worse(before: &[Judged], after: &[Judged]) -> Option<Worse> {
     let mut left: Vec<&Judged> = before.iter().collect();
     for now in after {
-        let same = |j: &&Judged| j.key == now.key && j.what == now.what;
-        let was = left.iter().position(same).map(|at| left.remove(at).verdict).unwrap_or(Verdict::Ok);
+        let was = left.iter().position(|j| j.is_named_as(now)).map(|at| left.remove(at).verdict).unwrap_or(Verdict::Ok);
         if now.verdict > was {
             return Some(Worse { key: now.key.clone(), what: now.what.clone() });
         }
@@ -481,7 +495,7 @@ mod tests {
             source: crate::source::Source::CommonPractice,
             clearing: Clearing::default(),
         };
-        bench.clearing(&finding)
+        bench.clearing(&finding, &Target { finding: Judged::of(&finding), nth: 0 })
     }
 
     fn said(c: &Clearing) -> Vec<String> {
@@ -527,5 +541,17 @@ mod tests {
         assert!(c.changes.is_empty());
         let why = c.why_none.unwrap();
         assert!(why.contains("another") && why.contains("take a larger plate"), "{why}");
+    }
+
+    /// Of two findings of one name the second is not cleared because the first is in order.
+    #[test]
+    fn two_findings_of_one_name_are_told_apart() {
+        let judged = |verdict| Judged { key: "speed".into(), what: "speed".into(), verdict, value: 1.0, room: None };
+        let before = [judged(Verdict::Ok), judged(Verdict::Fail)];
+        let targets = targets(&before);
+        assert_eq!((targets[0].nth, targets[1].nth), (0, 1));
+        assert_eq!(compared(&before, &targets[1], &before), Trial::Stays(1.0));
+        let after = [judged(Verdict::Ok), judged(Verdict::Ok)];
+        assert_eq!(compared(&before, &targets[1], &after), Trial::Clears { worse: None });
     }
 }

@@ -4,7 +4,7 @@
 
 use crate::record::design::Verdict;
 use crate::record::lever::{Lever, Remedy};
-use crate::units::{LengthUnit, show};
+use crate::units::show;
 
 use super::edit::File;
 use super::ladder::Ladder;
@@ -68,12 +68,11 @@ pub fn fill(
 fn ladders(file: &File, asked: &[String], remedies: &[&'static [Remedy]]) -> Result<Vec<Ladder>, Vec<Unfound>> {
     let levers: Vec<&Lever> = remedies.iter().flat_map(|r| r.iter()).flat_map(|r| r.levers).collect();
     let own = || levers.iter().filter(|l| l.via.is_none());
-    let unit = file.string("units").map(|u| if u == "in" { LengthUnit::Inch } else { LengthUnit::Mm });
     let (mut ladders, mut troubles) = (Vec::new(), Vec::new());
     for key in asked {
         let lever = own().find(|l| file.paths(l.path).contains(key));
         let found = file.at(key);
-        let ladder = lever.and_then(|l| Ladder::of(l.grid, found.as_ref().map(|f| &f.value), unit, None));
+        let ladder = lever.and_then(|l| Ladder::of(l.grid, found.as_ref().map(|f| &f.value), file.unit(), None));
         match ladder {
             Some(ladder) => ladders.push(ladder),
             None => {

@@ -161,9 +161,7 @@ pub fn drill_speed_in_lathe(design: &mut Design, machines: &Machines, material: 
     spindle(design, "drilling in the lathe", setting, Cut::Drill)
 }
 
-/// Speed of the lathe for a broad cut with a tool of high-speed steel that goes straight in, to part off, to counterbore or to
-/// ream: half of the roughing speed.
-/// Source: common practice, no source.
+/// Speed of the lathe for a broad cut with a tool of high-speed steel that goes straight in, to part off or to counterbore.
 pub fn straight_in_speed(
     design: &mut Design,
     what: &str,
@@ -171,9 +169,15 @@ pub fn straight_in_speed(
     material: &Material,
     diameter: Length,
 ) -> Pace {
-    let cut = if what == REAMING { Cut::Ream } else { Cut::StraightIn };
-    spindle(design, what, machines.turn(material.cutting(false).rough * 0.5, diameter), cut)
+    spindle(design, what, half_speed(machines, material, diameter), Cut::StraightIn)
 }
 
-/// Reaming in the lathe, as a finding names it.
-pub const REAMING: &str = "reaming";
+/// Speed of the lathe to ream.
+pub fn reaming_speed(design: &mut Design, machines: &Machines, material: &Material, diameter: Length) -> Pace {
+    spindle(design, "reaming", half_speed(machines, material, diameter), Cut::Ream)
+}
+
+/// Half of the roughing speed with high-speed steel. Source: common practice, no source.
+fn half_speed(machines: &Machines, material: &Material, diameter: Length) -> Setting {
+    machines.turn(material.cutting(false).rough * 0.5, diameter)
+}

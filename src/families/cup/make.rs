@@ -491,7 +491,7 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
         }
         Some((route, Process::Reamed)) => {
             let bored = d - reaming(s.common.header.unit);
-            let slow = common::straight_in_speed(design, common::REAMING, &s.common.machines, &s.common.material, d);
+            let slow = common::reaming_speed(design, &s.common.machines, &s.common.material, d);
             let text = format!(
                 "{}{chuck}. Bore to {} at {}, then ream to size at {slow}, with oil.",
                 start(&route),

@@ -117,8 +117,7 @@ pub fn results(
     let draws = |landing: &Landing, doubt, before: f64| {
         chance(s, places, heights, landing, doubt, &|share| watch((before + share) / 3.0))
     };
-    let tied = if depth.wants(&[]) { preloads(s, landing, arrangement.as_ref(), Angle::ZERO) } else { Ok(None) };
-    let (preloads, untold) = told(tied);
+    let (preloads, untold) = preloads(s, landing, arrangement.as_ref(), Angle::ZERO, depth);
     Ok(Results {
         all_round: all_round.map(|l| (l.clone(), rest(&l))),
         tip: tip_margin(&untied).map(|t| t.inside),
@@ -222,21 +221,19 @@ fn arrange(s: &Spec, places: &Places, heights: &Heights, landing: &Landing) -> R
 }
 
 /// Least preload for the round and the slot that are there, or else for the pair of the arrangement, on a slope that
-/// pushes along with every case.
+/// pushes along with every case; and why where none could be found. No check turns on it: only a whole working has it.
 pub fn preloads(
     s: &Spec,
     landing: &Landing,
     arrangement: Option<&Arrangement>,
     slope: Angle,
-) -> Result<Option<Vec<CaseResult>>, InputError> {
-    let Some(transport) = transport(s, landing, arrangement, slope) else { return Ok(None) };
-    ride_off::least_preloads(&transport, &cases(&s.demands, slope)).map(Some)
-}
-
-/// What is found, and why where nothing could be.
-pub fn told<T>(found: Result<Option<T>, InputError>) -> (Option<T>, Option<InputError>) {
-    match found {
-        Ok(found) => (found, None),
+    depth: Depth,
+) -> (Option<Vec<CaseResult>>, Option<InputError>) {
+    let Some(transport) = depth.is_all().then(|| transport(s, landing, arrangement, slope)).flatten() else {
+        return (None, None);
+    };
+    match ride_off::least_preloads(&transport, &cases(&s.demands, slope)) {
+        Ok(found) => (Some(found), None),
         Err(why) => (None, Some(why)),
     }
 }

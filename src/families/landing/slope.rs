@@ -86,9 +86,7 @@ pub fn slope(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, depth:
     }
     let home = r.rest.is_ok() && depth.wants(&["slope_home"]);
     let held = if home { held(landing, r, tilt)? } else { None };
-    let tied =
-        if depth.wants(&[]) { super::results::preloads(s, landing, r.arrangement.as_ref(), tilt) } else { Ok(None) };
-    let (preloads, untold) = super::results::told(tied);
+    let (preloads, untold) = super::results::preloads(s, landing, r.arrangement.as_ref(), tilt, depth);
     Ok(Slope { capture: capture(s, heights, landing, r, tilt), ride_off, preloads, untold, held })
 }
 
