@@ -55,11 +55,11 @@ pub fn fill(
     }
     let ladders = ladders(&read, &asked, remedies)?;
     let bench = Bench { text, keys: &asked, ladders: &ladders, work, file };
-    let best = bench.best().ok_or_else(|| vec![bench.nothing()])?;
+    let (best, as_good) = bench.best().ok_or_else(|| vec![bench.nothing()])?;
     let filled = bench.filled(&best.rungs).ok_or_else(|| vec![bench.nothing()])?;
     let found = asked.iter().enumerate().filter_map(|(i, key)| {
         let to = ladders.get(i)?.text(*best.rungs.get(i)?);
-        Some(Found { key: key.clone(), to, why: bench.why(&best, i) })
+        Some(Found { key: key.clone(), to, why: bench.why(&best, as_good.as_ref(), i) })
     });
     let found = found.collect();
     Ok((filled, found))
@@ -147,8 +147,9 @@ impl Bench<'_> {
         rungs.par_iter().filter_map(|r| self.tried(r)).collect()
     }
 
-    /// The best of all rungs: coarse first, then finer about the best until its neighbours are known.
-    fn best(&self) -> Option<Tried> {
+    /// The best of all rungs: coarse first, then finer about the best until its neighbours are known. With it the ends of the
+    /// values that are as good, where there are more.
+    fn best(&self) -> Option<(Tried, Option<[Vec<i64>; 2]>)> {
         let most = COARSE.get(self.ladders.len() - 1).copied().unwrap_or(8);
         let coarse: Vec<Vec<i64>> = self.ladders.iter().map(|l| spread(l.least, l.most, most)).collect();
         let mut tried = self.all(&product(&coarse));
@@ -172,7 +173,12 @@ impl Bench<'_> {
                 }
             }
             if !finer {
-                return Some(choose(&tried)?.clone());
+                let all = equals(&tried);
+                let ends = match all.as_slice() {
+                    [first, .., last] => Some([first.rungs.clone(), last.rungs.clone()]),
+                    _ => None,
+                };
+                return Some((choose(&tried)?.clone(), ends));
             }
         }
     }
@@ -188,7 +194,7 @@ impl Bench<'_> {
     }
 
     /// Why this value of one key, and what its neighbours would give.
-    fn why(&self, best: &Tried, axis: usize) -> String {
+    fn why(&self, best: &Tried, as_good: Option<&[Vec<i64>; 2]>, axis: usize) -> String {
         let beside = |by: i64| {
             let rungs: Vec<i64> =
                 best.rungs.iter().enumerate().map(|(i, r)| if i == axis { r + by } else { *r }).collect();
@@ -218,6 +224,14 @@ impl Bench<'_> {
             },
         };
         let mut sentence = format!("found: of the values that can be had, it {}", outcome(Some(best)));
+        let end = |rungs: &Vec<i64>| Some(self.ladders.get(axis)?.text(*rungs.get(axis)?));
+        if let Some([Some(first), Some(last)]) = as_good.map(|ends| ends.each_ref().map(end)) {
+            let [first, last] = [first, last].map(|text| text.trim_matches('"').to_string());
+            sentence = format!(
+                "{sentence}; no check tells the values from {first} to {last} apart, and this is one in their middle: write what \
+                 it is to be, or what it has to do"
+            );
+        }
         for (text, tried) in [down, up].into_iter().flatten() {
             sentence = format!("{sentence}; {} {}", text.trim_matches('"'), outcome(tried.as_ref()));
         }
@@ -236,21 +250,22 @@ fn moved(tried: &[&Tried]) -> Vec<bool> {
     first.judged.iter().enumerate().map(|(i, j)| differs(i, j)).collect()
 }
 
-/// The one with the fewest failures, then the fewest cautions, then the most room.
-fn choose(tried: &[Tried]) -> Option<&Tried> {
+/// Those with the fewest failures, then the fewest cautions, then the most room, in the order of their rungs.
+fn equals(tried: &[Tried]) -> Vec<&Tried> {
     let worst = |t: &Tried| (t.count(Verdict::Fail), t.count(Verdict::Caution));
-    let least = tried.iter().map(worst).min()?;
+    let Some(least) = tried.iter().map(worst).min() else { return Vec::new() };
     let mut left: Vec<&Tried> = tried.iter().filter(|t| worst(t) == least).collect();
-    // Those of the commonest shape can be compared finding by finding.
     left.sort_by(|a, b| a.rungs.cmp(&b.rungs));
     let moved = moved(&left);
-    let mut best = *left.first()?;
-    for one in left.into_iter().skip(1) {
-        if one.room(&moved).0 > best.room(&moved).0 + 1e-12 {
-            best = one;
-        }
-    }
-    Some(best)
+    let most = left.iter().map(|t| t.room(&moved).0).fold(f64::NEG_INFINITY, f64::max);
+    left.retain(|t| t.room(&moved).0 >= most - 1e-12);
+    left
+}
+
+/// The best; of values that nothing tells apart the one in their middle.
+fn choose(tried: &[Tried]) -> Option<&Tried> {
+    let equals = equals(tried);
+    equals.get(equals.len() / 2).copied()
 }
 
 /// At most so many rungs from the least to the most, closer together towards nought, ends included.
@@ -335,5 +350,19 @@ mod tests {
         let none = fill("a = \"?\"\nb = \"1 mm\"\n", &[REMEDIES], &|_| None, "f").unwrap_err();
         assert!(none[0].message.contains("makes a part"), "{none:?}");
         assert!(fill("a = 1", &[REMEDIES], &work, "f").unwrap().1.is_empty());
+    }
+
+    /// Where nothing that is checked tells values apart, that is said, and none at an end is taken.
+    #[test]
+    fn values_that_nothing_tells_apart_are_told() {
+        let work = |instead: &[Instead]| {
+            let a = number(&instead.first()?.1, "a");
+            let verdict = if a <= 40.0 { Verdict::Ok } else { Verdict::Fail };
+            Some(vec![Judged { key: "x".into(), what: "x".into(), verdict, value: a, room: None }])
+        };
+        let (filled, found) = fill("a = \"?\"\n", &[REMEDIES], &work, "f").unwrap();
+        let a = number(&filled, "a");
+        assert!(a > 2.0 && a < 39.0, "{a}");
+        assert!(found[0].why.contains("no check tells the values from 1 mm to "), "{}", found[0].why);
     }
 }

@@ -18,14 +18,7 @@ const MEMBER_INSTRUMENT: Lever = Lever::free("member.*.instrument", Grid::Words(
 pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["float", "measuring_uncertainty", "width_instrument", "stock_as_it_is"],
-        levers: &[
-            INSTRUMENT,
-            FLOAT_INSTRUMENT,
-            MEMBER_INSTRUMENT,
-            MOST_FLOAT,
-            LEAST_FLOAT,
-            Lever::free("sides", Grid::Count(1, 2)),
-        ],
+        levers: &[INSTRUMENT, FLOAT_INSTRUMENT, MEMBER_INSTRUMENT, MOST_FLOAT, LEAST_FLOAT],
         otherwise: "measure better, or permit more float",
     },
     Remedy {
@@ -45,10 +38,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["stock", "thin_shim"],
-        levers: &[
-            Lever::free("sides", Grid::Count(1, 2)),
-            Lever::free("offset", Grid::Length(0.1, 0.005, -20.0, 20.0)),
-        ],
+        levers: &[Lever::free("offset", Grid::Length(0.1, 0.005, -20.0, 20.0))],
         otherwise: "write the stock that you have: stock = [\"1.5 mm\", \"2 mm\"]",
     },
     Remedy {
