@@ -80,6 +80,29 @@ fn from_wherever_it_is_called() {
     assert!(bench.out() == whole && ran.out.contains("nothing changed"), "{}", ran.out);
 }
 
+/// A remedy names the file in which it stands, its mate's too, in the same words from wherever the program is called.
+#[test]
+fn remedies_from_wherever_it_is_called() {
+    let bench = Bench::new();
+    for name in ["cone-front-left.toml", "cup-front-left.toml", "sleeve-latch.toml"] {
+        bench.write(&format!("parts/{name}"), &fs::read_to_string(format!("parts/{name}")).unwrap());
+    }
+    bench.make(&[]);
+    let inside = bench.out();
+    let told = bench.read("out/cup-front-left.json");
+    assert!(
+        told.contains(r#""file": "parts/cone-front-left.toml""#),
+        "no remedy in the mate's file: the test is blind"
+    );
+    let base = bench.folder.path().to_str().unwrap();
+    for (from, parts) in [("/", format!("{base}/parts")), ("parts", ".".into()), ("parts", format!("{base}/parts/"))] {
+        fs::remove_dir_all(bench.path("out")).unwrap();
+        let ran = run_in(&bench.folder.path().join(from), &["make", &parts, "--out", &format!("{base}/out")]);
+        assert_eq!(ran.code, 0, "{}", ran.err);
+        assert!(bench.out() == inside, "{parts} from {from}");
+    }
+}
+
 /// A file that was changed by hand, or that only bears the name of one of ours, is kept before ours takes its place.
 #[test]
 fn what_was_changed_by_hand_is_never_lost() {

@@ -394,9 +394,11 @@ impl<'a> Run<'a> {
     /// Works a part and makes its files.
     fn made(&self, named: &Named, texts: &Texts, bar: &Progress) -> Result<(Part, Vec<export::NamedBytes>), Trouble> {
         let mut worked = texts.work(&named.path, &self.shop.profile, bar)?;
-        // The same words from whichever folder the program was called.
-        if let Ok(whole) = place::whole(&named.path) {
-            worked.design.header.file = place::label(&whole);
+        // The same words from whichever folder the program was called, of the mates that a remedy names as well.
+        for file in worked.design.files_named() {
+            if let Ok(whole) = place::whole(Path::new(&*file)) {
+                *file = place::label(&whole);
+            }
         }
         let files = export::files(&worked.design, &self.options)
             .map_err(|error| (Exit::Wrong, format!("error: {}: {error}", shown(&named.path))))?;

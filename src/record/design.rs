@@ -382,6 +382,12 @@ impl Design {
         self.findings.iter().map(|f| f.verdict).max().unwrap_or(Verdict::Ok)
     }
 
+    /// Every part file that is named in what is shown: its own, and those in which a change would stand.
+    pub fn files_named(&mut self) -> impl Iterator<Item = &mut String> {
+        let sets = self.findings.iter_mut().flat_map(|f| &mut f.clearing.changes);
+        std::iter::once(&mut self.header.file).chain(sets.flatten().map(|change| &mut change.file))
+    }
+
     /// What was recorded of that size.
     pub fn dimension(&self, size: &Size) -> Option<&Dimension> {
         self.named(size.name())

@@ -289,7 +289,10 @@ impl Bench<'_> {
         let before = worked(&[])?;
         match texts(&[(handle, rung)]).and_then(|instead| worked(&instead)) {
             Some(after) => worse(&before, &after),
-            None => Some(Worse { key: String::new(), what: format!("{} cannot be so", handle.file) }),
+            None => {
+                let name = handle.file.rsplit(['/', '\\']).next().unwrap_or(&handle.file);
+                Some(Worse { key: String::new(), what: format!("{name} cannot be so") })
+            }
         }
     }
 
