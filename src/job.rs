@@ -3,7 +3,7 @@
 use crate::description::{self, Document, Fields, LeftOut, Problem, Taken};
 use crate::families::{self, Depth, FAMILIES, Workplace, common};
 use crate::printable::escaped;
-use crate::record::design::{Check, Design, Origin, Value, Verdict};
+use crate::record::design::{Check, Design, Finding, Origin, Value, Verdict};
 use crate::record::show;
 use crate::record::tools;
 use crate::remedy::unknown::{self, Found};
@@ -19,7 +19,6 @@ pub type Neighbour<'a> = dyn Fn(&str, &str) -> Result<(String, String), String> 
 ///
 /// # Errors
 /// All problems of the file, in the order of their places.
-#[allow(dead_code, reason = "tests work parts with it")]
 pub fn work(file: &str, text: &str, shop: &Shop, neighbour: &Neighbour) -> Result<Design, Vec<Problem>> {
     Job { shop, neighbour }.worked(file, text, &|_| ())
 }
@@ -95,6 +94,7 @@ impl Job<'_> {
         let design = design.map(|mut design| {
             tell_left_out(&mut design, left_out);
             vanishing(&design, &document.root_unchecked());
+            common::measured::judge(&mut design, &document.root_unchecked(), self.shop);
             tools::lay_out(&mut design);
             design
         });
@@ -145,7 +145,9 @@ impl Job<'_> {
             remedies: &[family.remedies, common::levers::REMEDIES],
         };
         let clearings = remedy::clearings(&case, &design.findings);
-        for (finding, clearing) in design.findings.iter_mut().zip(clearings) {
+        // What is to be done with a measured size stands in its reading.
+        let open = |finding: &Finding| finding.clearing.why_none.is_none();
+        for (finding, clearing) in design.findings.iter_mut().zip(clearings).filter(|(f, _)| open(f)) {
             finding.clearing = clearing;
         }
     }

@@ -17,6 +17,7 @@ mod rooms {
     pub mod folder;
     pub mod formulas;
     pub mod job;
+    pub mod outline;
     pub mod printable;
     pub mod record;
     pub mod remedy;

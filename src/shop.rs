@@ -1,11 +1,14 @@
 //! The shop: its lathe, its habits and its materials. Read from `shop.toml` beside the part files; usual figures otherwise.
 
+pub mod instruments;
+
 use crate::description::{Document, Fields, Problem};
 use crate::formulas::Elastic;
 use crate::formulas::hardness::Hardness;
 use crate::formulas::press_fit::{HARD_RING_LIMIT, SOFT_HUB_LIMIT};
 use crate::formulas::turning;
 use crate::record::key::{Key, Kind};
+use crate::shop::instruments::Gauge;
 use crate::standards::friction;
 use crate::standards::galvanic::{self, AnodicGroup};
 use crate::standards::iso2768::GeneralClass;
@@ -84,6 +87,12 @@ const MATERIAL: Key = Key::new(
     Kind::Rows(MATERIAL_KEYS),
     "a material of your own, or figures that override the table's",
 );
+const INSTRUMENT: Key = Key::new(
+    "instrument",
+    "instruments",
+    Kind::Rows(instruments::KEYS),
+    "a measuring instrument with the uncertainty that is known of it",
+);
 
 const NAME: Key = Key::new("name", "name", Kind::Text, "name of the material");
 const LIKE: Key = Key::new("like", "like", Kind::Text, "a known material whose figures hold where none is given here");
@@ -99,7 +108,7 @@ const MATERIAL_KEYS: &[Key] = &[NAME, LIKE, DENSITY, MODULUS, POISSON, EXPANSION
 const KEYS: &[Key] =
     &[
         FAMILY, UNITS, TOOL, MAX_SPEED, MIN_SPEED, LATHE_SPEEDS, DRILL_SPEEDS, TAPER_LENGTH, TAPER_ANGLE, DEPTH_OF_CUT,
-        FINISH_ALLOWANCE, COMPOUND_TRAVEL, CHECK_ROLLER, GENERAL, PAPER, PROJECTION, MATERIAL,
+        FINISH_ALLOWANCE, COMPOUND_TRAVEL, CHECK_ROLLER, GENERAL, PAPER, PROJECTION, MATERIAL, INSTRUMENT,
     ];
 
 /// Defaults and materials of the shop.
@@ -126,6 +135,8 @@ pub struct Shop {
     pub projection: &'static str,
     /// Materials of the shop's own; they come before the tables.
     own: Vec<Material>,
+    /// What the shop measures with.
+    pub instruments: Vec<Gauge>,
     /// Keys that its file has.
     written: Vec<&'static str>,
 }
@@ -146,6 +157,7 @@ impl Default for Shop {
             paper: "A4",
             projection: "first",
             own: Vec::new(),
+            instruments: instruments::usual(),
             written: Vec::new(),
         }
     }
@@ -500,6 +512,7 @@ impl Shop {
             paper: f.choice(&PAPER).map_or(usual.paper, |p| p.value),
             projection: f.choice(&PROJECTION).map_or(usual.projection, |p| p.value),
             own: Vec::new(),
+            instruments: instruments::read(&f.rows(&INSTRUMENT)),
             written: KEYS.iter().filter(|key| f.has(key)).map(|key| key.name).collect(),
         };
         for row in f.rows(&MATERIAL) {

@@ -119,7 +119,7 @@ fn handles_never_recorded(all: &[(String, Design)]) -> Vec<String> {
     let recorded: BTreeSet<&str> = sizes.chain(tables).collect();
     let mut found = Vec::new();
     let mut named = 0;
-    for family in ["common", "cone", "cup", "landing", "shim", "sleeve"] {
+    for family in FAMILIES.iter().map(|f| f.name.replace('-', "_")).chain(["common".into()]) {
         let file = Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("src/families/{family}/sizes.rs"));
         let text = fs::read_to_string(file).expect("handles");
         let names = text.lines().filter_map(|line| line.split_once(" = \"")?.1.split('"').next());

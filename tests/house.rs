@@ -198,8 +198,8 @@ fn uses() -> BTreeMap<String, BTreeMap<String, BTreeSet<String>>> {
 #[test]
 fn parts_of_a_room_keep_to_the_table() {
     let table = may_use();
-    let families = ["cone", "cup", "sleeve", "shim", "landing"];
     let uses = uses();
+    let families: Vec<&str> = uses["families"].keys().map(String::as_str).filter(|f| *f != "common").collect();
     let mut slips = Vec::new();
     for room in ["families", "formulas"] {
         for (part, used) in &uses[room] {
@@ -211,7 +211,7 @@ fn parts_of_a_room_keep_to_the_table() {
             slips.extend(wrong.map(|other| format!("{room}: `{part}` uses `{other}`")));
         }
     }
-    assert!(families.iter().all(|f| uses["families"].contains_key(*f)) && uses["formulas"].len() > 10);
+    assert!(families.len() > 4 && uses["formulas"].len() > 10);
     assert!(slips.is_empty(), "{}", slips.join("\n"));
 }
 

@@ -181,6 +181,8 @@ fn others(text: &str, line: usize, key: &Key) -> Vec<String> {
 
 /// Part files with what neither the lot nor the templates have.
 const SELDOM: &[&str] = &[
+    "family = 'tube-sleeve'\noutside_diameter = '22 mm'\nbore = '14 mm'\ncoating = 'zinc plate 8'\n\
+     coating_thickness = '11 um'\n[tube]\nshape = 'round'\nthrough = '60 mm'\nwall = '3 mm'\n[bolt]\nthread = 'M12'\n",
     "family = 'cone'\nbase_diameter = '60 mm'\ntip_diameter = '40 mm'\nhalf_angle = '30 deg'\nfoot = '8 mm'\n\
      coating = 'zinc plate 8'\ncoating_thickness = '11 um'\nseat_load = '160 kg'\nside_factor = 0.5\n\
      crossbar_wall = '5 mm'\ncrossbar_material = 'stainless 304'\nmounting = 'weld-on'\n[bolt]\nthread = 'M8'\n\
@@ -220,6 +222,17 @@ const SELDOM: &[&str] = &[
      cup = 'cup.toml'\n[[seat]]\nname = 'C'\ncone = 'cone.toml'\ncup = 'cup.toml'\n",
 ];
 
+/// The template with a reading of the second of three pieces, by two instruments.
+fn measured(family: &Family) -> Vec<Case> {
+    let remark = |key: &str| family.template.lines().find_map(|l| l.strip_prefix(&format!("# {key} = "))).expect("it");
+    let (what, value) = (remark("what"), remark("value"));
+    let text = family.template.replacen("count = 1\n", "count = 3\n", 1);
+    let (with, piece) = (["calliper", "micrometer"], if text.contains("count = 3") { 2 } else { 1 });
+    let row =
+        |with: &str| format!("[[measured]]\nwhat = {what}\nvalue = {value}\nwith = \"{with}\"\npiece = {piece}\n");
+    with.map(|with| template(family, &format!("{text}\n{}", row(with)))).into()
+}
+
 /// Keys that a family knows only to say where they belong.
 const REFUSED: &[(&str, &str)] = &[
     ("landing", "coating"),
@@ -243,7 +256,7 @@ fn pool(family: &Family) -> Vec<Case> {
         .map(|p| Case { beside: p.beside.iter().map(|(n, t)| ((*n).to_string(), t.clone())).collect(), text: p.text });
     let freed = freed(family.template).into_iter().map(|(_, text)| template(family, &text));
     let seldom = SELDOM.iter().filter(|t| t.starts_with(&format!("family = '{}'", family.name)));
-    seldom.map(|t| template(family, t)).chain(freed).chain(drawn).collect()
+    seldom.map(|t| template(family, t)).chain(measured(family)).chain(freed).chain(drawn).collect()
 }
 
 /// Keys of a family that no part shows to do anything, and those that no part has.
@@ -269,8 +282,10 @@ fn without_effect(family: &Family) -> Vec<String> {
             }
         }
     }
+    // There is one landing, and its readings are of that one.
+    let one = |path: &String| family.name == "landing" && path == "measured.piece";
     open.into_keys()
-        .filter(|path| !REFUSED.contains(&(family.name, path.as_str())))
+        .filter(|path| !one(path) && !REFUSED.contains(&(family.name, path.as_str())))
         .map(|path| {
             let why = if seen.contains(&path) { "changes nothing" } else { "stands in no part" };
             format!("{}: `{path}` {why}", family.name)
@@ -327,6 +342,7 @@ const NOTHING_TAKEN: &[(&str, &[&str])] = &[
             "offset",
             "bolt",
             "mounting.thread",
+            "tube.drain",
         ],
     ),
     (
@@ -341,6 +357,8 @@ const NOTHING_TAKEN: &[(&str, &[&str])] = &[
             "over",
             "runs_under.needle_bore_class",
             "shear_strength",
+            "side_load",
+            "bolt.clamped",
         ],
     ),
     (
@@ -349,7 +367,11 @@ const NOTHING_TAKEN: &[(&str, &[&str])] = &[
     ),
     (
         "by the other figures",
-        &["base_diameter", "tip_diameter", "half_angle", "height", "gap", "replaces", "float_without"],
+        &["base_diameter", "tip_diameter", "half_angle", "height", "gap", "replaces", "float_without", "bore", "hole"],
+    ),
+    (
+        "told beside the reading",
+        &["measured.with", "measured.at", "measured.piece", "measured.on", "measured.after_cut"],
     ),
     (
         "measured instead of drawn, or the other way",

@@ -168,6 +168,11 @@ fn landings_that_cannot_stand() {
         .as_str()
         .unwrap();
     assert!(because.contains("it tips") && because.contains("100 mm"), "{because}");
+    // No warmth brings it home: the moments about the front seats are those of the weight, hot and cold.
+    let heat = part["findings"].as_array().unwrap().iter().find(|f| f["key"] == "heat").unwrap();
+    let because = heat["because"].as_str().unwrap();
+    assert_eq!((&heat["verdict"], &heat["value"]), (&Json::from("fail"), &Json::Null));
+    assert!(because.contains("finds no place: it tips") && because.contains("100.0 mm"), "{because}");
     let clear = "kind = \"clear\"\nclearance = \"3 mm\"";
     let (code, part, _) = work(&without_cups(&four([clear, clear, clear, clear])));
     assert_eq!((code, verdict(&part, "one_place")), (1, "fail"), "nothing locates it");

@@ -920,6 +920,105 @@ mod chains {
     }
 }
 
+mod tubes_under_bolts {
+    use super::*;
+    use setdown::formulas::tubes::{Across, Tube, column};
+
+    fn round(outside: f64, wall: f64) -> Tube {
+        Tube { across: Across::Round(mm(outside)), wall: mm(wall) }
+    }
+
+    fn flat(through: f64, width: f64, wall: f64) -> Tube {
+        Tube { across: Across::Flat { through: mm(through), width: mm(width) }, wall: mm(wall) }
+    }
+
+    /// Ring under two opposite forces: greatest moment W R/pi under the force (Roark's Formulas for Stress and Strain,
+    /// circular rings, case 1; from memory). R 50, t 3, 24 long: M = 235 x 24 x 9/6 = 8460 N mm, W = 531.6 N.
+    #[test]
+    fn a_squeezed_ring_yields() {
+        let got = round(103.0, 3.0).yields_from(Stress::mpa(235.0), 0.3, mm(24.0)).unwrap();
+        close("pull", got.as_newtons(), 8460.0 * std::f64::consts::PI / 50.0, 1e-9);
+    }
+
+    /// Round plate loaded round its hole, outer edge free to turn: σ = k P/t², k = 1.48 for a/b = 2 (Timoshenko, Theory of
+    /// Plates and Shells, 2nd edition, section 17, table 3). Inside 60 wide, washer 30: P = 235 x 9/1.48.
+    #[test]
+    fn a_squeezed_flat_wall_yields() {
+        let got = flat(80.0, 66.0, 3.0).yields_from(Stress::mpa(235.0), 0.3, mm(30.0)).unwrap();
+        close("pull", got.as_newtons(), 235.0 * 9.0 / 1.48, 5e-3);
+    }
+
+    /// (l/k)1 = 90.4 at Sy 500 MPa, E 207 GPa, where Johnson's parabola meets Euler's curve at Sy/2
+    /// (Shigley, Mechanical Engineering Design, columns, from memory).
+    #[test]
+    fn parabola_and_euler_meet() {
+        let (yields, modulus) = (Stress::mpa(500.0), Stress::gpa(207.0));
+        // k of 30 x 40 is 12.5 mm.
+        let at = |slender: f64| column(mm(40.0), mm(30.0), mm(slender * 12.5), yields, modulus).unwrap().as_mpa();
+        near("half of the yield strength", at(90.4), 250.0, 0.2);
+        close("a quarter at twice that", at(180.8), 62.5, 1e-3);
+        close("short", at(1.0), 500.0, 1e-3);
+        close("1 - 1/8", at(45.2), 437.5, 1e-3);
+    }
+
+    /// Second moments of a tube in thin strips, those of the openings left out: no closed form.
+    fn by_strips(inside: impl Fn(f64, f64) -> bool, half: f64) -> [f64; 2] {
+        let (mut towards, mut sideways) = (0.0, 0.0);
+        let step = half / 1500.0;
+        for i in -1500..1500 {
+            for j in -1500..1500 {
+                let (y, z) = ((f64::from(i) + 0.5) * step, (f64::from(j) + 0.5) * step);
+                if inside(y, z) {
+                    towards += z * z;
+                    sideways += y * y;
+                }
+            }
+        }
+        [towards, sideways]
+    }
+
+    #[test]
+    fn what_a_hole_leaves_is_what_strips_add_up_to() {
+        let (h, b, t, d) = (60.0, 80.0, 3.0, 22.5);
+        let wall =
+            |y: f64, z: f64| y.abs() < b / 2.0 && z.abs() < h / 2.0 && (y.abs() > b / 2.0 - t || z.abs() > h / 2.0 - t);
+        let [whole, across] = by_strips(wall, 40.0);
+        let [left, sideways] = by_strips(|y, z| wall(y, z) && y.abs() >= d / 2.0, 40.0);
+        let got = flat(h, b, t).left_by(mm(d)).unwrap();
+        near("flat, towards", got.towards, left / whole, 2e-3);
+        near("flat, sideways", got.sideways, sideways / across, 2e-3);
+
+        let ring = |y: f64, z: f64| (57.0..60.0).contains(&libm::hypot(y, z));
+        let [whole, across] = by_strips(ring, 60.0);
+        let [left, sideways] = by_strips(|y, z| ring(y, z) && y.abs() >= 20.0, 60.0);
+        let got = round(120.0, 3.0).left_by(mm(40.0)).unwrap();
+        // A thin ring stands for one of 3 in 60.
+        near("round, towards", got.towards, left / whole, 5e-3);
+        near("round, sideways", got.sideways, sideways / across, 5e-3);
+    }
+
+    /// The point lies on both surfaces: on the tube by its own equation, on the sleeve by its distance from the sleeve's axis.
+    #[test]
+    fn a_fitted_end_lies_on_both() {
+        for (lean, around) in [(0.0, 0.0), (0.0, 90.0), (20.0, 0.0), (20.0, 70.0), (-35.0, 130.0), (50.0, 180.0)] {
+            let (r, big) = (11.0, 30.0);
+            let (b, f) = (f64::to_radians(lean), f64::to_radians(around));
+            // Sleeve's axis in the plane of the tube's axis x and z; a point round it at the distance r.
+            let point = |t: f64| {
+                [
+                    t * libm::sin(b) + r * libm::cos(f) * libm::cos(b),
+                    r * libm::sin(f),
+                    t * libm::cos(b) - r * libm::cos(f) * libm::sin(b),
+                ]
+            };
+            let at = |tube: Tube| tube.meets(mm(22.0), Angle::degrees(lean), Angle::degrees(around)).unwrap().as_mm();
+            let [_, y, z] = point(at(round(60.0, 3.0)));
+            near("round", libm::hypot(y, z), big, 1e-9);
+            near("flat", point(at(flat(60.0, 60.0, 3.0)))[2], big, 1e-9);
+        }
+    }
+}
+
 /// Every formula whose comment states where it holds, worked just inside and just outside: outside it says that it cannot tell.
 /// The bounds are those of the comments and of the sources there.
 mod ranges {
@@ -930,6 +1029,7 @@ mod ranges {
     use setdown::formulas::seating::bedding::{Bedding, Contact, Rim, Touch, Wall};
     use setdown::formulas::seating::{Seat, release_force};
     use setdown::formulas::strength::{RoundSection, holed_plate_bending, spread_hole, weld_strength};
+    use setdown::formulas::tubes::{Across, Tube, column};
     use setdown::formulas::turning::{Load, least_grip, roller_rise, tailstock_setover};
     use setdown::standards::iso286::{self, ToleranceClass};
     use setdown::standards::processes::{cut_deviation, cut_squareness};
@@ -1001,7 +1101,17 @@ mod ranges {
         let arc = |a: f64| relieved_cone_rise(mm(1.0), deg(10.0), deg(a), mm(40.0)).is_ok();
         let press = |far: f64| press(10.0, 20.0, far, 20.0, elastic(206.0, 0.3)).pressure(mm(0.01)).is_ok();
         let poisson = |nu: f64| elastic(206.0, nu).check().is_ok();
+        let tube = |wall: f64| Tube { across: Across::Round(mm(60.0)), wall: mm(wall) };
+        let ring = |wall: f64| tube(wall).yields_from(Stress::mpa(235.0), 0.3, mm(20.0)).is_ok();
+        let meets = |d: f64, lean: f64| tube(3.0).meets(mm(d), deg(lean), deg(10.0)).is_ok();
+        let holed = |d: f64| tube(2.0).left_by(mm(d)).is_ok();
+        let hollow = |bore: f64| column(mm(20.0), mm(bore), mm(60.0), Stress::mpa(235.0), Stress::gpa(206.0)).is_ok();
         vec![
+            ("squeezed ring that is thin", ring(5.45), ring(5.46)),
+            ("sleeve in a round tube", meets(60.0, 0.0), meets(60.1, 0.0)),
+            ("lean of a sleeve", meets(20.0, 59.9), meets(20.0, 60.0)),
+            ("hole in a round tube", holed(57.9), holed(58.0)),
+            ("bore of a column", hollow(19.9), hollow(20.0)),
             ("bending of a thin plate", plate(30.0), plate(30.1)),
             ("hoop of a spread hole", spread(20.1), spread(20.0)),
             ("a round section", bored(19.9), bored(20.0)),

@@ -8,6 +8,8 @@ mod coated;
 mod crushed;
 #[path = "trade/fastened.rs"]
 mod fastened;
+#[path = "trade/packed.rs"]
+mod packed;
 #[path = "trade/route.rs"]
 mod route;
 #[path = "trade/seats.rs"]

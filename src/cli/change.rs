@@ -5,6 +5,7 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 use super::Exit;
+use super::in_place::{Held, replace};
 use super::parts::parts_and_shop;
 use super::progress::Progress;
 use super::reading::Texts;
@@ -108,6 +109,11 @@ fn ask(
 
 /// Writes changes that belong together: all texts are made before the first file is touched.
 fn change(set: &[Change]) -> Result<(), String> {
+    let mut files: Vec<&str> = set.iter().map(|change| change.file.as_str()).collect();
+    files.sort_unstable();
+    files.dedup();
+    // Held until all is written, in one order for whoever comes.
+    let _held = files.into_iter().map(|file| Held::take(Path::new(file))).collect::<Result<Vec<_>, _>>()?;
     let mut texts: Vec<(PathBuf, String)> = Vec::new();
     for change in set {
         let path = PathBuf::from(&change.file);
@@ -131,22 +137,4 @@ fn change(set: &[Change]) -> Result<(), String> {
     texts.iter().try_for_each(|(path, text)| {
         replace(path, text).map_err(|e| format!("cannot write {}: {e}; it stays as it was", path.display()))
     })
-}
-
-/// Puts a new text in place of a file's in one step: whoever reads it finds the old one whole or the new one whole.
-fn replace(path: &Path, text: &str) -> io::Result<()> {
-    // A link stays a link; what it leads to is replaced.
-    let path = fs::canonicalize(path)?;
-    let name = path.file_name().map(|n| n.to_string_lossy().into_owned()).unwrap_or_default();
-    let beside = path.with_file_name(format!(".{name}.{}", std::process::id()));
-    let written = fs::File::create_new(&beside).and_then(|mut file| {
-        file.write_all(text.as_bytes())?;
-        file.set_permissions(fs::metadata(&path)?.permissions())?;
-        file.sync_all()
-    });
-    let placed = written.and_then(|()| fs::rename(&beside, &path));
-    if placed.is_err() {
-        let _ = fs::remove_file(&beside);
-    }
-    placed
 }

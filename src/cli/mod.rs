@@ -6,6 +6,8 @@ mod change;
 mod check;
 mod fit;
 pub mod help;
+mod in_place;
+mod inspect;
 mod licences;
 mod make;
 mod materials;
@@ -17,6 +19,7 @@ mod printing;
 mod progress;
 mod raceway;
 mod reading;
+mod record;
 mod shop;
 
 use std::io::{self, Write};
@@ -72,12 +75,16 @@ enum Command {
     Make(make::Make),
     /// Work out every part and print sizes and findings, without writing files; of shop.toml, what is in force
     Check(check::Check),
+    /// Write into a part file what was measured, and say what it means
+    Record(record::Record),
     /// Limits of a hole and a shaft, and what they give together
     Fit(fit::FitCall),
     /// All figures of a taper from any two or three of them
     Taper(one_off::TaperCall),
     /// Width of the one shim that leaves the wanted float
     Shim(one_off::ShimCall),
+    /// What a cutter would send a drawing (DXF of any origin) back for, and the same drawing made sound
+    Inspect(inspect::Inspect),
     /// Answer the tape question alone: adjusted points, residuals, the suspicious reading
     Survey {
         /// Part file of a landing
@@ -120,8 +127,13 @@ impl Command {
     /// Whether the work is shared out over threads; the others answer before a thread would have begun.
     fn is_long(&self) -> bool {
         match self {
-            Self::Make(_) | Self::Check(_) | Self::Survey { .. } | Self::Shim(_) => true,
-            Self::Fit(_) | Self::Taper(_) | Self::Press(_) | Self::Raceway(_) | Self::Start { .. } => false,
+            Self::Make(_) | Self::Check(_) | Self::Record(_) | Self::Survey { .. } | Self::Shim(_) => true,
+            Self::Fit(_)
+            | Self::Taper(_)
+            | Self::Press(_)
+            | Self::Raceway(_)
+            | Self::Inspect(_)
+            | Self::Start { .. } => false,
             Self::Help { .. } | Self::Families | Self::Materials(_) | Self::Licences | Self::Completions { .. } => {
                 false
             }
@@ -189,9 +201,11 @@ fn dispatch(command: Command, out: &mut dyn Write, err: &mut dyn Write) -> io::R
     match command {
         Command::Make(call) => make::make(&call, out, err),
         Command::Check(call) => check::check(&call, out, err),
+        Command::Record(call) => record::record(&call, out, err),
         Command::Fit(call) => fit::fit(&call, out, err),
         Command::Taper(call) => one_off::taper(&call, out, err),
         Command::Shim(call) => one_off::shim(&call, out, err),
+        Command::Inspect(call) => inspect::inspect(&call, out, err),
         Command::Survey { file, json } => parts::survey(&file, json, out, err),
         Command::Press(call) => press::press(&call, out, err),
         Command::Raceway(call) => raceway::raceway(&call, out, err),

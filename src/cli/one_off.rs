@@ -116,7 +116,7 @@ fn taper_rows(taper: &Taper, setover: Option<Length>) -> Vec<Vec<String>> {
     ]);
     rows.extend(taper.length.map(|l| row("slant of the flank", Value::Length(turning::slant(l, taper.half_angle)))));
     rows.push(row(
-        "dial on the flank over 20 mm of travel",
+        "dial on flank, 20 mm (0.787 in) travel",
         Value::Length(turning::dial_over_travel(Length::mm(20.0), taper.half_angle)),
     ));
     rows.extend(setover.map(|l| row("tailstock set-over", Value::Length(l))));

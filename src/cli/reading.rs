@@ -82,6 +82,11 @@ struct Read {
     sha256: String,
 }
 
+/// The text of a part file.
+pub fn text_of(path: &Path) -> Result<String, Trouble> {
+    read_text(path).map(|read| read.text)
+}
+
 /// Reads one text file. The sentence in the error says why not and with which status.
 fn read_text(path: &Path) -> Result<Read, Trouble> {
     let name = shown(path);
@@ -129,21 +134,37 @@ pub struct Texts {
 impl Texts {
     /// Reads a part file and works it out.
     pub fn work(&self, path: &Path, shop: &Shop, bar: &Progress) -> Result<Worked, Trouble> {
+        self.work_text(path, read_text(path)?, shop, bar)
+    }
+
+    /// The same with another text in place of the file's, and without advice.
+    pub fn work_as(&self, path: &Path, text: &str, shop: &Shop) -> Result<Design, Trouble> {
+        let neighbour = |of: &str, name: &str| self.neighbour(of, name).1;
+        job::work(&shown(path), text, shop, &neighbour).map_err(|problems| (Exit::Wrong, job::render(&problems, text)))
+    }
+
+    /// A file beside a part file, and where it is: its shown name and text, or why not.
+    fn neighbour(&self, of: &str, name: &str) -> (PathBuf, Result<(String, String), String>, String) {
+        let mate = Path::new(of).parent().unwrap_or(Path::new("")).join(name);
+        let read = self.mate(&mate);
+        let found = match &*read {
+            Ok(read) => Ok((shown(&mate), read.text.clone())),
+            Err((_, message)) => {
+                Err(message.trim_start_matches("error: ").lines().next().unwrap_or_default().to_string())
+            }
+        };
+        let hash = read.as_ref().as_ref().map_or_else(|_| String::new(), |r| r.sha256.clone());
+        (mate, found, hash)
+    }
+
+    fn work_text(&self, path: &Path, own: Read, shop: &Shop, bar: &Progress) -> Result<Worked, Trouble> {
         let file = shown(path);
         bar.name(&stem(path));
-        let own = read_text(path)?;
         let rests_on = Mutex::new(vec![(path.to_path_buf(), own.sha256.clone())]);
         let neighbour = |of: &str, name: &str| {
-            let mate = Path::new(of).parent().unwrap_or(Path::new("")).join(name);
-            let read = self.mate(&mate);
-            let hash = read.as_ref().as_ref().map_or_else(|_| String::new(), |r| r.sha256.clone());
-            rests_on.lock().unwrap_or_else(PoisonError::into_inner).push((mate.clone(), hash));
-            match &*read {
-                Ok(read) => Ok((shown(&mate), read.text.clone())),
-                Err((_, message)) => {
-                    Err(message.trim_start_matches("error: ").lines().next().unwrap_or_default().to_string())
-                }
-            }
+            let (mate, found, hash) = self.neighbour(of, name);
+            rests_on.lock().unwrap_or_else(PoisonError::into_inner).push((mate, hash));
+            found
         };
         let design = job::work_advised(&file, &own.text, shop, &neighbour, &|share| bar.within(share))
             .map_err(|problems| (Exit::Wrong, job::render(&problems, &own.text)))?;

@@ -10,6 +10,7 @@ use super::{Exit, reading::shown};
 use crate::export::text::aligned;
 use crate::record::design::Value;
 use crate::record::show;
+use crate::shop::instruments::{Expanded, Gauge};
 use crate::shop::{Shop, Speeds};
 use crate::units::{Length, LengthUnit};
 
@@ -82,8 +83,22 @@ fn lines(shop: &Shop) -> Vec<Line> {
         ("depth_of_cut", "roughing cut per side", length(shop.depth_of_cut(unit))),
         ("finish_allowance", "metal left square to a flank", length(shop.finish_allowance(unit))),
         ("check_roller", "check rollers", length(shop.check_roller(unit))),
+        ("instrument", "measures with, U at k = 2", instruments(shop)),
         ("material", "materials of its own", if own.is_empty() { "none".into() } else { own.join(", ") }),
     ]
+}
+
+/// `calliper 0.03 mm (assumed), micrometer 0.004 mm`.
+fn instruments(shop: &Shop) -> String {
+    let one = |g: &Gauge| {
+        let u = match g.u {
+            Expanded::Length(l) => Value::Length(l),
+            Expanded::Angle(a) => Value::Angle(a),
+        };
+        let assumed = if g.assumed { " (assumed)" } else { "" };
+        format!("{} {}{assumed}", g.name, show::value(&u, shop.unit))
+    };
+    shop.instruments.iter().map(one).collect::<Vec<_>>().join(", ")
 }
 
 /// `70, 120, 210 rpm`, or `50 to 1500 rpm, any`.

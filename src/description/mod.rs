@@ -12,3 +12,4 @@ pub use document::{Document, LeftOut, Taken};
 pub use fields::Fields;
 pub use parse::{MAX_BYTES, decode};
 pub use problem::{Problem, position, render_all};
+pub use values::Measure;

@@ -5,8 +5,18 @@ use toml::de::DeValue;
 use super::Fields;
 use super::fields::{Item, did_you_mean, shortened};
 use crate::record::key::{Bounds, Given, Key, Kind, LEAST};
+use crate::units::date::Date;
 use crate::units::text::{self, TextError};
 use crate::units::{Acceleration, Angle, Force, Length, Mass, Stress, Temperature, show};
+
+/// What an instrument shows.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Measure {
+    /// A length.
+    Length(Length),
+    /// An angle.
+    Angle(Angle),
+}
 
 impl<'d> Fields<'d> {
     /// Notes a fault inside a text, at its very characters where the file holds them unchanged.
@@ -198,6 +208,47 @@ impl<'d> Fields<'d> {
     /// An angle that must be there.
     pub fn required_angle(&self, key: &Key) -> Option<Given<Angle>> {
         self.need(key, self.angle(key))
+    }
+
+    /// What was read on an instrument: a length, or an angle. In a part that states its unit a bare number is a length.
+    pub fn reading(&self, key: &Key) -> Option<Given<Measure>> {
+        let item = self.item(key)?;
+        if number(item).is_some() {
+            return self.one_length(item, key, Bounds::Any).map(|g| g.map(Measure::Length));
+        }
+        let read = |t: &str| {
+            let angle = || text::angle(t).map(Measure::Angle);
+            let of_angle = ["deg", "°", "rad"].iter().any(|unit| t.contains(unit));
+            match text::length_with_default(t, self.document.unit) {
+                Ok(length) => Ok(Measure::Length(length)),
+                Err(_) if of_angle => angle(),
+                Err(error) => angle().map_err(|_| error),
+            }
+        };
+        self.quantity(item, key, "what was read, such as \"25.013 mm\" or \"29.7 deg\"", read)
+    }
+
+    /// A reading that must be there.
+    pub fn required_reading(&self, key: &Key) -> Option<Given<Measure>> {
+        self.need(key, self.reading(key))
+    }
+
+    /// A day such as `2026-05-02`, in quotes or without.
+    pub fn date(&self, key: &Key) -> Option<Given<Date>> {
+        let item = self.item(key)?;
+        let written = match item.get_ref() {
+            DeValue::String(_) | DeValue::Datetime(_) => self.written(item),
+            _ => {
+                self.not_this(item, key, "a day such as \"2026-05-02\"");
+                return None;
+            }
+        };
+        let Some(date) = Date::parse(&written) else {
+            let message = format!("`{}` is no day of the calendar", shortened(&written));
+            self.document.note(item.span(), &message, Some("year, month and day, such as \"2026-05-02\""));
+            return None;
+        };
+        Some(self.given(item, date))
     }
 
     /// A mass above 0.

@@ -7,7 +7,7 @@
 use std::fmt::Display;
 
 use super::plain;
-use crate::shape::{Circle, Contour, Cutting, Mark, Point};
+use crate::shape::{Circle, Contour, Cutting, Mark, Point, Segment};
 use crate::units::LengthUnit;
 
 /// Release of the format.
@@ -33,6 +33,8 @@ pub struct Options {
 pub const CUT_LAYER: &str = "CUT";
 /// Layer of everything that is only marked; colour 5.
 pub const MARK_LAYER: &str = "MARK";
+/// Layer of lines to bend along; colour 3.
+pub const BEND_LAYER: &str = "BEND";
 
 /// Handles of the fixed records, so that owners can name each other before they are written.
 mod handle {
@@ -47,16 +49,59 @@ mod handle {
     pub const FIRST_FREE: u32 = 0x10;
 }
 
-/// Bytes of the DXF file.
+/// What a file holds.
+#[derive(Clone, Debug, Default)]
+pub struct Content<'a> {
+    /// Outlines to cut, parts before their holes.
+    pub cut: Vec<&'a Contour>,
+    /// Marks to engrave.
+    pub marks: &'a [Mark],
+    /// Lines to engrave or to bend along.
+    pub lines: Vec<Lines<'a>>,
+}
+
+/// A run of edges that is not cut.
+#[derive(Clone, Copy, Debug)]
+pub struct Lines<'a> {
+    /// Its layer: [`MARK_LAYER`] or [`BEND_LAYER`].
+    pub layer: &'static str,
+    /// Its edges end to end.
+    pub edges: &'a [Segment],
+    /// Its end is its beginning.
+    pub closed: bool,
+}
+
+impl Content<'_> {
+    fn extents(&self) -> (Point, Point) {
+        let boxes = self.cut.iter().map(|c| (c.extents().least(), c.extents().greatest()));
+        let around = |(a, b): (Point, Point), (c, d): (Point, Point)| {
+            (Point::mm(a.x.min(c.x), a.y.min(c.y)), Point::mm(b.x.max(d.x), b.y.max(d.y)))
+        };
+        boxes.reduce(around).unwrap_or((Point::ORIGIN, Point::ORIGIN))
+    }
+
+    fn layers(&self) -> Vec<&'static str> {
+        let bends = self.lines.iter().any(|l| l.layer == BEND_LAYER);
+        ["0", CUT_LAYER, MARK_LAYER].into_iter().chain(bends.then_some(BEND_LAYER)).collect()
+    }
+}
+
+/// Bytes of the DXF file of a cutting.
 pub fn dxf(cutting: &Cutting, options: Options) -> Vec<u8> {
+    let cut = [cutting.outer()].into_iter().chain(cutting.holes()).collect();
+    write(&Content { cut, marks: cutting.marks(), lines: Vec::new() }, options)
+}
+
+/// Bytes of the DXF file.
+pub fn write(content: &Content, options: Options) -> Vec<u8> {
     let mut body = Writer::new(options);
     match options.release {
-        Release::R2000 => sections_2000(&mut body, cutting),
-        Release::R12 => sections_12(&mut body, cutting),
+        Release::R2000 => sections_2000(&mut body, content),
+        Release::R12 => sections_12(&mut body, content),
     }
     body.pair(0, "EOF");
     let mut head = Writer::new(options);
-    head.header(cutting, body.next_handle);
+    head.header(content, body.next_handle);
     (head.text + &body.text).into_bytes()
 }
 
@@ -113,16 +158,16 @@ impl Writer {
         self.pair(0, "ENDSEC");
     }
 
-    fn header(&mut self, cutting: &Cutting, seed: u32) {
-        let (box_, inch) = (cutting.outer().extents(), self.options.unit == LengthUnit::Inch);
+    fn header(&mut self, content: &Content, seed: u32) {
+        let ((least, greatest), inch) = (content.extents(), self.options.unit == LengthUnit::Inch);
         let version = if self.modern() { "AC1015" } else { "AC1009" };
         self.pairs(&[(0, "SECTION"), (2, "HEADER"), (9, "$ACADVER"), (1, version)]);
         self.pairs(&[(9, "$DWGCODEPAGE"), (3, "ANSI_1252"), (9, "$INSUNITS"), (70, if inch { "1" } else { "4" })]);
         self.pairs(&[(9, "$MEASUREMENT"), (70, if inch { "0" } else { "1" }), (9, "$LUNITS"), (70, "2")]);
         self.pair(9, "$EXTMIN");
-        self.point(10, box_.least, true);
+        self.point(10, least, true);
         self.pair(9, "$EXTMAX");
-        self.point(10, box_.greatest, true);
+        self.point(10, greatest, true);
         if !self.modern() {
             self.pairs(&[(9, "$HANDLING"), (70, "1")]);
         }
@@ -194,20 +239,28 @@ impl Writer {
         if let Some(circle) = contour.as_circle() {
             return self.circle(&circle, CUT_LAYER);
         }
+        self.lines(&Lines { layer: CUT_LAYER, edges: contour.segments(), closed: true });
+    }
+    /// One polyline, with a last corner of its own where it is open.
+    fn lines(&mut self, lines: &Lines) {
+        let last = lines.edges.last().filter(|_| !lines.closed).map(|s| (s.to, 0.0));
+        let corners: Vec<(Point, f64)> = lines.edges.iter().map(|s| (s.from, s.bulge)).chain(last).collect();
+        let closed = u8::from(lines.closed);
         if self.modern() {
-            self.entity("LWPOLYLINE", CUT_LAYER, "AcDbPolyline");
-            self.pair(90, contour.segments().len());
-            self.pair(70, 1);
-            contour.segments().iter().for_each(|s| self.corner(s.from, s.bulge));
+            self.entity("LWPOLYLINE", lines.layer, "AcDbPolyline");
+            self.pair(90, corners.len());
+            self.pair(70, closed);
+            corners.iter().for_each(|(p, bulge)| self.corner(*p, *bulge));
         } else {
-            self.entity("POLYLINE", CUT_LAYER, "");
-            self.pairs(&[(66, "1"), (70, "1")]);
+            self.entity("POLYLINE", lines.layer, "");
+            self.pair(66, 1);
+            self.pair(70, closed);
             self.point(10, Point::ORIGIN, true);
-            for s in contour.segments() {
-                self.entity("VERTEX", CUT_LAYER, "");
-                self.corner(s.from, s.bulge);
+            for (p, bulge) in corners {
+                self.entity("VERTEX", lines.layer, "");
+                self.corner(p, bulge);
             }
-            self.entity("SEQEND", CUT_LAYER, "");
+            self.entity("SEQEND", lines.layer, "");
         }
     }
     fn mark(&mut self, mark: &Mark) {
@@ -222,10 +275,10 @@ impl Writer {
             }
         }
     }
-    fn entities(&mut self, cutting: &Cutting) {
-        self.outline(cutting.outer());
-        cutting.holes().iter().for_each(|hole| self.outline(hole));
-        cutting.marks().iter().for_each(|mark| self.mark(mark));
+    fn entities(&mut self, content: &Content) {
+        content.cut.iter().for_each(|contour| self.outline(contour));
+        content.marks.iter().for_each(|mark| self.mark(mark));
+        content.lines.iter().for_each(|lines| self.lines(lines));
     }
 }
 
@@ -235,7 +288,11 @@ fn linetype(w: &mut Writer, name: &str) {
 }
 
 fn layer(w: &mut Writer, name: &str) {
-    let colour = if name == MARK_LAYER { "5" } else { "7" };
+    let colour = match name {
+        MARK_LAYER => "5",
+        BEND_LAYER => "3",
+        _ => "7",
+    };
     w.pairs(&[(70, "0"), (62, colour), (6, "CONTINUOUS")]);
 }
 
@@ -244,36 +301,36 @@ fn text_style(w: &mut Writer, _: &str) {
 }
 
 /// The view that a reader opens with: the part in the middle, a tenth to spare.
-fn viewport(w: &mut Writer, cutting: &Cutting) {
-    let e = cutting.outer().extents();
-    let middle = e.least.plus(e.greatest).times(0.5);
+fn viewport(w: &mut Writer, content: &Content) {
+    let (least, greatest) = content.extents();
+    let middle = least.plus(greatest).times(0.5);
     w.pair(70, 0);
     w.pairs(&[(10, "0.0"), (20, "0.0"), (11, "1.0"), (21, "1.0")]);
     w.point(12, middle, false);
     w.pairs(&[(13, "0.0"), (23, "0.0"), (14, "10.0"), (24, "10.0"), (15, "10.0"), (25, "10.0")]);
     w.pairs(&[(16, "0.0"), (26, "0.0"), (36, "1.0"), (17, "0.0"), (27, "0.0"), (37, "0.0")]);
-    w.length(40, 1.1 * e.height().as_mm().max(e.width().as_mm()));
+    w.length(40, 1.1 * (greatest.y - least.y).max(greatest.x - least.x));
     w.pairs(&[(41, "1.0"), (42, "50.0"), (43, "0.0"), (44, "0.0"), (50, "0.0"), (51, "0.0")]);
     w.pairs(&[(71, "0"), (72, "100"), (73, "1"), (74, "3"), (75, "0"), (76, "0"), (77, "0"), (78, "0")]);
 }
 
-fn sections_12(w: &mut Writer, cutting: &Cutting) {
+fn sections_12(w: &mut Writer, content: &Content) {
     w.section("TABLES", |w| {
-        w.table("VPORT", "", &["*ACTIVE"], |w, _| viewport(w, cutting));
+        w.table("VPORT", "", &["*ACTIVE"], |w, _| viewport(w, content));
         w.table("LTYPE", "", &["CONTINUOUS"], linetype);
-        w.table("LAYER", "", &["0", CUT_LAYER, MARK_LAYER], layer);
+        w.table("LAYER", "", &content.layers(), layer);
         w.table("STYLE", "", &["STANDARD"], text_style);
     });
     w.section("BLOCKS", |_| {});
-    w.section("ENTITIES", |w| w.entities(cutting));
+    w.section("ENTITIES", |w| w.entities(content));
 }
 
-fn sections_2000(w: &mut Writer, cutting: &Cutting) {
+fn sections_2000(w: &mut Writer, content: &Content) {
     w.section("CLASSES", |_| {});
     w.section("TABLES", |w| {
-        w.table("VPORT", "AcDbViewportTableRecord", &["*Active"], |w, _| viewport(w, cutting));
+        w.table("VPORT", "AcDbViewportTableRecord", &["*Active"], |w, _| viewport(w, content));
         w.table("LTYPE", "AcDbLinetypeTableRecord", &["ByBlock", "ByLayer", "Continuous"], linetype);
-        w.table("LAYER", "AcDbLayerTableRecord", &["0", CUT_LAYER, MARK_LAYER], layer);
+        w.table("LAYER", "AcDbLayerTableRecord", &content.layers(), layer);
         w.table("STYLE", "AcDbTextStyleTableRecord", &["Standard"], text_style);
         w.table("VIEW", "", &[], |_, _| {});
         w.table("UCS", "", &[], |_, _| {});
@@ -287,8 +344,8 @@ fn sections_2000(w: &mut Writer, cutting: &Cutting) {
         block(w, "*Model_Space", handle::MODEL);
         block(w, "*Paper_Space", handle::PAPER);
     });
-    w.section("ENTITIES", |w| w.entities(cutting));
-    w.section("OBJECTS", |w| objects(w, cutting));
+    w.section("ENTITIES", |w| w.entities(content));
+    w.section("OBJECTS", |w| objects(w, content));
 }
 
 /// An empty block: model space and paper space must be there.
@@ -320,17 +377,17 @@ fn dictionary(w: &mut Writer, own: u32, owner: u32, entries: &[(&str, u32)]) {
     }
 }
 
-fn objects(w: &mut Writer, cutting: &Cutting) {
+fn objects(w: &mut Writer, content: &Content) {
     dictionary(w, handle::ROOT, 0, &[("ACAD_GROUP", handle::GROUPS), ("ACAD_LAYOUT", handle::LAYOUTS)]);
     dictionary(w, handle::GROUPS, handle::ROOT, &[]);
     let layouts = [("Model", handle::MODEL_LAYOUT), ("Layout1", handle::PAPER_LAYOUT)];
     dictionary(w, handle::LAYOUTS, handle::ROOT, &layouts);
-    layout(w, cutting, "Model", handle::MODEL_LAYOUT, handle::MODEL);
-    layout(w, cutting, "Layout1", handle::PAPER_LAYOUT, handle::PAPER);
+    layout(w, content, "Model", handle::MODEL_LAYOUT, handle::MODEL);
+    layout(w, content, "Layout1", handle::PAPER_LAYOUT, handle::PAPER);
 }
 
-fn layout(w: &mut Writer, cutting: &Cutting, name: &str, own: u32, space: u32) {
-    let (e, model) = (cutting.outer().extents(), space == handle::MODEL);
+fn layout(w: &mut Writer, content: &Content, name: &str, own: u32, space: u32) {
+    let (all, model) = (content.extents(), space == handle::MODEL);
     w.pair(0, "LAYOUT");
     w.handle(5, own);
     w.handle(330, handle::LAYOUTS);
@@ -340,7 +397,7 @@ fn layout(w: &mut Writer, cutting: &Cutting, name: &str, own: u32, space: u32) {
     w.pairs(&[(72, "1"), (73, "0"), (74, "5"), (7, ""), (75, "16"), (147, "1.0"), (148, "0.0"), (149, "0.0")]);
     w.pairs(&[(100, "AcDbLayout"), (1, name), (70, "1"), (71, if model { "0" } else { "1" })]);
     w.pairs(&[(10, "0.0"), (20, "0.0"), (11, "420.0"), (21, "297.0"), (12, "0.0"), (22, "0.0"), (32, "0.0")]);
-    let (least, greatest) = if model { (e.least, e.greatest) } else { (Point::ORIGIN, Point::ORIGIN) };
+    let (least, greatest) = if model { all } else { (Point::ORIGIN, Point::ORIGIN) };
     w.point(14, least, true);
     w.point(15, greatest, true);
     w.pairs(&[(146, "0.0"), (13, "0.0"), (23, "0.0"), (33, "0.0"), (16, "1.0"), (26, "0.0"), (36, "0.0")]);

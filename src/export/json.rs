@@ -5,6 +5,7 @@ use serde_json::{Map, Value as Json, json};
 use crate::record::design::{Design, Dimension, Finding, Note, Operation, Origin, Share, Table, Value};
 use crate::record::key::TableName;
 use crate::record::lever::Change;
+use crate::record::reading::{Decision, Reading};
 use crate::record::show;
 use crate::units::LengthUnit;
 
@@ -42,7 +43,7 @@ pub fn whole(design: &Design) -> Json {
         object.insert("operations".into(), design.operations.iter().map(operation).collect());
         object.insert("tables".into(), design.tables.iter().map(|t| table(t, h.unit)).collect());
         object.insert("tools".into(), json!(design.tools));
-        object.insert("cautions".into(), json!(design.cautions));
+        object.insert("cautions".into(), json!(design.safety_lines()));
     }
     json
 }
@@ -101,7 +102,47 @@ fn dimension(d: &Dimension, unit: LengthUnit) -> Json {
         let share = |s: &Share| json!({ "what": s.what, "share": number(s.share) });
         object.insert("shares".into(), d.shares.iter().map(share).collect());
     }
+    if let Some(measured) = measured(d, unit) {
+        object.insert("measured".into(), measured);
+    }
     Json::Object(object)
+}
+
+/// The reading that counts, of several pieces the worst; each piece's, where there are several; and how many were taken.
+fn measured(d: &Dimension, unit: LengthUnit) -> Option<Json> {
+    let all = d.measured();
+    let bad = |r: &&&Reading| match r.decision {
+        Some(Decision::Reject) => 3,
+        Some(Decision::Open) => 2,
+        None => 1,
+        Some(Decision::Accept) => 0,
+    };
+    // The first of the worst.
+    let mut json = reading(all.iter().rev().max_by_key(bad)?, unit);
+    if let Json::Object(object) = &mut json {
+        object.insert("readings".into(), json!(d.readings.len()));
+        if all.len() > 1 {
+            object.insert("pieces".into(), all.iter().map(|r| reading(r, unit)).collect());
+        }
+    }
+    Some(json)
+}
+
+fn reading(r: &Reading, unit: LengthUnit) -> Json {
+    json!({
+        "value": value_json(&r.value),
+        "u": value_json(&r.u),
+        "decision": r.decision.map(Decision::word),
+        "next": r.next,
+        "text": show::value(&r.value, unit),
+        "read": value_json(&r.read),
+        "with": r.with,
+        "assumed": r.assumed,
+        "at_c": r.at.map(|t| number(t.as_celsius())),
+        "piece": r.piece,
+        "on": r.on.map(|d| d.to_string()),
+        "note": r.note,
+    })
 }
 
 fn finding(f: &Finding, unit: LengthUnit) -> Json {

@@ -21,7 +21,7 @@ pub fn bench_sheet(design: &Design) -> String {
     checks(&mut sheet, design);
     notes(&mut sheet, design);
     list(&mut sheet, "Lay out", &design.tools);
-    list(&mut sheet, "Mind", &design.cautions);
+    list(&mut sheet, "Mind", &design.safety_lines());
     sheet.text
 }
 
@@ -35,7 +35,7 @@ pub fn check_sheet(design: &Design) -> String {
     what_decides(&mut sheet, design);
     checks(&mut sheet, design);
     notes(&mut sheet, design);
-    list(&mut sheet, "Mind", &design.cautions);
+    list(&mut sheet, "Mind", &design.safety_lines());
     sheet.text
 }
 
@@ -176,7 +176,7 @@ fn sizes(sheet: &mut Sheet, design: &Design) {
     ));
     let mut rows = vec![["what", "size", "least", "most", "set by", "measured"].map(String::from)];
     for l in made {
-        let boxes = "________".to_string();
+        let boxes = if l.measured.is_empty() { "________".to_string() } else { l.measured.clone() };
         rows.push([l.label.clone(), l.size.clone(), l.least.clone(), l.most.clone(), l.by.clone(), boxes]);
         let (least, most) = l.other_limits.clone();
         rows.push([String::new(), l.other.clone(), least, most, String::new(), String::new()]);
@@ -262,7 +262,8 @@ fn measures(sheet: &mut Sheet, design: &Design, operation: &Operation) {
         let l = show::dimension_line(dimension, design.header.unit);
         let limits = if l.least.is_empty() { String::new() } else { format!(" ({} to {})", l.least, l.most) };
         let other = if l.other.is_empty() { String::new() } else { format!(", {}", l.other) };
-        let words = format!("{} with {}: {}{limits}{other}   measured ________", l.label, measure.with, l.size);
+        let measured = if l.measured.is_empty() { "________" } else { &l.measured };
+        let words = format!("{} with {}: {}{limits}{other}   measured {measured}", l.label, measure.with, l.size);
         sheet.wrapped("          measure ", &words);
     }
 }

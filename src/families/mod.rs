@@ -6,6 +6,7 @@ pub mod cup;
 pub mod landing;
 pub mod shim;
 pub mod sleeve;
+pub mod tube_sleeve;
 
 use crate::description::Fields;
 use crate::record::design::Design;
@@ -34,7 +35,8 @@ pub struct Family {
 }
 
 /// Every family, in the order in which `families` lists them.
-pub const FAMILIES: &[&Family] = &[&cone::FAMILY, &cup::FAMILY, &sleeve::FAMILY, &shim::FAMILY, &landing::FAMILY];
+pub const FAMILIES: &[&Family] =
+    &[&cone::FAMILY, &cup::FAMILY, &sleeve::FAMILY, &shim::FAMILY, &landing::FAMILY, &tube_sleeve::FAMILY];
 
 /// What a family may ask for beside its own part file.
 pub struct Workplace<'a> {

@@ -19,7 +19,7 @@ pub mod claim;
 pub mod list;
 pub mod place;
 pub mod staging;
-mod system;
+pub mod system;
 
 use std::fmt;
 use std::io;

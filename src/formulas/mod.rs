@@ -6,6 +6,7 @@
 //! a [`MechanicsError`], never bent into one that does.
 
 pub mod bolts;
+pub mod conformity;
 pub mod frame;
 pub mod hardness;
 pub mod hertz;
@@ -19,6 +20,7 @@ pub mod stack;
 pub mod step_drill;
 pub mod strength;
 pub mod survey;
+pub mod tubes;
 pub mod turning;
 pub mod uncertainty;
 

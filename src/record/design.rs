@@ -7,49 +7,12 @@
 use crate::record::drawing::{Drawing, Picture};
 use crate::record::key::{Given, Key, Size, TableName};
 use crate::record::lever::Clearing;
+pub use crate::record::value::Value;
+
+use crate::record::reading::Reading;
 use crate::shape::{Cutting, Solid};
 use crate::source::{Confirmed, Source};
-use crate::units::{
-    Acceleration, Angle, Area, Force, Length, LengthUnit, Mass, SpindleSpeed, Stress, Temperature, TemperatureChange,
-    Torque, Volume,
-};
-
-/// A number with its kind, so that one place decides how it is written.
-#[derive(Clone, PartialEq, Debug)]
-pub enum Value {
-    /// A size on the part or in the machine.
-    Length(Length),
-    /// An angle.
-    Angle(Angle),
-    /// A surface.
-    Area(Area),
-    /// A volume.
-    Volume(Volume),
-    /// A mass.
-    Mass(Mass),
-    /// A force.
-    Force(Force),
-    /// A torque.
-    Torque(Torque),
-    /// A stress, pressure or modulus.
-    Stress(Stress),
-    /// A temperature.
-    Temperature(Temperature),
-    /// A temperature difference.
-    TemperatureChange(TemperatureChange),
-    /// A spindle speed.
-    SpindleSpeed(SpindleSpeed),
-    /// An acceleration.
-    Acceleration(Acceleration),
-    /// A pure number: a ratio, a coefficient of friction, a factor.
-    Number(f64),
-    /// A share of one, shown in per cent.
-    Share(f64),
-    /// How many.
-    Count(u32),
-    /// A word: a class, a thread, a material.
-    Text(String),
-}
+use crate::units::{Angle, Length, LengthUnit};
 
 /// From where a dimension comes.
 #[derive(Clone, PartialEq, Debug)]
@@ -112,6 +75,17 @@ pub struct Dimension {
     pub principal: bool,
     /// From which inputs its spread comes, the largest first; they add up to one. None where it has none.
     pub shares: Vec<Share>,
+    /// What was measured of it, in the order of the file.
+    pub readings: Vec<Reading>,
+}
+
+impl Dimension {
+    /// The readings that count, one of each piece, in the order of the pieces.
+    pub fn measured(&self) -> Vec<&Reading> {
+        let mut found: Vec<&Reading> = self.readings.iter().filter(|r| r.counts).collect();
+        found.sort_by_key(|r| r.piece);
+        found
+    }
 }
 
 /// What one input gives to a spread.
@@ -282,6 +256,17 @@ pub struct Operation {
     pub tools: Vec<String>,
 }
 
+/// A safety line.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Caution {
+    /// The whole of it: read before the work begins.
+    pub line: String,
+    /// The same in a few words, to stand beside the work.
+    pub short: &'static str,
+    /// Beginnings of the places whose work it concerns: `lathe`; none where it is the part that it concerns.
+    pub at: &'static [&'static str],
+}
+
 /// Names and marks of the part.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Header {
@@ -342,7 +327,7 @@ pub struct Design {
     /// What a person must know beside the checks.
     pub notes: Vec<Note>,
     /// Safety lines that apply.
-    pub cautions: Vec<String>,
+    pub cautions: Vec<Caution>,
     /// The solids: one, or several for a part made in segments.
     pub solids: Vec<Solid>,
     /// Views and which sizes stand where; without it the sheets show the bare solids.
@@ -413,6 +398,7 @@ impl Design {
             origin,
             principal: false,
             shares: Vec::new(),
+            readings: Vec::new(),
         };
         self.dimensions.push(dimension);
         let last = self.dimensions.len() - 1;
@@ -649,11 +635,17 @@ impl Design {
         &mut self.operations[last]
     }
 
-    /// Adds a safety line once.
-    pub fn caution(&mut self, line: &str) {
-        if !self.cautions.iter().any(|c| c == line) {
-            self.cautions.push(line.into());
+    /// Adds a safety line once: at which places, in a few words for the bench, and in full.
+    pub fn caution(&mut self, at: &'static [&'static str], short: &'static str, line: impl Into<String>) {
+        let line = line.into();
+        if !self.cautions.iter().any(|c| c.line == line) {
+            self.cautions.push(Caution { line, short, at });
         }
+    }
+
+    /// The safety lines in full.
+    pub fn safety_lines(&self) -> Vec<String> {
+        self.cautions.iter().map(|c| c.line.clone()).collect()
     }
 }
 
@@ -688,49 +680,6 @@ pub struct Check {
     pub worst: Verdict,
     /// Where the rule comes from.
     pub source: Source,
-}
-
-impl Value {
-    /// The number in the stored unit; NaN for a word.
-    pub fn number(&self) -> f64 {
-        match self {
-            Self::Length(v) => v.as_mm(),
-            Self::Angle(v) => v.as_degrees(),
-            Self::Area(v) => v.as_mm2(),
-            Self::Volume(v) => v.as_mm3(),
-            Self::Mass(v) => v.as_kg(),
-            Self::Force(v) => v.as_newtons(),
-            Self::Torque(v) => v.as_newton_metres(),
-            Self::Stress(v) => v.as_mpa(),
-            Self::Temperature(v) => v.as_celsius(),
-            Self::TemperatureChange(v) => v.as_kelvin(),
-            Self::SpindleSpeed(v) => v.as_rpm(),
-            Self::Acceleration(v) => v.as_g(),
-            Self::Number(v) | Self::Share(v) => *v,
-            Self::Count(n) => f64::from(*n),
-            Self::Text(_) => f64::NAN,
-        }
-    }
-
-    /// The unit in which [`Value::number`] is meant, as written in JSON.
-    pub fn unit(&self) -> &'static str {
-        match self {
-            Self::Length(_) => "mm",
-            Self::Angle(_) => "deg",
-            Self::Area(_) => "mm2",
-            Self::Volume(_) => "mm3",
-            Self::Mass(_) => "kg",
-            Self::Force(_) => "N",
-            Self::Torque(_) => "N m",
-            Self::Stress(_) => "MPa",
-            Self::Temperature(_) => "C",
-            Self::TemperatureChange(_) => "K",
-            Self::SpindleSpeed(_) => "rpm",
-            Self::Acceleration(_) => "g",
-            Self::Number(_) | Self::Share(_) | Self::Count(_) => "1",
-            Self::Text(_) => "",
-        }
-    }
 }
 
 impl Verdict {

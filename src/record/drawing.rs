@@ -229,6 +229,8 @@ pub struct View {
     pub frames: Vec<(Point, Angle, Frame)>,
     /// Surfaces that others are held against: a point on it, the direction off it, the letter.
     pub datums: Vec<(Point, Angle, char)>,
+    /// Keys of the sizes of further pieces that are shown by this one, since they are alike.
+    pub alike: Vec<String>,
 }
 
 /// A dimension in a view.

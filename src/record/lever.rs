@@ -44,27 +44,39 @@ pub struct Lever {
     pub grid: Grid,
     /// How easily it is changed.
     pub ease: Ease,
+    /// What stands beside it then, in the same file: paths and values as written, `("mounting", "\"bolt-on\"")`.
+    pub along: &'static [(&'static str, &'static str)],
 }
 
 impl Lever {
     /// A figure that is free until the part is made.
     pub const fn free(path: &'static str, grid: Grid) -> Self {
-        Self { path, via: None, grid, ease: Ease::Free }
+        Self { path, via: None, grid, ease: Ease::Free, along: &[] }
     }
 
     /// What has to be bought.
     pub const fn bought(path: &'static str, grid: Grid) -> Self {
-        Self { path, via: None, grid, ease: Ease::Bought }
+        Self { path, via: None, grid, ease: Ease::Bought, along: &[] }
     }
 
     /// A figure of another part, in the file that a key of this file names.
     pub const fn of_mate(via: &'static str, path: &'static str, grid: Grid) -> Self {
-        Self { path, via: Some(via), grid, ease: Ease::Made }
+        Self { path, via: Some(via), grid, ease: Ease::Made, along: &[] }
+    }
+
+    /// The same, with other keys that are set beside it; where the first of them stands so already it is no lever.
+    pub const fn along(self, along: &'static [(&'static str, &'static str)]) -> Self {
+        Self { along, ..self }
+    }
+
+    /// The same in the file that a key of this file names.
+    pub const fn for_mate(self, via: &'static str) -> Self {
+        Self { via: Some(via), ..self }
     }
 
     /// What has to be bought for another part.
     pub const fn bought_for_mate(via: &'static str, path: &'static str, grid: Grid) -> Self {
-        Self { path, via: Some(via), grid, ease: Ease::Bought }
+        Self { path, via: Some(via), grid, ease: Ease::Bought, along: &[] }
     }
 }
 

@@ -8,10 +8,14 @@ use crate::record::show;
 const FIGURES: usize = 6;
 
 /// One look at a part.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Look {
     /// How it stands, one sentence.
     pub verdict: String,
+    /// How many checks stand behind that.
+    pub checks: usize,
+    /// Some of them fail: it is not to be made or used as it is.
+    pub fails: bool,
     /// What is not in order and what clears it, most harmful first.
     pub now: Vec<Act>,
     /// The figures that matter: `seat height 22.755 mm`.
@@ -19,7 +23,7 @@ pub struct Look {
 }
 
 /// Something to be done.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Act {
     /// `fail` or `caution`.
     pub verdict: &'static str,
@@ -49,7 +53,7 @@ pub fn look(design: &Design) -> Look {
     let now = asks.into_iter().map(act).collect();
     let principal = design.dimensions.iter().filter(|d| d.principal).take(FIGURES);
     let figures = principal.map(|d| format!("{} {}", d.label, show::value(&d.value, unit))).collect();
-    Look { verdict, now, figures }
+    Look { verdict, checks: design.findings.len(), fails: design.verdict() == Verdict::Fail, now, figures }
 }
 
 /// The best change, or why there is none.

@@ -5,5 +5,7 @@ pub mod drawing;
 pub mod key;
 pub mod lever;
 pub mod look;
+pub mod reading;
 pub mod show;
 pub mod tools;
+pub mod value;

@@ -1,6 +1,7 @@
 //! Every number of a design as text, once: terminal, bench sheet, JSON and drawing print these same strings.
 
 use crate::record::design::{Design, Dimension, Finding, Limit, Note, Origin, Share, Value};
+use crate::record::reading::Reading;
 use crate::units::show::fixed;
 pub use crate::units::show::trimmed;
 use crate::units::{Angle, Force, Length, LengthUnit};
@@ -26,6 +27,8 @@ pub struct DimensionLine {
     pub by: String,
     /// Where it comes from.
     pub how: String,
+    /// What was measured of it: `59.98 good`, of several pieces each with its number; empty where nothing was.
+    pub measured: String,
 }
 
 /// One line of the list of findings.
@@ -365,7 +368,20 @@ pub fn dimension_line(d: &Dimension, unit: LengthUnit) -> DimensionLine {
             Origin::Assumed(why) => format!("assumed: {why}"),
             Origin::Computed(formula) => (*formula).into(),
         },
+        measured: measured(d, unit),
     }
+}
+
+/// The readings of a size that count: `59.98 mm good`; where pieces are told apart `1: 59.98 mm good, 2: 60.41 mm not good`.
+fn measured(d: &Dimension, unit: LengthUnit) -> String {
+    let all = d.measured();
+    let several = all.iter().any(|r| r.piece > 1);
+    let one = |r: &&Reading| {
+        let piece = if several { format!("{}: ", r.piece) } else { String::new() };
+        let said = r.decision.map_or_else(String::new, |decision| format!(" {}", decision.said()));
+        format!("{piece}{}{said}", value(&r.value, unit))
+    };
+    all.iter().map(one).collect::<Vec<_>>().join(", ")
 }
 
 /// The line of the list of findings for one check. Value and limit get just enough decimals to differ where they do.

@@ -78,8 +78,13 @@ impl<'t> File<'t> {
         found
     }
 
-    /// The text with another value at a path; a key that is not there yet is written behind the last one of its table. None
-    /// where the table of the key is not there either.
+    /// Whether the table in which a path stands is there.
+    pub fn has_table_of(&self, path: &str) -> bool {
+        path.rsplit_once('.').is_none_or(|(table, _)| table.contains('*') || self.item(table).is_some())
+    }
+
+    /// The text with another value at a path; a key that is not there yet is written behind the last one of its table, and a
+    /// table that is not there at the end of the file. None where it would stand in a table of a table or in a row.
     pub fn with(&self, path: &str, to: &str) -> Option<String> {
         if let Some(item) = self.item(path) {
             return Some(spliced(self.text, item.span(), to));
@@ -88,7 +93,7 @@ impl<'t> File<'t> {
         let after = match table {
             None => last_of(self.table.get_ref()).unwrap_or(0),
             Some(table) => {
-                let item = self.item(table)?;
+                let Some(item) = self.item(table) else { return self.with_table(table, key, to) };
                 let DeValue::Table(inner) = item.get_ref() else { return None };
                 let written = self.text.get(item.span()).unwrap_or_default();
                 if written.starts_with('{') {
@@ -103,10 +108,65 @@ impl<'t> File<'t> {
         Some(self.line_after(after, &format!("{key} = {to}")))
     }
 
+    /// The text with a table more at its end.
+    fn with_table(&self, table: &str, key: &str, to: &str) -> Option<String> {
+        if table.contains('.') {
+            return None;
+        }
+        let feed = self.feed();
+        let end = if self.text.is_empty() || self.text.ends_with('\n') { "" } else { feed };
+        Some(format!("{}{end}{feed}[{table}]{feed}{key} = {to}{feed}", self.text))
+    }
+
+    /// The text with a row more at the end of a list of tables, its keys as they are to be written; a list that is not there
+    /// yet begins at the end of the file. None where something else stands under that name.
+    pub fn with_row(&self, list: &str, row: &[(&str, String)]) -> Option<String> {
+        let feed = self.feed();
+        if let Some(item) = self.item(list) {
+            let DeValue::Array(rows) = item.get_ref() else { return None };
+            if self.text.get(item.span())?.starts_with('[') && !self.text.get(item.span())?.starts_with("[[") {
+                let inline = row.iter().map(|(key, value)| format!("{key} = {value}")).collect::<Vec<_>>().join(", ");
+                let behind = rows.iter().last().map_or(item.span().start + 1, |last| last.span().end);
+                let comma = if rows.is_empty() { "" } else { ", " };
+                return Some(spliced(self.text, behind..behind, &format!("{comma}{{ {inline} }}")));
+            }
+        }
+        let lines: String = row.iter().map(|(key, value)| format!("{key} = {value}{feed}")).collect();
+        let end = if self.text.is_empty() || self.text.ends_with('\n') { "" } else { feed };
+        Some(format!("{}{end}{feed}[[{list}]]{feed}{lines}", self.text))
+    }
+
+    /// The text without the last row of a list of tables; what stands behind it stays. None where there is no row.
+    pub fn without_last_row(&self, list: &str) -> Option<String> {
+        let DeValue::Array(rows) = self.item(list)?.get_ref() else { return None };
+        let (count, last) = (rows.len(), rows.iter().last()?);
+        let DeValue::Table(table) = last.get_ref() else { return None };
+        let span = last.span();
+        if self.text.get(span.clone())?.starts_with('{') {
+            let from = count.checked_sub(2).and_then(|i| rows.get(i)).map_or(span.start, |before| before.span().end);
+            return Some(spliced(self.text, from..span.end, ""));
+        }
+        let inside = table.values().map(|value| value.span().end).max().unwrap_or(span.end);
+        let line = |byte: usize| self.text.get(..byte).and_then(|t| t.rfind('\n')).map_or(0, |at| at + 1);
+        let begin = line(span.start);
+        let end = self.text.get(inside..)?.find('\n').map_or(self.text.len(), |at| inside + at + 1);
+        // The empty line that was written before it goes with it.
+        let feed = self.feed();
+        let before = self.text.get(..begin)?;
+        let empty = before == feed || before.strip_suffix(feed).is_some_and(|rest| rest.ends_with('\n'));
+        let gap = if empty { feed.len() } else { 0 };
+        Some(spliced(self.text, begin - gap..end, ""))
+    }
+
+    /// How the file ends its lines.
+    fn feed(&self) -> &'static str {
+        if self.text.contains("\r\n") { "\r\n" } else { "\n" }
+    }
+
     /// The text with a line more behind the one in which that byte lies.
     fn line_after(&self, byte: usize, line: &str) -> String {
         let rest = self.text.get(byte..).unwrap_or_default();
-        let feed = if self.text.contains("\r\n") { "\r\n" } else { "\n" };
+        let feed = self.feed();
         match rest.find('\n') {
             _ if byte == 0 => format!("{line}{feed}{}", self.text),
             Some(end) => spliced(self.text, byte + end + 1..byte + end + 1, &format!("{line}{feed}")),
@@ -186,7 +246,10 @@ mod tests {
         assert_eq!(changed, FILE.replace("units = \"in\"\n", "units = \"in\"\nthickness = 0.3\n"));
         let changed = file.with("seat.0.height", "\"2 mm\"").unwrap();
         assert_eq!(changed, FILE.replace("name = \"A\"\n", "name = \"A\"\nheight = \"2 mm\"\n"));
-        assert!(file.with("nothing.here", "1").is_none(), "its table is not there");
+        assert!(!file.has_table_of("nothing.here") && file.has_table_of("hole.here") && file.has_table_of("here"));
+        let table = file.with("nothing.here", "1").unwrap();
+        assert_eq!(table, format!("{FILE}\n[nothing]\nhere = 1\n"));
+        assert!(file.with("nothing.at.all", "1").is_none(), "a table of a table");
         for text in [&changed, &file.with("hole.chamfer", "0.02").unwrap()] {
             assert!(File::read(text).is_some());
         }
@@ -194,6 +257,41 @@ mod tests {
         assert_eq!(inline.with("hole.class", "\"H7\"").unwrap(), "hole = { diameter = 1, class = \"H7\" }\r\n");
         assert_eq!(inline.with("count", "2").unwrap(), "count = 2\r\nhole = { diameter = 1 }\r\n");
         assert_eq!(File::read("a = 1").unwrap().with("b", "2").unwrap(), "a = 1\nb = 2\n");
+    }
+
+    #[test]
+    fn a_row_comes_and_goes() {
+        let row = [("what", "\"bore\"".to_string()), ("value", "\"25.01 mm\"".to_string())];
+        let lines = "[[measured]]\nwhat = \"bore\"\nvalue = \"25.01 mm\"\n";
+        for text in [FILE, "a = 1\n", "", "\n", "a = 1\n\n\n", "\u{feff}a = 1\n# end\n", "[x]\ny = 1\n"] {
+            let one = File::read(text).unwrap().with_row("measured", &row).unwrap();
+            assert_eq!(one, format!("{text}\n{lines}"));
+            let two = File::read(&one).unwrap().with_row("measured", &row).unwrap();
+            assert_eq!(File::read(&two).unwrap().without_last_row("measured").unwrap(), one);
+            assert_eq!(File::read(&one).unwrap().without_last_row("measured").unwrap(), text);
+        }
+        let windows = File::read("a = 1\r\n").unwrap().with_row("measured", &row).unwrap();
+        assert_eq!(windows, format!("a = 1\n\n{lines}").replace('\n', "\r\n"));
+        assert_eq!(File::read(&windows).unwrap().without_last_row("measured").unwrap(), "a = 1\r\n");
+        // Without a line feed at its end a file gets one; what stands behind the row stays.
+        assert_eq!(File::read("a = 1").unwrap().with_row("measured", &row).unwrap(), format!("a = 1\n\n{lines}"));
+        let behind = format!("a = 1\n{lines}# mine\n[b]\nc = 2\n");
+        assert_eq!(File::read(&behind).unwrap().without_last_row("measured").unwrap(), "a = 1\n# mine\n[b]\nc = 2\n");
+    }
+
+    #[test]
+    fn a_row_of_a_list_on_one_line() {
+        let row = [("what", "\"x\"".to_string())];
+        for (text, one) in [
+            ("measured = []\nb = 1\n", "measured = [{ what = \"x\" }]\nb = 1\n"),
+            ("measured = [ { what = 'y' }, ] # own\n", "measured = [ { what = 'y' }, { what = \"x\" }, ] # own\n"),
+        ] {
+            let got = File::read(text).unwrap().with_row("measured", &row).unwrap();
+            assert_eq!(got, one);
+            assert_eq!(File::read(&got).unwrap().without_last_row("measured").unwrap(), text);
+        }
+        assert!(File::read("measured = 1\n").unwrap().with_row("measured", &row).is_none());
+        assert!(File::read("a = 1\n").unwrap().without_last_row("measured").is_none());
     }
 
     #[test]

@@ -95,11 +95,17 @@ pub fn clearings(case: &Case, findings: &[Finding]) -> Vec<Clearing> {
     let bench = Bench { case, before: findings.iter().map(Judged::of).collect() };
     // Of a part that takes long what fails is cleared first: it moves all else.
     let worst = findings.iter().map(|f| f.verdict).max().unwrap_or(Verdict::Ok);
-    let rows = case.text.lines().filter(|line| line.trim_start().starts_with("[[")).count();
+    let rows = case.text.lines().filter(|line| is_row(line)).count();
     let now = |f: &Finding| !case.long || (f.verdict == worst && rows <= LONG_ROWS);
     let targets = targets(&bench.before);
     let cleared = |(f, target): (&Finding, &Target)| if now(f) { bench.clearing(f, target) } else { bench.by_hand(f) };
     findings.par_iter().zip(&targets).map(cleared).collect()
+}
+
+/// Whether a line opens a row of what the part is made of; a reading changes no part.
+fn is_row(line: &str) -> bool {
+    let line = line.trim_start();
+    line.starts_with("[[") && !line.starts_with("[[measured")
 }
 
 /// A lever in its file.
@@ -194,7 +200,7 @@ impl Bench<'_> {
         for handle in &handles {
             for step in self.moves(target, handle) {
                 match self.proven(target, handle, &step) {
-                    None => return Clearing { changes: vec![vec![change(handle, step.rung)]], why_none: None },
+                    None => return Clearing { changes: vec![changes(handle, step.rung)], why_none: None },
                     Some(worse) => spoils.push((handle, step.rung, worse)),
                 }
                 if spoils.len() >= PROOFS {
@@ -249,6 +255,10 @@ impl Bench<'_> {
         let own = name == self.case.file;
         let unit = file.unit().or(if own { self.case.unit } else { None });
         let mut handles = Vec::new();
+        let stands = lever.along.first().is_some_and(|(path, value)| file.written(path) == Some(value));
+        if stands || lever.along.is_empty() && !file.has_table_of(lever.path) {
+            return handles;
+        }
         for path in file.paths(lever.path) {
             let found = file.at(&path);
             let usual = if own && found.is_none() { (self.case.usual)(&path) } else { None };
@@ -383,9 +393,17 @@ fn texts(moved: &[(&Handle, i64)]) -> Option<Vec<Instead>> {
     let mut instead: Vec<Instead> = Vec::new();
     for (handle, rung) in moved {
         let to = handle.ladder.text(*rung);
+        let set = |text: &str| {
+            let beside = handle
+                .lever
+                .along
+                .iter()
+                .try_fold(text.to_string(), |text, (path, value)| File::read(&text)?.with(path, value))?;
+            File::read(&beside)?.with(&handle.path, &to)
+        };
         match instead.iter_mut().find(|(file, _)| *file == handle.file) {
-            Some((_, text)) => *text = File::read(text)?.with(&handle.path, &to)?,
-            None => instead.push((handle.file.clone(), File::read(&handle.text)?.with(&handle.path, &to)?)),
+            Some((_, text)) => *text = set(text)?,
+            None => instead.push((handle.file.clone(), set(&handle.text)?)),
         }
     }
     Some(instead)
@@ -400,13 +418,29 @@ struct Scored {
 
 impl Scored {
     fn one(handle: &Handle, rung: i64) -> Self {
-        Self { changes: vec![change(handle, rung)], ease: handle.lever.ease, share: handle.ladder.share(rung) }
+        Self { changes: changes(handle, rung), ease: handle.lever.ease, share: handle.ladder.share(rung) }
     }
 
     fn two(first: (&Handle, i64), second: (&Handle, i64)) -> Self {
         let (a, b) = (Self::one(first.0, first.1), Self::one(second.0, second.1));
         Self { changes: [a.changes, b.changes].concat(), ease: a.ease.max(b.ease), share: a.share + b.share }
     }
+}
+
+/// What stands beside it and is not so yet, then the move itself.
+fn changes(handle: &Handle, rung: i64) -> Vec<Change> {
+    let file = File::read(&handle.text);
+    let written = |path: &str| file.as_ref().and_then(|f| f.written(path));
+    let beside = handle.lever.along.iter().filter(|(path, value)| written(path) != Some(value));
+    let beside = beside.map(|(path, value)| Change {
+        file: handle.file.clone(),
+        key: (*path).into(),
+        what: (*path).into(),
+        from: written(path).map(str::to_string),
+        to: (*value).into(),
+        less: None,
+    });
+    beside.chain([change(handle, rung)]).collect()
 }
 
 fn change(handle: &Handle, rung: i64) -> Change {

@@ -2,7 +2,7 @@
 
 use std::f64::consts::TAU;
 
-use super::{CLOSEST_EDGES, Point, Segment, ShapeError, Turn, meeting};
+use super::{CLOSEST_EDGES, Point, Segment, ShapeError, Turn, meeting, near};
 use crate::units::{Angle, Area, Length};
 
 /// A circle: centre and diameter.
@@ -239,20 +239,26 @@ fn check_joints(segments: &[Segment]) -> Result<(), ShapeError> {
 
 fn check_simple(segments: &[Segment]) -> Result<(), ShapeError> {
     let last = segments.len() - 1;
-    for (i, a) in segments.iter().enumerate() {
-        for (j, b) in segments.iter().enumerate().skip(i + 1) {
+    // The first in the order of edges is told, in whichever order they are looked at.
+    let mut crossed: Option<(usize, usize)> = None;
+    near::pairs(segments, CLOSEST_EDGES, &mut |i, j| {
+        if let (Some(a), Some(b)) = (segments.get(i), segments.get(j))
+            && crossed.is_none_or(|first| (i, j) < first)
+        {
             let neighbours = j == i + 1 || (i == 0 && j == last);
             let bad = if neighbours { neighbours_cross(a, b) } else { meeting::distance(a, b) < CLOSEST_EDGES };
-            if bad {
-                return Err(ShapeError::CrossesItself(a.from));
-            }
+            crossed = if bad { Some((i, j)) } else { crossed };
         }
+        true
+    });
+    match crossed.and_then(|(i, _)| segments.get(i)) {
+        Some(a) => Err(ShapeError::CrossesItself(a.from)),
+        None => Ok(()),
     }
-    Ok(())
 }
 
 /// Neighbours share a corner; they must not meet anywhere else.
-fn neighbours_cross(a: &Segment, b: &Segment) -> bool {
+pub(crate) fn neighbours_cross(a: &Segment, b: &Segment) -> bool {
     let corners: Vec<Point> = [a.from, a.to].into_iter().filter(|p| *p == b.from || *p == b.to).collect();
     meeting::crossings(a, b).iter().any(|p| corners.iter().all(|c| c.to(*p) > CLOSEST_EDGES))
 }

@@ -15,6 +15,26 @@ pub(crate) fn distance(a: &Segment, b: &Segment) -> f64 {
     ends.into_iter().chain(squares).fold(f64::INFINITY, f64::min)
 }
 
+/// Smallest distance between two edges, mm, and the points of both where they are so near.
+pub(crate) fn nearest(a: &Segment, b: &Segment) -> (f64, Point, Point) {
+    if let Some(p) = crossings(a, b).first() {
+        return (0.0, *p, *p);
+    }
+    let (of_a, of_b) = (|p: Point| (point_on(a, p), p), |p: Point| (p, point_on(b, p)));
+    let ends = [of_b(a.from), of_b(a.to), of_a(b.from), of_a(b.to)];
+    let squares = feet(a, b).into_iter().map(of_a).chain(feet(b, a).into_iter().map(of_b));
+    let measured = ends.into_iter().chain(squares).map(|(p, q)| (p.to(q), p, q));
+    measured.fold((f64::INFINITY, a.from, b.from), |best, now| if now.0 < best.0 { now } else { best })
+}
+
+/// The point of an edge that is nearest to `p`.
+fn point_on(s: &Segment, p: Point) -> Point {
+    let end = if s.from.to(p) <= s.to.to(p) { s.from } else { s.to };
+    let Some(arc) = s.arc() else { return foot(s, p).unwrap_or(end) };
+    let d = p.minus(arc.centre);
+    arc.fraction_of(libm::atan2(d.y, d.x)).map_or(end, |t| arc.at(t))
+}
+
 /// Distance from a point to an edge, mm.
 pub(crate) fn to_point(s: &Segment, p: Point) -> f64 {
     match s.arc() {
@@ -41,12 +61,16 @@ fn foot(line: &Segment, p: Point) -> Option<Point> {
 
 /// Distance along a common perpendicular through the centre of arc `a`, or infinity.
 fn square_to(a: &Segment, b: &Segment) -> f64 {
-    let Some(arc) = a.arc() else { return f64::INFINITY };
-    let candidates = match b.arc() {
-        None => foot(b, arc.centre).into_iter().collect::<Vec<_>>(),
+    feet(a, b).into_iter().map(|p| to_point(a, p)).fold(f64::INFINITY, f64::min)
+}
+
+/// The points of `b` where a perpendicular through the centre of arc `a` meets it; none where `a` is straight.
+fn feet(a: &Segment, b: &Segment) -> Vec<Point> {
+    let Some(arc) = a.arc() else { return Vec::new() };
+    match b.arc() {
+        None => foot(b, arc.centre).into_iter().collect(),
         Some(other) => on_centre_line(&arc, &other),
-    };
-    candidates.into_iter().map(|p| to_point(a, p)).fold(f64::INFINITY, f64::min)
+    }
 }
 
 /// The points of `other` on the line through both centres.
@@ -132,5 +156,7 @@ mod tests {
         assert_eq!(distance(&line(0.0, 0.0, 1.0, 0.0), &line(0.0, 2.0, 1.0, 3.0)), 2.0);
         let inner = Segment::bulged(Point::mm(3.0, 1.0), Point::mm(-3.0, 1.0), 1.0).unwrap();
         assert!((distance(&half, &inner) - 1.0).abs() < 1e-12);
+        let (apart, on, there) = nearest(&half, &line(-9.0, 7.0, 9.0, 7.0));
+        assert!((apart - 2.0).abs() < 1e-12 && on.to(Point::mm(0.0, 5.0)) < 1e-12 && there == Point::mm(0.0, 7.0));
     }
 }

@@ -8,6 +8,7 @@ mod cutting;
 mod error;
 mod flat;
 pub(crate) mod meeting;
+pub(crate) mod near;
 pub(crate) mod quadrature;
 mod segment;
 mod turned;

@@ -12,7 +12,7 @@ use crate::sheet::label::SIZE;
 use crate::sheet::scale::Scale;
 use crate::sheet::symbols::Projection;
 use crate::sheet::view::{Block, Labels, bare_area, draw, unrecorded};
-use crate::sheet::{Anchor, Area, Mark, Point, Text, font};
+use crate::sheet::{Anchor, Area, Mark, Point, SMALL, Text, font};
 
 /// Free space between views, mm.
 const BETWEEN: f64 = 8.0;
@@ -328,9 +328,10 @@ fn titled(mut block: Block, title: &str) -> Block {
         return block;
     }
     let (middle, width) = (block.area.centre().x, block.area.width().max(TITLE));
-    for line in font::wrap(title, SIZE, width) {
-        let at = Point::new(middle, block.area.bottom - SIZE * LINE - 1.0);
-        let text = Mark::Text(Text::new(at, SIZE, line).anchored(Anchor::Middle));
+    let height = if font::width(title, SIZE) > width { SMALL } else { SIZE };
+    for line in font::wrap(title, height, width) {
+        let at = Point::new(middle, block.area.bottom - height * LINE - 1.0);
+        let text = Mark::Text(Text::new(at, height, line).anchored(Anchor::Middle));
         block.area = block.area.with(text.area());
         block.marks.push(text);
     }

@@ -1,6 +1,7 @@
 //! Everything that a sheet says about one part, as finished text: the sheet arranges it and works nothing out.
 
 use crate::record::drawing::Drawing;
+use crate::record::look::Look;
 use crate::sheet::Mark;
 use crate::sheet::scale::Paper;
 use crate::sheet::symbols::Projection;
@@ -79,6 +80,8 @@ pub struct StepText {
     pub table: Option<Grid>,
     /// What is measured after it.
     pub measure: Vec<MeasureRow>,
+    /// Safety lines in a few words, where the work that they concern is met first.
+    pub mind: Vec<String>,
 }
 
 /// How a check came out, for the mark in front of it.
@@ -152,39 +155,33 @@ pub struct Content {
     pub tables: Vec<Grid>,
     /// Those of them that are wanted at the bench.
     pub at_hand: Vec<Grid>,
+    /// How it stands, what to do now, the figures that matter.
+    pub look: Look,
     /// Checks.
     pub findings: Vec<FindingText>,
     /// What is to be known beside the checks.
     pub notes: Vec<String>,
     /// From which inputs spreads come.
     pub decides: Vec<String>,
-    /// Safety lines.
+    /// Safety lines in full.
     pub cautions: Vec<String>,
+    /// In a few words those that concern no step.
+    pub mind: Vec<String>,
     /// Tools and stock to lay out.
     pub tools: Vec<String>,
 }
 
 impl Content {
-    /// The sizes that decide, and then the others that are made.
+    /// The sizes that are made or measured, those that decide first; each has a box to write in.
     pub fn to_make(&self) -> impl Iterator<Item = &SizeRow> {
-        let others = self.sizes.iter().filter(|s| s.made && !s.principal);
-        self.sizes.iter().filter(|s| s.principal).chain(others)
-    }
-
-    /// How many checks came out so.
-    pub fn count_of(&self, outcome: Outcome) -> usize {
-        self.findings.iter().filter(|f| f.outcome == outcome).count()
+        let limited = |s: &&SizeRow| s.least.iter().any(|l| !l.is_empty());
+        let decide = self.sizes.iter().filter(|s| s.principal).filter(limited);
+        decide.chain(self.sizes.iter().filter(|s| s.made && !s.principal))
     }
 
     /// The line that stands at the top of the first sheet.
     pub fn verdict(&self) -> String {
-        let (fail, caution) = (self.count_of(Outcome::Fail), self.count_of(Outcome::Caution));
-        let all = self.findings.len();
-        match (fail, caution) {
-            _ if all == 0 => "Not checked: no rule applies to this part".into(),
-            (0, 0) => format!("Checked: all {all} checks in order"),
-            (0, n) => format!("Checked: {n} of {all} checks ask for caution: see `Before the work`"),
-            (n, _) => format!("FAIL: {n} of {all} checks fail: do not make this part as it is; see `Before the work`"),
-        }
+        let fail = if self.look.fails { "FAIL. Not to be made or used as it is. " } else { "" };
+        format!("{fail}{}; {} checks", self.look.verdict, self.look.checks)
     }
 }

@@ -17,7 +17,7 @@ const HEADING: f64 = 5.0;
 const STEP_INDENT: f64 = 44.0;
 
 /// The same in small lettering.
-const STEP_DENSE: f64 = 27.0;
+const STEP_DENSE: f64 = 26.0;
 
 /// Words broken into lines.
 pub struct Paragraph {
@@ -87,7 +87,7 @@ impl<'a> Flow<'a> {
 
     /// Height of a line, in heights of its capitals.
     fn line(&self) -> f64 {
-        if self.dense { 1.6 } else { LINE }
+        if self.dense { 1.5 } else { LINE }
     }
 
     /// Height of a heading, mm.
@@ -225,13 +225,15 @@ impl<'a> Flow<'a> {
                 line.as_str(),
             ))
         });
-        let top = self.y;
+        let (top, clear) = (self.y, if self.dense { 0.5 } else { 2.0 });
         self.put(lines.collect::<Vec<_>>());
         let pages = self.pages.len();
         self.put_paragraph(words);
         if self.pages.len() == pages {
-            self.y =
-                self.y.min(top - if self.dense { 5.0 } else { 8.0 }).min(top - place.len() as f64 * SMALL * LINE - 2.0);
+            self.y = self
+                .y
+                .min(top - if self.dense { 4.0 } else { 8.0 })
+                .min(top - place.len() as f64 * SMALL * LINE - clear);
         }
     }
 
@@ -253,7 +255,8 @@ impl<'a> Flow<'a> {
     }
 
     /// One row of a table, indented.
-    fn row(&mut self, row: &Row, indent: f64) {
+    pub fn row(&mut self, row: &Row, indent: f64) {
+        self.need(row.height);
         let corner = Point::new(self.room.left + indent, self.y);
         self.y -= row.height;
         self.put(row.marks(corner));

@@ -17,6 +17,8 @@ use crate::sheet::{Anchor, Line, Mark, Page, Path, Text, font, title_block};
 const LARGE: f64 = 5.0;
 /// Least height of a row with a box to write in, mm: a finger's breadth of handwriting.
 const WRITING: f64 = 10.0;
+/// The same where many rows leave little room.
+const WRITING_LEAN: f64 = 6.5;
 /// The share of the first sheet that the drawing keeps at least.
 const DRAWING_SHARE: f64 = 0.5;
 
@@ -29,9 +31,6 @@ pub struct Sheets {
     /// What was checked, what every size is and why: read once, not taken to the machine.
     pub reasons: Vec<Page>,
 }
-
-/// So many sheets go to the bench, one more of an assembly, where the work finds room on them in small lettering.
-const BENCH: usize = 3;
 
 /// All sheets of a part.
 ///
@@ -61,14 +60,11 @@ fn set(content: &Content, style: &Style) -> Result<Sheets, String> {
     let told = views.dimensioned().max(first.views);
     bench.extend(view_sheets(content, style, &views, first.views..told)?);
     let drawings = bench.len();
-    let budget = if views.count() == 0 { BENCH + 1 } else { BENCH };
-    let at_ease = at_the_bench(content, first.sizes, Flow::new(content, style));
+    let at_ease = at_the_bench(content, first.sizes, first.acts, Flow::new(content, style));
+    // Small lettering where it spares a sheet.
+    let dense = at_the_bench(content, first.sizes, first.acts, Flow::new(content, style).dense());
     let pictures = picture_sheets(content, style, &content.pictures, first.pictures);
-    if drawings + at_ease.len() + pictures.len() > budget {
-        bench.extend(at_the_bench(content, first.sizes, Flow::new(content, style).dense()));
-    } else {
-        bench.extend(at_ease);
-    }
+    bench.extend(if dense.len() < at_ease.len() { dense } else { at_ease });
     bench.extend(pictures);
     title_block::number_sheets(&mut bench, true);
     let mut reasons = reasons(content, style);
@@ -77,10 +73,15 @@ fn set(content: &Content, style: &Style) -> Result<Sheets, String> {
     Ok(Sheets { bench, drawings, reasons })
 }
 
-/// What is read at the machine: what asks for attention, the sizes that found no room on the first sheet, what to lay out,
-/// the work in order.
-fn at_the_bench(content: &Content, shown: usize, mut flow: Flow<'_>) -> Vec<Page> {
-    attention(content, &mut flow);
+/// What is read at the machine: what found no room on the first sheet, what to lay out, the work in order.
+fn at_the_bench(content: &Content, shown: usize, told: usize, mut flow: Flow<'_>) -> Vec<Page> {
+    if told < content.look.now.len() {
+        flow.heading("What to do now, continued", 12.0);
+        for words in acts(content).skip(told) {
+            flow.text(&words, SMALL, 0.0);
+            flow.gap(1.0);
+        }
+    }
     let rest: Vec<&SizeRow> = content.to_make().skip(shown).collect();
     if !rest.is_empty() {
         flow.heading("Make and measure, continued", 30.0);
@@ -89,20 +90,14 @@ fn at_the_bench(content: &Content, shown: usize, mut flow: Flow<'_>) -> Vec<Page
         let least = flow.writing(WRITING);
         Ruled::new(&columns, &measure_header(content.count), &rows, least).draw(0.0, &mut flow);
     }
-    if !content.tools.is_empty() {
+    if !content.tools.is_empty() || !content.mind.is_empty() {
         flow.heading("Lay out before starting", 12.0);
         for line in &content.tools {
             flow.ticked(line, SMALL);
         }
+        mind(&content.mind, 0.0, &mut flow);
     }
     work(content, &mut flow);
-    if !content.cautions.is_empty() {
-        flow.heading("Caution", 12.0);
-        for line in &content.cautions {
-            flow.text(&format!("⚠ {line}"), SMALL, 0.0);
-            flow.gap(1.0);
-        }
-    }
     for grid in &content.at_hand {
         let table = Ruled::of(grid, flow.width(), SMALL);
         flow.heading(&grid.title, table.wants());
@@ -112,24 +107,19 @@ fn at_the_bench(content: &Content, shown: usize, mut flow: Flow<'_>) -> Vec<Page
     flow.finish()
 }
 
-/// The checks that are not in order, in a few words each; all of them stand with their sources among the reasons.
-fn attention(content: &Content, flow: &mut Flow<'_>) {
-    let mut asks: Vec<&FindingText> = content.findings.iter().filter(|f| f.outcome != Outcome::Ok).collect();
-    if asks.is_empty() {
-        return;
-    }
-    asks.sort_by_key(|f| std::cmp::Reverse(f.outcome));
-    flow.heading("Before the work", 12.0);
-    for f in asks {
-        let word = if f.outcome == Outcome::Fail { "FAIL" } else { "caution" };
-        let figures: Vec<&str> =
-            [&f.value, &f.limit].into_iter().filter(|t| !t.is_empty()).map(String::as_str).collect();
-        let figures = if figures.is_empty() { String::new() } else { format!(": {}", figures.join(", ")) };
-        flow.text(&format!("{word}: {}{figures} - {}", f.what, f.because), SMALL, 0.0);
-        if !f.does.is_empty() {
-            flow.text(&format!("→ {}", f.does), SMALL, 0.0);
-        }
-        flow.gap(1.0);
+/// What is not in order and what clears it, a line each.
+fn acts(content: &Content) -> impl Iterator<Item = String> {
+    content.look.now.iter().enumerate().map(|(i, act)| {
+        let does = if act.does.is_empty() { String::new() } else { format!(" → {}", act.does) };
+        format!("{} {}: {}{does}", i + 1, act.verdict, act.found)
+    })
+}
+
+/// Safety lines beside the work that they concern.
+fn mind(lines: &[String], indent: f64, flow: &mut Flow<'_>) {
+    if !lines.is_empty() {
+        flow.gap(0.5);
+        flow.text(&format!("⚠ {}", lines.join(" ⚠ ")), SMALL, indent);
     }
 }
 
@@ -137,6 +127,13 @@ fn attention(content: &Content, flow: &mut Flow<'_>) {
 fn reasons(content: &Content, style: &Style) -> Vec<Page> {
     let mut flow = Flow::new(content, style);
     findings(content, &mut flow);
+    if !content.cautions.is_empty() {
+        flow.heading("Caution", 12.0);
+        for line in &content.cautions {
+            flow.text(&format!("⚠ {line}"), SMALL, 0.0);
+            flow.gap(1.0);
+        }
+    }
     if !content.decides.is_empty() {
         flow.heading("What decides: shares of the variance", 12.0);
         for line in &content.decides {
@@ -251,10 +248,11 @@ fn squeezed(content: &Content, views: &Views, group: usize, room: Area) -> Resul
 /// The first sheet.
 struct First {
     page: Page,
-    /// How many of the sizes to make it shows, how many groups of views, how many pictures.
+    /// How many of the sizes to make it shows, how many groups of views, how many pictures, how much of what is to be done.
     sizes: usize,
     views: usize,
     pictures: usize,
+    acts: usize,
 }
 
 impl First {
@@ -265,24 +263,46 @@ impl First {
         // The block is drawn last, since it shows the scale; its height does not depend on it.
         let drawn = views.count() > 0;
         let room = title_block::full(&mut page.clone(), content, style, drawn.then_some("1:1"));
-        let room = Area { top: frame.top - verdict(&mut page, content, frame), ..room };
         if !drawn {
-            let table = Sizes::under(content, room, usize::MAX);
+            let (height, acts) = head(&mut page, content, frame, HEAD_OF_PLAN);
+            let table = Sizes::under(content, Area { top: frame.top - height, ..room }, usize::MAX, Form::Lean);
             page.marks.extend(table.marks);
             title_block::full(&mut page, content, style, None);
             let pictures = set_pictures(&mut page, &content.pictures, table.above, 0);
-            return Ok(Self { page, sizes: table.shown, views: 0, pictures });
+            return Ok(Self { page, sizes: table.shown, views: 0, pictures, acts });
         }
-        let laid = Laid::out(content, views, room)?;
+        // What is to be done stands over the drawing, or overleaf where the drawing is larger for it.
+        let under = |most: f64| {
+            let mut strip = Page::new(w, h, "");
+            let (height, acts) = head(&mut strip, content, frame, most);
+            Laid::out(content, views, Area { top: frame.top - height, ..room }).map(|laid| (strip.marks, acts, laid))
+        };
+        let worth = |laid: &Laid| (laid.views, laid.drawn.left_out.is_empty(), laid.drawn.scale.factor(), laid.sizes);
+        let (mut strip, mut acts, mut laid) = under(HEAD)?;
+        if !content.look.now.is_empty() {
+            let bare = under(0.0)?;
+            if worth(&bare.2) > worth(&laid) {
+                (strip, acts, laid) = bare;
+            }
+        }
+        page.marks.extend(strip);
         page.marks.extend(laid.marks);
         page.marks.extend(laid.drawn.marks());
         title_block::full(&mut page, content, style, Some(&laid.drawn.scale.to_string()));
-        Ok(Self { page, sizes: laid.sizes, views: laid.views, pictures: 0 })
+        Ok(Self { page, sizes: laid.sizes, views: laid.views, pictures: 0, acts })
     }
 }
 
 /// So many sizes stay on the first sheet whatever the drawing asks for.
 const FEW: usize = 2;
+
+/// How the sizes stand under the drawing: in large figures with the other unit, a line each, or two to a line.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Form {
+    Large,
+    Lean,
+    Double,
+}
 
 /// The first sheet but for its frame: the table of sizes and the note, the room above them and the views in it.
 struct Laid {
@@ -295,25 +315,36 @@ struct Laid {
 
 impl Laid {
     fn out(content: &Content, views: &Views, room: Area) -> Result<Self, String> {
-        let among = |most: usize| {
-            let sizes = Sizes::under(content, room, most);
+        let among = |most: usize, form: Form| {
+            let sizes = Sizes::under(content, room, most, form);
             let (count, drawn) =
                 together(views, 0, views.count(), sizes.above).filter(|(_, drawn)| drawn.left_out.is_empty())?;
             Some(Self { marks: sizes.marks, sizes: sizes.shown, views: count, drawn })
         };
         // Views with sizes matter more here than the picture of an assembly.
         let told = |laid: &Self| laid.views.min(views.dimensioned());
-        if let Some(roomiest) = among(FEW) {
-            // A drawing that all the sizes would squeeze is given the room of those that can as well stand overleaf.
+        let wanted = content.to_make().count();
+        if let Some(roomiest) = among(FEW, Form::Lean) {
+            // All sizes stand under the drawing, but for such as would squeeze it; large figures make it no smaller.
+            let (best, most_told) = (roomiest.drawn.scale.factor(), told(&roomiest));
             let enough = |laid: &Self| {
-                let (scale, best) = (laid.drawn.scale.factor(), roomiest.drawn.scale.factor());
+                let scale = laid.drawn.scale.factor();
                 let large = scale >= best || (scale * MUCH_LARGER > best && laid.drawn.smallest >= GOOD);
-                large && told(laid) >= told(&roomiest)
+                large && told(laid) >= most_told
             };
-            let fuller = [usize::MAX, 6, 5, 4, 3].into_iter().find_map(|most| among(most).filter(enough));
-            return Ok(fuller.unwrap_or(roomiest));
+            let fullest = |form: Form| (FEW..=wanted).rev().find_map(|most| among(most, form).filter(enough));
+            let lean = fullest(Form::Lean).unwrap_or(roomiest);
+            // Two to a line leave a box for one piece only.
+            let double = (content.count == 1 && lean.sizes < wanted).then(|| fullest(Form::Double)).flatten();
+            let lean = double.filter(|double| double.sizes > lean.sizes).unwrap_or(lean);
+            let as_good = |laid: &Self| {
+                laid.sizes >= lean.sizes
+                    && laid.views >= lean.views
+                    && laid.drawn.scale.factor() >= lean.drawn.scale.factor()
+            };
+            return Ok(among(lean.sizes, Form::Large).filter(as_good).unwrap_or(lean));
         }
-        let few = Sizes::under(content, room, FEW);
+        let few = Sizes::under(content, room, FEW, Form::Lean);
         let drawn = squeezed(content, views, 0, few.above)?;
         let mut marks = few.marks;
         marks.extend(left_out(content, &drawn.left_out, few.above));
@@ -329,9 +360,9 @@ struct Sizes {
 }
 
 impl Sizes {
-    fn under(content: &Content, room: Area, most: usize) -> Self {
+    fn under(content: &Content, room: Area, most: usize, form: Form) -> Self {
         let inner = Area { left: room.left + 3.0, right: room.right - 3.0, ..room };
-        let (mut marks, shown) = size_table(content, inner, most);
+        let (mut marks, shown) = size_table(content, inner, most, form);
         let bottom = if marks.is_empty() { inner.bottom } else { Area::of(&marks).top + 1.0 };
         let (noted, height) = note(content, inner, bottom);
         marks.extend(noted);
@@ -339,19 +370,49 @@ impl Sizes {
     }
 }
 
-/// The strip at the top that says whether the part may be made; gives back its height.
-fn verdict(page: &mut Page, content: &Content, frame: Area) -> f64 {
-    let lines = font::wrap(&content.verdict(), SIZE, frame.width() - 6.0);
-    let height = lines.len() as f64 * SIZE * 1.7 + 2.5;
-    let strip = Area { bottom: frame.top - height, ..frame };
-    let line = if content.count_of(Outcome::Fail) > 0 { Line::Frame } else { Line::Narrow };
-    page.marks.push(Mark::stroke(Path::rectangle(strip), line));
-    for (i, words) in lines.into_iter().enumerate() {
-        let at = Point::new(strip.left + 3.0, strip.top - 2.2 - SIZE - i as f64 * SIZE * 1.7);
-        page.marks.push(Mark::Text(Text::new(at, SIZE, words)));
+/// What is to be done takes no more of the first sheet than this, mm, where the part is drawn under it, and where a plan is.
+const HEAD: f64 = 32.0;
+const HEAD_OF_PLAN: f64 = 90.0;
+
+/// The strip at the top: how it stands, what to do now, the figures that matter; gives back its height and how much of
+/// what is to be done it tells.
+fn head(page: &mut Page, content: &Content, frame: Area, most: f64) -> (f64, usize) {
+    let width = frame.width() - 6.0;
+    let small = |words: &str| font::wrap(words, SMALL, width).into_iter().map(|line| (line, SMALL));
+    let mut lines: Vec<(String, f64)> =
+        font::wrap(&content.verdict(), SIZE, width).into_iter().map(|line| (line, SIZE)).collect();
+    let figures: Vec<(String, f64)> = match content.look.figures.as_slice() {
+        [] => Vec::new(),
+        figures => small(&figures.join("; ")).collect(),
+    };
+    let height = |lines: &[(String, f64)]| lines.iter().map(|(_, h)| h * LEADING).sum::<f64>();
+    let mut told = 0;
+    for words in acts(content) {
+        let act: Vec<(String, f64)> = small(&words).collect();
+        if height(&lines) + height(&act) + height(&figures) > most {
+            break;
+        }
+        lines.extend(act);
+        told += 1;
     }
-    height
+    if told < content.look.now.len() {
+        let rest = if told == 0 { "What to do now".into() } else { format!("{} more", content.look.now.len() - told) };
+        lines.extend(small(&format!("{rest}: on the sheet after the drawing.")));
+    }
+    lines.extend(figures);
+    let strip = Area { bottom: frame.top - height(&lines) - 2.5, ..frame };
+    let line = if content.look.fails { Line::Frame } else { Line::Narrow };
+    page.marks.push(Mark::stroke(Path::rectangle(strip), line));
+    let mut y = strip.top - 1.0;
+    for (words, height) in lines {
+        y -= height * LEADING;
+        page.marks.push(Mark::Text(Text::new(Point::new(strip.left + 3.0, y + height * 0.4), height, words)));
+    }
+    (strip.height(), told)
 }
+
+/// Height of a line of the strip, in heights of its capitals.
+const LEADING: f64 = 1.6;
 
 /// The part's note over the table, and its height.
 fn note(content: &Content, room: Area, bottom: f64) -> (Vec<Mark>, f64) {
@@ -390,7 +451,7 @@ const BOXES: u32 = 4;
 /// Columns of the table of sizes: the last ones to write in, one for each of a few pieces.
 fn measure_columns(width: f64, count: u32) -> Vec<Column> {
     let boxes = count.clamp(1, BOXES);
-    let shares: &[f64] = if boxes == 1 { &[0.30, 0.20, 0.17, 0.17] } else { &[0.26, 0.16, 0.13, 0.13] };
+    let shares: &[f64] = if boxes == 1 { &[0.36, 0.18, 0.14, 0.14] } else { &[0.30, 0.16, 0.12, 0.12] };
     let rest = 1.0 - shares.iter().sum::<f64>();
     let column = |(i, share): (usize, &f64)| {
         if i == 0 { Column::left(width * share) } else { Column::middle(width * share) }
@@ -431,20 +492,52 @@ fn measure_cells(size: &SizeRow, count: u32) -> Vec<Cell> {
     cells.into_iter().chain(boxes(size, count)).collect()
 }
 
+/// Letters of a class: `H7`, `js13`.
+const SHORT: usize = 6;
+
+/// The same a line each: what it is and what sets its limits, the figures of the unit shown first.
+fn lean_cells(content: &Content, size: &SizeRow, form: Form) -> Vec<Cell> {
+    // The general limits are named in the title block; what takes more than a word stands among the reasons.
+    let own = !size.by.is_empty() && size.by != content.general && size.by.chars().count() <= SHORT;
+    let by = if own { format!(" ({})", size.by) } else { String::new() };
+    let unit = if form == Form::Double { format!(" {}", content.unit) } else { String::new() };
+    let one = |[first, _]: &[String; 2], height: f64| Cell::new(first.strip_suffix(&unit).unwrap_or(first), height);
+    let cells = vec![
+        Cell::new(format!("{}{by}", size.what), SMALL),
+        one(&size.size, if size.principal && form == Form::Lean { SIZE } else { SMALL }),
+        one(&size.least, SMALL),
+        one(&size.most, SMALL),
+    ];
+    cells.into_iter().chain(boxes(size, content.count)).collect()
+}
+
 /// The sizes to make at the foot of the room, at most so many, and as many as leave the drawing its share.
-fn size_table(content: &Content, room: Area, most: usize) -> (Vec<Mark>, usize) {
-    let columns = measure_columns(room.width(), content.count);
-    let mut rows = vec![Row::new(&columns, &measure_header(content.count), 0.0)];
+fn size_table(content: &Content, room: Area, most: usize, form: Form) -> (Vec<Mark>, usize) {
+    let sizes: Vec<&SizeRow> = content.to_make().take(most).collect();
+    let (columns, header) = match form {
+        Form::Double => (double_columns(room.width()), [double_header(content), double_header(content)].concat()),
+        _ => (measure_columns(room.width(), content.count), measure_header(content.count)),
+    };
+    let of = |row: &[&SizeRow]| match (form, row) {
+        (Form::Large, [size, ..]) => Row::new(&columns, &measure_cells(size, content.count), WRITING),
+        (_, sizes) => {
+            let cells: Vec<Cell> = sizes.iter().flat_map(|size| lean_cells(content, size, form)).collect();
+            Row::new(columns.get(..cells.len()).unwrap_or(&columns), &cells, WRITING_LEAN)
+        }
+    };
+    let each = if form == Form::Double { 2 } else { 1 };
+    let mut rows = vec![Row::new(&columns, &header, 0.0)];
     let mut height: f64 = rows.iter().map(|r| r.height).sum();
-    for size in content.to_make().take(most) {
-        let row = Row::new(&columns, &measure_cells(size, content.count), WRITING);
+    let mut shown = 0;
+    for sizes in sizes.chunks(each) {
+        let row = of(sizes);
         if height + row.height > room.height() * (1.0 - DRAWING_SHARE) && !content.drawing.views.is_empty() {
             break;
         }
         height += row.height;
+        shown += sizes.len();
         rows.push(row);
     }
-    let shown = rows.len() - 1;
     if shown == 0 {
         return (Vec::new(), 0);
     }
@@ -455,6 +548,18 @@ fn size_table(content: &Content, room: Area, most: usize) -> (Vec<Mark>, usize) 
         y -= row.height;
     }
     (marks, shown)
+}
+
+/// Two sizes beside each other, each with a box.
+fn double_columns(width: f64) -> Vec<Column> {
+    let half = [0.29, 0.175, 0.195, 0.195, 0.145].map(|share| share * width / 2.0);
+    let column = |(i, width): (usize, f64)| if i == 0 { Column::left(width) } else { Column::middle(width) };
+    [half, half].into_iter().flat_map(|half| half.into_iter().enumerate().map(column)).collect()
+}
+
+fn double_header(content: &Content) -> Vec<Cell> {
+    let heads = ["What", &format!("In {}", content.unit), "Least", "Most", "Is"];
+    heads.map(|word| Cell::new(word, SMALL)).to_vec()
 }
 
 fn work(content: &Content, flow: &mut Flow<'_>) {
@@ -486,6 +591,7 @@ fn one_step(number: usize, step: &StepText, content: &Content, flow: &mut Flow<'
     let words = flow.step_words(&step.text);
     flow.keep(&words, follows);
     flow.step(number, &step.at, words);
+    mind(&step.mind, indent, flow);
     if let Some((grid, table, wants)) = table {
         flow.need(wants);
         flow.gap(1.5);
@@ -494,21 +600,20 @@ fn one_step(number: usize, step: &StepText, content: &Content, flow: &mut Flow<'
         table.draw(indent, flow);
         flow.gap(1.0);
     }
-    for measure in first {
+    if !first.is_empty() {
         flow.gap(0.5);
-        flow.text(&measured_words(measure), SMALL, indent);
+        let each: Vec<String> = first.into_iter().map(measured_words).collect();
+        flow.text(&format!("Measure {} (boxes: table of sizes).", each.join("; ")), SMALL, indent);
     }
     if !own.is_empty() {
         flow.gap(1.5);
         let columns = measured_columns(flow.width() - indent, content.count);
-        let words = ["Measure", "With", "Least", "Most"].map(String::from);
-        let header: Vec<Cell> =
-            words.into_iter().chain(box_heads(content.count)).map(|w| Cell::new(w, SMALL)).collect();
-        let rows: Vec<Vec<Cell>> =
-            own.iter().map(|m| flow.lean(measured_cells(m, content.count, flow.size()), 3)).collect();
-        Ruled::new(&columns, &header, &rows, flow.writing(WRITING)).draw(indent, flow);
+        let least = flow.writing(WRITING);
+        for measure in own {
+            flow.row(&Row::new(&columns, &measured_cells(measure, content.count), least), indent);
+        }
     }
-    flow.gap(if flow.is_dense() { 1.5 } else { 3.0 });
+    flow.gap(if flow.is_dense() { 1.0 } else { 3.0 });
 }
 
 /// A size whose box stands in the table of sizes.
@@ -518,46 +623,50 @@ fn measured_words(measure: &MeasureRow) -> String {
         (Some(least), Some(most)) if !least.is_empty() => format!("{least} to {most}"),
         _ => row.size[0].clone(),
     };
-    format!("Measure {} with {}: {between} (box: table of sizes).", row.what, measure.with)
+    format!("{} with {}, {between}", row.what, measure.with)
 }
 
-/// A long table of few columns stands in two parts beside each other.
+/// A long table of few columns stands in two or three parts beside each other.
 fn folded(grid: &Grid) -> Grid {
     let (columns, rows) = (grid.columns.len(), grid.rows.len());
-    // A figure keeps its unit beside it, for which half the width has no room.
+    // A figure keeps its unit beside it, for which a part of the width has no room.
     let bare = grid.rows.iter().flatten().all(|cell| !cell.contains(' '));
     if columns > 4 || rows < 6 || !bare {
         return grid.clone();
     }
-    let half = rows.div_ceil(2);
-    let row = |i: usize| {
-        let second = grid.rows.get(half + i).cloned().unwrap_or_else(|| vec![String::new(); columns]);
-        grid.rows.get(i).into_iter().flatten().cloned().chain(second).collect()
-    };
-    let heads = grid.columns.iter().chain(&grid.columns).cloned().collect();
-    Grid { title: grid.title.clone(), columns: heads, rows: (0..half).map(row).collect() }
+    let parts = if columns == 3 && rows > 8 { 3 } else { 2 };
+    let high = rows.div_ceil(parts);
+    let cells = |i: usize| grid.rows.get(i).cloned().unwrap_or_else(|| vec![String::new(); columns]);
+    let row = |i: usize| (0..parts).flat_map(|part| cells(part * high + i)).collect();
+    let heads = (0..parts).flat_map(|_| grid.columns.iter().cloned()).collect();
+    Grid { title: grid.title.clone(), columns: heads, rows: (0..high).map(row).collect() }
 }
 
-/// Height of the head of a table of sizes to measure and its first row, mm.
-const MEASURED: f64 = 20.0;
+/// Height of a size to measure with its box, mm.
+const MEASURED: f64 = 14.0;
 
+/// The words, and boxes that share the rest.
 fn measured_columns(width: f64, count: u32) -> Vec<Column> {
     let boxes = count.clamp(1, BOXES);
-    let shares: &[f64] = if boxes == 1 { &[0.32, 0.18, 0.16, 0.16] } else { &[0.24, 0.16, 0.13, 0.13] };
-    let rest = (1.0 - shares.iter().sum::<f64>()) / f64::from(boxes);
-    shares.iter().copied().chain((0..boxes).map(|_| rest)).map(|share| Column::left(width * share)).collect()
+    let box_width = BOX_WIDTH.min(width * 0.4 / f64::from(boxes));
+    let words = Column::left(width - box_width * f64::from(boxes));
+    std::iter::once(words).chain((0..boxes).map(|_| Column::left(box_width))).collect()
 }
 
-fn measured_cells(measure: &MeasureRow, count: u32, height: f64) -> Vec<Cell> {
+/// Width of a box to write in, mm.
+const BOX_WIDTH: f64 = 19.0;
+
+/// What is measured, its size and limits, with what; then the boxes, each with the number of its piece.
+fn measured_cells(measure: &MeasureRow, count: u32) -> Vec<Cell> {
     let row = &measure.row;
-    let pair = |[first, second]: &[String; 2]| Cell::new(first.as_str(), height).and(second.as_str(), SMALL);
-    let cells = vec![
-        Cell::new(format!("{}: {}", row.what, row.size[0]), SMALL).and(row.size[1].as_str(), SMALL),
-        Cell::new(measure.with.as_str(), SMALL),
-        pair(&row.least),
-        pair(&row.most),
-    ];
-    cells.into_iter().chain(boxes(row, count)).collect()
+    let limits = match (row.least.first(), row.most.first()) {
+        (Some(least), Some(most)) if !least.is_empty() => format!("{least} to {most}"),
+        _ => row.size[0].clone(),
+    };
+    let words = format!("{} {limits}: {}", row.what, measure.with);
+    let numbers =
+        box_heads(count).into_iter().map(|number| Cell::new(if count > 1 { number } else { String::new() }, SMALL));
+    std::iter::once(Cell::new(words, SMALL)).chain(numbers).collect()
 }
 
 /// A table laid out.

@@ -17,6 +17,7 @@ pub mod leader;
 
 pub mod layout;
 pub mod of_design;
+pub mod outlines;
 pub mod path;
 pub mod pictures;
 pub mod place;

@@ -1,6 +1,6 @@
 //! A finished design put into the words of its sheets: every number comes from the place where it was recorded.
 
-use crate::record::design::{Design, Dimension, Finding, Header, Limits, Operation, Table, Value, Verdict};
+use crate::record::design::{Caution, Design, Dimension, Finding, Header, Limits, Operation, Table, Value, Verdict};
 use crate::record::drawing::{Drawing, Picture, SeatMark, View};
 use crate::record::look;
 use crate::record::show;
@@ -53,13 +53,15 @@ pub fn content(design: &Design) -> Content {
         further: further.into_iter().chain(rest.into_iter().map(|p| picture(p, unit))).collect(),
         labels: design.dimensions.iter().map(|d| (d.key.clone(), label(d, unit))).collect::<Labels>(),
         sizes: design.dimensions.iter().map(|d| size_row(design, d)).collect(),
-        steps: design.operations.iter().map(|o| step(design, o)).collect(),
+        steps: design.operations.iter().enumerate().map(|(i, o)| step(design, i, o)).collect(),
+        look: look::look(design),
         tables: tables().filter(|t| !at_hand(t)).map(|t| grid(t, unit)).collect(),
         at_hand: tables().filter(at_hand).map(|t| grid(t, unit)).collect(),
         findings: design.findings.iter().map(|f| finding(f, header)).collect(),
         notes: design.notes.iter().map(show::note).collect(),
         decides: design.dimensions.iter().filter_map(show::shares).collect(),
-        cautions: design.cautions.clone(),
+        cautions: design.safety_lines(),
+        mind: at_no_step(design),
         tools: design.tools.clone(),
     }
 }
@@ -202,7 +204,8 @@ fn is_class(by: &str) -> bool {
 fn size_row(design: &Design, d: &Dimension) -> SizeRow {
     let line = show::dimension_line(d, design.header.unit);
     let views = design.drawing.iter().flat_map(|drawing| &drawing.views);
-    let drawn = views.flat_map(|v| &v.dimensions).any(|drawn| drawn.key == d.key && !drawn.auxiliary);
+    let drawn = views.clone().flat_map(|v| &v.dimensions).any(|drawn| drawn.key == d.key && !drawn.auxiliary)
+        || views.flat_map(|v| &v.alike).any(|key| *key == d.key);
     let steps = &design.operations;
     let measured = steps.iter().flat_map(|o| &o.measure).any(|m| m.key == d.key);
     let (other_least, other_most) = line.other_limits;
@@ -220,7 +223,18 @@ fn size_row(design: &Design, d: &Dimension) -> SizeRow {
     }
 }
 
-fn step(design: &Design, operation: &Operation) -> StepText {
+/// The first step whose place a safety line concerns.
+fn beside(design: &Design, caution: &Caution) -> Option<usize> {
+    design.operations.iter().position(|o| caution.at.iter().any(|place| o.at.starts_with(place)))
+}
+
+/// Safety lines that concern the part and no step of its work, in a few words.
+fn at_no_step(design: &Design) -> Vec<String> {
+    let no_step = |c: &&Caution| beside(design, c).is_none();
+    design.cautions.iter().filter(no_step).map(|c| c.short.to_string()).collect()
+}
+
+fn step(design: &Design, index: usize, operation: &Operation) -> StepText {
     let unit = design.header.unit;
     let table = design.tables.iter().find(|t| operation.table.is_some_and(|name| name.name() == t.key));
     let measured = operation.measure.iter().filter_map(|m| {
@@ -232,6 +246,12 @@ fn step(design: &Design, operation: &Operation) -> StepText {
         text: operation.text.clone(),
         table: table.map(|t| grid(t, unit)),
         measure: measured.collect(),
+        mind: design
+            .cautions
+            .iter()
+            .filter(|c| beside(design, c) == Some(index))
+            .map(|c| c.short.to_string())
+            .collect(),
     }
 }
 

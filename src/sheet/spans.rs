@@ -112,11 +112,11 @@ impl Span {
         b.0 - a.0
     }
 
-    /// The same with its deviations under the size, where only so the figures fit between the ends.
+    /// The same with its deviations under the size, where the figures do not fit between the ends in one line: stacked they
+    /// do, or stand out less beside them.
     fn fitted(&self) -> Self {
-        let (room, stacked) = (self.length() - 2.0 * EDGE, self.label.stacked());
-        let stack = self.label.width() > room && stacked.width() <= room;
-        Self { label: if stack { stacked } else { self.label.clone() }, ..self.clone() }
+        let whole = self.label.width() <= self.length() - 2.0 * EDGE;
+        Self { label: if whole { self.label.clone() } else { self.label.stacked() }, ..self.clone() }
     }
 
     /// The extension lines as far as they may ever reach.

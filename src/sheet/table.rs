@@ -7,6 +7,8 @@ use crate::sheet::{Anchor, Line, Mark, Path, Text, font};
 
 /// Distance of lettering from the rules, mm.
 const INSET: f64 = 1.5;
+/// The same above and below it, mm.
+const ABOVE: f64 = 1.1;
 /// What a column leaves beside its lettering, against rounding, mm.
 const SLACK: f64 = 0.01;
 /// Free height between two lines of a cell, in heights of the lettering.
@@ -85,7 +87,7 @@ impl Row {
     pub fn new(columns: &[Column], cells: &[Cell], least: f64) -> Self {
         let lines = |(cell, column): (&Cell, &Column)| (cell.lines(column.width - 2.0 * INSET), column.clone());
         let cells: Vec<_> = cells.iter().zip(columns).map(lines).collect();
-        let height = cells.iter().map(|(l, _)| stack_height(l) + 2.0 * INSET).fold(least, f64::max);
+        let height = cells.iter().map(|(l, _)| stack_height(l) + 2.0 * ABOVE).fold(least, f64::max);
         Self { cells, height }
     }
 

@@ -15,9 +15,9 @@ pub const MARGIN: f64 = 10.0;
 /// Height of the bars and their words, mm.
 const BARS: f64 = 8.0;
 /// Height of one row of the block, mm.
-const ROW: f64 = 10.0;
+const ROW: f64 = 9.7;
 /// Height of the rows with title and material, which may take two lines, mm.
-const HEAD: f64 = 13.0;
+const HEAD: f64 = 12.4;
 
 /// The rectangle inside the frame.
 pub fn frame(page: &Page) -> Area {
@@ -120,7 +120,7 @@ fn value_marks(value: &str, field: Area) -> Vec<Mark> {
     let height = shrink(value, SIZE, room);
     let lines = font::wrap(value, SMALL, room);
     match lines.split_first() {
-        Some((first, rest)) if font::width(value, height) > room && field.height() > ROW => {
+        Some((first, rest)) if font::width(value, height) > room && field.height() > ROW + 1.0 => {
             vec![line(SMALL * 1.5, SMALL, first), line(0.0, SMALL, &rest.join(" "))]
         }
         _ => vec![line(0.0, height, value)],

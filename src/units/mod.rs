@@ -5,6 +5,7 @@
 //! and getters carry the unit in their name. Arithmetic that makes physical sense is
 //! implemented, nothing else. Text forms ("1-1/4 in", "8°30'") are read in [`text`].
 
+pub mod date;
 pub mod show;
 pub mod text;
 

@@ -28,7 +28,7 @@ SYSTEMS = [
 ]
 
 # Licences in the order in which they are taken, with what is in the name of the file that holds the words.
-PREFERRED = [("MIT", "mit"), ("Zlib", "zlib"), ("BSL-1.0", "boost")]
+PREFERRED = [("MIT", "mit"), ("Zlib", "zlib"), ("BSL-1.0", "boost"), ("BSD-3-Clause", "whatwg")]
 
 # Crates whose package holds no words of its own, with the crate of the same authors and repository that does.
 WORDS_OF = {"pulp-wasm-simd-flag": "pulp"}
@@ -54,21 +54,23 @@ def packages():
 
 
 def taken(package):
-    """The licence under which a crate is used, and what the name of its file holds."""
+    """The licence under which a crate is used (several where each of them holds), and what the names of its files hold."""
     said = package["license"] or ""
-    offered = re.split(r"\s+OR\s+|/", said)
-    for licence, mark in PREFERRED:
-        if licence in offered:
-            return licence, mark
-    sys.exit(f"{package['name']}: no licence of the table is among `{said}`")
+    chosen = []
+    for all_of in said.split(" AND "):
+        offered = re.split(r"\s+OR\s+|/", all_of.strip("() "))
+        chosen += [pair for pair in PREFERRED if pair[0] in offered][:1] or sys.exit(f"{package['name']}: no licence of the table is among `{said}`")
+    return " and ".join(licence for licence, _ in chosen), [mark for _, mark in chosen]
 
 
-def words(package, mark):
+def words(package, marks):
     """The words of the licence, and any notice that goes with them."""
     folder = pathlib.Path(package["manifest_path"]).parent
     files = sorted(f for f in folder.iterdir() if f.is_file())
     licences = [f for f in files if re.match(r"licen[cs]e", f.name, re.I)]
-    chosen = [f for f in licences if mark in f.name.lower()] or (licences if len(licences) == 1 else [])
+    chosen = [f for f in licences if any(mark in f.name.lower() for mark in marks)] or (licences if len(licences) == 1 else [])
+    # Of several files the one without a name behind it is that of the licence that comes first.
+    chosen = chosen or [f for f in licences if f.stem.lower() in ("license", "licence")]
     notices = [f for f in files if re.match(r"notice|copyright", f.name, re.I)]
     if not chosen:
         return None
@@ -85,12 +87,12 @@ def gathered():
     same = {}
     for key in sorted(inside()):
         package = known[key]
-        licence, mark = taken(package)
-        text = words(package, mark)
+        licence, marks = taken(package)
+        text = words(package, marks)
         if text is None:
             twin = WORDS_OF.get(package["name"])
             others = [p for p in known.values() if p["name"] == twin]
-            text = words(others[0], mark) if others else None
+            text = words(others[0], marks) if others else None
         if text is None:
             sys.exit(f"{package['name']} {package['version']}: no file with the words of its licence")
         same.setdefault((licence, text), []).append(f"{package['name']} {package['version']}")

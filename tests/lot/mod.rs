@@ -122,18 +122,25 @@ pub struct Part {
     pub beside: Vec<(&'static str, String)>,
 }
 
+/// Families of which one part in fifteen is, in turn.
+const FURTHER: [&str; 1] = ["tube-sleeve"];
+
 pub fn part(seed: u64) -> Part {
     let mut lot = Lot::new(seed);
     let inch = lot.one_in(3);
     let mut w = Writer { lot, inch, text: String::new() };
     let mut beside = Vec::new();
-    let family = ["cone", "cup", "sleeve", "shim", "landing"][(seed % 5) as usize];
+    let family = match seed % 15 {
+        10 => FURTHER[(seed / 15) as usize % FURTHER.len()],
+        _ => ["cone", "cup", "sleeve", "shim", "landing"][(seed % 5) as usize],
+    };
     w.head(family);
     match family {
         "cone" => cone(&mut w),
         "cup" => beside.push(("cone.toml", cup(&mut w))),
         "sleeve" => sleeve(&mut w),
         "shim" => shim(&mut w),
+        "tube-sleeve" => tube_sleeve(&mut w),
         _ => beside = landing(&mut w),
     }
     Part { family, text: w.text, beside }
@@ -167,6 +174,7 @@ fn cone(w: &mut Writer) {
     }
     if w.lot.one_in(3) {
         w.words("mounting", &["weld-on"]);
+        cone_load(w);
         return;
     }
     let flat = tip - if rounded { 2.0 * radius } else { 0.0 };
@@ -187,6 +195,19 @@ fn cone(w: &mut Writer) {
     } else {
         w.line("way = \"from below\"");
         w.maybe(2, "depth", 1.2 * major);
+    }
+    let packing = w.lot.size(0.5, 1.6 * major);
+    if w.maybe(3, "packing", packing) && w.lot.one_in(2) {
+        w.words("packed", &["all over", "at the bolts"]);
+    }
+    cone_load(w);
+}
+
+/// One in two carries a load, light or beyond what it bears.
+fn cone_load(w: &mut Writer) {
+    let load = w.lot.size(50.0, 4000.0);
+    if w.lot.one_in(2) {
+        w.text.insert_str(0, &format!("seat_load = \"{load:.0} kg\"\n"));
     }
 }
 
@@ -280,6 +301,9 @@ fn cup_mounting(w: &mut Writer, thread: &str, round: bool, (between, across): (f
     }
     w.line(&format!("[mounting]\nthread = \"{thread}\""));
     // Without a draw, so that all other parts stay as they are.
+    if thread == "M10" {
+        w.line("packing = \"3 mm\"");
+    }
     if ["M8", "1/4"].contains(&thread) {
         w.text.insert_str(0, "frame_wall = \"6 mm\"\n");
     }
@@ -358,6 +382,44 @@ fn sleeve(w: &mut Writer) {
         w.line("[[segment]]");
         w.words("name", &["spacer", "spacer on the side of the winch"]);
         w.maybe(2, "outside_diameter", bore + 2.0 * wall - 0.4);
+    }
+}
+
+fn tube_sleeve(w: &mut Writer) {
+    let outside = w.lot.size(12.0, 32.0);
+    let plug = w.lot.one_in(6);
+    let bolted = !plug && w.lot.one_in(2);
+    w.put("outside_diameter", outside);
+    if !plug && (!bolted || w.lot.one_in(2)) {
+        w.put("bore", outside * 0.6);
+    }
+    w.maybe(3, "hole", outside + 0.6);
+    w.maybe(3, "proud", 1.0);
+    if !plug && w.lot.one_in(3) {
+        w.line("lean = \"12 deg\"");
+    }
+    if !plug && w.lot.one_in(3) {
+        w.line("ends = \"fitted\"");
+    }
+    if !plug && w.lot.one_in(3) {
+        w.line("side_load = \"4 kN\"");
+    }
+    w.line("[tube]");
+    let shape = w.lot.pick(&["round", "square", "rectangle"]);
+    w.line(&format!("shape = \"{shape}\""));
+    let through = w.lot.size(50.0, 120.0);
+    w.put("through", through);
+    let wall = w.lot.size(2.0, 6.0);
+    w.put("wall", wall);
+    if shape == "rectangle" {
+        let width = w.lot.size(60.0, 100.0);
+        w.put("width", width);
+    }
+    w.maybe(2, "drain", 8.0);
+    if bolted {
+        w.line("[bolt]");
+        w.words("thread", &["M6", "M8", "1/4"]);
+        w.maybe(2, "clamped", 9.0);
     }
 }
 

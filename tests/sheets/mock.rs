@@ -2,6 +2,7 @@
 
 use setdown::record::drawing::{ChainLink, Drawing, FitZone, Side, View};
 use setdown::record::key::Size;
+use setdown::record::look::Look;
 use setdown::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Point, Turned};
 use setdown::sheet::Mark;
 use setdown::sheet::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText};
@@ -123,6 +124,7 @@ pub fn cone() -> Content {
                 measure("Base diameter", 70.0, (69.95, 70.0), "outside micrometer 50-75"),
                 measure("Diameter over pins Ø10", 91.284, (91.25, 91.32), "two pins and outside micrometer 75-100"),
             ],
+            mind: vec!["Remove the chuck key before the spindle starts.".into()],
         },
         StepText {
             at: "lathe".into(),
@@ -142,6 +144,8 @@ pub fn cone() -> Content {
     };
     Content {
         at_hand: Vec::new(),
+        look: Look::default(),
+        mind: Vec::new(),
         further: Vec::new(),
         name: "Locating cone, front left".into(),
         number: "front-left-cone".into(),

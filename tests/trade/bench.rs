@@ -342,22 +342,22 @@ fn bolts_are_drawn_tight_to_a_torque() {
     let last = steps(&metric);
     assert!(last.contains("oiled") && last.contains("66 N m (49 lbf ft)"), "{last}");
     assert!(metric.notes.iter().any(|n| n.key == "torque_spread" && n.text.contains("25.66 kN to 47.6")));
-    assert_eq!(verdict(&metric, "thread_engagement"), Verdict::Ok);
+    assert_eq!(verdict(&metric, "thread_strips"), Verdict::Ok);
     let inch = steps(&bolted("thread = \"1/2-13\"\n"));
     assert!(inch.contains("a bolt 1/2-13, grade 5, with a washer, thread and face under the head: oiled."), "{inch}");
     assert!(inch.contains("Draw tight by torque wrench to 77 N m (57 lbf ft)"), "{inch}");
     assert!(steps(&bolted("thread = \"M12\"\nclass = \"A4-80\"\n")).contains("anti-seize paste. Length: "));
     // 12.9 pulls 61.3 kN; S235 holds 0.6 pi 12 x 235/sqrt 3 = 3069 N on each mm: 20 mm are wanted, 26 with the spread.
     assert_eq!(
-        verdict(&bolted("thread = \"M12\"\nclass = \"12.9\"\ndepth = \"19 mm\"\n"), "thread_engagement"),
+        verdict(&bolted("thread = \"M12\"\nclass = \"12.9\"\ndepth = \"19 mm\"\n"), "thread_strips"),
         Verdict::Fail
     );
     assert_eq!(
-        verdict(&bolted("thread = \"M12\"\nclass = \"12.9\"\ndepth = \"22 mm\"\n"), "thread_engagement"),
+        verdict(&bolted("thread = \"M12\"\nclass = \"12.9\"\ndepth = \"22 mm\"\n"), "thread_strips"),
         Verdict::Caution
     );
     assert_eq!(
-        verdict(&bolted("thread = \"M12\"\nclass = \"12.9\"\ndepth = \"27 mm\"\n"), "thread_engagement"),
+        verdict(&bolted("thread = \"M12\"\nclass = \"12.9\"\ndepth = \"27 mm\"\n"), "thread_strips"),
         Verdict::Ok
     );
 }

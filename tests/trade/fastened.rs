@@ -85,7 +85,7 @@ fn a_cone_from_below_tells_hole_and_length() {
     let engaged = |wall: &str| {
         let text = bolted(&format!("crossbar_wall = \"{wall}\"\n"), "way = \"from below\"\nthread = \"M12\"\n");
         let design = work(&text).unwrap();
-        let verdict = design.findings.iter().find(|f| f.key == "thread_engagement").unwrap().verdict;
+        let verdict = design.findings.iter().find(|f| f.key == "thread_strips").unwrap().verdict;
         (number(&design, "bolt_engaged"), verdict)
     };
     assert_eq!(engaged("12 mm"), (15.5, Verdict::Caution));

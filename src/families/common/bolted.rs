@@ -13,7 +13,7 @@ use crate::units::{Force, Length, LengthUnit, Torque};
 use super::sizes;
 
 const ENGAGED: Check = Check {
-    key: "thread_engagement",
+    key: "thread_strips",
     what: "full thread in the part that the bolt goes into",
     worst: crate::record::design::Verdict::Fail,
     source: Source::Derived(

@@ -17,33 +17,45 @@ const STANDING: Check = Check {
     ..TIE_DOWN
 };
 
+/// Where something hangs over the work.
+const HOISTING: &[&str] = &["hoist", "frame"];
+
+/// Places with a machine that throws chips or sparks.
+const MACHINES: &[&str] = &["lathe", "drill", "mill", "grinder"];
+
 /// Says that a locator holds nothing down; what the parts stand on drives, or it stays where it is.
 pub fn locator(design: &mut Design, drives: bool) {
     let check = if drives { &TIE_DOWN } else { &STANDING };
     design.note(check, "cones and cups say where the frame goes; straps or bolts hold it there");
-    design.caution("These parts locate. They do not hold the load down: secure it to the rules of the place. Anything carried on a road or over people wants a look by a qualified person; local codes and licensed practice rule.");
+    design.caution(&[], "A locator is no tie-down: secure the load to the rules of the place.", "These parts locate. They do not hold the load down: secure it to the rules of the place. Anything carried on a road or over people wants a look by a qualified person; local codes and licensed practice rule.");
 }
 
 /// Lines for work with a hung load.
 pub fn hoisting(design: &mut Design) {
-    design.caution("Nobody under a hung load, no hands between frame and cone: steer it with a line. Lower slowly; a touch at 50 mm/s (2 in/s) doubles the load on the seats.");
-    design.caution("Look slings and hooks over each day, know the weight, stay inside the rating on the tag.");
+    design.caution(HOISTING, "Nobody under a hung load, no hands between frame and cone; lower slowly.", "Nobody under a hung load, no hands between frame and cone: steer it with a line. Lower slowly; a touch at 50 mm/s (2 in/s) doubles the load on the seats.");
+    design.caution(
+        HOISTING,
+        "Slings and hooks looked over today; weight known, inside the rating on the tag.",
+        "Look slings and hooks over each day, know the weight, stay inside the rating on the tag.",
+    );
 }
 
 /// Lines for every machine: said once, whatever the part goes through.
 pub fn at_machines(design: &mut Design) {
-    design.caution("Safety glasses at every machine and at the grinder, hearing protection where it is loud. Chips are taken away with a brush or hook, machine stopped.");
+    design.caution(MACHINES, "Safety glasses, ears covered; chips by brush, machine stopped.", "Safety glasses at every machine and at the grinder, hearing protection where it is loud. Chips are taken away with a brush or hook, machine stopped.");
 }
 
 /// Lines for the lathe.
 pub fn at_the_lathe(design: &mut Design) {
     at_machines(design);
-    design.caution("Remove the chuck key before the spindle starts. No gloves, loose sleeves or hand-held cloth at turning work. Bar that sticks out of the back of the spindle must be supported: it whips.");
+    design.caution(&["lathe"], "Chuck key out; no gloves, no loose sleeves; bar behind the spindle supported.", "Remove the chuck key before the spindle starts. No gloves, loose sleeves or hand-held cloth at turning work. Bar that sticks out of the back of the spindle must be supported: it whips.");
 }
 
 /// Lines for the drill press.
 pub fn at_the_drill(design: &mut Design) {
     design.caution(
+        &["drill"],
+        "Clamp the work at the drill press; no gloves near the spindle.",
         "Clamp the work at the drill press: a drill that grabs at break-through spins it. No gloves near the spindle.",
     );
 }
@@ -51,11 +63,11 @@ pub fn at_the_drill(design: &mut Design) {
 /// Steps and lines for welding a part on.
 pub fn weld_steps(design: &mut Design, what: &str, zinc: bool) {
     design.step("welder", format!("Set the {what} where it belongs, tack at four points opposite each other, measure. Weld in short runs opposite each other, let it cool, measure again: a fillet pulls by some tenths of a millimetre."));
-    design.caution("Arc light burns eyes and skin: welding shield, gloves, covered arms, screens for others. Clear away what burns and keep a fire watch for half an hour after the last arc.");
-    design.caution("Never weld a closed tube or tank: drill a vent first. Weld by the rules of the place and within what you are qualified for.");
+    design.caution(&["welder"], "Shield, gloves, covered arms, screens; keep a fire watch for half an hour.", "Arc light burns eyes and skin: welding shield, gloves, covered arms, screens for others. Clear away what burns and keep a fire watch for half an hour after the last arc.");
+    design.caution(&["welder"], "Never weld a closed tube or tank: drill a vent first.", "Never weld a closed tube or tank: drill a vent first. Weld by the rules of the place and within what you are qualified for.");
     if zinc {
-        design.caution("Zinc gives poisonous fume when it is welded: strip it 100 mm (4 in) on each side, work in fresh air with the head out of the plume.");
+        design.caution(&["welder"], "Strip zinc 100 mm (4 in) on each side: its fume is poisonous.", "Zinc gives poisonous fume when it is welded: strip it 100 mm (4 in) on each side, work in fresh air with the head out of the plume.");
     } else {
-        design.caution("Galvanised or plated steel gives poisonous zinc fume when it is welded: strip it 100 mm (4 in) on each side, fresh air, head out of the plume.");
+        design.caution(&["welder"], "Strip zinc 100 mm (4 in) on each side where there is any: its fume is poisonous.", "Galvanised or plated steel gives poisonous zinc fume when it is welded: strip it 100 mm (4 in) on each side, fresh air, head out of the plume.");
     }
 }

@@ -106,11 +106,15 @@ pub fn order(design: &mut Design, common: &Common, order: &Order) {
         ""
     };
     let masked = if order.masked.is_empty() { String::new() } else { format!(" {}", order.masked) };
+    let told = if order.sizes.is_empty() { "." } else { "; the table says what they become." };
     let line = format!(
-        "{welded}{} x {}: {film} that each surface grows ({}). All sizes of the drawing are before coating; the table says what they become.{masked}{baked}{bath}",
+        "{welded}{} x {}: {film} that each surface grows ({}). All sizes of the drawing are before coating{told}{masked}{baked}{bath}",
         design.header.count, coating.name, coating.by
     );
-    design.step(maker(&coating.name), line).table(sizes::COATED_TABLE);
+    let step = design.step(maker(&coating.name), line);
+    if !order.sizes.is_empty() {
+        step.table(sizes::COATED_TABLE);
+    }
 }
 
 /// Who coats it.
@@ -144,7 +148,7 @@ fn sizes_table(design: &mut Design, coating: &Coating, listed: &[(&Size, Side)])
     };
     let rows: Vec<Vec<Value>> = listed.iter().filter_map(row).collect();
     let open = if coating.least_only { " (a thicker film shifts them further)" } else { "" };
-    design.tables.push(Table::new(
+    design.tabulate(Table::new(
         sizes::COATED_TABLE,
         format!("Sizes before and after {}{open}", coating.name),
         &["size", "before, least", "before, most", "coated, least", "coated, most"],

@@ -97,7 +97,8 @@ pub fn drill(diameter: Length, unit: LengthUnit) -> String {
     match (sold(unit), sold(show::other_unit(unit)), drills::nearest(diameter, unit)) {
         (Some(_), ..) if unit == LengthUnit::Mm => size,
         (Some(own), ..) => format!("{}, {size}", own.name),
-        (None, Some(other), _) => format!("{}, {size}", other.name),
+        (None, Some(_), _) if unit == LengthUnit::Inch => show::length_both(diameter.rounded(), LengthUnit::Mm),
+        (None, Some(other), _) => format!("{} ({})", other.name, show::length(diameter.rounded(), unit)),
         (None, None, Some(near)) => format!("{}, nearest to {size}", near.name),
         _ => size,
     }

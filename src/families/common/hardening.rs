@@ -50,5 +50,5 @@ pub fn harden(design: &mut Design, material: &Material, size: &Size, what: &str,
             "Harden and temper {what} by the data sheet of {steel}, or have it done: {hardness}. Measure the hardness where it is ground later, before any more work goes into it."
         ))
         .measure(size, "hardness tester, three places");
-    design.caution("Quenching oil flares up and hot steel spits: face shield, gloves, a lid at hand, nothing that burns near it; never water on burning oil.");
+    design.caution(&["furnace"], "Quenching oil flares up: face shield, gloves, a lid at hand; never water on burning oil.", "Quenching oil flares up and hot steel spits: face shield, gloves, a lid at hand, nothing that burns near it; never water on burning oil.");
 }

@@ -34,6 +34,38 @@ pub const BOLTS: Grid = Grid::Words(&["4.6", "5.8", "8.8", "10.9", "12.9"]);
 /// What keeps two metals apart.
 pub const APART: Grid = Grid::Words(&["grease", "paint", "insulation"]);
 
+/// A welded cone bolted on instead, from below, its foot in a register, with the screw that carries it.
+pub const BOLTED_ON: Lever = Lever::bought("bolt.thread", THREADS).along(FROM_BELOW);
+const FROM_BELOW: &[(&str, &str)] =
+    &[("mounting", "\"bolt-on\""), ("bolt.way", "\"from below\""), ("bolt.register", "\"foot\"")];
+/// The same, of a steel that is not to be welded, with one of the screws.
+pub const HARDER_BOLTED_ON: [Lever; 4] = [
+    Lever::bought("material", STEELS).along(&[
+        ("mounting", "\"bolt-on\""),
+        ("bolt.thread", "\"M10\""),
+        ("bolt.way", "\"from below\""),
+        ("bolt.register", "\"foot\""),
+    ]),
+    Lever::bought("material", STEELS).along(&[
+        ("mounting", "\"bolt-on\""),
+        ("bolt.thread", "\"M12\""),
+        ("bolt.way", "\"from below\""),
+        ("bolt.register", "\"foot\""),
+    ]),
+    Lever::bought("material", STEELS).along(&[
+        ("mounting", "\"bolt-on\""),
+        ("bolt.thread", "\"M16\""),
+        ("bolt.way", "\"from below\""),
+        ("bolt.register", "\"foot\""),
+    ]),
+    Lever::bought("material", STEELS).along(&[
+        ("mounting", "\"bolt-on\""),
+        ("bolt.thread", "\"M20\""),
+        ("bolt.way", "\"from below\""),
+        ("bolt.register", "\"foot\""),
+    ]),
+];
+
 /// Findings of every family.
 pub const REMEDIES: &[Remedy] = &[
     Remedy {
@@ -44,7 +76,7 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["weldable", "welded_wall"],
         levers: &[
-            Lever::free("mounting", Grid::Words(&["bolt-on"])),
+            BOLTED_ON,
             Lever::bought("material", STEELS),
             Lever::bought("thickness", PLATE),
             Lever::bought("crossbar_material", STEELS),
@@ -54,8 +86,13 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["weld_throat"],
-        levers: &[Lever::free("base_diameter", SIZE), Lever::free("foot_diameter", SIZE), Lever::free("height", SIZE)],
-        otherwise: "a longer seam or a thicker plate carries more; have the weld worked out",
+        levers: &[
+            Lever::free("base_diameter", SIZE),
+            Lever::free("foot_diameter", SIZE),
+            Lever::free("height", SIZE),
+            BOLTED_ON,
+        ],
+        otherwise: "a longer seam or a thicker plate carries more, or bolt it on; have the weld worked out",
     },
     Remedy {
         checks: &["thread_sold"],
@@ -89,6 +126,28 @@ pub const REMEDIES: &[Remedy] = &[
         otherwise: "dowel it, or let it sit in a register",
     },
     Remedy {
+        checks: &["bolts_slip"],
+        levers: &[
+            Lever::free("mounting.number", Grid::Count(3, 12)),
+            Lever::free("mounting.dowels", Grid::Length(1.0, 0.0625, 3.0, 20.0)),
+            Lever::bought("mounting.thread", THREADS),
+            Lever::bought("mounting.class", BOLTS),
+        ],
+        otherwise: "more or larger bolts, or dowels: dowels and dowel_spacing in [mounting]",
+    },
+    Remedy {
+        checks: &["cone_bolt_slip"],
+        levers: &[
+            Lever::free("bolt.register", Grid::Words(&["foot"])),
+            Lever::bought("bolt.thread", THREADS),
+            Lever::bought("bolt.class", BOLTS),
+            Lever::of_mate("mates", "bolt.register", Grid::Words(&["foot"])),
+            Lever::bought_for_mate("mates", "bolt.thread", THREADS),
+            Lever::bought_for_mate("mates", "bolt.class", BOLTS),
+        ],
+        otherwise: "a register for the foot of the cone, a larger or stronger screw, or weld it on",
+    },
+    Remedy {
         checks: &["slowest_speed"],
         levers: &[Lever::free("tool", Grid::Words(&["carbide"]))],
         otherwise: "no figure of the part does it: a machine that goes slower, or a smaller tool first; tell the speeds of yours in shop.toml",
@@ -97,6 +156,11 @@ pub const REMEDIES: &[Remedy] = &[
         checks: &["slip"],
         levers: &[],
         otherwise: "measure that size again and write it with its unit; if it is right, the others are not",
+    },
+    Remedy {
+        checks: &["as_measured"],
+        levers: &[],
+        otherwise: "cut it, or measure it with the instrument that tells, and record the new size",
     },
     Remedy {
         checks: &["printed_under_load", "swells"],

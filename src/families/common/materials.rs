@@ -86,7 +86,11 @@ pub fn printed_under_load(design: &mut Design, materials: &[&Material]) {
 pub fn checks(design: &mut Design, common: &Common) {
     if common.material.printed {
         design.note(&PRINTED, FIT_UP);
-        design.caution("Printed parts carry no weight and no heat: use them to try the fit, then cut metal.");
+        design.caution(
+            &[],
+            "Printed parts carry no weight and no heat: to try the fit only.",
+            "Printed parts carry no weight and no heat: use them to try the fit, then cut metal.",
+        );
     }
     if common.material.unconfirmed {
         design.note(

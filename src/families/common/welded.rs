@@ -53,6 +53,8 @@ pub struct Weld<'a> {
     pub assumed: bool,
     /// Greatest force per length, N/mm; `None` where no load is known.
     pub line_load: Option<f64>,
+    /// The key that states the load.
+    pub load_key: &'static str,
     /// Thinner of the two parts, where known.
     pub thinner: Option<Length>,
 }
@@ -65,8 +67,9 @@ pub fn weld(design: &mut Design, common: &Common, w: &Weld) {
     let run = match leg {
         Some(leg) => format!("a fillet all round, leg {} by the weld gauge", show::length_both(leg, unit)),
         None => format!(
-            "a fillet all round, leg {}; state seat_load and it is worked out",
-            show::length_both(leg_of(common, w), unit)
+            "a fillet all round, leg {}; state {} and it is worked out",
+            show::length_both(leg_of(common, w), unit),
+            w.load_key
         ),
     };
     common::weld_steps(design, w.what, common.coating.as_ref().is_some_and(|c| c.zinc));
@@ -86,7 +89,8 @@ fn fillet_leg(throat: Length, thinner: Option<Length>, unit: LengthUnit) -> Leng
     asked.min(most)
 }
 
-fn weldable(design: &mut Design, common: &Common, w: &Weld) {
+/// Judges whether the two metals are welded to each other.
+pub fn weldable(design: &mut Design, common: &Common, w: &Weld) {
     let metals = [&common.material, w.onto].map(|m| welding::metal(&m.name, m.plastic));
     let names = format!("{} to {}{}", common.material.name, w.onto.name, if w.assumed { " (assumed)" } else { "" });
     let [Some(a), Some(b)] = metals else {
@@ -130,12 +134,12 @@ fn size(design: &mut Design, common: &Common, w: &Weld) -> Option<Length> {
     let throat = design.computed_length(
         &sizes::WELD_THROAT,
         needed.max(least_throat(w)),
-        "line load/(fu/(sqrt 3 bw gM2)), at least 3 mm or 0.7 of the thinner part",
+        "line load/(fu/(sqrt 3 bw gM2)), at least 3 mm (0.12 in) or 0.7 of the thinner part",
     );
     let leg = design.computed_length(
         &sizes::WELD_LEG,
         leg_of(common, w),
-        "throat x sqrt 2, to the next half millimetre or 1/16 in; at most the thinner part",
+        "throat x sqrt 2, to the next 0.5 mm or 1/16 in; at most the thinner part",
     );
     if let Some(thinner) = w.thinner {
         design.at_most(

@@ -2,6 +2,7 @@
 
 use crate::families::common::bolt_length::Stack;
 use crate::families::common::bolted::Bolted;
+use crate::families::common::packed;
 use crate::families::common::welded::Weld;
 use crate::families::common::{self, Cut, Pace};
 use crate::formulas::turning::{self, Setover, Support};
@@ -184,7 +185,11 @@ fn hold_out(s: &Spec) -> Length {
 fn stock(design: &mut Design, s: &Spec, bar: Option<Length>, hold_out: Length) -> (Option<Length>, Length, Length) {
     let widest = s.base.max(s.foot_width());
     if let Some(bar) = bar {
-        design.computed_length(&sizes::STOCK_DIAMETER, bar, "next bar at least 1 mm over the widest diameter");
+        design.computed_length(
+            &sizes::STOCK_DIAMETER,
+            bar,
+            "next bar at least 1 mm (0.04 in) over the widest diameter",
+        );
     }
     let hold_out = design.computed_length(
         &sizes::HOLD_OUT,
@@ -306,7 +311,7 @@ fn flank_proof(design: &mut Design, s: &Spec, roller: Length, blocks: Option<Len
     let formula = "size over two rollers - 2 rise tan a";
     let over = design.computed_length(&sizes::OVER_ROLLERS_RAISED, over, formula);
     limits_of_check(design, &sizes::OVER_ROLLERS_RAISED, s, raised);
-    let formula = "sqrt(2) U cos^2 a/(2 rise), U of a micrometer 0.005 mm";
+    let formula = "sqrt(2) U cos^2 a/(2 rise), U of a micrometer 0.005 mm (0.0002 in)";
     design.computed(&sizes::HALF_ANGLE_DOUBT, Value::Angle(doubt), formula);
     let difference = |a: Angle| rise * turning::taper_ratio(a);
     let right = difference(s.half_angle);
@@ -387,6 +392,7 @@ pub fn clamped(s: &Spec) -> Option<Bolted<'_>> {
         BoltKind::FromBelow { depth, .. } => (Some((&s.common.material, *depth)), Recess::None),
         BoltKind::Through { recess, .. } => (None, *recess),
     };
+    let between = packed::thickness(bolt.packing.as_ref());
     // A countersunk screw is as long as it is deep, head and all.
     let part = match (&bolt.kind, recess) {
         (BoltKind::FromBelow { .. }, _) => Length::ZERO,
@@ -397,7 +403,7 @@ pub fn clamped(s: &Spec) -> Option<Bolted<'_>> {
     // A recess takes of the wall what nobody has written.
     let wall = s.crossbar_wall.as_ref().filter(|_| !bolt.register).map(|w| w.value);
     let wall_is = ("wall of the crossbar", "crossbar_wall");
-    let stack = Stack { part, wall, wall_is, washers, thread: into.map(|(_, depth)| depth) };
+    let stack = Stack { part: part + between, wall, wall_is, washers, thread: into.map(|(_, depth)| depth) };
     Some(Bolted { class: bolt.steel.class, thread: bolt.size, count: 1, into, stack, tapped_instead: None })
 }
 
@@ -431,6 +437,7 @@ pub fn weld_of<'s>(s: &'s Spec, forces: Option<&Forces>) -> Weld<'s> {
         onto: &s.crossbar_material,
         assumed: !s.crossbar_written,
         line_load: forces.and_then(|f| weld_line(s, f)),
+        load_key: "seat_load",
         thinner: wall.into_iter().chain(foot).reduce(Length::min),
     }
 }

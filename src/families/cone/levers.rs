@@ -1,6 +1,8 @@
 //! What may be moved to clear a finding of a cone.
 
-use crate::families::common::levers::{BOLTS, HALF_ANGLE, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS};
+use crate::families::common::levers::{
+    BOLTS, HALF_ANGLE, HARDER_BOLTED_ON as HARDER, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS,
+};
 use crate::record::lever::{Grid, Lever, Remedy};
 
 const HALF: Lever = Lever::free("half_angle", HALF_ANGLE);
@@ -11,6 +13,9 @@ const FOOT: Lever = Lever::free("foot", SIZE);
 const STEEL: Lever = Lever::bought("material", STEELS);
 const THREAD: Lever = Lever::bought("bolt.thread", THREADS);
 const DEPTH: Lever = Lever::free("bolt.depth", Grid::Length(0.5, 0.02, 1.0, 200.0));
+
+const PACKING: Lever = Lever::free("bolt.packing", SMALL);
+const ALL_OVER: Lever = Lever::free("bolt.packed", Grid::Words(&["all over"]));
 
 /// Remedies by check.
 pub const REMEDIES: &[Remedy] = &[
@@ -32,7 +37,7 @@ pub const REMEDIES: &[Remedy] = &[
         otherwise: "a smaller screw, or a screw from below",
     },
     Remedy {
-        checks: &["thread_engagement"],
+        checks: &["thread_engagement", "thread_strips"],
         levers: &[DEPTH, HEIGHT, FOOT, THREAD],
         otherwise: "tap it deeper, or take a smaller thread",
     },
@@ -49,17 +54,25 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["compound_travel"],
         levers: &[HEIGHT, BASE, TIP, HALF],
-        otherwise: "write compound_travel of your lathe into shop.toml, use a taper attachment, or cut the flank in two settings",
+        otherwise: "use a taper attachment, or cut the flank in two settings; what is counted is compound_travel of shop.toml",
     },
     Remedy {
         checks: &["cone_root", "cone_shear"],
-        levers: &[BASE, TIP, HEIGHT, HALF, STEEL],
-        otherwise: "a thicker or a lower cone, or a harder steel",
+        levers: &[BASE, TIP, HEIGHT, HALF, STEEL, HARDER[0], HARDER[1], HARDER[2], HARDER[3]],
+        otherwise: "a thicker or a lower cone, or a harder steel; a hard steel is not welded but bolted on",
     },
     Remedy {
         checks: &["cone_bolt"],
-        levers: &[THREAD, Lever::bought("bolt.class", BOLTS), Lever::free("foot_diameter", ROUGH), BASE],
-        otherwise: "a larger or stronger screw, or weld it on",
+        levers: &[
+            THREAD,
+            Lever::bought("bolt.class", BOLTS),
+            Lever::free("foot_diameter", ROUGH),
+            BASE,
+            PACKING,
+            ALL_OVER,
+            Lever::free("bolt.register", Grid::Words(&["foot"])),
+        ],
+        otherwise: "a larger or stronger screw, a thinner packing as wide as the foot, or weld it on",
     },
     Remedy {
         checks: &["crossbar_wall"],

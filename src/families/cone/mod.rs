@@ -197,6 +197,7 @@ fn bolt_sizes(design: &mut Design, s: &Spec) {
     if let Some(bolted) = lathe::clamped(s) {
         bolted::record(design, &bolted);
     }
+    common::packed::record(design, bolt.packing.as_ref(), Some(&bolt.size), s.seat_load.is_some());
     if bolt.register {
         let foot = if s.foot_diameter.is_some() { &sizes::FOOT_DIAMETER } else { &sizes::BASE_DIAMETER };
         location::register(design, foot, s.foot_width());

@@ -2,6 +2,7 @@
 
 use crate::description::{Fields, Taken};
 use crate::families::Workplace;
+use crate::families::common::packed::{self, Packing};
 use crate::families::common::{self, BoltSteel, Common, settled};
 use crate::formulas::turning::{self, KnownTaper};
 use crate::record::design::AngleLimits;
@@ -138,7 +139,18 @@ pub const REGISTER: Key = Key::new(
 );
 
 /// Keys of `[bolt]`.
-pub const BOLT_KEYS: &[Key] = &[THREAD, common::BOLT_CLASS, WAY, HEAD, CLEARANCE, TAP_DEPTH, HEAD_DEPTH, REGISTER];
+pub const BOLT_KEYS: &[Key] = &[
+    THREAD,
+    common::BOLT_CLASS,
+    WAY,
+    HEAD,
+    CLEARANCE,
+    TAP_DEPTH,
+    HEAD_DEPTH,
+    REGISTER,
+    packed::PACKING,
+    packed::PACKED,
+];
 
 /// Keys of a cone's part file.
 pub const KEYS: &[Key] = &[
@@ -148,6 +160,7 @@ pub const KEYS: &[Key] = &[
     common::MATERIAL,
     common::UNITS,
     common::NOTE,
+    common::MEASURED,
     common::GENERAL_TOLERANCE,
     common::ENVIRONMENT,
     common::COATING,
@@ -222,6 +235,8 @@ pub struct Bolt {
     pub register: bool,
     /// Its steel.
     pub steel: BoltSteel,
+    /// What lies under the foot.
+    pub packing: Option<Packing>,
     /// Sizes of its head or tap drill are from memory.
     pub unconfirmed: bool,
 }
@@ -412,6 +427,7 @@ fn bolt(table: &Fields) -> Option<Bolt> {
     let clearance = common::clearance_hole(table, &THREAD, size, series)?;
     let register = table.choice(&REGISTER).is_some();
     idle(table, way, head);
+    let packing = packed::read(table);
     let steel = common::bolt_class(table, Some(size));
     if way == "from below" {
         let depth = tap_depth.map_or(size.major * 1.5, |d| d.value);
@@ -423,6 +439,7 @@ fn bolt(table: &Fields) -> Option<Bolt> {
             clearance,
             register,
             steel,
+            packing,
             unconfirmed: tap_drill.confirmed == Confirmed::Memory,
             kind: BoltKind::FromBelow { tap_drill: tap_drill.drill.diameter, depth },
         });
@@ -434,6 +451,7 @@ fn bolt(table: &Fields) -> Option<Bolt> {
         clearance,
         register,
         steel,
+        packing,
         unconfirmed,
         kind: BoltKind::Through { hole: clearance, recess },
     })
@@ -541,12 +559,32 @@ fn possible(fields: &Fields, s: &Spec) -> bool {
     if s.bolt.as_ref().is_some_and(|b| b.register) && s.foot_height() <= Length::ZERO {
         refuse(&BOLT, "a register wants a foot".into(), "add foot = \"6 mm\", or leave register out");
     }
+    if let Some((message, help)) = s.bolt.as_ref().and_then(|bolt| packed_trouble(s, bolt)) {
+        refuse(&BOLT, message, help);
+    }
     if let Some(bolt) = &s.bolt
         && let Some((message, help)) = bolt_trouble(s, bolt, flat)
     {
         refuse(&BOLT, message, help);
     }
     sound
+}
+
+/// A packing where none can lie: under a weld, or so thick that the foot stands out of its recess, which is half as deep.
+fn packed_trouble(s: &Spec, bolt: &Bolt) -> Option<(String, &'static str)> {
+    let packing = bolt.packing.as_ref()?;
+    if s.weld_on {
+        return Some(("a cone that is welded on lies on no packing".into(), "leave packing out, or bolt it on"));
+    }
+    (bolt.register && packing.thickness.value >= s.foot_height() / 2.0).then(|| {
+        let say = Say(s.common.header.unit);
+        let message = format!(
+            "a packing of {} lifts the foot out of its recess, which is {} deep",
+            say.length(packing.thickness.value),
+            say.length(s.foot_height() / 2.0)
+        );
+        (message, "a thinner packing, or a higher foot")
+    })
 }
 
 fn bolt_trouble(s: &Spec, bolt: &Bolt, flat: Length) -> Option<(String, &'static str)> {

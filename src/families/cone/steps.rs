@@ -1,6 +1,6 @@
 //! The order of work for a cone: every step at the lathe names its grip, and the grip carries the step.
 
-use crate::families::common::{self, Cut, Pace, bolted, gripped, hardening, welded};
+use crate::families::common::{self, Cut, Pace, bolted, gripped, hardening, packed, welded};
 use crate::formulas::turning::{self, Load};
 use crate::formulas::uncertainty::Instrument;
 use crate::record::design::{Bar, Design, Value};
@@ -56,6 +56,7 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
     }
     if let Some(bolted) = clamped(s) {
         crossbar_hole(design, s);
+        packed::step(design, s.bolt.as_ref().and_then(|b| b.packing.as_ref()), "cone");
         bolted::step(design, &bolted, "cone");
     }
     if s.weld_on && lathe.taper != Taper::Printed {

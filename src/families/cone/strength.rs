@@ -1,13 +1,14 @@
 //! What a cone carries where its load is known: its root, its bolt, its weld, the wall it stands on.
 
 use crate::families::common;
+use crate::families::common::packed::{self, Packing, Pulled};
 use crate::formulas::bolts::tipping_pull;
 use crate::formulas::strength::{self, RoundSection, SHEAR_SHARE};
 use crate::record::design::{Check, Design, Value, Verdict};
 use crate::source::Source;
 use crate::units::{Force, Length, Stress};
 
-use super::read::{BoltKind, Spec};
+use super::read::{BoltKind, Spec, drill_point, drilled_depth};
 
 const ROOT: Check = Check {
     key: "cone_root",
@@ -52,10 +53,20 @@ pub struct Forces {
 }
 
 impl Forces {
-    /// Height over the face that the cone stands on.
+    /// Height over what the cone is fixed to, packing and all.
     fn arm(&self, s: &Spec) -> Length {
-        self.height + s.foot_height()
+        self.height + s.foot_height() + packed::thickness(packing(s))
     }
+}
+
+/// What lies under a cone that is bolted on.
+fn packing(s: &Spec) -> Option<&Packing> {
+    s.bolt.as_ref().filter(|_| !s.weld_on)?.packing.as_ref()
+}
+
+/// Width on which the cone stands.
+fn stands_on(s: &Spec) -> Length {
+    s.bolt.as_ref().map_or(s.foot_width(), |bolt| packed::stands_on(packing(s), s.foot_width(), &bolt.size))
 }
 
 /// Force per length on the weld all round the foot, N/mm. The load presses the cone down and asks nothing of the weld.
@@ -65,19 +76,26 @@ pub fn weld_line(s: &Spec, forces: &Forces) -> Option<f64> {
 
 /// Checks what the cone carries.
 pub fn checks(design: &mut Design, s: &Spec, forces: &Forces) {
-    let bore = s.bolt.as_ref().map_or(Length::ZERO, |bolt| match bolt.kind {
-        BoltKind::Through { hole, .. } => hole,
-        BoltKind::FromBelow { tap_drill, .. } => tap_drill,
-    });
     if let Some(own) = s.common.material.yield_strength {
-        section(design, s, forces, bore, own);
+        section(design, s, forces, own);
     }
     bolt(design, s, forces);
     wall(design, s, forces);
 }
 
-fn section(design: &mut Design, s: &Spec, forces: &Forces, bore: Length, own: Stress) {
-    let root = RoundSection { outside: s.base, bore };
+/// Bore of the cone so high over its foot: a tapped hole ends at the point of its drill.
+fn bore_at(s: &Spec, height: Length) -> Length {
+    s.bolt.as_ref().map_or(Length::ZERO, |bolt| match bolt.kind {
+        BoltKind::Through { hole, .. } => hole,
+        BoltKind::FromBelow { tap_drill, depth } => {
+            let end = drilled_depth(depth, &bolt.size) + drill_point(tap_drill);
+            if height + s.foot_height() < end { tap_drill } else { Length::ZERO }
+        }
+    })
+}
+
+fn section(design: &mut Design, s: &Spec, forces: &Forces, own: Stress) {
+    let root = RoundSection { outside: s.base, bore: bore_at(s, Length::ZERO) };
     let stress = root.bending(forces.side, forces.height).and_then(|b| Ok(b + root.along(forces.down)?));
     if let Ok(stress) = stress {
         against(
@@ -88,7 +106,7 @@ fn section(design: &mut Design, s: &Spec, forces: &Forces, bore: Length, own: St
             "the cone bends or breaks at its root: larger base, lower seat or harder steel",
         );
     }
-    if let Ok(shear) = (RoundSection { outside: forces.contact, bore }).shear(forces.side) {
+    if let Ok(shear) = (RoundSection { outside: forces.contact, bore: bore_at(s, forces.height) }).shear(forces.side) {
         against(
             design,
             &SECTION,
@@ -108,26 +126,28 @@ pub fn against(design: &mut Design, check: &Check, stress: Stress, strength: Str
 
 fn bolt(design: &mut Design, s: &Spec, forces: &Forces) {
     let Some(bolt) = s.bolt.as_ref().filter(|_| !s.weld_on) else { return };
-    let pull = tipping_pull(forces.side, forces.arm(s), s.foot_width());
-    let across = if bolt.register { Force::ZERO } else { forces.side };
-    let class = bolt.steel.class;
-    let taken = class.taken(bolt.size.stress_area(), across, pull);
-    design.at_most(
-        &BOLT,
-        Value::Share(taken),
-        Value::Share(1.0),
-        None,
-        format!(
-            "a bolt of class {}, its clamping not counted on: a thicker or harder bolt, a wider foot, or a register that takes the side force",
-            class.name
-        ),
+    let pulled = Pulled {
+        packing: bolt.packing.as_ref(),
+        class: bolt.steel.class,
+        thread: &bolt.size,
+        hole: bolt.clearance,
+        count: 1,
+        across: if bolt.register { Force::ZERO } else { forces.side },
+        along: tipping_pull(forces.side, forces.arm(s), stands_on(s)),
+    };
+    let because = format!(
+        "a bolt of class {}, its clamping not counted on: a thicker or harder bolt, a wider foot, or a register that takes the side force{}",
+        bolt.steel.class.name,
+        pulled.told(design)
     );
+    design.at_most(&BOLT, Value::Share(pulled.taken()), Value::Share(1.0), None, because);
+    pulled.slips(design, &packed::CONE_SLIPS);
 }
 
 fn wall(design: &mut Design, s: &Spec, forces: &Forces) {
     let Some(wall) = &s.crossbar_wall else { return };
     let Some(strength) = s.crossbar_material.yield_strength else { return };
-    let tips = strength::ring_weld(forces.side, forces.arm(s), forces.down, s.foot_width());
+    let tips = strength::ring_weld(forces.side, forces.arm(s), forces.down, stands_on(s));
     if let Ok(line) = tips {
         let stress = Stress::mpa(line / wall.value.as_mm());
         against(

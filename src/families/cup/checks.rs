@@ -383,7 +383,11 @@ fn seated(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
     design.at_least(&CAPTURE, Value::Length(seat.capture), Value::Length(Length::ZERO), Some(Value::Length(Length::mm(5.0))),
         format!("so far off may it hang and still find its way; keep hanging error and position error of the pair {} inside it", design.say().length(Length::mm(5.0))));
     if seat.nose_above > Length::ZERO {
-        design.caution("The nose stands out beyond the plate: leave that much room inside the frame tube.");
+        design.caution(
+            &[],
+            "The nose stands out beyond the plate: leave it room inside the frame tube.",
+            "The nose stands out beyond the plate: leave that much room inside the frame tube.",
+        );
     }
 }
 

@@ -1,6 +1,8 @@
 //! What may be moved to clear a finding of a cup plate.
 
-use crate::families::common::levers::{BOLTS, HALF_ANGLE, HOLES, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS};
+use crate::families::common::levers::{
+    BOLTS, HALF_ANGLE, HARDER_BOLTED_ON, HOLES, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS,
+};
 use crate::record::lever::{Grid, Lever, Remedy};
 
 const HOLE: Lever = Lever::free("hole.diameter", SIZE);
@@ -26,6 +28,13 @@ const CONE_TIP: Lever = Lever::of_mate("mates", "tip_diameter", SIZE);
 const CONE_BASE: Lever = Lever::of_mate("mates", "base_diameter", SIZE);
 const CONE_HEIGHT: Lever = Lever::of_mate("mates", "height", SIZE);
 const CONE_STEEL: Lever = Lever::bought_for_mate("mates", "material", STEELS);
+/// Of a cone that was welded on.
+const HARDER: [Lever; 4] = [
+    HARDER_BOLTED_ON[0].for_mate("mates"),
+    HARDER_BOLTED_ON[1].for_mate("mates"),
+    HARDER_BOLTED_ON[2].for_mate("mates"),
+    HARDER_BOLTED_ON[3].for_mate("mates"),
+];
 
 /// Remedies by check.
 pub const REMEDIES: &[Remedy] = &[
@@ -72,12 +81,12 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["bedding_in", "seat_pressure"],
         levers: &[CHAMFER, RIM, HOLE, STEEL, CONE_STEEL, CONE_ANGLE],
-        otherwise: "state seat_load where none is written; set the frame down several times, measure, and shim after that; a turned seat carries on its whole flank",
+        otherwise: "set the frame down several times, measure, and shim after that; a turned seat carries on its whole flank",
     },
     Remedy {
         checks: &["compound_travel"],
         levers: &[THICK, SEAT_ANGLE],
-        otherwise: "write compound_travel of your lathe into shop.toml",
+        otherwise: "bore the seat in two settings of the slide; what is counted is compound_travel of shop.toml",
     },
     Remedy {
         checks: &["coating_rise"],
@@ -91,8 +100,42 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["cup_bolts"],
-        levers: &[THREAD, NUMBER, Lever::bought("mounting.bolts", BOLTS), Lever::bought("mounting.class", BOLTS)],
-        otherwise: "more or larger bolts; dowels take the push across",
+        levers: &[
+            THREAD,
+            NUMBER,
+            Lever::bought("mounting.class", BOLTS),
+            Lever::free("mounting.packing", SMALL),
+            Lever::free("mounting.packed", Grid::Words(&["all over"])),
+            BOLT_HOLE,
+        ],
+        otherwise: "more or larger bolts, a thinner packing as wide as the plate; dowels take the push across",
+    },
+    Remedy {
+        checks: &["cone_root", "cone_shear"],
+        levers: &[CONE_BASE, CONE_TIP, CONE_HEIGHT, CONE_ANGLE, CONE_STEEL, HARDER[0], HARDER[1], HARDER[2], HARDER[3]],
+        otherwise: "a thicker or a lower cone, or a harder steel; a hard steel is not welded but bolted on",
+    },
+    Remedy {
+        checks: &["cone_bolt"],
+        levers: &[
+            Lever::bought_for_mate("mates", "bolt.thread", THREADS),
+            Lever::bought_for_mate("mates", "bolt.class", BOLTS),
+            Lever::of_mate("mates", "foot_diameter", ROUGH),
+            CONE_BASE,
+            Lever::of_mate("mates", "bolt.packing", SMALL),
+            Lever::of_mate("mates", "bolt.register", Grid::Words(&["foot"])),
+        ],
+        otherwise: "a larger or stronger screw in the cone, a register for its foot, or weld it on",
+    },
+    Remedy {
+        checks: &["crossbar_wall"],
+        levers: &[
+            Lever::bought_for_mate("mates", "crossbar_wall", PLATE),
+            Lever::bought_for_mate("mates", "crossbar_material", STEELS),
+            CONE_BASE,
+            Lever::of_mate("mates", "foot_diameter", ROUGH),
+        ],
+        otherwise: "a backing plate under the cone spreads its load",
     },
     Remedy {
         checks: &["hole_spread", "rim_shear", "plate_bending"],

@@ -4,7 +4,7 @@ use crate::families::common;
 use crate::families::common::bolt_length::Stack;
 use crate::families::common::bolted::{self, Bolted};
 use crate::families::common::welded::{self, Weld};
-use crate::families::common::{Cut, Pace, hardening, location};
+use crate::families::common::{Cut, Pace, hardening, location, packed};
 use crate::families::cone::strength::Forces;
 use crate::formulas::step_drill::{Land, StepDrill};
 use crate::record::design::{Design, Table, Value};
@@ -284,7 +284,7 @@ pub fn clamped(s: &Spec) -> Option<Bolted<'_>> {
     let mounting = s.mounting.as_ref().filter(|_| !s.common.material.printed)?;
     let count = mounting.centres().len();
     let stack = Stack {
-        part: s.thickness.value,
+        part: s.thickness.value + packed::thickness(mounting.packing.as_ref()),
         wall: s.frame_wall.as_ref().map(|w| w.value),
         wall_is: ("wall of the frame", read::FRAME_WALL.name),
         washers: 2,
@@ -343,6 +343,7 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
             onto: &s.frame_material,
             assumed: !s.frame_written,
             line_load: forces.map(|f| weld_line(s, f)),
+            load_key: "seat_load",
             thinner: Some(s.thickness.value),
         };
         welded::weld(design, &s.common, &weld);
@@ -369,6 +370,7 @@ fn bolted_on(design: &mut Design, s: &Spec) {
         "When the plate sits where it belongs: mark the frame through its holes, drill the frame {drill}, deburr."
     );
     design.step("bench", text).tool(format!("twist drill {drill}"));
+    packed::step(design, m.packing.as_ref(), "plate");
     bolted::step(design, &bolted, "plate");
 }
 

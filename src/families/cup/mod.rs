@@ -173,7 +173,7 @@ fn thickness_limits(design: &mut Design, s: &Spec) {
     let t = s.thickness.value.rounded();
     let rolled = stock::plate_limits(t).filter(|_| s.common.material.magnetic);
     let Some((lower, upper)) = rolled else { return common::general_limits(design, &s.common, &[&sizes::THICKNESS]) };
-    let by = "EN 10029 A, as rolled".into();
+    let by = "the mill's: EN 10029 A".into();
     design.limit(&sizes::THICKNESS, Limits { lower: t + lower, upper: t + upper, by, confirmed: Confirmed::TwoOrMore });
 }
 
@@ -298,6 +298,7 @@ fn mounting_sizes(design: &mut Design, s: &Spec) {
     if let Some(bolted) = make::clamped(s) {
         bolted::record(design, &bolted);
     }
+    common::packed::record(design, m.packing.as_ref(), m.size.as_ref(), s.seat_load.is_some());
     match &m.given_hole {
         Some(hole) => design.written_length(&sizes::MOUNTING_HOLE, hole),
         None => {

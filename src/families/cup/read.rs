@@ -2,6 +2,7 @@
 
 use crate::description::{Fields, Taken};
 use crate::families::Workplace;
+use crate::families::common::packed::{self, Packing};
 use crate::families::common::{self, BoltSteel, Common, settled};
 use crate::families::cone;
 use crate::formulas::seating::bedding::Rim;
@@ -202,6 +203,8 @@ pub const MOUNTING_KEYS: &[Key] = &[
     FIRST_ANGLE,
     DOWELS,
     DOWEL_SPACING,
+    packed::PACKING,
+    packed::PACKED,
 ];
 /// Keys of a cup's part file.
 pub const KEYS: &[Key] = &[
@@ -211,6 +214,7 @@ pub const KEYS: &[Key] = &[
     common::MATERIAL,
     common::UNITS,
     common::NOTE,
+    common::MEASURED,
     common::GENERAL_TOLERANCE,
     common::ENVIRONMENT,
     common::COATING,
@@ -339,6 +343,8 @@ pub struct Mounting {
     pub given_hole: Option<Given<Length>>,
     pub pattern: Pattern,
     pub dowels: Option<Dowels>,
+    /// What lies between plate and frame.
+    pub packing: Option<Packing>,
 }
 
 /// Two dowels on the x axis through the middle.
@@ -603,9 +609,10 @@ fn mounting(table: &Fields) -> Option<Mounting> {
             None
         }
     };
+    let packing = packed::read(table);
     let dowels = settled(dowels(table))?;
     let steel = common::bolt_class(table, size.flatten());
-    Some(Mounting { thread, steel, size: settled(size)?, hole: hole?, given_hole, pattern: pattern?, dowels })
+    Some(Mounting { thread, steel, size: settled(size)?, hole: hole?, given_hole, pattern: pattern?, dowels, packing })
 }
 
 fn dowels(table: &Fields) -> Option<Option<Dowels>> {

@@ -10,7 +10,7 @@ use crate::formulas::shares;
 use crate::record::design::{Design, Limits, Table, Value};
 use crate::record::key::Size;
 use crate::record::show;
-use crate::shop::Material;
+use crate::shop::{Material, by_unit};
 use crate::source::Confirmed;
 use crate::standards::iso2768;
 use crate::units::{Angle, Force, Length, Stress};
@@ -93,11 +93,10 @@ fn heights(design: &mut Design, s: &Spec, cone: &Cone, height: Length) -> Length
     design.computed_length(&sizes::GAP_TO_CROSSBAR, height + cone.foot_height(), "seat height + foot");
     height_limits(design, s, cone);
     height_shares(design, s, cone);
-    design.computed_length(
-        &sizes::HEIGHT_PER_TENTH,
-        seating::height_for_hole(Length::mm(0.1), cone.half_angle),
-        "-0.1 mm/(2 tan a)",
-    );
+    let more = by_unit(s.common.header.unit, 0.1, 0.005);
+    let label = format!("seat height for {} more hole", show::length(more, s.common.header.unit));
+    let by = seating::height_for_hole(more, cone.half_angle);
+    design.computed_length(&sizes::HEIGHT_PER_TENTH.called(label), by, "-(so much more hole)/(2 tan a)");
     height
 }
 

@@ -16,7 +16,7 @@ sizes! {
     CUT_DIAMETER = "cut_diameter", "hole as the laser cuts it";
     ENVELOPE_HALF_ANGLE = "envelope_half_angle", "half-angle of the steps' envelope";
     GAP_TO_CROSSBAR = "gap_to_crossbar", "gap to the face that the cone stands on";
-    HEIGHT_PER_TENTH = "height_per_tenth", "seat height for 0.1 mm more hole";
+    HEIGHT_PER_TENTH = "height_per_tenth", "seat height for so much more hole";
     HOLE_DIAMETER = "hole_diameter", "hole diameter";
     MOUNTING_HOLE = "mounting_hole", "mounting hole";
     MOUNTING_POSITION = "mounting_position", "place of the mounting holes about the hole, zone across";

@@ -1,6 +1,7 @@
 //! What a cup plate carries where its load is known: its rim, the plate between its bolts or weld, the bolts themselves.
 
 use crate::families::common;
+use crate::families::common::packed::{self, Pulled};
 use crate::families::cone::strength::{Forces, against};
 use crate::formulas::MechanicsError;
 use crate::formulas::strength::{self, SHEAR_SHARE};
@@ -139,13 +140,22 @@ fn bending(s: &Spec, forces: &Forces) -> Result<Stress, MechanicsError> {
 
 fn bolts(design: &mut Design, s: &Spec, forces: &Forces) {
     let Some((m, size)) = s.mounting.as_ref().and_then(|m| Some((m, m.size?))) else { return };
-    let each = forces.side / m.centres().len() as f64;
-    let taken = m.steel.class.taken(size.stress_area(), each, Force::ZERO);
-    design.at_most(
-        &BOLTS,
-        Value::Share(taken),
-        Value::Share(1.0),
-        None,
-        format!("bolts of class {} in shear through the thread, their clamping not counted on", m.steel.class.name),
+    let pulled = Pulled {
+        packing: m.packing.as_ref(),
+        class: m.steel.class,
+        thread: &size,
+        hole: m.hole,
+        count: m.centres().len(),
+        across: forces.side,
+        along: Force::ZERO,
+    };
+    let because = format!(
+        "bolts of class {} in shear through the thread, their clamping not counted on{}",
+        m.steel.class.name,
+        pulled.told(design)
     );
+    design.at_most(&BOLTS, Value::Share(pulled.taken()), Value::Share(1.0), None, because);
+    if m.dowels.is_none() {
+        pulled.slips(design, &packed::SLIPS);
+    }
 }

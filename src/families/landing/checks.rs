@@ -166,6 +166,8 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights,
     common::locator(design, s.base().drives());
     common::hoisting(design);
     design.caution(
+        &["frame"],
+        "Set the frame down once with its full weight before heights are measured.",
         "Set the frame down once with its full weight before heights are measured: sharp rims bed in by some tenths.",
     );
 }

@@ -83,7 +83,8 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     slips::tell(&mut design, &spec, &heights);
     pictures::pictures(&mut design, &spec, &landing, &results);
     figures::figures(&mut design, &spec, &places, &heights, &landing, &results, &causes);
-    design.at_hand = vec![sizes::ARRANGEMENT_TABLE, sizes::LOADS_TABLE, sizes::PRELOAD_TABLE];
+    let to_make = (!results.kept).then_some(sizes::ARRANGEMENT_TABLE);
+    design.at_hand = to_make.into_iter().chain([sizes::LOADS_TABLE, sizes::PRELOAD_TABLE]).collect();
     Some(design)
 }
 

@@ -1,6 +1,7 @@
 //! Pads and level: whether the hole of a clear seat is clear at the height of its pad, whether pads bear, and how level
 //! the frame lies.
 
+use crate::families::common::packed;
 use crate::families::cup::seat::settling;
 use crate::formulas::frame::Landing;
 use crate::formulas::frame::rest::Rest;
@@ -61,6 +62,7 @@ pub fn judge(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing
     settles(design, s);
     if let (Ok(rest), Some(shims)) = (&r.rest, &r.shims) {
         bears(design, landing, rest, shims);
+        shimmed_bolts(design, s, shims);
         level(design, s, landing, rest, shims);
     }
 }
@@ -177,6 +179,16 @@ fn settles(design: &mut Design, s: &Spec) {
     );
     let limit = Limit::AtMost(Value::Length(SEATED_WITHIN));
     design.finding(&SETTLES, verdict, Some(Value::Length(uneven)), limit, because);
+}
+
+/// A shim under a cone that is bolted on bears on its bolt: its own file judges that.
+fn shimmed_bolts(design: &mut Design, s: &Spec, shims: &Shims) {
+    let bolted = |seat: &SeatSpec| !seat.cone.weld_on && seat.cone.bolt.as_ref().is_some_and(|b| b.packing.is_none());
+    let under = s.seats.iter().zip(&shims.amounts).filter(|(seat, by)| **by > SEATED_WITHIN && bolted(seat));
+    let names: Vec<&str> = under.map(|(seat, _)| seat.name.as_str()).collect();
+    if !names.is_empty() {
+        packed::shimmed(design, &names.join(", "));
+    }
 }
 
 /// What levels it, and what is left then.

@@ -9,6 +9,7 @@ use crate::record::design::{Design, Value};
 use crate::record::drawing::{Picture, SeatMark};
 use crate::record::show;
 use crate::shape::Point;
+use crate::shop::by_unit;
 use crate::units::{Angle, Length};
 
 use super::read::{SeatSpec, Spec};
@@ -57,15 +58,21 @@ fn hanging(s: &Spec, r: &Results) -> Picture {
     let every = 360.0 / DIRECTIONS as f64;
     let reach = |i: usize| capture::reach(&r.catches, yaw, Angle::degrees(every * i as f64)).as_mm();
     let swing = s.swing();
+    let unit = s.common.header.unit;
+    let ring = by_unit(unit, 5.0, 0.25);
     Picture::Polar {
         title: format!(
             "How far off it may hang and still be caught, turned by {}° either way",
             show::trimmed(yaw.as_degrees(), 2)
         ),
         radii: (0..DIRECTIONS).map(reach).collect(),
-        ring: 5.0,
+        ring: ring.as_mm(),
         needed: swing.as_mm(),
-        words: format!("rings 5 mm apart; grey: the hoist swing of {}", show::length(swing, s.common.header.unit)),
+        words: format!(
+            "rings {} apart; grey: the hoist swing of {}",
+            show::length(ring, unit),
+            show::length(swing, unit)
+        ),
     }
 }
 

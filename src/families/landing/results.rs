@@ -498,12 +498,8 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
         table(
             design,
             sizes::ARRANGEMENT_TABLE,
-            if r.kept {
-                "The best pair by the figures: what stands is it or as good, and is kept"
-            } else {
-                "Which cup should be which"
-            },
-            &["seat", "make it", "size", "room each way"],
+            &arranged_title(landing, r, a),
+            &["seat", if r.kept { "it would be" } else { "make it" }, "size", "room each way"],
             arrangement_rows(landing, a),
         );
         table(
@@ -671,6 +667,19 @@ pub fn becomes(seat: &Seat, hole: &Hole) -> (String, Option<Length>, Length) {
             (format!("slot at {at}° from x"), Some(length.rounded()), *float)
         }
         Hole::Clear { diameter, clearance } => ("clear hole on a pad".into(), Some(diameter.rounded()), *clearance),
+    }
+}
+
+/// What the table of the best pair is: what is to be made, what stands, or another that would be no better.
+fn arranged_title(landing: &Landing, r: &Results, a: &Arrangement) -> String {
+    let is = |i: usize, kind: fn(&SeatKind) -> bool| landing.seats().get(i).is_some_and(|s| kind(&s.kind));
+    let stands = is(a.best.round, |k| *k == SeatKind::Round) && is(a.best.slot, |k| matches!(k, SeatKind::Slot { .. }));
+    match (r.kept, stands) {
+        (false, _) => "Which cup should be which".into(),
+        (true, true) => "What stands is the best pair by the figures and is kept: what its seats are then".into(),
+        (true, false) => {
+            "What stands is as good and is kept: nothing is to be made. The best pair by the figures would be".into()
+        }
     }
 }
 

@@ -292,7 +292,7 @@ fn routed(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
     let parallel = design.computed_length(
         &sizes::PARALLEL,
         route::parallel(a),
-        "0.01 mm, or half of the width's tolerance; common practice, no source",
+        "0.01 mm (0.0004 in), or half of the width's tolerance; common practice, no source",
     );
     let limits =
         Limits { lower: Length::ZERO, upper: parallel, by: "common practice".into(), confirmed: Confirmed::Memory };

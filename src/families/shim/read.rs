@@ -103,6 +103,7 @@ pub const KEYS: &[Key] = &[
     common::MATERIAL,
     common::UNITS,
     common::NOTE,
+    common::MEASURED,
     common::GENERAL_TOLERANCE,
     common::ENVIRONMENT,
     common::COATING,

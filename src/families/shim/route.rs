@@ -255,10 +255,14 @@ fn to_width(design: &mut Design, s: &Spec, grind_off: Option<Length>) {
         step
     };
     step.measure(&sizes::PARALLEL, "micrometer, at four places");
-    design.caution(&format!(
-        "A thin ring is held for grinding {}, never by the fingers: it is snatched, or it flies.",
-        common::held_for_grinding(&s.common.material)
-    ));
+    design.caution(
+        &["grinder"],
+        "A thin ring is held by a magnet or a stop, never by the fingers.",
+        format!(
+            "A thin ring is held for grinding {}, never by the fingers: it is snatched, or it flies.",
+            common::held_for_grinding(&s.common.material)
+        ),
+    );
 }
 
 /// The widths of a ladder.

@@ -259,7 +259,7 @@ pub fn batch(design: &mut Design, s: &Spec, fields: &Fields) -> Option<Vec<(Leng
     };
     design.tables.push(Table::new(
         sizes::CLASSES_TABLE,
-        "Sizes for the batch, each ±0.01 mm: measure the gap, take the size of its row",
+        "Sizes for the batch, each ±0.01 mm (0.0004 in): measure the gap, take the size of its row",
         &["width of each shim", "gap from", "gap to", "of the batch", "make"],
         classes.sizes.iter().zip(&order).zip(&shares).enumerate().map(row),
     ));

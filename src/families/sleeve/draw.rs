@@ -28,7 +28,13 @@ pub fn drawing(design: &Design, s: &Spec, m: &Machined, solids: &[Solid]) -> Dra
     let ends = read::pieces(s);
     let pieces = s.segments.iter().zip(&bodies).zip(ends).enumerate();
     let views = pieces.map(|(i, ((g, t), ends))| piece(design, s, m, (i, g, ends), View::section(&g.name, t)));
-    Drawing { views: views.collect() }
+    let mut drawn: Vec<View> = Vec::new();
+    for view in views {
+        if !drawn.iter_mut().any(|earlier| earlier.stands_for(&view)) {
+            drawn.push(view);
+        }
+    }
+    Drawing { views: drawn }
 }
 
 /// One piece of several.

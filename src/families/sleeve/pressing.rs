@@ -623,6 +623,8 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
     let warm = match (said(design, &sizes::COOL_AS_WELL_TO), said(design, &sizes::COOL_TO)) {
         (Some(cold), _) => {
             design.caution(
+                &["bench"],
+                "Dry ice and liquid gases: gloves, goggles, an open door.",
                 "Dry ice and liquid gases burn skin and drive the air out of a room: gloves, goggles, an open door.",
             );
             format!("Cool the inner part to {cold}, heat the outer part to {heat}, no more, and drop it together")
@@ -671,7 +673,7 @@ pub fn steps(design: &mut Design, s: &Spec, p: &Pressing) {
             secure(design, s, p, wall);
         }
     }
-    design.caution("Hot metal looks like cold metal: gloves and tongs, and a mark on it. Stand beside a press, not in front of it; a part that cocks flies.");
+    design.caution(&["bench"], "Gloves and tongs for hot metal; stand beside a press, not in front of it.", "Hot metal looks like cold metal: gloves and tongs, and a mark on it. Stand beside a press, not in front of it; a part that cocks flies.");
 }
 
 /// The speed of the last cut, where a lathe makes it.

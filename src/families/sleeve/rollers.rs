@@ -266,7 +266,7 @@ fn record_needs(design: &mut Design, r: &Rollers, row: &RollerRow, a: &RacewayLo
         design.computed_length(
             &sizes::CASE_DEPTH_NEEDED,
             depth,
-            "shear at the core's yield; 0.8 Dw (0.1 + 0.002 Dw); 0.3 mm: the greatest",
+            "shear at the core's yield; 0.8 Dw (0.1 + 0.002 Dw), mm; 0.3 mm (0.012 in): the greatest",
         );
     }
     if let (Some(swing), Ok(overlap)) = (r.swing, row.overlap_swing()) {
@@ -436,7 +436,11 @@ fn lengths(design: &mut Design, s: &Spec, run: &Running) {
     let edges = read::chamfer(&s.chamfer) * 2.0;
     let track = run.track.1 - run.track.0;
     let wanted = (track + run.end_float * 2.0 + edges + SPARE).rounded();
-    design.computed_length(&sizes::RACEWAY_LENGTH_NEEDED, wanted, "Lw + 2 x end float + 2 x edge break + 0.5 mm");
+    design.computed_length(
+        &sizes::RACEWAY_LENGTH_NEEDED,
+        wanted,
+        "Lw + 2 x end float + 2 x edge break + 0.5 mm (0.02 in)",
+    );
     design.at_least(
         &LONG,
         Value::Length((to - from).rounded()),

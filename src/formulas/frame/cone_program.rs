@@ -222,6 +222,19 @@ impl Program {
         Ok(())
     }
 
+    /// Does a motion show that the cost falls without end? It stays within every cone, and the fall is beyond what a lowest
+    /// point that is good to [`ACCEPTED`] leaves to a motion: with Gᵀz = c to that, c·x >= z·Gx − 1e-6 Σ|x|.
+    pub(super) fn falls_along(&self, x: &Vec6) -> bool {
+        let fall = -dot(&self.cost, x);
+        let within = |b: &Block| {
+            let s = b.map(x);
+            s[0] >= 0.0 && s[0] * s[0] >= s[1] * s[1] + s[2] * s[2]
+        };
+        fall > 10.0 * ACCEPTED * x.iter().map(|v| v.abs()).sum::<f64>()
+            && self.blocks.iter().all(within)
+            && self.rows.iter().all(|r| dot(&r.row, x) >= 0.0)
+    }
+
     /// Gᵀz.
     fn back(&self, block_z: &[Vec3], row_z: &[f64]) -> Vec6 {
         let mut out = [0.0; FREEDOMS];

@@ -10,9 +10,10 @@ use rayon::prelude::*;
 
 use super::cone_program::{Block, Outcome, Program, Row, Vec3, Workspace};
 use super::contact::friction_angle;
-use super::model::{InputError, Landing, Plan, Pose, Seat, SeatKind};
+use super::model::{InputError, Landing, Load, Plan, Pose, Seat, SeatKind};
 use super::outcome::Rest;
 use super::scaled::{motion_rows, times};
+use super::settle::Threes;
 use super::small::{FREEDOMS, Vec6, add_scaled, dot};
 use crate::units::{Angle, Force, Length};
 
@@ -72,8 +73,22 @@ const YIELDS_WITHIN: f64 = 0.02;
 struct Place<'a> {
     landing: &'a Landing,
     phi: Angle,
-    radius: f64,
+    /// Cosine and sine of φ.
+    rubs: [f64; 2],
     yields: f64,
+    /// Generalised load in scaled freedoms.
+    load: Vec6,
+    fixed: Vec<Fixed>,
+    /// `None` where a programme has to tell on what it settles.
+    threes: Option<Threes>,
+}
+
+/// What of a seat is the same at every pose.
+struct Fixed {
+    rows: [Vec6; 3],
+    sin: f64,
+    cos: f64,
+    slope: f64,
 }
 
 impl<'a> Place<'a> {
@@ -81,111 +96,189 @@ impl<'a> Place<'a> {
         let phi = friction_angle(grip.friction)?;
         let far = |s: &Seat| (s.at - landing.load().centre).length().as_mm();
         let radius = landing.seats().iter().map(far).fold(1.0, f64::max);
-        Ok(Self { landing, phi, radius, yields: grip.yields.as_mm() })
+        let scaled = |at: Plan| (at - landing.load().centre).pair().map(|v| v / radius);
+        let fixed = |seat: &Seat| {
+            let [x, y] = scaled(seat.at);
+            let (sin, cos) = (seat.half_angle.sin(), seat.half_angle.cos());
+            Fixed { rows: motion_rows(x, y), sin, cos, slope: seat.slope() }
+        };
+        let at: Vec<[f64; 2]> = landing.seats().iter().map(|s| scaled(s.at)).collect();
+        let carries: Vec<bool> = landing.seats().iter().map(Seat::carries).collect();
+        let foot = scaled(landing.load().foot());
+        Ok(Self {
+            landing,
+            phi,
+            rubs: [phi.cos(), phi.sin()],
+            yields: grip.yields.as_mm(),
+            load: scaled_load(landing.load(), foot),
+            fixed: landing.seats().iter().map(fixed).collect(),
+            threes: Threes::of(&at, &carries, foot),
+        })
     }
 
-    fn rows(&self, seat: &Seat) -> [Vec6; 3] {
-        let [x, y] = (seat.at - self.landing.load().centre).pair();
-        motion_rows(x / self.radius, y / self.radius)
-    }
-
-    /// Generalised load in scaled freedoms.
-    fn load(&self) -> Vec6 {
-        let load = self.landing.load();
-        let down = load.down().as_newtons();
-        let [x, y] = (load.foot() - load.centre).pair();
-        let mut q = motion_rows(x / self.radius, y / self.radius)[2];
-        let [fx, fy] = load.side.map(|f| f.as_newtons() / down);
-        add_scaled(&mut q, -1.0, &[fx, fy, 0.0, 0.0, 0.0, 0.0]);
-        q
+    fn seats(&self) -> impl Iterator<Item = (&Seat, &Fixed)> {
+        self.landing.seats().iter().zip(&self.fixed)
     }
 
     /// Motions that a contact with unit normal (up, x, y) and friction φ lets happen without loss:
     /// w·n >= |w| sin φ, as a block over the freedoms: head w·n cos φ, tail the tangential part times sin φ,
     /// from w·n >= sin φ √((w·n)² + |w_t|²). The tangential part has two components.
-    fn contact(&self, seat: &Seat, normal: Vec3) -> Block {
-        let [x, y, up] = self.rows(seat);
+    fn contact(&self, [x, y, up]: &[Vec6; 3], normal: Vec3) -> Block {
         let combine = |k: Vec3| {
-            let mut row = times(k[0], &up);
-            add_scaled(&mut row, k[1], &x);
-            add_scaled(&mut row, k[2], &y);
+            let mut row = times(k[0], up);
+            add_scaled(&mut row, k[1], x);
+            add_scaled(&mut row, k[2], y);
             row
         };
         let lateral = libm::hypot(normal[1], normal[2]);
         let (cx, cy) = if lateral > 1e-12 { (normal[1] / lateral, normal[2] / lateral) } else { (1.0, 0.0) };
         let along = [-lateral, normal[0] * cx, normal[0] * cy];
-        let (c, s) = (self.phi.cos(), self.phi.sin());
+        let [c, s] = self.rubs;
         let rows = [combine(normal.map(|v| v * c)), combine(along.map(|v| v * s)), combine([0.0, -cy * s, cx * s])];
         Block { rows, shift: [0.0; 3] }
     }
 
     /// Adds the contacts of a seat at an offset, if it touches.
-    fn add(&self, p: &mut Program, seat: &Seat, offset: Plan, centred: f64) {
-        let [x, y, up] = self.rows(seat);
-        let (sin, cos) = (seat.half_angle.sin(), seat.half_angle.cos());
+    fn add(&self, p: &mut Program, (seat, fixed): (&Seat, &Fixed), at: &Asked, centred: f64) {
+        let (rows, sin, cos) = (&fixed.rows, fixed.sin, fixed.cos);
         let mut flank = |towards: [f64; 2]| {
-            p.blocks.push(self.contact(seat, [sin, -cos * towards[0], -cos * towards[1]]));
+            p.blocks.push(self.contact(rows, [sin, -cos * towards[0], -cos * towards[1]]));
         };
-        let off = seat.off_rim(offset);
-        if off.length().as_mm() > centred {
-            return flank(off.pair().map(|v| v / off.length().as_mm()));
+        let off = at.off_rim.length().as_mm();
+        if off > centred {
+            return flank(at.off_rim.pair().map(|v| v / off));
         }
         match seat.kind {
             SeatKind::Round => {
                 let rest = seat.half_angle - self.phi;
                 let slope = if rest > Angle::ZERO { 1.0 / rest.tan() } else { SELF_HOLDING };
-                p.blocks.push(Block { rows: [up, times(slope, &x), times(slope, &y)], shift: [0.0; 3] });
+                let [x, y, up] = rows;
+                p.blocks.push(Block { rows: [*up, times(slope, x), times(slope, y)], shift: [0.0; 3] });
             }
             SeatKind::Slot { direction, travel } => {
                 let (c, s) = (direction.cos(), direction.sin());
-                let along = offset.x.as_mm() * c + offset.y.as_mm() * s;
+                let along = at.offset.x.as_mm() * c + at.offset.y.as_mm() * s;
                 [[-s, c], [s, -c]].into_iter().for_each(&mut flank);
                 if along.abs() >= travel.as_mm() - centred {
                     flank([c * along.signum(), s * along.signum()]);
                 }
             }
-            SeatKind::Pad | SeatKind::Clear { .. } => p.blocks.push(self.contact(seat, [1.0, 0.0, 0.0])),
+            SeatKind::Pad | SeatKind::Clear { .. } => p.blocks.push(self.contact(rows, [1.0, 0.0, 0.0])),
         }
     }
+}
+
+/// Generalised load in scaled freedoms, its resultant at the scaled place `foot`.
+fn scaled_load(load: &Load, foot: [f64; 2]) -> Vec6 {
+    let down = load.down().as_newtons();
+    let mut q = motion_rows(foot[0], foot[1])[2];
+    let [fx, fy] = load.side.map(|f| f.as_newtons() / down);
+    add_scaled(&mut q, -1.0, &[fx, fy, 0.0, 0.0, 0.0, 0.0]);
+    q
 }
 
 /// Slope that stands for a cone that holds by itself.
 const SELF_HOLDING: f64 = 1e4;
 
-/// Height each seat asks for at a pose in plan, and its offset.
-fn asked(seat: &Seat, pose: &Pose) -> (f64, Plan) {
-    let offset = pose.shift_at(seat.at, Length::ZERO) + seat.mismatch;
-    let height = (seat.height + seat.climb(offset)).as_mm();
-    (seat.face.map_or(height, |f| height.max(f.as_mm())), offset)
+/// What a seat asks for at a pose in plan.
+struct Asked {
+    /// Height of the frame there, mm.
+    height: f64,
+    offset: Plan,
+    /// What of the offset presses the rim against the cone.
+    off_rim: Plan,
 }
 
-/// Can friction hold the frame where its plan position is `pose` (heights settle on the seats)?
-fn holds(place: &Place<'_>, pose: &Pose, work: &mut Workspace) -> bool {
-    let seats = place.landing.seats();
-    let asked: Vec<(f64, Plan)> = seats.iter().map(|s| asked(s, pose)).collect();
-    let Some(gaps) = settled_gaps(place, &asked, work) else { return false };
-    let size = asked.iter().map(|(h, o)| h.abs().max(o.length().as_mm())).fold(1e-3, f64::max);
-    let touches = (TOUCHES * size).max(place.yields.min(YIELDS_WITHIN * size));
-    let mut p = Program { cost: place.load(), ..Program::default() };
-    for ((seat, (_, offset)), gap) in seats.iter().zip(&asked).zip(gaps) {
-        if seat.carries() && gap <= touches {
-            place.add(&mut p, seat, *offset, TOUCHES * size);
-        }
+impl Asked {
+    fn at((seat, fixed): (&Seat, &Fixed), offset: Plan) -> Self {
+        let off_rim = seat.off_rim(offset);
+        let height = (seat.height + off_rim.length() * fixed.slope).as_mm();
+        Self { height: seat.face.map_or(height, |f| height.max(f.as_mm())), offset, off_rim }
     }
-    p.free_directions().is_ok() && matches!(work.run(&p, 1e-8), Outcome::Lowest)
 }
 
-/// Gap under each seat when the frame settles straight down at its plan position.
-fn settled_gaps(place: &Place<'_>, asked: &[(f64, Plan)], work: &mut Workspace) -> Option<Vec<f64>> {
-    let seats = place.landing.seats();
-    let unit = asked.iter().map(|(h, _)| h.abs()).fold(1e-3, f64::max);
-    let mut q = place.load();
+/// Motions kept that have shown of some pose that nothing holds it there.
+const MOST_PROOFS: usize = 8;
+
+/// A search from pose to pose: its memory, and what showed of poses before that they are not held. What is found does not hang
+/// on what is kept.
+#[derive(Default)]
+struct Search {
+    work: Workspace,
+    program: Program,
+    asked: Vec<Asked>,
+    heights: Vec<f64>,
+    gaps: Vec<f64>,
+    proofs: Vec<Vec6>,
+}
+
+impl Search {
+    /// Can friction hold the frame where its plan position is `pose` (heights settle on the seats)?
+    fn holds(&mut self, place: &Place<'_>, pose: &Pose) -> bool {
+        self.asked.clear();
+        let offset = |seat: &Seat| pose.shift_at(seat.at, Length::ZERO) + seat.mismatch;
+        self.asked.extend(place.seats().map(|seat| Asked::at(seat, offset(seat.0))));
+        if !self.settles(place) {
+            return false;
+        }
+        let size = self.asked.iter().map(|a| a.height.abs().max(a.offset.length().as_mm())).fold(1e-3, f64::max);
+        let touches = (TOUCHES * size).max(place.yields.min(YIELDS_WITHIN * size));
+        self.program.blocks.clear();
+        self.program.cost = place.load;
+        for ((seat, at), gap) in place.seats().zip(&self.asked).zip(&self.gaps) {
+            if seat.0.carries() && *gap <= touches {
+                place.add(&mut self.program, seat, at, TOUCHES * size);
+            }
+        }
+        !self.is_refuted() && self.balances()
+    }
+
+    /// Gap under each seat when the frame settles straight down at its plan position; `false` where it finds no place.
+    fn settles(&mut self, place: &Place<'_>) -> bool {
+        self.heights.clear();
+        self.heights.extend(self.asked.iter().map(|a| a.height));
+        match &place.threes {
+            Some(threes) => threes.gaps(&self.heights, &mut self.gaps),
+            None => match settled_gaps(place, &self.heights, &mut self.work) {
+                Some(gaps) => self.gaps = gaps,
+                None => return false,
+            },
+        }
+        true
+    }
+
+    /// Does a motion that showed it of another pose show it of this one?
+    fn is_refuted(&mut self) -> bool {
+        let Some(found) = self.proofs.iter().position(|motion| self.program.falls_along(motion)) else { return false };
+        self.proofs.get_mut(..=found).into_iter().for_each(|first| first.rotate_right(1));
+        true
+    }
+
+    /// Is there a balance of contact forces? Keeps the motion that shows that there is none.
+    fn balances(&mut self) -> bool {
+        if self.program.free_directions().is_err() {
+            return false;
+        }
+        let outcome = self.work.run(&self.program, 1e-8);
+        if outcome == Outcome::Unbounded && self.program.falls_along(&self.work.x) {
+            self.proofs.truncate(MOST_PROOFS - 1);
+            self.proofs.insert(0, self.work.x);
+        }
+        outcome == Outcome::Lowest
+    }
+}
+
+/// Gap under each seat by a programme, where three seats do not tell.
+fn settled_gaps(place: &Place<'_>, heights: &[f64], work: &mut Workspace) -> Option<Vec<f64>> {
+    let unit = heights.iter().map(|h| h.abs()).fold(1e-3, f64::max);
+    let mut q = place.load;
     q.iter_mut().take(3).for_each(|v| *v = 0.0);
     let mut p = Program { cost: q, ..Program::default() };
-    for (seat, (height, _)) in seats.iter().zip(asked).filter(|(s, _)| s.carries()) {
-        let [_, _, row] = place.rows(seat);
-        p.rows.push(Row { row, shift: -height / unit });
-    }
+    let seats = || place.seats().zip(heights);
+    p.rows.extend(seats().filter(|((seat, _), _)| seat.carries()).map(|((_, fixed), height)| {
+        let [_, _, row] = fixed.rows;
+        Row { row, shift: -height / unit }
+    }));
     p.free_directions().ok()?;
     if work.run(&p, 1e-9) != Outcome::Lowest {
         return None;
@@ -193,11 +286,11 @@ fn settled_gaps(place: &Place<'_>, asked: &[(f64, Plan)], work: &mut Workspace) 
     let mut exact = super::polish::Solution::default();
     exact.read(work);
     exact.sharpen(&p, super::polish::FROM_NEAR);
-    let gap = |(seat, (height, _)): (&Seat, &(f64, Plan))| {
-        let [_, _, row] = place.rows(seat);
-        dot(&row, &exact.x) * unit - height
+    let gap = |((_, fixed), height): ((&Seat, &Fixed), &f64)| {
+        let [_, _, row] = &fixed.rows;
+        dot(row, &exact.x) * unit - height
     };
-    Some(seats.iter().zip(asked).map(gap).collect())
+    Some(seats().map(gap).collect())
 }
 
 /// How far friction may leave the frame off its lowest pose, shifted in plan in each of the `directions` from x (yaw as
@@ -212,15 +305,15 @@ pub fn held_shifts(
 ) -> Result<Vec<Held>, InputError> {
     let place = Place::new(landing, grip.into())?;
     sound_range(range)?;
-    let one = |work: &mut Workspace, direction: &Angle| {
+    let one = |search: &mut Search, direction: &Angle| {
         let shifted = |t: Length| {
             let (dx, dy) = (rest.pose.dx + t * direction.cos(), rest.pose.dy + t * direction.sin());
             Pose { dx, dy, ..rest.pose }
         };
-        let (shift, everywhere) = last_held(range.as_mm(), |t| holds(&place, &shifted(Length::mm(t)), work));
+        let (shift, everywhere) = last_held(range.as_mm(), |t| search.holds(&place, &shifted(Length::mm(t))));
         Held { direction: *direction, shift: Length::mm(shift), everywhere }
     };
-    Ok(directions.par_iter().map_init(Workspace::default, one).collect())
+    Ok(directions.par_iter().map_init(Search::default, one).collect())
 }
 
 fn sound_range(range: Length) -> Result<(), InputError> {
@@ -320,7 +413,7 @@ fn turns(
     let seats = landing.seats();
     let turns: Vec<(Option<usize>, Plan, f64)> =
         about.iter().flat_map(|(i, at)| [(*i, *at, 1.0), (*i, *at, -1.0)]).collect();
-    let one = |work: &mut Workspace, (about, at, sign): &(Option<usize>, Plan, f64)| {
+    let one = |search: &mut Search, (about, at, sign): &(Option<usize>, Plan, f64)| {
         let reach = |s: &Seat| (s.at - *at).length().as_mm();
         let far = seats.iter().map(reach).enumerate().max_by(|a, b| a.1.total_cmp(&b.1));
         let (farthest, radius) = far.filter(|f| f.1 > 0.0)?;
@@ -329,22 +422,25 @@ fn turns(
             let (dx, dy) = (rest.pose.dx + at.y * turn, rest.pose.dy - at.x * turn);
             Pose { dx, dy, yaw: rest.pose.yaw + Angle::radians(turn), ..rest.pose }
         };
-        let (shift, everywhere) = last_held(range.as_mm(), |t| holds(&place, &turned(t), work));
+        let (shift, everywhere) = last_held(range.as_mm(), |t| search.holds(&place, &turned(t)));
         let turn = Angle::radians(sign * shift / radius);
         Some(Turned { centre: *at, about: *about, farthest, turn, shift: Length::mm(shift), everywhere })
     };
-    Ok(turns.par_iter().map_init(Workspace::default, one).flatten().collect())
+    Ok(turns.par_iter().map_init(Search::default, one).flatten().collect())
 }
+
+/// Parts of the range that are looked at.
+const STEPS: u32 = 32;
 
 /// Largest t in [0, range] that is good (steps of a 32nd of the range, then halving), and whether all are.
 fn last_held(range: f64, mut good: impl FnMut(f64) -> bool) -> (f64, bool) {
-    let steps: Vec<bool> = (1..=32).map(|i| good(range * f64::from(i) / 32.0)).collect();
-    let last = steps.iter().rposition(|held| *held).map_or(0, |i| i + 1);
-    if last == steps.len() {
-        return (range, steps.iter().all(|held| *held));
+    let step = |i: u32| range * f64::from(i) / f64::from(STEPS);
+    let last = (1..=STEPS).rev().find(|i| good(step(*i))).unwrap_or(0);
+    if last == STEPS {
+        return (range, (1..STEPS).rev().all(|i| good(step(i))));
     }
-    let mut low = range * last as f64 / 32.0;
-    let mut high = low + range / 32.0;
+    let mut low = step(last);
+    let mut high = low + range / f64::from(STEPS);
     for _ in 0..12 {
         let middle = 0.5 * (low + high);
         if good(middle) { low = middle } else { high = middle }
@@ -377,13 +473,13 @@ fn greatest_side(place: &Place<'_>, rest: &Rest, chosen: usize, work: &mut Works
     let size = rest.seats.iter().map(|s| s.offset.length().as_mm()).fold(1e-3, f64::max);
     let outward = if offset.length().as_mm() > TOUCHES * size { offset } else { seat.at - place.landing.load().centre };
     let d = outward.pair().map(|v| -v / outward.length().as_mm().max(f64::MIN_POSITIVE));
-    let mut p = Program { cost: place.load(), ..Program::default() };
-    for (i, (s, r)) in seats.iter().zip(&rest.seats).enumerate() {
-        if !(s.carries() && r.gap.as_mm() <= TOUCHES * size) {
+    let mut p = Program { cost: place.load, ..Program::default() };
+    for (i, (s, r)) in place.seats().zip(&rest.seats).enumerate() {
+        if !(s.0.carries() && r.gap.as_mm() <= TOUCHES * size) {
             continue;
         }
         let before = p.blocks.len();
-        place.add(&mut p, s, r.offset, TOUCHES * size);
+        place.add(&mut p, s, &Asked::at(s, r.offset), TOUCHES * size);
         if i == chosen {
             p.blocks.iter_mut().skip(before).for_each(|b| shift_by(b, d));
         }
@@ -402,4 +498,63 @@ fn shift_by(b: &mut Block, d: [f64; 2]) {
     let mut probe = [0.0; FREEDOMS];
     probe.iter_mut().zip(d).for_each(|(p, v)| *p = v);
     b.shift = b.map(&probe).map(|v| -v);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::formulas::random::SplitMix;
+
+    /// Five seats of all kinds, off centre and at differing heights, pushed aside.
+    fn shaken(random: &mut SplitMix) -> Landing {
+        let slot = SeatKind::Slot { direction: Angle::degrees(360.0 * random.uniform()), travel: Length::mm(1.0) };
+        let clear = SeatKind::Clear { clearance: Length::mm(0.5), on_pad: true };
+        let kinds = [SeatKind::Round, slot, clear, SeatKind::Pad, SeatKind::Round];
+        let one = |(i, kind): (usize, SeatKind)| {
+            let a = Angle::degrees(72.0 * i as f64 + 20.0 * random.uniform());
+            let ([ex, ey], [height, _]) = (random.normals(), random.normals());
+            let at = Plan::mm(800.0 * a.cos(), 500.0 * a.sin());
+            let seat = Seat::round(&format!("s{i}"), at, Angle::degrees(20.0 + 25.0 * random.uniform()));
+            seat.with_kind(kind).with_mismatch(Plan::mm(0.5 * ex, 0.5 * ey)).with_height(Length::mm(0.2 * height))
+        };
+        let seats = kinds.into_iter().enumerate().map(one).collect();
+        let centre = Plan::mm(200.0 * random.uniform(), 100.0 * random.uniform());
+        let load = Load {
+            side: [Force::newtons(300.0 * random.uniform()), Force::ZERO],
+            height: Length::mm(400.0),
+            ..Load::of_weight(Force::newtons(6000.0), centre)
+        };
+        Landing::new(seats, load).unwrap()
+    }
+
+    /// Three seats tell the gaps that the programme tells, and a search that keeps what it has found judges every pose as one
+    /// that begins anew.
+    #[test]
+    fn short_cuts_change_no_verdict() {
+        let mut random = SplitMix::new(31);
+        let (mut held, mut free, mut kept) = (0, 0, 0);
+        for case in 0..60 {
+            let landing = shaken(&mut random);
+            let friction = [0.2, 0.6, 1.2][case % 3];
+            let yields = Length::mm([0.0, 0.05][case % 2]);
+            let place = Place::new(&landing, Grip { friction, yields }).unwrap();
+            let mut search = Search::default();
+            for _ in 0..60 {
+                let [dx, dy] = random.normals().map(Length::mm);
+                let pose = Pose { dx, dy, yaw: Angle::degrees(0.1 * random.normals()[0]), ..Pose::default() };
+                let found = search.holds(&place, &pose);
+                assert_eq!(found, Search::default().holds(&place, &pose), "case {case}, {pose:?}");
+                if found {
+                    held += 1
+                } else {
+                    free += 1
+                }
+                let gaps = settled_gaps(&place, &search.heights, &mut search.work).unwrap();
+                assert!(place.threes.is_some());
+                assert!(gaps.iter().zip(&search.gaps).all(|(a, b)| (a - b).abs() < 1e-5), "case {case}, {gaps:?}");
+            }
+            kept += search.proofs.len();
+        }
+        assert!(held > 200 && free > 1000 && kept > 200, "{held} held, {free} free, {kept} kept");
+    }
 }

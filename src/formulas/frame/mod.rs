@@ -24,6 +24,7 @@ mod polish;
 pub mod rest;
 pub mod ride_off;
 mod scaled;
+mod settle;
 mod small;
 
 #[allow(unused_imports, reason = "tests name it")]

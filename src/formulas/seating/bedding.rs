@@ -83,6 +83,33 @@ const LINE_YIELDS: f64 = 1.67;
 /// Source: common practice, no source.
 pub const DEEPEST: f64 = 0.1;
 
+/// What of a contact stays as it is while the plate comes down.
+struct Slopes {
+    /// Tangent and cosine of the cone's half-angle.
+    tan: f64,
+    cos: f64,
+    /// Tangent of the lean of every wall.
+    leans: Vec<f64>,
+    /// u/reach = sin t and its cosine in the middle of every slice of a patch: smooth at both ends.
+    slices: Vec<(f64, f64)>,
+}
+
+impl Slopes {
+    fn of(contact: &Contact) -> Self {
+        let slice = |k: u32| {
+            let t = Angle::degrees(90.0 * (f64::from(k) + 0.5) / f64::from(SLICES));
+            (t.sin(), t.cos())
+        };
+        let slices = if contact.touch == Touch::Ring { 0 } else { SLICES };
+        Self {
+            tan: contact.half_angle.tan(),
+            cos: contact.half_angle.cos(),
+            leans: contact.walls.iter().map(|w| w.half_angle.tan()).collect(),
+            slices: (0..slices).map(slice).collect(),
+        }
+    }
+}
+
 impl Contact {
     /// Load over a plastic pressure, square to the flank, for one patch: the surface that must bear, mm².
     fn wanted(&self, load: Force, pressure: Stress) -> f64 {
@@ -93,52 +120,51 @@ impl Contact {
     /// Surface that bears when the plate is `lower` (mm) below first contact.
     /// Ring: land x π d. Slot: the land is summed along the edge, from which the cone falls away as `parts_by` says.
     /// Source: derived; overlap of the undeformed shapes.
-    fn bears(&self, lower: f64) -> f64 {
+    fn bears(&self, slopes: &Slopes, lower: f64) -> f64 {
         let Touch::TwoPoints(straight) = self.touch else {
-            return PI * self.seat.contact_diameter.as_mm() * self.land(lower);
+            return PI * self.seat.contact_diameter.as_mm() * self.land(slopes, lower);
         };
         let half = straight.as_mm() / 2.0;
-        let reach = self.patch_half_length(lower, half);
-        // u = reach sin t: smooth at both ends
-        let slice = |k: u32| {
-            let t = Angle::degrees(90.0 * (f64::from(k) + 0.5) / f64::from(SLICES));
-            self.land((lower - self.parts_by(reach * t.sin(), half)).max(0.0)) * t.cos()
+        let reach = self.patch_half_length(slopes.tan, lower, half);
+        let slice = |(sin, cos): &(f64, f64)| {
+            self.land(slopes, (lower - self.parts_by(slopes.tan, reach * sin, half)).max(0.0)) * cos
         };
-        2.0 * reach * (PI / 2.0 / f64::from(SLICES)) * (0..SLICES).map(slice).sum::<f64>()
+        2.0 * reach * (PI / 2.0 / f64::from(SLICES)) * slopes.slices.iter().map(slice).sum::<f64>()
     }
 
     /// How much further the plate would have to come down for the flank to reach the edge at u from the middle of a slot,
     /// mm. The cone is round with R = d/(2 cos a) square to its flank: u² cos a/d away from a straight edge; beyond the
     /// straight half h the slot's round end, d/2, follows it and takes off (u − h)² cos a/d; over sin a. For u well below d/2.
-    fn parts_by(&self, u: f64, half: f64) -> f64 {
+    fn parts_by(&self, tan: f64, u: f64, half: f64) -> f64 {
         let round = (u - half).max(0.0);
-        (u * u - round * round) / (self.seat.contact_diameter.as_mm() * self.half_angle.tan())
+        (u * u - round * round) / (self.seat.contact_diameter.as_mm() * tan)
     }
 
     /// Half the length of each patch of a slot: where the flank just reaches the edge.
-    fn patch_half_length(&self, lower: f64, half: f64) -> f64 {
-        let square = self.seat.contact_diameter.as_mm() * self.half_angle.tan() * lower;
+    fn patch_half_length(&self, tan: f64, lower: f64, half: f64) -> f64 {
+        let square = self.seat.contact_diameter.as_mm() * tan * lower;
         let straight = square.sqrt();
         if straight <= half { straight } else { (square + half * half) / (2.0 * half) }
     }
 
     /// Width of the land along the flank, when the plate is `lower` below first contact.
-    fn land(&self, lower: f64) -> f64 {
+    fn land(&self, slopes: &Slopes, lower: f64) -> f64 {
         // The flank's radius at the entry face, and at depth y: at_face - y tan a.
-        let slope = self.half_angle.tan();
-        let at_face = self.base.as_mm() / 2.0 - (self.seat.height.as_mm() - lower) * slope;
-        self.walls.iter().map(|w| w.covered(at_face, slope)).sum::<f64>() / self.half_angle.cos()
+        let at_face = self.base.as_mm() / 2.0 - (self.seat.height.as_mm() - lower) * slopes.tan;
+        let walls = self.walls.iter().zip(&slopes.leans);
+        walls.map(|(w, lean)| w.covered(at_face, slopes.tan, *lean)).sum::<f64>() / slopes.cos
     }
 
     /// Depth (mm) at which the bearing surface reaches `wanted`; `None` beyond `deepest`.
     fn lowered_until(&self, wanted: f64, deepest: f64) -> Option<f64> {
-        if self.bears(deepest) < wanted {
+        let slopes = Slopes::of(self);
+        if self.bears(&slopes, deepest) < wanted {
             return None;
         }
         let (mut low, mut high) = (0.0, deepest);
         for _ in 0..60 {
             let middle = (low + high) / 2.0;
-            if self.bears(middle) < wanted { low = middle } else { high = middle }
+            if self.bears(&slopes, middle) < wanted { low = middle } else { high = middle }
         }
         Some(high)
     }
@@ -176,17 +202,16 @@ impl Contact {
 
     fn short_enough(&self, lower: Length) -> bool {
         let Touch::TwoPoints(straight) = self.touch else { return true };
-        let reach = self.patch_half_length(lower.as_mm(), straight.as_mm() / 2.0);
+        let reach = self.patch_half_length(self.half_angle.tan(), lower.as_mm(), straight.as_mm() / 2.0);
         reach <= self.seat.contact_diameter.as_mm() / 4.0
     }
 }
 
 impl Wall {
     /// Depth range of the flank that lies inside this piece of metal; the flank's radius at depth y is
-    /// `at_face` − y `slope`. All in mm.
-    fn covered(&self, at_face: f64, slope: f64) -> f64 {
+    /// `at_face` − y `slope`, that of the wall falls by `lean`. All in mm.
+    fn covered(&self, at_face: f64, slope: f64, lean: f64) -> f64 {
         let (from, to, edge) = (self.from.as_mm(), self.to.as_mm(), self.diameter.as_mm() / 2.0);
-        let lean = self.half_angle.tan();
         let inside_wall = (at_face - edge - from * lean, lean - slope);
         let Some((low, high)) = clipped((from, to), inside_wall) else { return 0.0 };
         match self.rim {

@@ -41,6 +41,20 @@ fn line(a: Point, b: Point) -> Vec<Segment> {
 }
 
 impl View {
+    /// This view for another one as well, where both show the very same.
+    pub fn stands_for(&mut self, other: &Self) -> bool {
+        let alike = self.edges == other.edges
+            && self.textures == other.textures
+            && self.frames == other.frames
+            && self.dimensions.len() == other.dimensions.len()
+            && self.dimensions.iter().zip(&other.dimensions).all(|(a, b)| a.how == b.how && a.behind == b.behind);
+        if alike {
+            self.title = format!("{}; {} alike", self.title, other.title);
+            self.alike.extend(other.dimensions.iter().map(|d| d.key.clone()));
+        }
+        alike
+    }
+
     /// The section of a turned part on its axis, which lies level from left to right: as it sits in the lathe.
     pub fn section(title: &str, turned: &Turned) -> Self {
         let seen = is_solid(turned.profile().segments()) && turned.holes().is_empty();
@@ -193,6 +207,7 @@ impl View {
         };
         Self {
             title: self.title,
+            alike: Vec::new(),
             stands: Stands::Alone,
             cuts: self.cuts.into_iter().map(cut).collect(),
             edges: self.edges.iter().map(|(edge, s)| (*edge, turn(s))).collect(),

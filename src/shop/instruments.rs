@@ -1,0 +1,169 @@
+//! The shop's measuring instruments: what each can read, and how far its readings can be trusted.
+
+use crate::description::Fields;
+use crate::formulas::uncertainty::Instrument;
+use crate::record::key::{Key, Kind};
+use crate::units::{Angle, Length};
+
+const NAME: Key = Key::new("name", "name", Kind::Text, "name of the instrument, such as \"micrometer\"");
+const READS: Key = Key::new(
+    "reads",
+    "reads",
+    Kind::Choice(&["outside", "inside", "depth", "gap", "any", "angle"]),
+    "what it measures: \"outside\", \"inside\", \"depth\", \"gap\", \"any\" (of these) or \"angle\"",
+);
+const UNCERTAINTY: Key = Key::new(
+    "uncertainty",
+    "uncertainty",
+    Kind::Text,
+    "expanded uncertainty of one careful reading, coverage factor 2, such as \"4 um\"; of an angle such as \"5 min\"",
+);
+
+/// Keys of `[[instrument]]`.
+pub const KEYS: &[Key] = &[NAME, READS, UNCERTAINTY];
+
+/// What an instrument measures, and what kind of size a size is.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Reads {
+    /// An outside: a diameter, a thickness, a length.
+    Outside,
+    /// An inside: a bore, a slot.
+    Inside,
+    /// A depth or a height.
+    Depth,
+    /// A gap or a float.
+    Gap,
+    /// Any length.
+    Any,
+    /// An angle.
+    Angle,
+}
+
+impl Reads {
+    fn named(word: &str) -> Self {
+        match word {
+            "outside" => Self::Outside,
+            "inside" => Self::Inside,
+            "depth" => Self::Depth,
+            "gap" => Self::Gap,
+            "angle" => Self::Angle,
+            _ => Self::Any,
+        }
+    }
+}
+
+/// How far one careful reading can be trusted: expanded uncertainty, coverage factor 2.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub enum Expanded {
+    /// Of a length.
+    Length(Length),
+    /// Of an angle.
+    Angle(Angle),
+}
+
+impl Expanded {
+    /// In millimetres or degrees.
+    pub const fn number(self) -> f64 {
+        match self {
+            Self::Length(l) => l.as_mm(),
+            Self::Angle(a) => a.as_degrees(),
+        }
+    }
+}
+
+/// A measuring instrument of the shop.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Gauge {
+    /// Its name.
+    pub name: String,
+    /// What it measures.
+    pub reads: Reads,
+    /// How far its readings can be trusted.
+    pub u: Expanded,
+    /// The figure is a usual one, not the shop's own.
+    pub assumed: bool,
+}
+
+impl Gauge {
+    /// Whether it measures that kind of size.
+    pub fn measures(&self, kind: Reads) -> bool {
+        match (self.reads, kind) {
+            (Reads::Angle, Reads::Angle) => true,
+            (Reads::Angle, _) | (_, Reads::Angle) => false,
+            (Reads::Any, _) | (_, Reads::Any) => true,
+            (reads, kind) => reads == kind,
+        }
+    }
+}
+
+/// What a usual bench has, coarse ones first: those of [`Instrument`], and what reads bores and angles.
+/// Source of the figures: common practice, no source; they are shown as assumed until the shop states its own.
+pub fn usual() -> Vec<Gauge> {
+    let of = |i: Instrument| {
+        let reads = match i {
+            Instrument::Tape | Instrument::Calliper => Reads::Any,
+            Instrument::Feeler | Instrument::DialIndicator => Reads::Gap,
+            Instrument::DepthMicrometer => Reads::Depth,
+            Instrument::Micrometer => Reads::Outside,
+        };
+        let u = Expanded::Length(i.expanded_uncertainty().value);
+        Gauge { name: i.name().into(), reads, u, assumed: true }
+    };
+    let own = |name: &str, reads, u| Gauge { name: name.into(), reads, u, assumed: true };
+    let more = [
+        own("bore gauge", Reads::Inside, Expanded::Length(Length::mm(0.008))),
+        own("bevel protractor", Reads::Angle, Expanded::Angle(Angle::degrees(10.0 / 60.0))),
+        own("sine bar", Reads::Angle, Expanded::Angle(Angle::degrees(1.0 / 60.0))),
+    ];
+    Instrument::ALL.into_iter().map(of).chain(more).collect()
+}
+
+/// The shop's own instruments over the usual ones.
+pub fn read(rows: &[Fields]) -> Vec<Gauge> {
+    let mut all = usual();
+    let mut named: Vec<String> = Vec::new();
+    for row in rows {
+        let Some(gauge) = one(row, &all) else { continue };
+        if named.contains(&gauge.name) {
+            let help = "one name, one instrument: \"micrometer 0-25\" and \"micrometer 25-50\"";
+            row.problem_at(&NAME, format!("there are two instruments called `{}`", gauge.name), Some(help.into()));
+            continue;
+        }
+        named.push(gauge.name.clone());
+        all.retain(|known| known.name != gauge.name);
+        all.push(gauge);
+    }
+    all
+}
+
+fn one(row: &Fields, usual: &[Gauge]) -> Option<Gauge> {
+    let name = row.required_text(&NAME)?.value.trim().to_lowercase();
+    if name.is_empty() || name.chars().count() > 40 {
+        row.problem_at(&NAME, "the name of an instrument is 1 to 40 characters".into(), Some(NAME.help.into()));
+        return None;
+    }
+    let known = usual.iter().find(|g| g.name == name);
+    let reads = match row.choice(&READS) {
+        Some(word) => Reads::named(word.value),
+        None => known.map_or(Reads::Any, |g| g.reads),
+    };
+    let u = if reads == Reads::Angle {
+        let given = row.by(&UNCERTAINTY, "an angle such as \"5 min\"", crate::units::text::angle);
+        given.map(|g| (Expanded::Angle(g.value), g.value > Angle::ZERO && g.value < Angle::degrees(10.0)))
+    } else {
+        let given = row.by(&UNCERTAINTY, "a length such as \"4 um\"", crate::units::text::length);
+        given.map(|g| (Expanded::Length(g.value), g.value > Length::ZERO && g.value < Length::mm(100.0)))
+    };
+    let Some((u, sound)) = u else {
+        if !row.has(&UNCERTAINTY) {
+            row.missing(&format!("`uncertainty` is missing: {}", UNCERTAINTY.help), None);
+        }
+        return None;
+    };
+    if !sound {
+        let message = format!("no reading of {name} is as good or as bad as that");
+        row.problem_at(&UNCERTAINTY, message, Some(UNCERTAINTY.help.into()));
+        return None;
+    }
+    Some(Gauge { name, reads, u, assumed: false })
+}
