@@ -1,9 +1,9 @@
 //! From the texts of part files to finished designs and files, without touching disk or clock.
 
-use crate::description::{self, Document, Fields, LeftOut, Problem, Taken};
+use crate::description::{self, Document, Fields, Problem};
 use crate::families::{self, Depth, FAMILIES, Workplace, common};
 use crate::printable::escaped;
-use crate::record::design::{Check, Design, Finding, Origin, Value, Verdict};
+use crate::record::design::{Check, Design, Finding, Value, Verdict};
 use crate::record::show;
 use crate::record::tools;
 use crate::remedy::unknown::{self, Found};
@@ -20,7 +20,7 @@ pub type Neighbour<'a> = dyn Fn(&str, &str) -> Result<(String, String), String> 
 /// # Errors
 /// All problems of the file, in the order of their places.
 pub fn work(file: &str, text: &str, shop: &Shop, neighbour: &Neighbour) -> Result<Design, Vec<Problem>> {
-    Job { shop, neighbour }.worked(file, text, &|_| ())
+    Job { shop, neighbour, as_drawn: false }.worked(file, text, &|_| ())
 }
 
 /// The same with what clears each finding that is not in order, telling which share of a long work is done.
@@ -32,9 +32,10 @@ pub fn work_advised(
     text: &str,
     shop: &Shop,
     neighbour: &Neighbour,
+    as_drawn: bool,
     progress: &families::Progress,
 ) -> Result<Design, Vec<Problem>> {
-    let job = Job { shop, neighbour };
+    let job = Job { shop, neighbour, as_drawn };
     let mut design = job.worked(file, text, progress)?;
     job.advise(&mut design, text);
     Ok(design)
@@ -45,6 +46,8 @@ pub fn work_advised(
 struct Job<'a> {
     shop: &'a Shop,
     neighbour: &'a Neighbour<'a>,
+    /// Readings are left out.
+    as_drawn: bool,
 }
 
 impl Job<'_> {
@@ -88,13 +91,11 @@ impl Job<'_> {
     ) -> Result<Design, Vec<Problem>> {
         let document = Document::parse(file, text)?;
         let near = |name: &str| (self.neighbour)(file, name);
-        let place = Workplace { shop: self.shop, file, neighbour: &near, depth, progress };
-        let design = family_of(&document).and_then(|family| (family.work)(&document.root(family.keys), &place));
-        let left_out = document.left_out();
+        let place = Workplace { shop: self.shop, file, neighbour: &near, depth, as_drawn: self.as_drawn, progress };
+        let design =
+            family_of(&document).and_then(|family| families::worked(family, &document.root(family.keys), &place));
         let design = design.map(|mut design| {
-            tell_left_out(&mut design, left_out);
             vanishing(&design, &document.root_unchecked());
-            common::measured::judge(&mut design, &document.root_unchecked(), self.shop);
             tools::lay_out(&mut design);
             design
         });
@@ -160,22 +161,6 @@ const FOUND: Check = Check {
     worst: Verdict::Ok,
     source: Source::Derived("every value that can be had is worked through the same checks"),
 };
-
-/// What nobody wrote and counts stands among the sizes, as assumed.
-fn tell_left_out(design: &mut Design, left_out: Vec<LeftOut>) {
-    let value = |taken| match taken {
-        Taken::Word(word) => Value::Text(word),
-        Taken::Count(count) => Value::Count(count),
-        Taken::Length(length) => Value::Length(length.rounded()),
-        Taken::Angle(angle) => Value::Angle(angle),
-    };
-    for one in left_out {
-        match design.dimensions.iter_mut().find(|d| d.key == one.size.name()) {
-            Some(told) => told.origin = Origin::Assumed(one.why),
-            None => design.assumed(&one.size, value(one.taken), one.why),
-        }
-    }
-}
 
 /// Notes sizes whose tolerance leaves nothing of them.
 fn vanishing(design: &Design, root: &Fields) {
@@ -253,7 +238,7 @@ mod tests {
             |name: &str| std::fs::read_to_string(format!("{}/parts/{name}", env!("CARGO_MANIFEST_DIR"))).unwrap();
         let neighbour = |_: &str, name: &str| Ok((name.to_string(), text(name)));
         let shop = Shop::default();
-        let job = Job { shop: &shop, neighbour: &neighbour };
+        let job = Job { shop: &shop, neighbour: &neighbour, as_drawn: false };
         let name = "landing-observatory.toml";
         let at = |depth| job.judged(name, &text(name), &[], depth).unwrap();
         let exact = at(Depth::Exact);

@@ -61,6 +61,12 @@ const FINISH_ALLOWANCE: Key = Key::new(
 );
 const COMPOUND_TRAVEL: Key =
     Key::new("compound_travel", "travel of the compound slide", Kind::POSITIVE, "such as \"75 mm\"");
+const COMPOUND_SWIVEL: Key = Key::new(
+    "compound_swivel",
+    "swivel of the compound slide",
+    Kind::POSITIVE,
+    "diameter of its graduated rim, such as \"110 mm\"",
+);
 const CHECK_ROLLER: Key = Key::new(
     "check_roller",
     "check rollers",
@@ -80,6 +86,13 @@ const PROJECTION: Key = Key::new(
     "projection of the views",
     Kind::Choice(&["first", "third"]),
     "angle of projection: \"first\" or \"third\"",
+);
+const OWNER: Key = Key::new("owner", "owner of the drawings", Kind::Text, "name in the title block");
+const DRAWN_ON: Key = Key::new(
+    "drawing_date",
+    "date of the drawings",
+    Kind::Text,
+    "date of issue in the title block, as you write it; never that of the clock",
 );
 const MATERIAL: Key = Key::new(
     "material",
@@ -108,7 +121,8 @@ const MATERIAL_KEYS: &[Key] = &[NAME, LIKE, DENSITY, MODULUS, POISSON, EXPANSION
 const KEYS: &[Key] =
     &[
         FAMILY, UNITS, TOOL, MAX_SPEED, MIN_SPEED, LATHE_SPEEDS, DRILL_SPEEDS, TAPER_LENGTH, TAPER_ANGLE, DEPTH_OF_CUT,
-        FINISH_ALLOWANCE, COMPOUND_TRAVEL, CHECK_ROLLER, GENERAL, PAPER, PROJECTION, MATERIAL, INSTRUMENT,
+        FINISH_ALLOWANCE, COMPOUND_TRAVEL, COMPOUND_SWIVEL, CHECK_ROLLER, GENERAL, PAPER, PROJECTION, OWNER, DRAWN_ON,
+        MATERIAL, INSTRUMENT,
     ];
 
 /// Defaults and materials of the shop.
@@ -126,6 +140,8 @@ pub struct Shop {
     finish_allowance: Option<Length>,
     /// Travel of the compound slide.
     pub compound_travel: Length,
+    /// Diameter of the graduated rim on which the compound slide is turned.
+    pub compound_swivel: Length,
     check_roller: Option<Length>,
     /// General tolerance class.
     pub general_tolerance: GeneralClass,
@@ -133,6 +149,10 @@ pub struct Shop {
     pub paper: &'static str,
     /// Angle of projection of the views.
     pub projection: &'static str,
+    /// Who owns the drawings, and of which date they are, as written.
+    pub owner: Option<String>,
+    /// See there.
+    pub drawing_date: Option<String>,
     /// Materials of the shop's own; they come before the tables.
     own: Vec<Material>,
     /// What the shop measures with.
@@ -152,10 +172,13 @@ impl Default for Shop {
             depth_of_cut: None,
             finish_allowance: None,
             compound_travel: Length::mm(75.0),
+            compound_swivel: Length::mm(110.0),
             check_roller: None,
             general_tolerance: GeneralClass::Medium,
             paper: "A4",
             projection: "first",
+            owner: None,
+            drawing_date: None,
             own: Vec::new(),
             instruments: instruments::usual(),
             written: Vec::new(),
@@ -504,6 +527,7 @@ impl Shop {
             depth_of_cut: length(&DEPTH_OF_CUT),
             finish_allowance: length(&FINISH_ALLOWANCE),
             compound_travel: length(&COMPOUND_TRAVEL).unwrap_or(usual.compound_travel),
+            compound_swivel: length(&COMPOUND_SWIVEL).unwrap_or(usual.compound_swivel),
             check_roller: length(&CHECK_ROLLER),
             general_tolerance: f
                 .choice(&GENERAL)
@@ -511,6 +535,8 @@ impl Shop {
                 .unwrap_or(usual.general_tolerance),
             paper: f.choice(&PAPER).map_or(usual.paper, |p| p.value),
             projection: f.choice(&PROJECTION).map_or(usual.projection, |p| p.value),
+            owner: f.text(&OWNER).map(|t| t.value),
+            drawing_date: f.text(&DRAWN_ON).map(|t| t.value),
             own: Vec::new(),
             instruments: instruments::read(&f.rows(&INSTRUMENT)),
             written: KEYS.iter().filter(|key| f.has(key)).map(|key| key.name).collect(),

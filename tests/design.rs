@@ -20,7 +20,7 @@ const PARTS: u64 = 400;
 const WORKED: usize = 370;
 
 /// Parts with what neither the demo has nor the lot draws: a register, dowels, coatings, nylon, a retaining compound.
-const SELDOM: [(&str, &str); 7] = [
+const SELDOM: [(&str, &str); 9] = [
     (
         "shim-coated.toml",
         "family = 'shim'\ngap = '2.28 mm'\ntarget_float = ['0.05 mm', '0.15 mm']\nsides = 2\noffset = '0.2 mm'\n\
@@ -53,6 +53,17 @@ const SELDOM: [(&str, &str); 7] = [
          bore_class = 'H9'\noutside_class = 'd9'\n[shaft]\nclass = 'f8'\n[housing]\nclass = 'H9'\n",
     ),
     (
+        "cone-as-made.toml",
+        "family = 'cone'\nbase_diameter = '60 mm'\ntip_diameter = '24 mm'\nhalf_angle = '30 deg'\nmaterial = 'steel 1045'\n\
+         mounting = 'weld-on'\n[[measured]]\nwhat = 'base_diameter'\nvalue = '60.1 mm'\nwith = 'micrometer'\n\
+         [[measured]]\nwhat = 'half_angle'\nvalue = '30 deg'\nwith = 'sine bar'\n",
+    ),
+    (
+        "cup-on-one-as-made.toml",
+        "family = 'cup'\nlength = '140 mm'\nthickness = '8 mm'\nmates = 'cone-as-made.toml'\n\
+         [hole]\nkind = 'round'\ndiameter = '40 mm'\n",
+    ),
+    (
         "sleeve-in-compound.toml",
         "family = 'sleeve'\nbore = '20 mm'\noutside_diameter = '30 mm'\nlength = '20 mm'\nbore_class = 'H7'\n[shaft]\n\
          class = 's6'\n[slid_on]\nsecured = 'compound'\nshear_strength = '15 MPa'\nshaft_bore = '5 mm'\n",
@@ -73,7 +84,9 @@ fn demo_and_templates() -> Vec<(String, Design)> {
     let beside = |of: &str, name: &str| {
         let text = fs::read_to_string(folder.join(name)).map_err(|e| e.to_string());
         let own = FAMILIES.iter().flat_map(|f| f.companions).find(|(n, _)| of.starts_with("template") && *n == name);
-        own.map_or(text, |(_, text)| Ok((*text).to_string())).map(|text| (name.to_string(), text))
+        let seldom = SELDOM.iter().find(|(n, _)| *n == name);
+        let own = own.or(seldom).map_or(text, |(_, text)| Ok((*text).to_string()));
+        own.map(|text| (name.to_string(), text))
     };
     let mut texts: Vec<(String, String)> =
         FAMILIES.iter().map(|f| (format!("template-{}.toml", f.name), f.template.to_string())).collect();

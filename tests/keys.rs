@@ -45,6 +45,7 @@ fn template(family: &Family, text: &str) -> Case {
     let mut beside: BTreeMap<String, String> =
         family.companions.iter().map(|(n, t)| ((*n).to_string(), (*t).to_string())).collect();
     beside.entry("cone.toml".into()).or_insert_with(|| cone.into());
+    beside.insert("mount.dxf".into(), include_str!("../parts/mount-control-box.dxf").into());
     // A landing takes long with its usual number of draws.
     let text = if family.name == "landing" { text.replacen("mass =", "draws = 200\nmass =", 1) } else { text.into() };
     Case { text, beside }
@@ -210,6 +211,10 @@ const SELDOM: &[&str] = &[
     "family = 'shim'\nreplaces = ['0.52 mm', '0.31 mm', '0.41 mm']\npresent_float = '0.12 mm'\n\
      target_float = ['0.05 mm', '0.35 mm']\ninstrument = 'calliper'\nfloat_instrument = 'feeler gauge'\n\
      environment = 'dry'\ncoating = 'zinc plate 5'\ncoating_thickness = '6 um'\n",
+    "family = 'plate'\nunits = 'mm'\nnote = 'burr outwards'\ncount = 3\nname = 'foot'\nmaterial = 'steel S235'\n\
+     general_tolerance = 'f'\ncoating = 'zinc plate 8'\ncoating_thickness = '11 um'\nshape = 'rectangle'\n\
+     length = '120 mm'\nwidth = '60 mm'\nthickness = '6 mm'\n[[hole]]\nat = ['40 mm', '0 mm']\nthread = 'M6'\n\
+     tapped = true\n[[hole]]\nat = ['-40 mm', '0 mm']\nthread = 'M8'\nclass = '10.9'\n",
     "family = 'landing'\nmass = '640 kg'\ncentre_of_mass = ['0 mm', '0 mm', '700 mm']\n\
      trailer_material = 'aluminium 6061-T6'\ntrailer_tilt = '2 deg'\nfirst_end = 'front'\npitch = '2 deg'\nwear = '0.4 mm'\ntemperature_change = 30\n\
      [accelerations]\nforward = '0.6 g'\nrearward = '0.4 g'\nsideways = '0.3 g'\nbump = 0.6\n\
@@ -343,6 +348,12 @@ const NOTHING_TAKEN: &[(&str, &[&str])] = &[
             "bolt",
             "mounting.thread",
             "tube.drain",
+            "inner_radius",
+            "hole.thread",
+            "hole.diameter",
+            "hole.length",
+            "hole.circle",
+            "hole.tapped",
         ],
     ),
     (
@@ -359,6 +370,9 @@ const NOTHING_TAKEN: &[(&str, &[&str])] = &[
             "shear_strength",
             "side_load",
             "bolt.clamped",
+            "onto",
+            "load",
+            "load_at",
         ],
     ),
     (

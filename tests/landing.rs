@@ -518,6 +518,19 @@ fn arrangement_worked_example() {
     near(fitted, 1.80504765, 1e-7, "least squares, SciPy");
 }
 
+/// Room of a clear hole of which every place is in doubt by 1 mm, the frame held at (0, 0) and by a line to (1000, 0) mm: along
+/// the line its own error and that of the held seat, across it the line's between its ends as well. Halfway on the line
+/// sqrt(2), as far again beyond it sqrt(1 + 1 + 4), square to its end the root of the greater eigenvalue 3 + sqrt(2) of
+/// [[4, -1], [-1, 2]]. Source: derived, propagation of independent errors.
+#[test]
+fn room_carried_from_the_held_line() {
+    let line = Plan::mm(1000.0, 0.0);
+    for (x, y, want) in [(500.0, 0.0, 2.0), (2000.0, 0.0, 6.0), (1000.0, 1000.0, 3.0 + 2_f64.sqrt())] {
+        let room = arrangement::carried_room(Plan::mm(x, y), line, mm(1.0));
+        near(room.as_mm(), f64::sqrt(want), 1e-9, &format!("room at ({x}, {y})"));
+    }
+}
+
 /// A load far off the middle, cups placed exactly: at (500, 250) mm the pair that was found by the smallest measured offset
 /// held 0.117 g and wanted 3859 N where another holds 0.171 g and wants 1600 N on equal springs (worked apart from this
 /// program). The choice must not be the worse one, and neither cup may stand where nothing is carried.

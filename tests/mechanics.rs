@@ -441,6 +441,7 @@ mod raceways {
         assert_eq!(raceway_class(mm(25.0), ClearanceWanted::Normal), Ok("h5"));
         assert_eq!(raceway_class(mm(65.0), ClearanceWanted::Large), Ok("g6"));
         assert_eq!(raceway_class(mm(70.0), ClearanceWanted::Large), Ok("f6"));
+        assert_eq!(raceway_class(mm(80.0), ClearanceWanted::Normal), Ok("h5"));
         assert_eq!(raceway_class(mm(100.0), ClearanceWanted::Normal), Ok("g5"));
         assert!(raceway_class(mm(200.0), ClearanceWanted::Normal).is_err());
     }
@@ -1023,6 +1024,7 @@ mod tubes_under_bolts {
 /// The bounds are those of the comments and of the sources there.
 mod ranges {
     use super::*;
+    use setdown::formulas::bracket::bearing;
     use setdown::formulas::frame::capture::yaw_limit;
     use setdown::formulas::frame::contact::relieved_cone_rise;
     use setdown::formulas::frame::hinged::pitched_shift;
@@ -1032,7 +1034,7 @@ mod ranges {
     use setdown::formulas::tubes::{Across, Tube, column};
     use setdown::formulas::turning::{Load, least_grip, roller_rise, tailstock_setover};
     use setdown::standards::iso286::{self, ToleranceClass};
-    use setdown::standards::processes::{cut_deviation, cut_squareness};
+    use setdown::standards::processes::{cut_deviation, cut_squareness, laser_minutes};
     use setdown::standards::{coatings, iso2768, stock};
 
     fn deg(value: f64) -> Angle {
@@ -1106,6 +1108,11 @@ mod ranges {
         let meets = |d: f64, lean: f64| tube(3.0).meets(mm(d), deg(lean), deg(10.0)).is_ok();
         let holed = |d: f64| tube(2.0).left_by(mm(d)).is_ok();
         let hollow = |bore: f64| column(mm(20.0), mm(bore), mm(60.0), Stress::mpa(235.0), Stress::gpa(206.0)).is_ok();
+        let bears = |e: f64, p: f64| {
+            let fu = (Stress::mpa(360.0), Stress::mpa(800.0));
+            bearing(mm(10.0), mm(9.0), mm(5.0), mm(e), Some(mm(p)), fu).is_some()
+        };
+        let laser = |t: f64| laser_minutes(mm(1000.0), 3, mm(t)).is_some();
         vec![
             ("squeezed ring that is thin", ring(5.45), ring(5.46)),
             ("sleeve in a round tube", meets(60.0, 0.0), meets(60.1, 0.0)),
@@ -1175,6 +1182,10 @@ mod ranges {
                 cut_deviation(mm(1999.0), mm(8.0)).is_some(),
                 cut_deviation(mm(2000.0), mm(8.0)).is_some(),
             ),
+            ("bearing beside an edge", bears(12.0, 30.0), bears(11.9, 30.0)),
+            ("bearing beside a hole", bears(20.0, 24.0), bears(20.0, 23.9)),
+            ("time of a cut, thin end", laser(0.5), laser(0.49)),
+            ("time of a cut, thick end", laser(20.0), laser(20.1)),
             (
                 "zinc by thickness",
                 coatings::hot_dip_zinc(mm(1.0)).is_some(),

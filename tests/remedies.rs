@@ -34,7 +34,7 @@ impl Files {
         };
         let shop = Shop::default();
         let worked = if advised {
-            job::work_advised(file, text, &shop, &neighbour, &|_| ())
+            job::work_advised(file, text, &shop, &neighbour, false, &|_| ())
         } else {
             job::work(file, text, &shop, &neighbour)
         };

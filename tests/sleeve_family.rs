@@ -363,6 +363,27 @@ fn the_most_loaded_needle_by_its_clearance() {
     assert_eq!(finding(&too_small, "load_factor").unwrap()["verdict"], "caution");
 }
 
+/// An aluminium hub (23.6 um/m/K, engineering tables) round steel needles (12) on a steel raceway (12): 30 x 23.6 - 5 x 12 - 25 x 12 = 348 nm
+/// for each kelvin: -13.92 um at -20 C, +6.96 at 40 C. 25 F6 over 25 h5 leaves 20 um at least, 6.08 when cold; 30 G6 7, and nothing when cold.
+#[test]
+fn the_clearance_of_needles_cold_and_warm() {
+    let range = "temperature_range = [\"-20 C\", \"40 C\"]\n";
+    let number = |part: &Json, key: &str| dimension(part, key).unwrap()["nominal_mm"].as_f64().unwrap();
+    let work = |class: &str, hub: &str| made(&format!("{range}{PIVOT}{NEEDLES}needle_bore_class = \"{class}\"\n{hub}"));
+    let hub = "hub_material = \"aluminium 6061-T6\"\n";
+    let wide = work("F6", hub);
+    near(number(&wide, "clearance_cold"), -0.0139, 1.01e-4);
+    near(number(&wide, "clearance_warm"), 0.0070, 1.01e-4);
+    let left = finding(&wide, "clearance_in_service").unwrap();
+    assert_eq!(left["verdict"], "ok");
+    near(left["value"].as_f64().unwrap(), 0.0061, 1.01e-4);
+    let close = work("G6", hub);
+    assert_eq!(finding(&close, "clearance_in_service").unwrap()["verdict"], "fail");
+    let steel = work("G6", "");
+    assert_eq!(finding(&steel, "clearance_in_service").unwrap()["verdict"], "ok");
+    assert!(dimension(&steel, "clearance_cold").is_none());
+}
+
 #[test]
 fn a_housing_beside_rollers_is_refused() {
     let folder = tempfile::tempdir().unwrap();

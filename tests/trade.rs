@@ -443,3 +443,20 @@ fn threads_by_printed_charts() {
         near!(is, printed, epsilon = 1e-9);
     }
 }
+
+/// The flank of a taper of 60 on 20 over 80 mm is the long side of a triangle of 80 and 20: 82.4621 mm (Pythagoras).
+#[test]
+fn slant_of_a_flank() {
+    near!(turning::slant(mm(80.0), deg(14.0362435)).as_mm(), 82.4621125, epsilon = 1e-6);
+}
+
+/// Two readings over rollers, each in doubt by 0.01 mm, 50 mm apart on a flank of 30 degrees: each turns the angle by
+/// atan((D + 0.01)/100) - atan(D/100), D = 100 tan(30), and the two add up as roots of squares: 0.0060766 degrees.
+/// Source: worked with an arc tangent apart from this program.
+#[test]
+fn doubt_of_an_angle_over_rollers() {
+    let (d, doubt) = (57.735027_f64, 0.01_f64);
+    let one = ((d + doubt) / 100.0).atan() - (d / 100.0).atan();
+    let both = (one * 2.0_f64.sqrt()).to_degrees();
+    near!(turning::roller_doubt(mm(doubt), deg(30.0), mm(50.0)).as_degrees(), both, max_relative = 1e-4);
+}

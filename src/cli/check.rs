@@ -26,6 +26,9 @@ pub struct Check {
     /// Ask which of them is wanted, and write it into the part file
     #[arg(long, requires = "change")]
     write: bool,
+    /// Leave out what was measured: every part as it is drawn
+    #[arg(long, conflicts_with = "write")]
+    as_drawn: bool,
     /// Print JSON
     #[arg(long, conflicts_with = "change")]
     json: bool,
@@ -69,7 +72,7 @@ pub fn check(call: &Check, out: &mut dyn Write, err: &mut dyn Write) -> io::Resu
         write!(out, "{said}")?;
     }
     let mut above = profiles.last().map(|_| String::new());
-    each(&call.paths, call.printing, err, &call.say(), &mut |said| {
+    each(&call.paths, (call.printing, call.as_drawn), err, &call.say(), &mut |said| {
         // Parts of one line each stand close together.
         let lines = |text: &str| text.lines().count();
         if above.take().is_some_and(|above| lines(&above) != 1 || lines(&said) != 1) {
@@ -84,7 +87,7 @@ pub fn check(call: &Check, out: &mut dyn Write, err: &mut dyn Write) -> io::Resu
 fn as_json(call: &Check, profiles: &[String], out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
     let mut array: Vec<serde_json::Value> = profiles.iter().flat_map(|said| serde_json::from_str(said)).collect();
     let say = |design: &Design| json::summary(design).to_string();
-    let exit = each(&call.paths, call.printing, err, &say, &mut |said| {
+    let exit = each(&call.paths, (call.printing, call.as_drawn), err, &say, &mut |said| {
         array.extend(serde_json::from_str::<serde_json::Value>(&said));
         Ok(())
     })?;

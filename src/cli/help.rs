@@ -117,6 +117,32 @@ hollow. Stand clear of the press: a hard ring bursts without a sign.
 Sources: DIN 7190-1, Lame; friction by handbook tables.",
     },
     Subject {
+        name: "measure",
+        about: "what a reading says: good or not, and what comes next",
+        screen: "\
+U is what the instrument leaves open, coverage factor 2; shop.toml tells yours as [[instrument]].
+
+  good         least + U <= reading <= most - U
+  not good     beyond a limit by more than U
+  between      too near to tell: a finer instrument, or a cut to the middle of the limits
+
+A warm part is brought to 20 degrees with --at 31C; leave it out where part and instrument are of
+steel and lay side by side. Two readings of one day must agree within both their U; where metal was
+cut in between, say --after-cut.
+
+  setdown record parts/cone.toml base=60.12mm --with micrometer --piece 1 --on 2026-03-14
+  setdown record parts/cone.toml            asks for one size after the other
+  setdown record parts/cone.toml --undo     takes the last one back
+
+Of a cone all readings together give base and half-angle; the check says how far the slide is to be
+turned and what is left. From three readings on the history says whether a size moves:
+
+  $ setdown history parts/shim-latch.toml
+  2025-05-03  0.0064 in  ± 0.0004 in      [                   --o---             ]      good
+
+Sources: ISO 14253-1 for the rule (from memory); JCGM 100:2008 for U; ISO 1 for the 20 degrees.",
+    },
+    Subject {
         name: "units",
         about: "how lengths, angles, loads and tapers are written",
         screen: "\

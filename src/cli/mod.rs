@@ -6,6 +6,7 @@ mod change;
 mod check;
 mod fit;
 pub mod help;
+mod history;
 mod in_place;
 mod inspect;
 mod licences;
@@ -77,6 +78,8 @@ enum Command {
     Check(check::Check),
     /// Write into a part file what was measured, and say what it means
     Record(record::Record),
+    /// What was measured of each size over time, and whether it moves
+    History(history::History),
     /// Limits of a hole and a shaft, and what they give together
     Fit(fit::FitCall),
     /// All figures of a taper from any two or three of them
@@ -127,7 +130,12 @@ impl Command {
     /// Whether the work is shared out over threads; the others answer before a thread would have begun.
     fn is_long(&self) -> bool {
         match self {
-            Self::Make(_) | Self::Check(_) | Self::Record(_) | Self::Survey { .. } | Self::Shim(_) => true,
+            Self::Make(_)
+            | Self::Check(_)
+            | Self::Record(_)
+            | Self::History(_)
+            | Self::Survey { .. }
+            | Self::Shim(_) => true,
             Self::Fit(_)
             | Self::Taper(_)
             | Self::Press(_)
@@ -202,6 +210,7 @@ fn dispatch(command: Command, out: &mut dyn Write, err: &mut dyn Write) -> io::R
         Command::Make(call) => make::make(&call, out, err),
         Command::Check(call) => check::check(&call, out, err),
         Command::Record(call) => record::record(&call, out, err),
+        Command::History(call) => history::history(&call, out, err),
         Command::Fit(call) => fit::fit(&call, out, err),
         Command::Taper(call) => one_off::taper(&call, out, err),
         Command::Shim(call) => one_off::shim(&call, out, err),

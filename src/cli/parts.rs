@@ -23,7 +23,7 @@ const AT_ONCE: usize = 64;
 /// Works every part and hands each design on, in the order of the files; problems are told in that order too.
 pub(super) fn each(
     paths: &[PathBuf],
-    printing: Printing,
+    (printing, as_drawn): (Printing, bool),
     err: &mut dyn Write,
     say: &(dyn Fn(&Design) -> String + Sync),
     print: &mut dyn FnMut(String) -> io::Result<()>,
@@ -34,7 +34,7 @@ pub(super) fn each(
     };
     let style = printing.style(&shop.profile);
     let twice = reading::same_stems(&files);
-    let (bar, texts) = (Progress::new(files.len()), Texts::default());
+    let (bar, texts) = (Progress::new(files.len()), Texts::new(as_drawn));
     for some in files.chunks(AT_ONCE) {
         let worked: Vec<Result<(Verdict, String), (Exit, String)>> = some
             .par_iter()
@@ -96,7 +96,7 @@ pub fn survey(file: &Path, json: bool, out: &mut dyn Write, err: &mut dyn Write)
         coloured.join("\n") + "\n"
     };
     let mut answer = None;
-    let exit = each(&[file.to_path_buf()], Printing::default(), err, &say, &mut |said| {
+    let exit = each(&[file.to_path_buf()], (Printing::default(), false), err, &say, &mut |said| {
         answer = Some(said);
         Ok(())
     })?;

@@ -24,6 +24,8 @@ impl Printing {
         Style {
             paper: self.paper.or_else(|| paper(shop.paper).ok()).unwrap_or_default(),
             projection: self.projection.or_else(|| projection(shop.projection).ok()).unwrap_or_default(),
+            owner: shop.owner.clone(),
+            date: shop.drawing_date.clone(),
             ..Style::default()
         }
     }

@@ -128,10 +128,17 @@ pub struct Worked {
 /// The mates' texts of one run: each file is read once, so that all parts see the same.
 #[derive(Default)]
 pub struct Texts {
+    /// Readings are left out.
+    as_drawn: bool,
     mates: Mutex<BTreeMap<PathBuf, Arc<Result<Read, Trouble>>>>,
 }
 
 impl Texts {
+    /// With the readings of the parts, or without.
+    pub fn new(as_drawn: bool) -> Self {
+        Self { as_drawn, ..Self::default() }
+    }
+
     /// Reads a part file and works it out.
     pub fn work(&self, path: &Path, shop: &Shop, bar: &Progress) -> Result<Worked, Trouble> {
         self.work_text(path, read_text(path)?, shop, bar)
@@ -166,7 +173,7 @@ impl Texts {
             rests_on.lock().unwrap_or_else(PoisonError::into_inner).push((mate, hash));
             found
         };
-        let design = job::work_advised(&file, &own.text, shop, &neighbour, &|share| bar.within(share))
+        let design = job::work_advised(&file, &own.text, shop, &neighbour, self.as_drawn, &|share| bar.within(share))
             .map_err(|problems| (Exit::Wrong, job::render(&problems, &own.text)))?;
         let mut rests_on = rests_on.into_inner().unwrap_or_else(PoisonError::into_inner);
         if let Some((_, mates)) = rests_on.split_first_mut() {

@@ -167,6 +167,9 @@ impl Bench<'_> {
             Ok(design) => design,
             Err((exit, message)) => return writeln!(err, "{}", message.trim_end()).map(|()| exit),
         };
+        if asked(&design).is_empty() {
+            return wrong(err, "this part has no size with limits to ask for\n  help: name the size: what=value");
+        }
         let count = design.header.count;
         let pieces: Vec<Option<u32>> = match self.call.piece {
             None if count > 1 && !design.solids.is_empty() => (1..=count).map(Some).collect(),

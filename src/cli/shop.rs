@@ -75,9 +75,12 @@ fn lines(shop: &Shop) -> Vec<Line> {
         ("general_tolerance", "general tolerance", format!("ISO 2768-{}", shop.general_tolerance)),
         ("paper", "paper of the sheets", shop.paper.into()),
         ("projection", "projection of the views", format!("{} angle", shop.projection)),
+        ("owner", "owner of the drawings", written(&shop.owner)),
+        ("drawing_date", "date of the drawings", written(&shop.drawing_date)),
         (lathe, "speeds of the lathe", speeds(&machines.lathe)),
         ("drill_press_speeds_rpm", "speeds of the drill press", speeds(&machines.drill_press)),
         ("compound_travel", "travel of the compound slide", length(shop.compound_travel)),
+        ("compound_swivel", "rim of its swivel", length(shop.compound_swivel)),
         ("taper_attachment_length", "length of the taper attachment", taper.0),
         ("taper_attachment_angle", "its greatest half-angle", taper.1),
         ("depth_of_cut", "roughing cut per side", length(shop.depth_of_cut(unit))),
@@ -99,6 +102,11 @@ fn instruments(shop: &Shop) -> String {
         format!("{} {}{assumed}", g.name, show::value(&u, shop.unit))
     };
     shop.instruments.iter().map(one).collect::<Vec<_>>().join(", ")
+}
+
+/// As written; a field of the title block that stays open.
+fn written(text: &Option<String>) -> String {
+    text.clone().unwrap_or_else(|| "left open".into())
 }
 
 /// `70, 120, 210 rpm`, or `50 to 1500 rpm, any`.

@@ -119,6 +119,11 @@ impl<'d> Fields<'d> {
         self.document.left_out.borrow_mut().push(LeftOut { size, taken: taken.into(), why });
     }
 
+    /// What was left out of the file so far, in the order in which it was looked for.
+    pub fn all_left_out(&self) -> Vec<LeftOut> {
+        self.document.left_out()
+    }
+
     /// Notes that something is missing from this table.
     pub fn missing(&self, message: &str, help: Option<&str>) {
         self.document.note(self.head_span(), message, help);

@@ -105,7 +105,10 @@ fn by_release(options: &Options) -> String {
 }
 
 fn by_paper(options: &Options) -> String {
-    format!("{:?}, {:?} angle", options.style.paper, options.style.projection)
+    let Style { paper, projection, date, owner, creator, approved } = &options.style;
+    let people: Vec<&str> = [owner, date, creator, approved].into_iter().flatten().map(String::as_str).collect();
+    let people = if people.is_empty() { String::new() } else { format!(", {}", people.join(", ")) };
+    format!("{paper:?}, {projection:?} angle{people}")
 }
 
 /// Why `make` would refuse the sheets of a part, where it would: a drawing that no paper holds at a legible size.

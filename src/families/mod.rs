@@ -4,12 +4,13 @@ pub mod common;
 pub mod cone;
 pub mod cup;
 pub mod landing;
+pub mod plate;
 pub mod shim;
 pub mod sleeve;
 pub mod tube_sleeve;
 
-use crate::description::Fields;
-use crate::record::design::Design;
+use crate::description::{Fields, LeftOut, Taken};
+use crate::record::design::{Design, Origin, Value};
 use crate::record::key::Key;
 use crate::record::lever::Remedy;
 use crate::shop::Shop;
@@ -24,6 +25,8 @@ pub struct Family {
     pub keys: &'static [Key],
     /// Works the part out; `None` when a problem was noted.
     pub work: fn(&Fields, &Workplace) -> Option<Design>,
+    /// Says what the readings of a worked part mean together.
+    pub made: fn(&mut Design, &Fields, &Workplace),
     /// What may be moved to clear its findings.
     pub remedies: &'static [Remedy],
     /// A part takes long: its remedies are searched for check by check, and proven by the whole exact part at the end.
@@ -35,8 +38,15 @@ pub struct Family {
 }
 
 /// Every family, in the order in which `families` lists them.
-pub const FAMILIES: &[&Family] =
-    &[&cone::FAMILY, &cup::FAMILY, &sleeve::FAMILY, &shim::FAMILY, &landing::FAMILY, &tube_sleeve::FAMILY];
+pub const FAMILIES: &[&Family] = &[
+    &cone::FAMILY,
+    &cup::FAMILY,
+    &sleeve::FAMILY,
+    &shim::FAMILY,
+    &landing::FAMILY,
+    &tube_sleeve::FAMILY,
+    &plate::FAMILY,
+];
 
 /// What a family may ask for beside its own part file.
 pub struct Workplace<'a> {
@@ -48,6 +58,8 @@ pub struct Workplace<'a> {
     pub neighbour: &'a ReadNeighbour<'a>,
     /// How much of it is wanted.
     pub depth: Depth<'a>,
+    /// Readings are left out: every part is as it is drawn.
+    pub as_drawn: bool,
     /// Told which share of a long work is done, 0 to 1; from any thread.
     pub progress: &'a Progress<'a>,
 }
@@ -79,6 +91,33 @@ impl Depth<'_> {
         match self {
             Self::For(check) => checks.contains(&check),
             Self::Whole | Self::Exact => true,
+        }
+    }
+}
+
+/// A part worked out, and what was measured of it held against it.
+pub fn worked(family: &Family, fields: &Fields, place: &Workplace) -> Option<Design> {
+    let mut design = (family.work)(fields, place)?;
+    tell_left_out(&mut design, fields.all_left_out());
+    if !place.as_drawn && fields.has(&common::MEASURED) {
+        common::measured::judge(&mut design, fields, place.shop);
+        (family.made)(&mut design, fields, place);
+    }
+    Some(design)
+}
+
+/// What nobody wrote and counts stands among the sizes, as assumed.
+fn tell_left_out(design: &mut Design, left_out: Vec<LeftOut>) {
+    let value = |taken| match taken {
+        Taken::Word(word) => Value::Text(word),
+        Taken::Count(count) => Value::Count(count),
+        Taken::Length(length) => Value::Length(length.rounded()),
+        Taken::Angle(angle) => Value::Angle(angle),
+    };
+    for one in left_out {
+        match design.dimensions.iter_mut().find(|d| d.key == one.size.name()) {
+            Some(told) => told.origin = Origin::Assumed(one.why),
+            None => design.assumed(&one.size, value(one.taken), one.why),
         }
     }
 }

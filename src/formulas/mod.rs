@@ -6,6 +6,8 @@
 //! a [`MechanicsError`], never bent into one that does.
 
 pub mod bolts;
+pub mod bracket;
+pub mod cone_fit;
 pub mod conformity;
 pub mod frame;
 pub mod hardness;
@@ -20,6 +22,7 @@ pub mod stack;
 pub mod step_drill;
 pub mod strength;
 pub mod survey;
+pub mod trend;
 pub mod tubes;
 pub mod turning;
 pub mod uncertainty;

@@ -301,6 +301,14 @@ pub fn raceway_class(diameter: Length, wanted: ClearanceWanted) -> Result<&'stat
     })
 }
 
+/// Change of the running clearance where hub, rollers and raceway grow by these shares of their size:
+/// (F + 2 Dw) e_hub - 2 Dw e_rollers - F e_raceway; F diameter of the raceway, Dw of a roller. A thin outer ring follows its
+/// hub. For shares small against one.
+/// Source: linear expansion of the diameters; Harris & Kotzalas, Rolling Bearing Analysis (clearance and temperature), from memory.
+pub fn clearance_change(raceway: Length, roller: Length, hub: f64, rollers: f64, sleeve: f64) -> Length {
+    (raceway + roller * 2.0) * hub - roller * 2.0 * rollers - raceway * sleeve
+}
+
 /// Running clearance from the limits of the inscribed circle of the rollers and of the raceway, same nominal or not.
 /// Sizes or deviations, as long as both are the same kind. Negative: preload.
 pub fn running_clearance(inscribed: Range<Length>, raceway: Range<Length>) -> Range<Length> {

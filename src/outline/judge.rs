@@ -1,6 +1,6 @@
 //! A drawing looked at as a cutter looks at it.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 
 use super::doubled::{self, MOST_PAIRS, Undoubled};
 use super::entities::{self, Beside, Drawn, Piece, What};
@@ -9,7 +9,7 @@ use super::join::{self, Run, TOGETHER};
 use super::layer::Purpose;
 use super::nested::{Outline, inside, nested};
 use super::scan::{self, Refusal, Scanned};
-use crate::shape::{CLOSEST_EDGES, Contour, Point, Segment, ShapeError, meeting, near};
+use crate::shape::{CLOSEST_EDGES, Contour, Point, Segment, ShapeError, meeting, narrowest, near};
 use crate::units::show::trimmed;
 use crate::units::{Length, LengthUnit, MM_PER_INCH};
 
@@ -95,6 +95,9 @@ impl Inspected {
     }
 }
 
+/// An edge with the number of its outline.
+type Owned<'a> = (usize, &'a Segment);
+
 struct Judge<'a> {
     scanned: &'a Scanned,
     ask: &'a Ask,
@@ -132,9 +135,6 @@ pub fn inspect(bytes: &[u8], ask: &Ask) -> Result<Inspected, Refusal> {
 fn mm(x: f64) -> String {
     format!("{} mm", trimmed(x, 3))
 }
-
-/// Is shown two segments, each with the place of its outline.
-type Pair<'a> = dyn FnMut((usize, &Segment), (usize, &Segment)) + 'a;
 
 impl Judge<'_> {
     fn layer(&self, number: usize) -> &str {
@@ -364,7 +364,7 @@ impl Judge<'_> {
     }
 
     /// Every pair of edges of closed outlines whose boxes come within reach, each edge with the number of its outline.
-    fn near(&self, reach: f64, found: &mut Pair<'_>) -> Result<(), Refusal> {
+    fn near(&self, reach: f64, found: &mut dyn FnMut(Owned, Owned)) -> Result<(), Refusal> {
         let all = self.out.outlines.iter().enumerate();
         let owned: Vec<(usize, Segment)> = all.flat_map(|(i, o)| o.run.edges.iter().map(move |s| (i, *s))).collect();
         let edges: Vec<Segment> = owned.iter().map(|(_, s)| *s).collect();
@@ -385,7 +385,7 @@ impl Judge<'_> {
 
     fn holes(&mut self, least: &Least) {
         for o in self.out.outlines.clone().iter().filter(|o| o.is_hole()) {
-            let wide = narrowest(&o.run);
+            let wide = narrowest(&o.run.edges);
             if wide < least.hole.0.as_mm() - 1e-9 {
                 let refused = wide < least.hole.1.as_mm() - 1e-9;
                 let then = if refused { "it would be burnt, not cut" } else { "it is cut badly: drill it, or ask" };
@@ -460,35 +460,4 @@ impl Judge<'_> {
         });
         best
     }
-}
-
-/// How wide an opening is at its narrowest, mm: a circle by its diameter, a slot by its width, anything else by the strip that
-/// it just passes through, or by four areas over its edge where that is less.
-fn narrowest(run: &Run) -> f64 {
-    let by_edge = 4.0 * run.drawn_area() / run.length();
-    let points: Vec<Point> = run.edges.iter().flat_map(|s| (0..8).map(|k| s.at(f64::from(k) / 8.0))).collect();
-    let arcs: Vec<_> = run.edges.iter().filter_map(Segment::arc).collect();
-    if let [a, b] = arcs.as_slice()
-        && run.edges.len() == 2
-        && a.centre.to(b.centre) < TOGETHER
-    {
-        return 2.0 * a.radius;
-    }
-    let strip = directions(&run.edges).into_iter().map(|d| {
-        let across = points.iter().map(|p| p.dot(d));
-        across.clone().fold(f64::MIN, f64::max) - across.fold(f64::MAX, f64::min)
-    });
-    strip.fold(by_edge, f64::min)
-}
-
-/// Directions square to the longest straight edges: a strip is narrowest along one of them.
-fn directions(edges: &[Segment]) -> Vec<Point> {
-    let mut straight: Vec<&Segment> = edges.iter().filter(|s| s.bulge == 0.0).collect();
-    straight.sort_by(|a, b| b.from.to(b.to).total_cmp(&a.from.to(a.to)));
-    let mut seen = BTreeSet::new();
-    let unit = |s: &&Segment| {
-        let d = s.to.minus(s.from).times(1.0 / s.from.to(s.to));
-        Point::mm(-d.y, d.x)
-    };
-    straight.iter().take(64).map(unit).filter(|d| seen.insert(((d.x * 1e6) as i64, (d.y * 1e6) as i64))).collect()
 }

@@ -86,10 +86,11 @@ pub fn inside(outline: &[Segment], p: Point) -> bool {
             return usize::from(crosses && a.x + (p.y - a.y) / (b.y - a.y) * (b.x - a.x) > p.x);
         };
         let up = p.y - arc.centre.y;
-        let half = (arc.radius * arc.radius - up * up).sqrt();
-        if half.is_nan() || half <= 0.0 || arc.centre.x + arc.radius < p.x {
+        let square = arc.radius * arc.radius - up * up;
+        if square <= 0.0 || arc.centre.x + arc.radius < p.x {
             return 0;
         }
+        let half = square.sqrt();
         let on = |x: f64| arc.centre.x + x > p.x && arc.fraction_of(libm::atan2(up, x)).is_some();
         usize::from(on(half)) + usize::from(on(-half))
     };

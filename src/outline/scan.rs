@@ -104,10 +104,8 @@ impl<'a> Groups<'a> {
         }
         let number = std::str::from_utf8(code).ok().and_then(|c| c.parse::<i32>().ok());
         let Some(code) = number.filter(|c| (-5..=1071).contains(c)) else {
-            return Err(Refusal::at(
-                line,
-                format!("not a DXF from here on: `{}` where a group code is wanted", shown(code)),
-            ));
+            let not = if line == 1 { "not a DXF: " } else { "" };
+            return Err(Refusal::at(line, format!("{not}`{}` where a group code is wanted", shown(code))));
         };
         let Some(value) = self.line() else { return Err(Refusal::at(line, "the file ends within a group")) };
         Ok(Some(Group { code, value, line }))

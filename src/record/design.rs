@@ -575,6 +575,23 @@ impl Design {
         });
     }
 
+    /// Adds a finding of what was measured, in words of its own, with what is to be done next where it is not in order.
+    pub fn told(
+        &mut self,
+        check: &Check,
+        what: String,
+        verdict: Verdict,
+        (value, limit): (Value, Limit),
+        because: String,
+        next: Option<String>,
+    ) {
+        self.finding(check, verdict, Some(value), limit, because);
+        if let Some(last) = self.findings.last_mut() {
+            last.what = what;
+            last.clearing.why_none = next;
+        }
+    }
+
     /// Adds a table if it has rows.
     pub fn tabulate(&mut self, table: Table) {
         if !table.rows.is_empty() {

@@ -50,6 +50,8 @@ pub struct Reading {
     pub next: String,
     /// The instrument.
     pub with: String,
+    /// The instrument is written; else it is that of the order of work, or a usual one.
+    pub told: bool,
     /// The instrument is not written, or its uncertainty is not the shop's own figure.
     pub assumed: bool,
     /// How warm the part was.

@@ -217,6 +217,11 @@ impl Say {
         if self.0 == LengthUnit::Inch { format!("{own} ({other})") } else { own }
     }
 
+    /// An angle.
+    pub fn angle(self, angle: Angle) -> String {
+        value(&Value::Angle(angle), self.0)
+    }
+
     /// A slope, as what it rises over a metre, or over a foot.
     pub fn slope(self, angle: Angle) -> String {
         match self.0 {

@@ -208,6 +208,20 @@ impl Contour {
         self.segments.iter().map(|s| turn_about(s, p)).sum::<f64>().abs() > TAU / 2.0
     }
 
+    /// Distance of a point from the nearest edge.
+    pub fn distance_to(&self, p: Point) -> Length {
+        Length::mm(self.segments.iter().map(|s| meeting::to_point(s, p)).fold(f64::INFINITY, f64::min))
+    }
+
+    /// By how much the outline turns at each corner, anticlockwise; nought where one edge runs on into the next.
+    pub fn turns(&self) -> impl Iterator<Item = Angle> + '_ {
+        let next = self.segments.iter().cycle().skip(1);
+        self.segments.iter().zip(next).map(|(a, b)| {
+            let (u, v) = (a.tangent(true), b.tangent(false));
+            Angle::atan2(u.cross(v), u.dot(v))
+        })
+    }
+
     /// Smallest distance between this outline and another, mm.
     pub(crate) fn gap_to(&self, other: &Self) -> f64 {
         let pairs = self.segments.iter().flat_map(|a| other.segments.iter().map(move |b| meeting::distance(a, b)));

@@ -82,6 +82,12 @@ impl Cutting {
         Self::new(flat.outer().clone(), holes, marks)
     }
 
+    /// The same with more to engrave.
+    pub(super) fn with_marks(mut self, marks: Vec<Mark>) -> Self {
+        self.marks.extend(marks);
+        self
+    }
+
     /// Outline to cut.
     pub fn outer(&self) -> &Contour {
         &self.outer

@@ -6,7 +6,7 @@
 use std::f64::consts::TAU;
 
 use super::contour::positive;
-use super::{CLOSEST_EDGES, Circle, Contour, Extents, Path, Point, Segment, ShapeError};
+use super::{CLOSEST_EDGES, Circle, Contour, Extents, Path, Point, Segment, ShapeError, meeting};
 use crate::units::{Angle, Area, Length, Volume};
 
 /// A round hole with any profile: plain, stepped, countersunk, a cone seat, a rounded rim, blind or through.
@@ -208,6 +208,24 @@ impl Flat {
     /// The box around the plate, seen from above.
     pub fn extents(&self) -> Extents {
         self.outer.extents()
+    }
+
+    /// The strips of metal that an upright line at `x` runs through, from and to along y, lowest first.
+    pub fn strips_at(&self, x: Length) -> Vec<(Length, Length)> {
+        let e = self.extents();
+        // A hair beside, so that no corner lies on the line.
+        let at = x.as_mm() + 7e-7;
+        let (from, to) = (Point::mm(at, e.least.y - 1.0), Point::mm(at, e.greatest.y + 1.0));
+        let line = Segment { from, to, bulge: 0.0 };
+        let outlines = [&self.outer].into_iter().chain(self.openings.iter().map(|o| &o.widest));
+        let meets = outlines.flat_map(|c| c.segments().iter().flat_map(|s| meeting::crossings(&line, s)));
+        let mut levels: Vec<f64> = meets.map(|p| p.y).collect();
+        levels.sort_by(f64::total_cmp);
+        let pair = |pair: &[f64]| match pair {
+            [a, b] => Some((Length::mm(*a), Length::mm(*b))),
+            _ => None,
+        };
+        levels.chunks(2).filter_map(pair).collect()
     }
 
     /// Volume.

@@ -9,9 +9,11 @@ mod error;
 mod flat;
 pub(crate) mod meeting;
 pub(crate) mod near;
+mod number;
 pub(crate) mod quadrature;
 mod segment;
 mod turned;
+mod web;
 
 pub use contour::{Circle, Contour, Extents, Path};
 pub use cutting::{Cutting, Mark};
@@ -21,6 +23,8 @@ pub(crate) use segment::HypotMm;
 pub use segment::{Arc, Point, Segment, Turn};
 pub(crate) use turned::Wall;
 pub use turned::{RadialHole, Turned};
+pub use web::least_metal;
+pub(crate) use web::narrowest;
 
 use crate::units::{Area, Length, Volume};
 

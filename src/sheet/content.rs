@@ -145,6 +145,8 @@ pub struct Content {
     pub labels: Labels,
     /// Pictures with their titles, ready to be set on a page.
     pub pictures: Vec<Titled>,
+    /// Those that stand with the tables at hand, after the work.
+    pub loads: Vec<Titled>,
     /// Pictures that stand among the reasons.
     pub further: Vec<Titled>,
     /// All sizes.

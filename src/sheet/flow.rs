@@ -237,6 +237,29 @@ impl<'a> Flow<'a> {
         }
     }
 
+    /// What comes now begins a sheet.
+    pub fn turned(mut self) -> Self {
+        self.heading.clear();
+        self.y = f64::NEG_INFINITY;
+        self
+    }
+
+    /// A picture under its title, whole on one sheet; none that is larger than a sheet.
+    pub fn picture(&mut self, title: &str, marks: &[Mark]) {
+        let area = Area::of(marks);
+        self.heading.clear();
+        self.need(area.height() + SIZE * 4.0);
+        if area.height() + SIZE * 4.0 > self.y - self.room.bottom {
+            return;
+        }
+        let middle = self.room.centre().x;
+        let at = Point::new(middle, self.y - SIZE * 1.5);
+        self.put([Mark::Text(Text::new(at, SIZE, title).anchored(Anchor::Middle))]);
+        let by = Point::new(middle - area.centre().x, self.y - SIZE * 2.5 - area.top);
+        self.put(marks.iter().map(|m| m.moved(by)).collect::<Vec<_>>());
+        self.y -= area.height() + SIZE * 4.0;
+    }
+
     /// Free height.
     pub fn gap(&mut self, height: f64) {
         self.y -= height;

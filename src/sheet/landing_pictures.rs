@@ -5,7 +5,7 @@ use crate::sheet::SMALL;
 use crate::sheet::annotation::Arrow;
 use crate::sheet::area::{Area, Point};
 use crate::sheet::label::SIZE;
-use crate::sheet::{Anchor, Line, Mark, Path, Shade, Text};
+use crate::sheet::{Anchor, Line, Mark, Path, Shade, Text, font};
 
 /// One seat seen from above.
 #[derive(Clone, PartialEq, Debug)]
@@ -48,11 +48,11 @@ pub fn sides(places: &[(f64, f64)]) -> Vec<((f64, f64), (f64, f64))> {
     corners.iter().copied().zip(next).take(count).collect()
 }
 
-/// Draws a plan, 120 mm across. A seat that touches is filled; an arrow shows where the frame lies off it.
+/// Draws a plan, up to 150 mm across. A seat that touches is filled; an arrow shows where the frame lies off it.
 pub fn plan(plan: &Plan) -> Vec<Mark> {
     let places = plan.seats.iter().map(|s| Point::new(s.x, s.y));
     let area = Area::around(places.clone());
-    let scale = (ACROSS / area.width().max(1.0)).min(ACROSS / area.height().max(1.0));
+    let scale = (ACROSS / area.width().max(1.0)).min(UP / area.height().max(1.0));
     let on_paper = |x: f64, y: f64| (Point::new(x, y) - area.centre()) * scale;
     let corners = around(places.map(|p| on_paper(p.x, p.y)).collect());
     let mut marks = vec![Mark::stroke(Path::polygon(&corners), Line::Adjacent)];
@@ -76,11 +76,11 @@ pub fn plan(plan: &Plan) -> Vec<Mark> {
     {
         marks.extend(taken.distance(on_paper(ax, ay), on_paper(bx, by), words));
     }
-    let foot = Point::new(0.0, Area::of(&marks).bottom - ARM - 3.0);
+    let foot = Point::new(0.0, Area::of(&marks).bottom - ARM - 1.2 - SIZE * 1.6);
     marks.extend(axes(Point::new(-LETTERED / 2.0, foot.y)));
     let words =
         format!("Arrows: where the frame lies off its seats, drawn {} times larger than the plan", plan.magnified);
-    marks.push(text(foot, SMALL, &words, Anchor::Middle));
+    marks.push(text(foot + Point::new(BESIDE_AXES, 0.0), SMALL, &words, Anchor::Middle));
     let line = |(i, words): (usize, &String)| {
         text(foot - Point::new(0.0, SMALL * 2.0 * (i + 1) as f64), SMALL, words, Anchor::Middle)
     };
@@ -88,8 +88,9 @@ pub fn plan(plan: &Plan) -> Vec<Mark> {
     marks
 }
 
-/// Greatest distance of two seats in the plan, and width that its lettering may fill, mm on paper.
-const ACROSS: f64 = 120.0;
+/// Greatest distances of two seats in the plan, across and up, and width that its lettering may fill, mm on paper.
+const ACROSS: f64 = 150.0;
+const UP: f64 = 100.0;
 const LETTERED: f64 = 172.0;
 /// Radius of the ring that stands for a seat, mm on paper.
 const RING: f64 = 4.0;
@@ -112,6 +113,11 @@ fn seat_marks(seat: &Seat, at: Point, off: Point, taken: &mut Taken) -> Vec<Mark
     marks
 }
 
+/// Beside the room that lettering may fill.
+fn is_outside(area: Area) -> bool {
+    area.left < -LETTERED / 2.0 || area.right > LETTERED / 2.0
+}
+
 /// What stands in a plan already, so that lettering keeps clear of it.
 #[derive(Clone, Default)]
 struct Taken {
@@ -132,14 +138,15 @@ impl Taken {
             let area = Area::of(marks).grown(0.4);
             let others = self.areas.iter().copied();
             let lettered = beside.iter().enumerate().filter(|(j, _)| *j != i).map(|(_, marks)| Area::of(marks));
-            others.chain(lettered).any(|other| area.overlaps(other))
+            is_outside(area) || others.chain(lettered).any(|other| area.overlaps(other))
         };
         if !beside.iter().enumerate().any(clash) {
             *self = tried;
             return (beside.concat(), Vec::new());
         }
         let told = |seat: &&Seat| !seat.to_do.is_empty();
-        let below = seats.iter().filter(told).map(|s| format!("{}: {}", s.name, s.to_do.join(", "))).collect();
+        let line = |s: &Seat| font::wrap(&format!("{}: {}", s.name, s.to_do.join(", ")), SMALL, LETTERED);
+        let below = seats.iter().filter(told).flat_map(line).collect();
         let bare: Vec<Seat> = seats.iter().map(|seat| Seat { to_do: Vec::new(), ..seat.clone() }).collect();
         (letter(self, &bare).concat(), below)
     }
@@ -173,7 +180,7 @@ impl Taken {
     fn met(&self, area: Area) -> usize {
         let areas = self.areas.iter().filter(|a| area.grown(0.4).overlaps(**a)).count();
         let lines = self.lines.iter().filter(|(a, b)| area.is_cut_by(*a, *b)).count();
-        let outside = area.left < -LETTERED / 2.0 || area.right > LETTERED / 2.0;
+        let outside = is_outside(area);
         // A line through lettering is bad, lettering over lettering or out of the frame worse.
         4 * areas + lines + 8 * usize::from(outside)
     }
@@ -227,12 +234,17 @@ fn centre_of_gravity(at: Point) -> Vec<Mark> {
     marks
 }
 
+/// How far words beside the axes stand out of the middle, mm on paper.
+const BESIDE_AXES: f64 = 12.0;
 /// Length of the arms of the axes, mm on paper.
 const ARM: f64 = 8.0;
 
 /// The directions x and y in which all places count.
 fn axes(origin: Point) -> Vec<Mark> {
-    let arms = [(Point::new(ARM, 0.0), "x", Point::new(1.5, -1.2)), (Point::new(0.0, ARM), "y", Point::new(-0.8, 1.2))];
+    let arms = [
+        (Point::new(ARM, 0.0), "x, front", Point::new(1.5, -1.2)),
+        (Point::new(0.0, ARM), "y, left", Point::new(-0.8, 1.2)),
+    ];
     let arm = |(to, name, beside): (Point, &str, Point)| {
         let tip = origin + to;
         let head = Mark::Fill(Arrow { tip, from: origin }.head(), Shade::Black);
@@ -265,13 +277,16 @@ pub struct RideOff {
     pub words: String,
 }
 
-/// Draws the ride-off as a polar picture, 100 mm across.
+/// Greatest width of the rings, mm on paper.
+const ACROSS_RINGS: f64 = 68.0;
+
+/// Draws the ride-off as a polar picture.
 pub fn ride_off(ride: &RideOff) -> Vec<Mark> {
     let largest = ride.radii.iter().copied().chain(ride.needed).fold(ride.ring, f64::max);
     // The outermost ring holds everything, and is as wide as the picture may be.
     let ring = ride.ring.max(largest / 20.0).max(1e-9);
     let rings = (largest / ring).ceil().max(1.0);
-    let scale = 50.0 / (rings * ring);
+    let scale = ACROSS_RINGS / 2.0 / (rings * ring);
     let grey = |needed: f64| Mark::Fill(Path::circle(Point::default(), needed * scale), Shade::Grey);
     let mut marks: Vec<Mark> = ride.needed.map(grey).into_iter().collect();
     for i in 1..=rings as u32 {
@@ -321,7 +336,7 @@ pub fn histogram(h: &Histogram) -> Vec<Mark> {
         marks.push(Mark::stroke(bar, Line::Narrow));
     }
     // As many edges are named as stand clear of each other.
-    let widest = h.edges.iter().map(|e| crate::sheet::font::width(e, SMALL)).fold(1.0, f64::max) + 3.0;
+    let widest = h.edges.iter().map(|e| font::width(e, SMALL)).fold(1.0, f64::max) + 3.0;
     let every = (widest / step).ceil().max(1.0) as usize;
     for (i, edge) in h.edges.iter().enumerate().step_by(every) {
         let at = Point::new(i as f64 * step, 0.0);

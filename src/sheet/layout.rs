@@ -10,7 +10,7 @@ use crate::sheet::arrange::{Arranged, Views};
 use crate::sheet::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style, Titled};
 use crate::sheet::flow::Flow;
 use crate::sheet::label::SIZE;
-use crate::sheet::table::{Cell, Column, Row, widths};
+use crate::sheet::table::{Cell, Column, Row, on_the_point, widths};
 use crate::sheet::{Anchor, Line, Mark, Page, Path, Text, font, title_block};
 
 /// Height of the figures of the principal sizes, mm.
@@ -51,7 +51,9 @@ pub fn sheets(content: &Content, style: &Style) -> Result<Sheets, String> {
 
 fn set(content: &Content, style: &Style) -> Result<Sheets, String> {
     let views = Views::new(&content.drawing, &content.labels, style.projection)?;
-    if views.count() == 0 && content.pictures.is_empty() {
+    // A frame that finds no place has no plan, and is told all the same.
+    let pictures = [&content.pictures, &content.loads, &content.further];
+    if views.count() == 0 && pictures.iter().all(|p| p.is_empty()) {
         return Err("there is nothing to draw".into());
     }
     let first = First::sheet(content, style, &views)?;
@@ -98,11 +100,15 @@ fn at_the_bench(content: &Content, shown: usize, told: usize, mut flow: Flow<'_>
         mind(&content.mind, 0.0, &mut flow);
     }
     work(content, &mut flow);
+    let mut flow = if content.loads.is_empty() { flow } else { flow.turned() };
     for grid in &content.at_hand {
         let table = Ruled::of(grid, flow.width(), SMALL);
         flow.heading(&grid.title, table.wants());
         table.draw(0.0, &mut flow);
         flow.gap(2.0);
+    }
+    for (title, marks) in &content.loads {
+        flow.picture(title, marks);
     }
     flow.finish()
 }
@@ -264,12 +270,19 @@ impl First {
         let drawn = views.count() > 0;
         let room = title_block::full(&mut page.clone(), content, style, drawn.then_some("1:1"));
         if !drawn {
-            let (height, acts) = head(&mut page, content, frame, HEAD_OF_PLAN);
-            let table = Sizes::under(content, Area { top: frame.top - height, ..room }, usize::MAX, Form::Lean);
-            page.marks.extend(table.marks);
-            title_block::full(&mut page, content, style, None);
-            let pictures = set_pictures(&mut page, &content.pictures, table.above, 0);
-            return Ok(Self { page, sizes: table.shown, views: 0, pictures, acts });
+            // The plan stands on the first sheet, and what is to be done over it as far as there is room for both.
+            let under = |most: f64| {
+                let mut strip = page.clone();
+                let (height, acts) = head(&mut strip, content, frame, most);
+                let table = Sizes::under(content, Area { top: frame.top - height, ..room }, usize::MAX, Form::Lean);
+                strip.marks.extend(table.marks);
+                let pictures = set_pictures(&mut strip, &content.pictures, table.above, 0);
+                Self { page: strip, sizes: table.shown, views: 0, pictures, acts }
+            };
+            let holds = |first: &Self| first.pictures > 0 || content.pictures.is_empty();
+            let mut first = HEADS_OF_PLAN.into_iter().map(under).find(holds).unwrap_or_else(|| under(0.0));
+            title_block::full(&mut first.page, content, style, None);
+            return Ok(first);
         }
         // What is to be done stands over the drawing, or overleaf where the drawing is larger for it.
         let under = |most: f64| {
@@ -370,9 +383,10 @@ impl Sizes {
     }
 }
 
-/// What is to be done takes no more of the first sheet than this, mm, where the part is drawn under it, and where a plan is.
+/// What is to be done takes no more of the first sheet than this, mm, where the part is drawn under it.
 const HEAD: f64 = 32.0;
-const HEAD_OF_PLAN: f64 = 90.0;
+/// The same where a plan is, the first at which the plan has room.
+const HEADS_OF_PLAN: [f64; 4] = [90.0, 70.0, 50.0, 30.0];
 
 /// The strip at the top: how it stands, what to do now, the figures that matter; gives back its height and how much of
 /// what is to be done it tells.
@@ -397,7 +411,7 @@ fn head(page: &mut Page, content: &Content, frame: Area, most: f64) -> (f64, usi
     }
     if told < content.look.now.len() {
         let rest = if told == 0 { "What to do now".into() } else { format!("{} more", content.look.now.len() - told) };
-        lines.extend(small(&format!("{rest}: on the sheet after the drawing.")));
+        lines.extend(small(&format!("{rest}: on the next sheet with words.")));
     }
     lines.extend(figures);
     let strip = Area { bottom: frame.top - height(&lines) - 2.5, ..frame };
@@ -514,28 +528,30 @@ fn lean_cells(content: &Content, size: &SizeRow, form: Form) -> Vec<Cell> {
 /// The sizes to make at the foot of the room, at most so many, and as many as leave the drawing its share.
 fn size_table(content: &Content, room: Area, most: usize, form: Form) -> (Vec<Mark>, usize) {
     let sizes: Vec<&SizeRow> = content.to_make().take(most).collect();
-    let (columns, header) = match form {
+    let (mut columns, header) = match form {
         Form::Double => (double_columns(room.width()), [double_header(content), double_header(content)].concat()),
         _ => (measure_columns(room.width(), content.count), measure_header(content.count)),
     };
-    let of = |row: &[&SizeRow]| match (form, row) {
-        (Form::Large, [size, ..]) => Row::new(&columns, &measure_cells(size, content.count), WRITING),
-        (_, sizes) => {
-            let cells: Vec<Cell> = sizes.iter().flat_map(|size| lean_cells(content, size, form)).collect();
-            Row::new(columns.get(..cells.len()).unwrap_or(&columns), &cells, WRITING_LEAN)
-        }
-    };
     let each = if form == Form::Double { 2 } else { 1 };
+    let cells = |size: &&SizeRow| match form {
+        Form::Large => measure_cells(size, content.count),
+        _ => lean_cells(content, size, form),
+    };
+    let of_row = |row: &[&SizeRow]| row.iter().flat_map(cells).collect::<Vec<Cell>>();
+    let lines: Vec<(usize, Vec<Cell>)> = sizes.chunks(each).map(|row| (row.len(), of_row(row))).collect();
+    let all: Vec<Vec<Cell>> = lines.iter().map(|(_, cells)| cells.clone()).collect();
+    on_the_point(&mut columns, &all);
+    let least = if form == Form::Large { WRITING } else { WRITING_LEAN };
     let mut rows = vec![Row::new(&columns, &header, 0.0)];
     let mut height: f64 = rows.iter().map(|r| r.height).sum();
     let mut shown = 0;
-    for sizes in sizes.chunks(each) {
-        let row = of(sizes);
+    for (count, cells) in &lines {
+        let row = Row::new(columns.get(..cells.len()).unwrap_or(&columns), cells, least);
         if height + row.height > room.height() * (1.0 - DRAWING_SHARE) && !content.drawing.views.is_empty() {
             break;
         }
         height += row.height;
-        shown += sizes.len();
+        shown += count;
         rows.push(row);
     }
     if shown == 0 {
@@ -691,7 +707,9 @@ impl Ruled {
         let header: Vec<Cell> = grid.columns.iter().map(|c| Cell::new(c.as_str(), SMALL)).collect();
         let cells = |r: &Vec<String>| r.iter().map(|c| Cell::new(c.as_str(), height)).collect();
         let rows: Vec<Vec<Cell>> = grid.rows.iter().map(cells).collect();
-        Self::new(&widths(&header, &rows, room), &header, &rows, 0.0)
+        let mut columns = widths(&header, &rows, room);
+        on_the_point(&mut columns, &rows);
+        Self::new(&columns, &header, &rows, 0.0)
     }
 
     /// The room that it wants on the sheet on which it begins, mm.

@@ -5,7 +5,7 @@ use crate::record::drawing::{Drawing, Picture, SeatMark, View};
 use crate::record::look;
 use crate::record::show;
 use crate::shape::Body;
-use crate::sheet::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style, Titled};
+use crate::sheet::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
 use crate::sheet::label::Label;
 use crate::sheet::scale::Paper;
 use crate::sheet::view::{self, Labels, bare_area};
@@ -34,10 +34,14 @@ pub fn content(design: &Design) -> Content {
     let loose = |t: &&Table| !design.operations.iter().any(|o| o.table.is_some_and(|name| name.name() == t.key));
     let at_hand = |t: &&Table| design.at_hand.iter().any(|name| name.name() == t.key);
     let tables = || design.tables.iter().filter(loose);
-    let bench = |p: &&Picture| design.solids.is_empty() && matches!(p, Picture::Seats { .. } | Picture::Polar { .. });
-    let (first, rest): (Vec<&Picture>, Vec<&Picture>) = design.pictures.iter().partition(bench);
-    let mut pictures: Vec<Titled> = first.into_iter().map(|p| picture(p, unit)).collect();
-    let further = pictures.split_off(pictures.len().min(BENCH_PICTURES));
+    // An assembly takes its plan to the bench, and how far it may be pushed; the others stand among the reasons.
+    let nth =
+        |wanted: fn(&Picture) -> bool| design.pictures.iter().position(wanted).filter(|_| design.solids.is_empty());
+    let plan = nth(|p| matches!(p, Picture::Seats { .. }));
+    let pushed = nth(|p| matches!(p, Picture::Polar { .. }));
+    let at_bench = |i: usize| plan == Some(i) || pushed == Some(i);
+    let drawn = |i: usize| design.pictures.get(i).map(|p| picture(p, unit));
+    let rest = (0..design.pictures.len()).filter(|i| !at_bench(*i));
     Content {
         name: header.name.clone(),
         number: header.stem.clone(),
@@ -49,8 +53,9 @@ pub fn content(design: &Design) -> Content {
         unit: show::unit_name(unit).into(),
         general: general(design),
         drawing: design.drawing.clone().unwrap_or_else(|| bare(design)),
-        pictures,
-        further: further.into_iter().chain(rest.into_iter().map(|p| picture(p, unit))).collect(),
+        pictures: plan.and_then(drawn).into_iter().collect(),
+        loads: pushed.and_then(drawn).into_iter().collect(),
+        further: rest.filter_map(drawn).collect(),
         labels: design.dimensions.iter().map(|d| (d.key.clone(), label(d, unit))).collect::<Labels>(),
         sizes: design.dimensions.iter().map(|d| size_row(design, d)).collect(),
         steps: design.operations.iter().enumerate().map(|(i, o)| step(design, i, o)).collect(),
@@ -65,9 +70,6 @@ pub fn content(design: &Design) -> Content {
         tools: design.tools.clone(),
     }
 }
-
-/// So many pictures of an assembly go to the bench; the others stand among the reasons.
-const BENCH_PICTURES: usize = 1;
 
 /// Room for a section among the pictures, mm.
 const SECTION: (f64, f64) = (110.0, 55.0);

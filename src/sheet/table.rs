@@ -21,17 +21,54 @@ pub struct Column {
     pub width: f64,
     /// Where lettering is set.
     pub anchor: Anchor,
+    /// How far the decimal point of its figures stands from its left edge, mm, where all of it are figures.
+    point: Option<f64>,
 }
 
 impl Column {
     /// Lettering at the left.
     pub fn left(width: f64) -> Self {
-        Self { width, anchor: Anchor::Start }
+        Self { width, anchor: Anchor::Start, point: None }
     }
     /// Lettering in the middle.
     pub fn middle(width: f64) -> Self {
-        Self { width, anchor: Anchor::Middle }
+        Self { width, anchor: Anchor::Middle, point: None }
     }
+}
+
+/// Columns of figures with their decimal points under each other; what begins with no figure is left as it is.
+pub fn on_the_point(columns: &mut [Column], rows: &[Vec<Cell>]) {
+    for (i, column) in columns.iter_mut().enumerate() {
+        let cells = || rows.iter().filter_map(|row| row.get(i));
+        // Nothing to measure, or nothing found.
+        let told = |(words, _): &&(String, f64)| !words.is_empty() && words != "-" && words != "–";
+        let mut firsts = cells().filter_map(|cell| cell.0.first()).filter(told);
+        if !firsts.all(|(words, height)| halves(words, *height).is_some()) {
+            continue;
+        }
+        let lines = cells().flat_map(|cell| &cell.0).filter(told);
+        let parts: Vec<(f64, f64)> = lines.filter_map(|(words, height)| halves(words, *height)).collect();
+        if parts.len() < 2 {
+            continue;
+        }
+        let most = |of: fn(&(f64, f64)) -> f64| parts.iter().map(of).fold(0.0, f64::max);
+        let (before, behind) = (most(|p| p.0), most(|p| p.1));
+        let free = column.width - 2.0 * INSET - before - behind;
+        if free >= 0.0 {
+            let left = if column.anchor == Anchor::Middle { free / 2.0 } else { 0.0 };
+            column.point = Some(INSET + left + before);
+        }
+    }
+}
+
+/// Widths of a figure before its decimal point and of all that stands from the point on.
+fn halves(words: &str, height: f64) -> Option<(f64, f64)> {
+    let first = words.split(' ').next().unwrap_or_default();
+    let digits = first.trim_end_matches(|c: char| !c.is_ascii_digit()).replace('−', "-");
+    digits.parse::<f64>().ok()?;
+    let end = words.find(|c: char| !c.is_ascii_digit() && c != '-' && c != '−' && c != '+').unwrap_or(words.len());
+    let (before, behind) = words.split_at_checked(end)?;
+    Some((font::width(before, height), font::width(behind, height)))
 }
 
 /// The lines of a cell with the height of their capitals.
@@ -98,7 +135,7 @@ impl Row {
         for (lines, column) in &self.cells {
             let cell = Area::new(x, corner.y - self.height, column.width, self.height);
             marks.push(Mark::stroke(Path::rectangle(cell), Line::Narrow));
-            marks.extend(set_lines(lines, cell, column.anchor));
+            marks.extend(set_lines(lines, cell, column));
             x += column.width;
         }
         marks
@@ -110,8 +147,8 @@ fn stack_height(lines: &[(String, f64)]) -> f64 {
     all - lines.last().map_or(0.0, |(_, h)| h * (LEADING - font::BELOW))
 }
 
-fn set_lines(lines: &[(String, f64)], cell: Area, anchor: Anchor) -> Vec<Mark> {
-    let x = match anchor {
+fn set_lines(lines: &[(String, f64)], cell: Area, column: &Column) -> Vec<Mark> {
+    let x = match column.anchor {
         Anchor::Start => cell.left + INSET,
         Anchor::Middle => cell.centre().x,
         Anchor::End => cell.right - INSET,
@@ -119,6 +156,9 @@ fn set_lines(lines: &[(String, f64)], cell: Area, anchor: Anchor) -> Vec<Mark> {
     let mut y = cell.centre().y + stack_height(lines) / 2.0;
     let mut marks = Vec::new();
     for (words, height) in lines {
+        let pointed =
+            column.point.and_then(|point| Some((cell.left + point - halves(words, *height)?.0, Anchor::Start)));
+        let (x, anchor) = pointed.unwrap_or((x, column.anchor));
         marks.push(Mark::Text(Text::new(Point::new(x, y - height), *height, words.as_str()).anchored(anchor)));
         y -= height * (1.0 + LEADING);
     }

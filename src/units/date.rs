@@ -50,6 +50,21 @@ impl Date {
     }
 }
 
+impl Date {
+    /// The day so many days after 1 January 1970; none outside the years of four figures.
+    /// The way of [`Date::days`] backwards.
+    pub fn from_days(days: i32) -> Option<Self> {
+        let from_march = days.checked_add(719_468)?;
+        let (cycle, in_cycle) = (from_march.div_euclid(146_097), from_march.rem_euclid(146_097));
+        let of_cycle = (in_cycle - in_cycle / 1460 + in_cycle / 36_524 - in_cycle / 146_096) / 365;
+        let of_year = in_cycle - (365 * of_cycle + of_cycle / 4 - of_cycle / 100);
+        let from = (5 * of_year + 2) / 153;
+        let (month, day) = ((from + 2) % 12 + 1, of_year - (153 * from + 2) / 5 + 1);
+        let year = cycle * 400 + of_cycle + i32::from(month <= 2);
+        Self::new(u16::try_from(year).ok()?, u8::try_from(month).ok()?, u8::try_from(day).ok()?)
+    }
+}
+
 impl fmt::Display for Date {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
@@ -90,5 +105,9 @@ mod tests {
         assert_eq!(days("2000-01-01"), Some(10_957));
         assert_eq!(days("2024-03-01").zip(days("2024-02-28")).map(|(a, b)| a - b), Some(2));
         assert_eq!(days("1969-12-31"), Some(-1));
+        for day in (-350_000..2_900_000).step_by(97) {
+            assert_eq!(Date::from_days(day).map(Date::days), Some(day));
+        }
+        assert_eq!(Date::from_days(i32::MAX), None);
     }
 }

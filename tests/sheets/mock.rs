@@ -124,7 +124,7 @@ pub fn cone() -> Content {
                 measure("Base diameter", 70.0, (69.95, 70.0), "outside micrometer 50-75"),
                 measure("Diameter over pins Ø10", 91.284, (91.25, 91.32), "two pins and outside micrometer 75-100"),
             ],
-            mind: vec!["Remove the chuck key before the spindle starts.".into()],
+            mind: vec!["No gloves; sleeves tied back.".into()],
         },
         StepText {
             at: "lathe".into(),
@@ -145,6 +145,7 @@ pub fn cone() -> Content {
     Content {
         at_hand: Vec::new(),
         look: Look::default(),
+        loads: Vec::new(),
         mind: Vec::new(),
         further: Vec::new(),
         name: "Locating cone, front left".into(),

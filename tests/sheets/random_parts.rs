@@ -115,6 +115,17 @@ fn green_beside_a_missed_limit(design: &Design) -> Vec<String> {
     missed.map(|f| format!("{} is in order: {:?}, {:?}", f.key, f.value, f.limit)).collect()
 }
 
+/// ISO 129-1:2018: a size stands once on a drawing; where it helps to have it again, or where it follows from others, it is
+/// auxiliary and stands in brackets. Each of several pieces is a part of its own.
+fn twice(design: &Design) -> Vec<String> {
+    let views = design.drawing.iter().flat_map(|drawing| &drawing.views).filter(|_| design.solids.len() == 1);
+    let mut keys: Vec<&str> =
+        views.flat_map(|v| &v.dimensions).filter(|d| !d.auxiliary).map(|d| d.key.as_str()).collect();
+    keys.sort_unstable();
+    let again = keys.windows(2).filter(|pair| pair[0] == pair[1]);
+    again.map(|pair| format!("{} stands twice without brackets", pair[0])).collect()
+}
+
 /// The views on a page: all wide lines over the title block.
 fn views_on(page: &Page) -> Area {
     let wide = |m: &&Mark| matches!(m, Mark::Stroke(_, Line::Wide, _)) && m.area().bottom > TITLE_BLOCK;
@@ -160,6 +171,7 @@ fn drawing_faults(design: &Design, pages: &[Page]) -> Vec<String> {
             ));
         }
     }
+    found.extend(twice(design));
     let words: Vec<&str> = drawn.iter().flat_map(|p| p.texts()).map(|t| t.words.as_str()).collect();
     let all = words.join(" ");
     for key in content.drawing.views.iter().flat_map(|v| &v.dimensions).map(|d| &d.key) {

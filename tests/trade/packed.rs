@@ -11,7 +11,7 @@ use super::seats::{cone, number, plate};
 
 fn work(file: &str, text: &str) -> Design {
     let nobody = |_: &str, _: &str| Err(String::new());
-    let worked = setdown::job::work_advised(file, text, &Shop::default(), &nobody, &|_| ());
+    let worked = setdown::job::work_advised(file, text, &Shop::default(), &nobody, false, &|_| ());
     worked.unwrap_or_else(|p| panic!("{}", setdown::job::render(&p, text)))
 }
 

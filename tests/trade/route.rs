@@ -85,9 +85,10 @@ fn the_entry_face_is_marked() {
             .flatten()
             .map(|p| (p.x().as_mm(), p.y().as_mm()))
             .collect();
-        assert_eq!(ends.len(), 4, "{hole}");
+        // The mark, and the number of the part in single strokes where there is room for it.
+        assert!(ends.len() >= 4, "{hole}");
         for (x, y) in ends {
-            assert!(x.hypot(y) > 21.0 && x.abs() < 68.0 && y.abs() < 68.0, "{hole} {x} {y}");
+            assert!(x.hypot(y) > 21.0 && x.abs() <= 68.0 && y.abs() <= 68.0, "{hole} {x} {y}");
             assert!((x.abs() - 45.0).hypot(y.abs() - 45.0) > 5.0, "{hole} {x} {y}");
         }
         assert!(text(&design).contains("mark of two lines is the entry face"));

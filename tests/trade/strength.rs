@@ -312,3 +312,13 @@ fn a_welded_cup_states_its_weld() {
     let pressed = strength::ring_weld(newtons(0.0), mm(10.0), newtons(6000.0), mm(60.0)).unwrap();
     near!(pressed, 6000.0 / (std::f64::consts::PI * 60.0), max_relative = 1e-12);
 }
+
+/// EN 1993-1-8, 4.5.3.3 and table 4.1 (from memory): 430 MPa is still of the second row, 430/(sqrt(3) 0.85 1.25) = 233.66 MPa.
+/// Ring weld of 40 mm as a line: 1000 N across at 50 mm and 5000 N along make 7.958 N/mm across and 39.789 + 39.789 along the
+/// axis, 79.974 together (section modulus pi D^2/4, worked by hand).
+#[test]
+fn welds_by_hand() {
+    near!(strength::weld_strength(Stress::mpa(430.0)).as_mpa(), 233.657, epsilon = 1e-3);
+    let line = strength::ring_weld(newtons(1000.0), mm(50.0), newtons(5000.0), mm(40.0)).unwrap();
+    near!(line, 79.97437, epsilon = 1e-4);
+}

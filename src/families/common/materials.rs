@@ -60,6 +60,46 @@ const METALS: Check = Check {
     source: Source::Published(ANODIC_SOURCE),
 };
 
+/// Where two metals meet.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Meets {
+    /// What a cone stands on.
+    Crossbar,
+    /// What a cup is fixed to.
+    Frame,
+    /// The cone in its cup.
+    Cone,
+    /// The shaft in a sleeve.
+    Shaft,
+    /// The housing about a sleeve.
+    Housing,
+}
+
+impl Meets {
+    /// The finding, by its partner: a part may meet several.
+    const fn check(self) -> Check {
+        let what = match self {
+            Self::Crossbar => "difference of anodic index against the crossbar, volts",
+            Self::Frame => "difference of anodic index against the frame, volts",
+            Self::Cone => "difference of anodic index against the cone, volts",
+            Self::Shaft => "difference of anodic index against the shaft, volts",
+            Self::Housing => "difference of anodic index against the housing, volts",
+        };
+        Check { what, ..METALS }
+    }
+
+    const fn apart(self) -> Check {
+        let what = match self {
+            Self::Crossbar => "kept apart from the metal of the crossbar",
+            Self::Frame => "kept apart from the metal of the frame",
+            Self::Cone => "kept apart from the metal of the cone",
+            Self::Shaft => "kept apart from the metal of the shaft",
+            Self::Housing => "kept apart from the metal of the housing",
+        };
+        Check { what, ..APART }
+    }
+}
+
 const APART: Check = Check {
     key: "metals_kept_apart",
     what: "two metals kept apart",
@@ -172,7 +212,7 @@ pub fn kept_apart(design: &mut Design, common: &Common) {
 
 /// Checks two metals that touch: bare, or as the file says that they are kept apart. Parts that are `pressed` together touch
 /// whatever lies between, so that only what seals the ends of their joint counts.
-pub fn dissimilar(design: &mut Design, common: &Common, other: &Material, pressed: bool) {
+pub fn dissimilar(design: &mut Design, common: &Common, other: &Material, at: Meets, pressed: bool) {
     let Some((difference, limit, second)) = shop::galvanic_pair(&common.material, other, common.environment) else {
         return;
     };
@@ -192,13 +232,14 @@ pub fn dissimilar(design: &mut Design, common: &Common, other: &Material, presse
             show::trimmed(difference, 2),
             show::trimmed(limit, 2)
         );
-        design.finding(&APART, Verdict::Ok, None, None, because);
+        design.finding(&at.apart(), Verdict::Ok, None, None, because);
         return;
     }
     let because = format!("{pair}: {eaten}");
     let verdict = if difference > limit { Verdict::Caution } else { Verdict::Ok };
-    if !design.findings.iter().any(|f| f.key == METALS.key && f.because == because) {
-        design.finding(&METALS, verdict, Some(Value::Number(difference)), Limit::AtMost(Value::Number(limit)), because);
+    if !design.findings.iter().any(|f| f.key == METALS.key && f.because == because && f.verdict == Verdict::Ok) {
+        let (difference, limit) = (Value::Number(difference), Limit::AtMost(Value::Number(limit)));
+        design.finding(&at.check(), verdict, Some(difference), limit, because);
     }
 }
 

@@ -316,6 +316,7 @@ fn hold(design: &Design, fields: &Fields, shop: &Shop, row: &Row) -> Option<(usi
         decision,
         next,
         with: gauge.name,
+        told: !assumed,
         assumed: assumed || gauge.assumed,
         at: row.at.as_ref().map(|t| t.value),
         piece,
@@ -531,7 +532,7 @@ fn next(
     };
     let number = value.number();
     match decision {
-        Decision::Accept => "good: it lies within its limits by more than the instrument leaves open".into(),
+        Decision::Accept => "it lies within its limits by more than the instrument leaves open".into(),
         Decision::Open => {
             let left = left(dimension, number);
             let more = left.map(|middle| format!("take {} off, to the middle of its limits, or ", say(middle)));
@@ -604,11 +605,7 @@ fn findings(design: &mut Design) {
         }
     }
     for (what, verdict, value, limit, because, next) in found {
-        design.finding(&AS_MEASURED, verdict, Some(value), limit, because);
-        if let Some(last) = design.findings.last_mut() {
-            last.what = what;
-            last.clearing.why_none = next;
-        }
+        design.told(&AS_MEASURED, what, verdict, (value, limit), because, next);
     }
 }
 
@@ -617,6 +614,8 @@ fn verdict(dimension: &Dimension, reading: &Reading) -> Verdict {
     match reading.decision {
         Some(Decision::Open) => Verdict::Caution,
         Some(Decision::Reject) if left(dimension, reading.value.number()).is_some() => Verdict::Caution,
+        // An angle is cut anew where metal is left.
+        Some(Decision::Reject) if matches!(dimension.value, Value::Angle(_)) => Verdict::Caution,
         Some(Decision::Reject) => Verdict::Fail,
         Some(Decision::Accept) | None => Verdict::Ok,
     }
@@ -636,7 +635,8 @@ fn nearest(dimension: &Dimension, value: &Value) -> Limit {
 /// How it was measured: `micrometer, U 0.005 mm (k = 2, assumed), read 25.02 mm at 31 °C, 2026-05-02`.
 pub fn how(r: &Reading, unit: LengthUnit) -> String {
     let assumed = if r.assumed { ", assumed" } else { "" };
-    let mut text = format!("{}, U {} (k = 2{assumed})", r.with, show::value(&r.u, unit));
+    let taken = if r.told { "" } else { " (not written: taken)" };
+    let mut text = format!("{}{taken}, U {} (k = 2{assumed})", r.with, show::value(&r.u, unit));
     if let Some(at) = r.at {
         let (read, at) = (show::value(&r.read, unit), show::value(&Value::Temperature(at), unit));
         text += &format!(", read {read} at {at} and brought to 20 °C");

@@ -15,7 +15,7 @@ pub const PACKING: Key = Key::new(
     "packing",
     "packing under the part",
     Kind::POSITIVE,
-    "thickness of the shims or spacers between the part and what it is bolted to, such as \"3 mm\"; in a landing it counts to the `height` of the seat",
+    "thickness of the shims or spacers between the part and what it is bolted to, such as \"3 mm\"; a landing counts it beside the `height` of the crossbar",
 );
 pub const PACKED: Key = Key::new(
     "packed",
@@ -146,7 +146,11 @@ impl Pulled<'_> {
                 "; over the {t} between they are bent as well (EN 1992-4, shear with a lever arm): a solid packing all over, no thicker than 4/3 of the bolt, a register or dowels spare them that"
             )
         } else {
-            format!("; packed all over by {t}, which leaves 9 d/(8 d + 3 t) of their shear")
+            let share = bolts::packed_share(self.thread.major, packing.thickness.value).unwrap_or(1.0);
+            let left = show::trimmed(share * 100.0, 1);
+            format!(
+                "; packed all over by {t}, which leaves {left} % of what they carry in shear (9 d/(8 d + 3 t), EN 1993-1-8, 3.6.1(12))"
+            )
         };
         told + &how
     }
@@ -220,10 +224,12 @@ pub fn shimmed(design: &mut Design, names: &str) {
 pub fn step(design: &mut Design, packing: Option<&Packing>, what: &str) {
     let Some(packing) = packing else { return };
     let t = show::length_both(packing.thickness.value.rounded(), design.header.unit);
+    // The nose of a cone may come through the plate.
+    let open = if what == "plate" { " and over the hole of the cone" } else { "" };
     let (text, tool) = if packing.all_over() {
         (
             format!(
-                "Lay {t} of packing under the {what}: steel, as wide as the {what}, as few pieces as make it, holed for the bolts, clean and without burr."
+                "Lay {t} of packing under the {what}: steel, as wide as the {what}, as few pieces as make it, holed for the bolts{open}, clean and without burr."
             ),
             format!("steel packing {t}, as wide as the {what}, for each"),
         )

@@ -316,6 +316,7 @@ pub fn neighbour<T>(
         file: &name,
         neighbour: place.neighbour,
         depth: place.depth,
+        as_drawn: place.as_drawn,
         progress: place.progress,
     };
     let spec = read(&document.root(family.keys), &there);

@@ -237,8 +237,8 @@ fn roughing(design: &mut Design, s: &Spec, shop: &Shop) -> Length {
     let steps = turning::roughing_steps(s.base, s.tip, s.half_angle, cut, left);
     let thickest = turning::thickest_left(s.half_angle, cut, left);
     design.computed_length(&sizes::THICKEST_LEFT, thickest, "allowance + cut x cos a");
-    // To divisions of the dial, on the side that leaves metal: diameters up, stops down.
-    let division = by_unit(s.common.header.unit, 0.01, 0.001);
+    // To no more figures than a roughing cut holds, on the side that leaves metal: diameters up, stops down.
+    let division = by_unit(s.common.header.unit, 0.05, 0.001);
     let whole = |l: Length, round: fn(f64) -> f64, slip: f64| (division * round(l / division + slip)).rounded();
     let rows = steps.iter().enumerate().map(|(i, step)| {
         let (diameter, stop) = (whole(step.diameter, libm::ceil, -1e-6), whole(step.stop, libm::floor, 1e-6));
@@ -251,6 +251,12 @@ fn roughing(design: &mut Design, s: &Spec, shop: &Shop) -> Length {
         rows,
     ));
     cut
+}
+
+/// Whether the rollers lie on blocks beside the foot; on a wider foot they lie on the foot itself.
+pub fn on_blocks(s: &Spec, roller: Length) -> bool {
+    let over = turning::over_rollers(s.base, s.half_angle, roller).rounded();
+    s.foot_width().as_mm() <= (over - roller).as_mm()
 }
 
 /// Gives the roller, and the blocks that it lies on beside a foot.
@@ -267,8 +273,7 @@ fn check_sizes(design: &mut Design, s: &Spec, shop: &Shop) -> (Length, Option<Le
         over,
         "D + roller (1 + tan(45 deg - a/2)), rollers level with the base circle",
     );
-    let on_foot = s.foot_width().as_mm() > (over - roller).as_mm();
-    let blocks = if on_foot { None } else { Some(s.foot_height()) };
+    let blocks = on_blocks(s, roller).then(|| s.foot_height());
     limits_of_check(design, &sizes::OVER_ROLLERS, s, |c| {
         // On blocks of the drawn foot's height a higher foot lifts the base circle over them.
         let level = blocks.map_or(Length::ZERO, |b| c.foot - b);

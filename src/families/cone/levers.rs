@@ -20,6 +20,11 @@ const ALL_OVER: Lever = Lever::free("bolt.packed", Grid::Words(&["all over"]));
 /// Remedies by check.
 pub const REMEDIES: &[Remedy] = &[
     Remedy {
+        checks: &["flank_as_made", "base_as_made", "readings_agree"],
+        levers: &[],
+        otherwise: "cut, shim or measure as it says, and record the new size",
+    },
+    Remedy {
         checks: &["self_holding", "slides_home"],
         levers: &[HALF, BASE, TIP, HEIGHT],
         otherwise: "a half-angle of 20 to 45 degrees slides home and comes free; grease helps while it lasts",

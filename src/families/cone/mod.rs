@@ -4,6 +4,7 @@ pub mod checks;
 mod draw;
 mod lathe;
 mod levers;
+mod made;
 pub mod read;
 pub mod sizes;
 mod steps;
@@ -13,7 +14,7 @@ use crate::description::Fields;
 use crate::families::common::coated::{self, Order};
 use crate::families::common::{self, Side};
 use crate::families::common::{bolted, location};
-use crate::families::{Family, Workplace};
+use crate::families::{self, Family, Workplace};
 use crate::formulas::seating;
 use crate::formulas::turning;
 use crate::record::design::{Design, Value};
@@ -30,6 +31,7 @@ pub const FAMILY: Family = Family {
     about: "a locating cone, turned, welded or bolted on",
     keys: read::KEYS,
     work,
+    made: made::findings,
     remedies: levers::REMEDIES,
     long: false,
     template: include_str!("template.toml"),
@@ -57,6 +59,19 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     coat(&mut design, &spec);
     common::kept_apart(&mut design, &spec.common);
     Some(design)
+}
+
+/// The cone that something is made to: as measured where all its pieces were, else as drawn.
+pub fn for_mate(fields: &Fields, place: &Workplace) -> Option<Spec> {
+    let spec = read::read(fields, place)?;
+    if place.as_drawn || !fields.has(&common::MEASURED) {
+        return Some(spec);
+    }
+    let design = families::worked(&FAMILY, fields, place)?;
+    Some(match made::finished(&design, &spec, place.shop) {
+        Some(as_made) => spec.made(as_made),
+        None => spec,
+    })
 }
 
 fn sizes(design: &mut Design, s: &Spec) {
@@ -166,7 +181,7 @@ fn stands_on(design: &mut Design, s: &Spec) {
         design.given_length(&read::CROSSBAR_WALL, wall);
     }
     if s.crossbar_written {
-        common::dissimilar(design, &s.common, &s.crossbar_material, false);
+        common::dissimilar(design, &s.common, &s.crossbar_material, common::Meets::Crossbar, false);
     }
 }
 

@@ -214,6 +214,17 @@ pub struct Spec {
     /// What it stands on, and whether that was written.
     pub crossbar_material: Material,
     pub crossbar_written: bool,
+    /// Its base and half-angle are those that were measured.
+    pub as_made: Option<AsMade>,
+}
+
+/// A cone as all its pieces were measured: the middle of them, and the half-width that holds all with what is open of them.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct AsMade {
+    pub base: Option<(Length, Length)>,
+    pub half_angle: Option<(Angle, Angle)>,
+    /// Height of the foot.
+    pub foot: Option<Length>,
 }
 
 /// Which of the four figures were written.
@@ -287,6 +298,24 @@ impl Spec {
         self.general_limits(self.base)
     }
 
+    /// Limits of the cone's height, by the general tolerance.
+    pub fn height_limits(&self) -> (Length, Length) {
+        self.general_limits(self.height)
+    }
+
+    /// The same cone as it was measured.
+    pub fn made(mut self, made: AsMade) -> Self {
+        self.base = made.base.map_or(self.base, |(base, _)| base);
+        self.half_angle = made.half_angle.map_or(self.half_angle, |(angle, _)| angle);
+        let tip = turning::small_diameter(self.base, self.half_angle, self.height).rounded();
+        self.tip = if tip > Length::ZERO { tip } else { self.tip };
+        if let (Some(foot), Some(measured)) = (&mut self.foot, made.foot) {
+            foot.value = measured;
+        }
+        self.as_made = Some(made);
+        self
+    }
+
     /// Limits of the foot's height, by the general tolerance.
     pub fn foot_limits(&self) -> (Length, Length) {
         self.general_limits(self.foot_height())
@@ -341,6 +370,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         fields.left_out(&FOOT_DIAMETER, Taken::Length(base), "as the base");
     }
     let spec = Spec {
+        as_made: None,
         common: common?,
         base,
         tip,

@@ -192,7 +192,7 @@ pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>, forces: Option
         strength::alone(design, s, forces);
     }
     if s.frame_written {
-        common::dissimilar(design, &s.common, &s.frame_material, false);
+        common::dissimilar(design, &s.common, &s.frame_material, common::Meets::Frame, false);
     }
     common::checks(design, &s.common);
     common::swells(design, &s.common, s.plate.extent().0.max(s.plate.extent().1));
@@ -435,7 +435,7 @@ fn degrees(angle: Angle) -> String {
 }
 
 fn pairing(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
-    common::dissimilar(design, &s.common, &mate.cone.common.material, false);
+    common::dissimilar(design, &s.common, &mate.cone.common.material, common::Meets::Cone, false);
     if s.seat_load.is_some() {
         common::printed_under_load(design, &[&s.common.material, &mate.cone.common.material]);
     }

@@ -39,6 +39,11 @@ const HARDER: [Lever; 4] = [
 /// Remedies by check.
 pub const REMEDIES: &[Remedy] = &[
     Remedy {
+        checks: &["seat_as_made"],
+        levers: &[],
+        otherwise: "cut, shim or measure as it says, and record the new size",
+    },
+    Remedy {
         checks: &["laser_hole", "bolt_passes"],
         levers: &[BOLT_HOLE, HOLE, THICK, THREAD],
         otherwise: "drill the hole: a mark on MARK in place of the cut",
@@ -81,7 +86,7 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["bedding_in", "seat_pressure"],
         levers: &[CHAMFER, RIM, HOLE, STEEL, CONE_STEEL, CONE_ANGLE],
-        otherwise: "set the frame down several times, measure, and shim after that; a turned seat carries on its whole flank",
+        otherwise: "a turned seat carries on its whole flank; a rim that settles and is not crushed: set the frame down several times, measure, and shim after that",
     },
     Remedy {
         checks: &["compound_travel"],

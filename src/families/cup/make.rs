@@ -135,7 +135,7 @@ pub fn cutting(s: &Spec, main: Option<Route>) -> Result<Cutting, ShapeError> {
         marks.push(Mark::Cross { centre: Point::new(x, y), size: CROSS });
     }
     marks.extend(entry_mark(s).map(|(from, to)| Mark::Line { from, to }));
-    Cutting::new(outline(&s.plate)?, holes, marks)
+    Ok(Cutting::new(outline(&s.plate)?, holes, marks)?.numbered(&s.common.header.stem))
 }
 
 /// Length of each of the two lines of the mark.

@@ -4,6 +4,7 @@ mod checks;
 mod draw;
 mod entry_face;
 mod levers;
+mod made;
 mod make;
 pub mod read;
 mod remedy;
@@ -17,7 +18,7 @@ use crate::families::common::coated::{self, Order};
 use crate::families::common::{self, Side};
 use crate::families::common::{bolted, location};
 use crate::families::cone::strength::Forces;
-use crate::families::{Family, Workplace};
+use crate::families::{self, Family, Workplace};
 use crate::formulas::seating;
 use crate::record::design::{AngleLimits, Design, LEAST_LIMIT, Limits, Value};
 use crate::record::drawing::View;
@@ -38,6 +39,7 @@ pub const FAMILY: Family = Family {
     about: "a flat plate whose hole takes a cone: round, slot, step-drilled or turned",
     keys: read::KEYS,
     work,
+    made: made::findings,
     remedies: levers::REMEDIES,
     long: false,
     template: include_str!("template.toml"),
@@ -76,6 +78,16 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     design.cutting = Some(cutting);
     design.solids.push(Solid::only(Body::Flat(flat)));
     Some(design)
+}
+
+/// The cup for what is made to it: as measured where all its pieces were, else as drawn.
+pub fn for_mate(fields: &Fields, place: &Workplace) -> Option<Spec> {
+    let spec = read::read(fields, place)?;
+    if place.as_drawn || !fields.has(&common::MEASURED) {
+        return Some(spec);
+    }
+    let design = families::worked(&FAMILY, fields, place)?;
+    Some(made::as_made(spec, &design))
 }
 
 /// A section through the cup on a cone, where they touch by the sizes alone; `None` where no ring of the hole carries.

@@ -632,7 +632,7 @@ fn dowels(table: &Fields) -> Option<Option<Dowels>> {
 }
 
 fn mate(fields: &Fields, place: &Workplace, file: Given<String>) -> Option<Mate> {
-    let cone = common::neighbour(fields, place, &file, &cone::FAMILY, cone::read::read)?;
+    let cone = common::neighbour(fields, place, &file, &cone::FAMILY, cone::for_mate)?;
     Some(Mate { file, cone })
 }
 

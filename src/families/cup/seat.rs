@@ -91,6 +91,7 @@ fn heights(design: &mut Design, s: &Spec, cone: &Cone, height: Length) -> Length
     let height =
         design.computed_length(&sizes::SEAT_HEIGHT, height, "max of (D - d)/(2 tan a) - depth, less the rim break");
     design.computed_length(&sizes::GAP_TO_CROSSBAR, height + cone.foot_height(), "seat height + foot");
+    on_the_cone_as_made(design, cone);
     height_limits(design, s, cone);
     height_shares(design, s, cone);
     let more = by_unit(s.common.header.unit, 0.1, 0.005);
@@ -98,6 +99,18 @@ fn heights(design: &mut Design, s: &Spec, cone: &Cone, height: Length) -> Length
     let by = seating::height_for_hole(more, cone.half_angle);
     design.computed_length(&sizes::HEIGHT_PER_TENTH.called(label), by, "-(so much more hole)/(2 tan a)");
     height
+}
+
+/// What was measured of the cone stands among the figures: the seat is worked on the cone as it was made.
+fn on_the_cone_as_made(design: &mut Design, cone: &Cone) {
+    let Some(made) = &cone.as_made else { return };
+    let formula = "the readings in the cone's own file, middle of its pieces";
+    if made.base.is_some() {
+        design.computed_length(&sizes::CONE_BASE_MADE, cone.base, formula);
+    }
+    if made.half_angle.is_some() {
+        design.computed(&sizes::CONE_ANGLE_MADE, Value::Angle(cone.half_angle), formula);
+    }
 }
 
 /// The sizes of a bore that decide how high it seats.
@@ -206,6 +219,18 @@ fn corners_in(hole: &Hole, plate: Length, made: &Made) -> Vec<Corner> {
     }
 }
 
+/// How high it seats with the hole as it came out: its diameter, the width of a slot, the largest step, the mouth of a turned seat.
+pub fn with_hole(s: &Spec, cone: &Cone, hole: Length) -> Option<Length> {
+    let drawn = Made::drawn(s);
+    let made = match &s.hole {
+        Hole::Turned { half_angle, .. } => {
+            Made { mouth: hole, hole: far_face(hole, half_angle.value, drawn.plate), ..drawn }
+        }
+        _ => Made { hole, ..drawn },
+    };
+    seating::seat(cone.base, cone.half_angle, &corners_of(s, &made), NEAR).map(|seat| seat.height)
+}
+
 /// The walls of the bore, for what the first load does to its rim.
 fn walls(hole: &Hole, t: Length) -> Vec<Wall> {
     let whole = |diameter, half_angle, rim| vec![Wall { from: Length::ZERO, to: t, diameter, half_angle, rim }];
@@ -258,9 +283,12 @@ struct ConeLimits {
 fn cone_limits(cone: &Cone) -> ConeLimits {
     let class = cone.common.general;
     let length = |l| iso2768::general_tolerance(class, l).map_or(Length::ZERO, |t| t.value);
+    let made = cone.as_made.as_ref();
     ConeLimits {
-        base: length(cone.base),
-        half_angle: cone.half_angle_limits().upper - cone.half_angle,
+        base: made.and_then(|m| m.base).map_or_else(|| length(cone.base), |(_, open)| open),
+        half_angle: made
+            .and_then(|m| m.half_angle)
+            .map_or_else(|| cone.half_angle_limits().upper - cone.half_angle, |(_, open)| open),
         foot: if cone.foot.is_some() { length(cone.foot_height()) } else { Length::ZERO },
     }
 }

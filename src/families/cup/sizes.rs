@@ -5,6 +5,8 @@ use crate::record::key::{sizes, sizes_of_keys, tables};
 use super::read;
 
 sizes! {
+    CONE_ANGLE_MADE = "cone_angle_made", "half-angle of its cone as made";
+    CONE_BASE_MADE = "cone_base_made", "base diameter of its cone as made";
     BEDDING_LEAST = "bedding_least", "first loads bed the rim in by at least";
     BEDDING_MOST = "bedding_most", "first loads bed the rim in by at most";
     CAPTURE_RADIUS = "capture_radius", "capture radius";

@@ -2,6 +2,7 @@
 //! clear hole leaves its cone at that height.
 
 use crate::description::Fields;
+use crate::families::common::packed;
 use crate::families::cup;
 use crate::families::cup::seat::corners;
 use crate::formulas::seating;
@@ -30,11 +31,23 @@ pub fn on_pad(seat: &SeatSpec) -> bool {
     matches!(seat.kind, Some("clear" | "pad"))
 }
 
-/// The frame's underside over the face that the cone stands on: foot + seat height + what the films lift + plate. `None` for a pad.
+/// What is packed under a cone that is bolted on.
+pub fn packing(seat: &SeatSpec) -> Length {
+    let bolt = seat.cone.bolt.as_ref().filter(|_| !seat.cone.weld_on);
+    packed::thickness(bolt.and_then(|b| b.packing.as_ref()))
+}
+
+/// The face that the cone stands on, over the datum: the crossbar and what is packed under the cone.
+fn face(seat: &SeatSpec) -> Length {
+    seat.height.unwrap_or(Length::ZERO) + packing(seat)
+}
+
+/// The frame's underside over the face that the cone stands on: foot + seat height + what the films lift + plate + what is
+/// packed over it. `None` for a pad.
 pub fn frame_height(seat: &SeatSpec) -> Option<Length> {
     let cup = seat.cup.as_ref().filter(|_| !on_pad(seat))?;
     let films = cup::seat::film_rise(cup, &seat.cone);
-    Some(seat.cone.foot_height() + seat_height(seat, cup) + films + cup.thickness.value)
+    Some(seat.cone.foot_height() + seat_height(seat, cup) + films + plate(seat))
 }
 
 /// Seat height of the cup on its cone.
@@ -50,8 +63,11 @@ fn rise(seat: &SeatSpec, fields: &Fields) -> Option<(Length, Length)> {
     Some((lower - drawn, upper - drawn))
 }
 
-fn plate(seat: &SeatSpec) -> Length {
-    seat.cup.as_ref().map_or(Length::ZERO, |cup| cup.thickness.value)
+/// What the cup puts between its entry face and the frame: the plate, and the packing over it.
+pub fn plate(seat: &SeatSpec) -> Length {
+    seat.cup.as_ref().map_or(Length::ZERO, |cup| {
+        cup.thickness.value + packed::thickness(cup.mounting.as_ref().and_then(|m| m.packing.as_ref()))
+    })
 }
 
 fn mean(all: &[Length]) -> Option<Length> {
@@ -62,7 +78,7 @@ impl Heights {
     /// The height of a crossbar is over one datum for all seats. Where no pad is written, it is as high as the mean of
     /// what cups and cones put between crossbar and frame.
     pub fn of(s: &Spec, fields: &Fields) -> Self {
-        let row = |seat: &SeatSpec| seat.height.unwrap_or(Length::ZERO);
+        let row = face;
         let written = |seat: &SeatSpec| seat.pad.map(|pad| pad + plate(seat));
         let cups: Vec<Length> = s.seats.iter().filter_map(frame_height).collect();
         let pads: Vec<Length> = s.seats.iter().filter_map(written).collect();
@@ -87,7 +103,7 @@ impl Heights {
 
     /// The plate's entry face over the base of the cone, at a seat on a pad; at another, on the pad that it would have.
     pub fn entry(&self, seat: &SeatSpec) -> Length {
-        let row = seat.height.unwrap_or(Length::ZERO);
+        let row = face(seat);
         let under = if on_pad(seat) { self.datum } else { self.frame - row };
         seat.pad.unwrap_or(under - plate(seat)) - seat.cone.foot_height()
     }

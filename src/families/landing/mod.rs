@@ -43,6 +43,7 @@ pub const FAMILY: Family = Family {
     about: "a hoisted frame coming down on its cones: survey, rest, loads, arrangement, ride-off",
     keys: read::KEYS,
     work,
+    made: |_, _, _| (),
     remedies: levers::REMEDIES,
     long: true,
     template: include_str!("template.toml"),
@@ -81,7 +82,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     setting_out::record(&mut design, &spec, &places, &heights, &landing, &results);
     hinged::record(&mut design, &spec, &heights, &landing, &results);
     slips::tell(&mut design, &spec, &heights);
-    pictures::pictures(&mut design, &spec, &landing, &results);
+    pictures::pictures(&mut design, &spec, &heights, &landing, &results);
     figures::figures(&mut design, &spec, &places, &heights, &landing, &results, &causes);
     let to_make = (!results.kept).then_some(sizes::ARRANGEMENT_TABLE);
     design.at_hand = to_make.into_iter().chain([sizes::LOADS_TABLE, sizes::PRELOAD_TABLE]).collect();

@@ -1,17 +1,19 @@
 //! Pictures of a landing: the seats with their loads, before and after; ride-off in every direction; the target's spread.
 
 use crate::families::cup;
+use crate::formulas::frame::arrangement::Hole;
 use crate::formulas::frame::capture;
 use crate::formulas::frame::chance::Chance;
 use crate::formulas::frame::rest::{Rest, SeatRest};
-use crate::formulas::frame::{Landing, Plan, Seat};
+use crate::formulas::frame::{Landing, Plan, Seat, SeatKind, ride_off};
 use crate::record::design::{Design, Value};
 use crate::record::drawing::{Picture, SeatMark};
 use crate::record::show;
 use crate::shape::Point;
 use crate::shop::by_unit;
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Force, Length, LengthUnit};
 
+use super::heights::Heights;
 use super::read::{SeatSpec, Spec};
 use super::results::{DIRECTIONS, Results, becomes, kind_name};
 
@@ -19,9 +21,9 @@ use super::results::{DIRECTIONS, Results, becomes, kind_name};
 const MAGNIFIED: f64 = 50.0;
 
 /// Puts the pictures into the design.
-pub fn pictures(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
+pub fn pictures(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
     if let Ok(found) = &r.rest {
-        let to_do = to_do(s, landing, r);
+        let to_do = to_do(s, heights, landing, r);
         design.pictures.push(seats("At rest, as it is", s, landing, found, &to_do));
     }
     if let Some((landing, Ok(found))) = &r.all_round {
@@ -89,28 +91,86 @@ fn point(p: Plan) -> Point {
     Point::new(p.x, p.y)
 }
 
-/// What is to be done at each seat: the cup that it shall have where another set is better than the one that stands, and the
-/// shim under it.
-fn to_do(s: &Spec, landing: &Landing, r: &Results) -> Vec<Vec<String>> {
+/// What is to be done at each seat, in the order in which it is done: the shim and the pad under it, the cup that it has
+/// or shall have where another set is better, what holds it down.
+fn to_do(s: &Spec, heights: &Heights, landing: &Landing, r: &Results) -> Vec<Vec<String>> {
     let unit = s.common.header.unit;
     // Only an arrangement that finds its place is worth making.
     let seats_arranged = matches!(r.as_arranged, Some(Ok(_)));
     let better = r.arrangement.as_ref().filter(|_| seats_arranged && !r.kept);
-    let of = |(i, seat): (usize, &Seat)| {
-        let cup = better.and_then(|a| a.holes.get(i)).map(|hole| match becomes(seat, hole) {
-            (what, Some(size), _) => format!("{what}, {}", show::length(size, unit)),
-            (what, None, _) => what,
-        });
+    let down = s.tie_down.as_ref().map(|t| t.value).filter(|f| *f > Force::ZERO);
+    let down = down.or_else(|| r.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p)));
+    let down = down.filter(|f| *f > Force::ZERO).map(|f| format!("tie down {}", show::value(&Value::Force(f), unit)));
+    let of = |((i, seat), spec): ((usize, &Seat), &SeatSpec)| {
         let shim = r.shims.as_ref().and_then(|shims| shims.amounts.get(i)).filter(|by| **by > Length::ZERO);
-        // In the order in which it is done: what lies under the cup is there before the cup is.
-        shim.map(|by| format!("shim {} under it", show::length(*by, unit))).into_iter().chain(cup).collect()
+        let shim = shim.map(|by| format!("shim {} under it", show::length(*by, unit)));
+        let becoming = better.and_then(|a| a.holes.get(i));
+        let cup = becoming.map_or_else(|| Some(stands(seat, spec, heights, unit)), |hole| change(seat, hole, unit));
+        // A seat that becomes another one has no pad to be made for what it was.
+        let pad = heights.pads.get(i).copied().flatten().filter(|_| becoming.is_none());
+        let pad = pad.map(|pad| format!("pad {} high", show::length(held(pad), unit)));
+        shim.into_iter().chain(pad).chain(cup).chain(down.clone()).collect()
     };
-    landing.seats().iter().enumerate().map(of).collect()
+    landing.seats().iter().enumerate().zip(&s.seats).map(of).collect()
+}
+
+/// What is made of a cup: `make it a slot at -24° from x, 52.5 mm long`.
+fn change(seat: &Seat, hole: &Hole, unit: LengthUnit) -> Option<String> {
+    let (what, size, _) = becomes(seat, hole);
+    Some(match (hole, size) {
+        (Hole::Slot { .. }, Some(size)) => {
+            format!("make it a {what}, {} long", show::length(room_for(size, unit), unit))
+        }
+        (Hole::Clear { .. }, Some(size)) => {
+            format!("open it to clear Ø{}, on a pad", show::length(room_for(size, unit), unit))
+        }
+        _ if seat.kind == SeatKind::Round => what,
+        _ => "make it round".into(),
+    })
+}
+
+/// The cup that stands and stays.
+fn stands(seat: &Seat, spec: &SeatSpec, heights: &Heights, unit: LengthUnit) -> String {
+    match seat.kind {
+        SeatKind::Round => "round".into(),
+        SeatKind::Slot { direction, .. } => {
+            let at = show::trimmed(direction.as_degrees(), 1);
+            match spec.cup.as_ref().map(|cup| &cup.hole) {
+                Some(cup::read::Hole::Slot { length, .. }) => {
+                    format!("slot at {at}° from x, {} long", show::length(length.value, unit))
+                }
+                _ => format!("slot at {at}° from x"),
+            }
+        }
+        SeatKind::Pad => "pad".into(),
+        SeatKind::Clear { .. } => format!("clear Ø{}", show::length(room_for(heights.hole(spec), unit), unit)),
+    }
+}
+
+/// The steps in which a plate is cut and a pad is faced: a tenth of a millimetre, five thou.
+fn step(unit: LengthUnit) -> Length {
+    if unit == LengthUnit::Mm { Length::mm(0.1) } else { Length::inches(0.005) }
+}
+
+/// A hole that shall leave room, rounded to the side that leaves more.
+fn room_for(size: Length, unit: LengthUnit) -> Length {
+    let step = step(unit);
+    // What lies within the noise of the last bits of a whole step counts as that.
+    (step * ((size / step) - 1e-6).ceil()).rounded()
+}
+
+/// A height to the figures that work at the bench holds.
+fn held(height: Length) -> Length {
+    (Length::mm(0.01) * (height / Length::mm(0.01)).round()).rounded()
 }
 
 fn seats(title: &str, s: &Spec, landing: &Landing, found: &Rest, to_do: &[Vec<String>]) -> Picture {
     let mark = |(i, (seat, at)): (usize, (&Seat, &SeatRest))| SeatMark {
-        name: format!("{}, {}", seat.name, kind_name(&seat.kind)),
+        // Where it says what is to be done there, the kind stands among that.
+        name: match to_do.get(i) {
+            Some(_) => seat.name.clone(),
+            None => format!("{}, {}", seat.name, kind_name(&seat.kind)),
+        },
         at: point(seat.at),
         off: point(at.offset),
         load: if at.load.as_newtons() < 0.5 {

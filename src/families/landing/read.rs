@@ -547,8 +547,8 @@ fn seat(row: &Fields, index: usize, place: &Workplace) -> Option<SeatSpec> {
     let (at, mismatch) = (point2(row, &AT), point2(row, &MISMATCH));
     let (kind, clearance, height) = (row.choice(&KIND).map(|k| k.value), row.length(&CLEARANCE), row.length(&HEIGHT));
     let (direction, pad) = (row.angle(&DIRECTION), row.length(&PAD));
-    let cone = cone_file.and_then(|file| common::neighbour(row, place, &file, &cone::FAMILY, cone::read::read));
-    let cup = cup_file.map(|file| common::neighbour(row, place, &file, &cup::FAMILY, cup::read::read));
+    let cone = cone_file.and_then(|file| common::neighbour(row, place, &file, &cone::FAMILY, cone::for_mate));
+    let cup = cup_file.map(|file| common::neighbour(row, place, &file, &cup::FAMILY, cup::for_mate));
     if !row.has(&CUP) && !matches!(kind, Some("clear" | "pad")) {
         row.missing(
             "`cup` is missing: part file of the cup",

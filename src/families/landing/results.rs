@@ -430,6 +430,14 @@ fn holding(design: &mut Design, r: &Results) {
             "least load of any three instead, at the seat's own tie-down",
         );
     }
+    // What is read first.
+    design.principal(&[
+        &sizes::CAPTURE_RADIUS,
+        &sizes::RIDE_OFF,
+        &sizes::LEAST_PRELOAD_ON_THREE,
+        &sizes::SEATING_SHARE,
+        &sizes::TARGET_SPREAD,
+    ]);
 }
 
 /// What the draws rest on.

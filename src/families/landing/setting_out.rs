@@ -5,11 +5,11 @@ use serde_json::json;
 
 use crate::formulas::frame::{Landing, Plan, Seat, SeatKind};
 use crate::record::design::{Design, Table, Value};
-use crate::record::show;
+use crate::record::show::{self, Say};
 use crate::units::Length;
 
 use super::degrees;
-use super::heights::{Heights, frame_height, on_pad};
+use super::heights::{Heights, frame_height, on_pad, packing, plate};
 use super::pads::BEARING;
 use super::places::Places;
 use super::read::{SeatSpec, Spec};
@@ -116,22 +116,27 @@ fn distance_table(design: &mut Design, marks: &[Mark]) {
     );
 }
 
+/// Height of the crossbar, and what is packed on it under the cone.
+fn crossbar(say: Say, seat: &SeatSpec) -> Value {
+    let height = seat.height.unwrap_or(Length::ZERO).rounded();
+    let packing = packing(seat);
+    if packing == Length::ZERO {
+        return Value::Length(height);
+    }
+    text(format!("{}, packed by {}", say.length(height), say.length(packing)))
+}
+
 /// What holds the frame up at a seat. The column of pads as written stands only where one is.
 fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
     let written = s.seats.iter().any(|seat| seat.pad.is_some());
+    let say = design.say();
     let row = |(i, seat): (usize, &SeatSpec)| {
         let at = r.shims.as_ref().and_then(|shims| shims.amounts.get(i));
         let shim = at.map_or_else(|| text("-"), |by| Value::Length(*by));
         let or_dash = |l: Option<Length>| l.map_or_else(|| text("-"), |l| Value::Length(l.rounded()));
         let needed = heights.pads.get(i).copied().flatten();
-        let frame = frame_height(seat)
-            .or(needed.map(|pad| pad + seat.cup.as_ref().map_or(Length::ZERO, |c| c.thickness.value)));
-        let head = [
-            text(seat.name.clone()),
-            Value::Length(seat.height.unwrap_or(Length::ZERO).rounded()),
-            or_dash(frame),
-            or_dash(needed),
-        ];
+        let frame = frame_height(seat).or(needed.map(|pad| pad + plate(seat)));
+        let head = [text(seat.name.clone()), crossbar(say, seat), or_dash(frame), or_dash(needed)];
         head.into_iter().chain(written.then(|| or_dash(needed.and(seat.pad)))).chain([shim]).collect()
     };
     let columns: &[&str] = if written {
@@ -211,7 +216,7 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
         .step(base, format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", both(widest)))
         .table(sizes::SETTING_OUT_TABLE);
     design
-        .step(base, "Level the faces that the cones stand on against each other, from one datum, and write what is left as `height` of each seat.")
+        .step(base, "Level the faces that the cones stand on against each other, from one datum, nothing packed under them, and write what is left as `height` of each seat.")
         .table(sizes::HEIGHTS_TABLE);
     if s.seats.iter().any(on_pad) {
         design
@@ -228,15 +233,30 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     if landing.seats().iter().any(|seat| matches!(seat.kind, SeatKind::Slot { .. })) {
         design.step("frame", "Mark the direction of the slot with a square from the frame's own x; the line must meet the centre of the round cup.").table(sizes::SLOT_DIRECTION_TABLE);
     }
-    design.step("frame", "Before tacking: stand the frame on blocks, level over the cones, cups clamped (nobody reaches under a hung load): round cup home on its cone first, then the slot square over its cone, then look for room all round in every clear hole.");
+    // Plates with mounting holes are bolted, the others welded.
+    let mut cups = s.seats.iter().filter_map(|seat| seat.cup.as_ref()).peekable();
+    let bolted = cups.peek().is_some() && cups.all(|cup| cup.mounting.is_some());
+    let before = if bolted { "Before the frame is drilled" } else { "Before tacking" };
+    design.step("frame", format!("{before}: stand the frame on blocks, level over the cones, cups clamped (nobody reaches under a hung load): round cup home on its cone first, then the slot square over its cone, then look for room all round in every clear hole."));
     let room = r.rooms.iter().filter_map(|room| Some((s.seats.get(room.seat)?, room.has?, room.off)));
     let rooms: Vec<String> =
         room.map(|(seat, has, off)| format!("{} {} less {}", seat.name, both(has), both(off))).collect();
     if !rooms.is_empty() {
         design.step("frame", format!("Room to be found there, least side: {}.", rooms.join("; ")));
     }
-    design.step("frame", "Tack each plate at two opposite places, in turns, the round cup last moved. Lift off and set down: it must come home by itself.");
-    design.step("frame", "After tacking, and again after welding in short runs from opposite sides: measure the centre distances of the cups once more and write them into the part file.");
+    let [fix, again] = if bolted {
+        [
+            "Clamp each plate, mark the frame through its holes, drill and bolt it, in turns, the round cup last. Lift off and set down: it must come home by itself.",
+            "After bolting: measure the centre distances of the cups once more and write them into the part file.",
+        ]
+    } else {
+        [
+            "Tack each plate at two opposite places, in turns, the round cup last moved. Lift off and set down: it must come home by itself.",
+            "After tacking, and again after welding in short runs from opposite sides: measure the centre distances of the cups once more and write them into the part file.",
+        ]
+    };
+    design.step("frame", fix);
+    design.step("frame", again);
     let level = super::shims::limit(s);
     let over = Length::mm(1000.0) * level.tan();
     design.step(base, format!("Set it down once with its full weight, then lay a level on it both ways, within {} or {} over a metre, and feel under every seat with a feeler gauge: shim where it hangs free.", degrees(level), both(Length::mm((over.as_mm() * 10.0).round() / 10.0))));

@@ -17,6 +17,11 @@ const MEMBER_INSTRUMENT: Lever = Lever::free("member.*.instrument", Grid::Words(
 /// Remedies by check.
 pub const REMEDIES: &[Remedy] = &[
     Remedy {
+        checks: &["next_shim"],
+        levers: &[],
+        otherwise: "cut, shim or measure as it says, and record the new size",
+    },
+    Remedy {
         checks: &["float", "measuring_uncertainty", "width_instrument", "stock_as_it_is"],
         levers: &[INSTRUMENT, FLOAT_INSTRUMENT, MEMBER_INSTRUMENT, MOST_FLOAT, LEAST_FLOAT],
         otherwise: "measure better, or permit more float",

@@ -3,6 +3,7 @@
 mod chain;
 mod film;
 mod levers;
+mod made;
 mod members;
 pub mod read;
 mod route;
@@ -39,6 +40,7 @@ pub const FAMILY: Family = Family {
     about: "one spacer shim of the right width in place of a stack",
     keys: read::KEYS,
     work,
+    made: made::findings,
     remedies: levers::REMEDIES,
     long: false,
     template: include_str!("template.toml"),

@@ -99,10 +99,10 @@ pub fn checks(design: &mut Design, s: &Spec, joints: &[Joint], running: Option<&
     }
     spacers(design, s);
     if let Some(shaft) = &s.shaft {
-        common::dissimilar(design, &s.common, &shaft.material, s.slid_on.is_some());
+        common::dissimilar(design, &s.common, &shaft.material, common::Meets::Shaft, s.slid_on.is_some());
     }
     if let Some(housing) = &s.housing {
-        common::dissimilar(design, &s.common, &housing.material, s.pressed_in.is_some());
+        common::dissimilar(design, &s.common, &housing.material, common::Meets::Housing, s.pressed_in.is_some());
     }
     if s.rollers.is_some() || s.pressed_in.is_some() || s.slid_on.is_some() {
         common::printed_under_load(design, &[&s.common.material]);

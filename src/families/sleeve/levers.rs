@@ -32,6 +32,11 @@ const SEGMENT_OUTSIDE: Lever = Lever::free("segment.*.outside_diameter", SIZE);
 /// Remedies by check.
 pub const REMEDIES: &[Remedy] = &[
     Remedy {
+        checks: &["interference_as_made"],
+        levers: &[],
+        otherwise: "cut, shim or measure as it says, and record the new size",
+    },
+    Remedy {
         checks: &["press_holds", "play_taken_up"],
         levers: &[OUTSIDE, HOUSING_CLASS, HUB, ROUGHNESS, OTHER_ROUGHNESS, SECURED],
         otherwise: "a tighter class, a smoother face, or a screw or compound beside the press",
@@ -120,7 +125,7 @@ pub const REMEDIES: &[Remedy] = &[
         otherwise: "grease it more often, and turn it right round now and then",
     },
     Remedy {
-        checks: &["raceway_class", "running_clearance"],
+        checks: &["raceway_class", "running_clearance", "clearance_in_service"],
         levers: &[OUTSIDE, NEEDLE_BORE, CLEARANCE, SHAFT_CLASS],
         otherwise: "grind the raceway to the rollers as measured",
     },

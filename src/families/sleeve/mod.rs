@@ -1,9 +1,11 @@
 //! A sleeve: its two diameters, how they fit shaft and housing, its wall, its pieces, and how to make it.
 
 mod checks;
+mod clearance;
 mod draw;
 mod fit;
 mod levers;
+mod made;
 mod make;
 mod pictures;
 mod press;
@@ -34,6 +36,7 @@ pub const FAMILY: Family = Family {
     about: "a sleeve or raceway ring between a shaft and a housing, in one piece or in segments",
     keys: read::KEYS,
     work,
+    made: made::findings,
     remedies: levers::REMEDIES,
     long: false,
     template: include_str!("template.toml"),

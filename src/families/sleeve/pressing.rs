@@ -25,7 +25,7 @@ use super::weighed::{Grown, NEAR_YIELD, Weighed, least_known};
 use super::{pictures, surface};
 
 /// Play for assembly where nothing is said. Source: common practice, no source.
-const USUAL_GAP: Length = Length::mm(0.03);
+pub const USUAL_GAP: Length = Length::mm(0.03);
 
 /// A hub wider than this, in outside diameters of the sleeve, is a slip if a tenth or an inch the less would not be.
 /// Source: common practice, no source.
@@ -250,7 +250,7 @@ fn taken(design: &mut Design, s: &Spec, p: &Pressing, [own, rough]: [Length; 2])
 }
 
 /// Friction as written, or the range that is printed for pressing steel into steel.
-fn friction_range(p: &Pressing) -> (f64, f64) {
+pub fn friction_range(p: &Pressing) -> (f64, f64) {
     let usual = friction::friction(Body::Steel, Body::Steel, Motion::PressFit, Condition::Lubricated);
     match &p.friction {
         Some(mu) => (mu.value, mu.value),

@@ -238,7 +238,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let middle = length.as_ref().map(|l| l.value / 2.0);
     let groove = fields.table(&GROOVE).map(|t| groove(&t, middle));
     let grease_hole = fields.table(&GREASE_HOLE).map(|t| grease_hole(&t, middle));
-    let rollers = fields.table(&RUNS_UNDER).map(|t| runs_under::read(&t));
+    let rollers = fields.table(&RUNS_UNDER).map(|t| runs_under::read(&t, place));
     let pressed_in = fields.table(&PRESSED_IN).map(|t| press::read(&t, place, press::Way::In));
     let slid_on = fields.table(&SLID_ON).map(|t| press::read(&t, place, press::Way::On));
     let rows = fields.rows(&SEGMENT);

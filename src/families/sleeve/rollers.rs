@@ -12,6 +12,7 @@ use crate::shop::Material;
 use crate::source::Source;
 use crate::units::{Length, LengthUnit};
 
+use super::clearance;
 use super::read::{self, Spec};
 use super::runs_under::{END_FLOAT, LOAD, ROLLER_DIAMETER, ROLLER_LENGTH, ROLLERS, Rollers};
 use super::sizes;
@@ -151,7 +152,8 @@ pub fn work(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) -> Optio
     };
     record_given(design, r, hardness);
     let clearance = needle_clearance(design, s, r, table)?;
-    let worked = load_factor(design, r, &row, clearance).and_then(|k| row.under(r.load.value * r.shock, k, hardness));
+    let widest = clearance::over_temperature(design, s, r, material, clearance);
+    let worked = load_factor(design, r, &row, widest).and_then(|k| row.under(r.load.value * r.shock, k, hardness));
     let load = worked.map_err(|error| table.problem_here(error.to_string())).ok()?;
     let middle = r.position.unwrap_or((from + to) / 2.0);
     let half = r.roller_length.value / 2.0;

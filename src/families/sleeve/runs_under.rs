@@ -1,10 +1,12 @@
 //! What a file says of the rollers that run on the sleeve: `[runs_under]`.
 
 use crate::description::Fields;
+use crate::families::Workplace;
 use crate::families::common;
 use crate::formulas::hardness::Hardness;
 use crate::formulas::raceway::ClearanceWanted;
 use crate::record::key::{Given, Key, Kind};
+use crate::shop::Material;
 use crate::units::{Angle, Force, Length};
 
 pub const ROLLER_DIAMETER: Key = Key::new("roller_diameter", "roller diameter", Kind::POSITIVE, "such as \"2.5 mm\"");
@@ -69,6 +71,13 @@ pub const POSITION: Key = Key::new(
 );
 pub const SEALED: Key = Key::new("sealed", "sealed", Kind::Flag, "true when both ends have seals");
 
+pub const HUB_MATERIAL: Key = Key::new(
+    "hub_material",
+    "material of the hub around the rollers",
+    Kind::Text,
+    "in which their outer ring sits, such as \"aluminium 6061-T6\": what cold and heat do to the clearance; steel like the rollers if left out",
+);
+
 /// Keys of `[runs_under]`.
 pub const KEYS: &[Key] = &[
     ROLLER_DIAMETER,
@@ -89,6 +98,7 @@ pub const KEYS: &[Key] = &[
     END_FLOAT,
     POSITION,
     SEALED,
+    HUB_MATERIAL,
 ];
 
 /// What runs on the sleeve.
@@ -108,10 +118,12 @@ pub struct Rollers {
     pub end_float: Option<Given<Length>>,
     pub position: Option<Length>,
     pub sealed: bool,
+    /// Of the hub, where it is written.
+    pub hub: Option<Material>,
 }
 
 /// Reads `[runs_under]`; `None` when a problem was noted.
-pub fn read(table: &Fields) -> Option<Rollers> {
+pub fn read(table: &Fields, place: &Workplace) -> Option<Rollers> {
     let (roller_diameter, roller_length) =
         (table.required_length(&ROLLER_DIAMETER), table.required_length(&ROLLER_LENGTH));
     let count = table.count(&ROLLERS);
@@ -133,6 +145,9 @@ pub fn read(table: &Fields) -> Option<Rollers> {
     table.left_out(&SHOCK, "1", "a steady load: nothing is written");
     table.left_out(&CLEARANCE, "normal", "nothing is written");
     table.left_out(&SEALED, "no", "nothing is written");
+    table.left_out(&HUB_MATERIAL, "steel", "as the rollers: nothing is written");
+    let hub =
+        if table.has(&HUB_MATERIAL) { common::material(table, place, &HUB_MATERIAL, "").map(Some) } else { Some(None) };
     Some(Rollers {
         roller_diameter: roller_diameter?,
         roller_length: roller_length?,
@@ -153,6 +168,7 @@ pub fn read(table: &Fields) -> Option<Rollers> {
         end_float: table.length(&END_FLOAT),
         position: table.length(&POSITION).map(|p| p.value),
         sealed: table.flag(&SEALED).is_some_and(|s| s.value),
+        hub: hub?,
     })
 }
 

@@ -40,6 +40,13 @@ pub struct State {
     wet: bool,
 }
 
+impl State {
+    /// Its temperature.
+    pub const fn at(self) -> Temperature {
+        self.at
+    }
+}
+
 impl Service {
     /// As written, or as the environment lets one expect; a service temperature is always within.
     pub fn of(s: &Spec) -> Self {

@@ -80,6 +80,8 @@ sizes! {
     RACEWAY_HARDNESS = "raceway_hardness", "hardness of the raceway, HV";
     RACEWAY_LENGTH_NEEDED = "raceway_length_needed", "length that the raceway needs";
     ROLLER_LOAD = "roller_load", "load on the most loaded roller";
+    CLEARANCE_COLD = "clearance_cold", "running clearance changes, when coldest, by";
+    CLEARANCE_WARM = "clearance_warm", "running clearance changes, when warmest, by";
     RUNNING_CLEARANCE_MAX = "running_clearance_max", "greatest running clearance";
     RUNNING_CLEARANCE_MIN = "running_clearance_min", "least running clearance";
     SHAFT_DIAMETER = "shaft_diameter", "shaft diameter";

@@ -102,7 +102,7 @@ pub fn checks(design: &mut Design, s: &Spec, length: Length) {
     in_the_wall(design, s);
     gap(design, s);
     drains(design, s);
-    common::dissimilar(design, &s.common, &s.tube.material, true);
+    common::dissimilar(design, &s.common, &s.tube.material, common::Meets::Frame, true);
 }
 
 fn pull(bolt: &Bolt) -> Option<Force> {

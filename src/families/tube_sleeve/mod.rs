@@ -30,6 +30,7 @@ pub const FAMILY: Family = Family {
     about: "a short tube welded through a frame tube for a bolt, or the plug that closes a hole",
     keys: read::KEYS,
     work,
+    made: |_, _, _| (),
     remedies: levers::REMEDIES,
     long: false,
     template: include_str!("template.toml"),

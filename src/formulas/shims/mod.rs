@@ -59,6 +59,18 @@ impl Sides {
     }
 }
 
+/// Width of the shims that come next where the float is not what was wanted: w + (f − t)/n, with w the width of one that is in, f the
+/// float as measured, t the one wanted, n the number of shims that share it. Lengths in one unit, n 1 or 2.
+/// Source: derived; float = gap − n w.
+pub fn next_width(inside: Length, float: Length, target: Length, sides: u32) -> Result<Length, MechanicsError> {
+    finite("a width", inside.as_mm())?;
+    finite("a float", float.as_mm())?;
+    if !(1..=2).contains(&sides) {
+        return Err(MechanicsError::OutOfRange { what: "the number of shims", range: "1 or 2" });
+    }
+    Ok(inside + (float - target) / f64::from(sides))
+}
+
 /// The whole question.
 #[derive(Clone, PartialEq, Debug)]
 pub struct ShimQuestion {

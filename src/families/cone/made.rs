@@ -1,0 +1,302 @@
+//! A cone as it was made: what the readings say of base and half-angle together, and what that asks of the next cut.
+
+use crate::description::Fields;
+use crate::families::Workplace;
+use crate::formulas::cone_fit::{self, Observation, Observed};
+use crate::formulas::conformity::{self, Zone};
+use crate::formulas::turning;
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::key::Size;
+use crate::record::reading::Reading;
+use crate::record::show::Say;
+use crate::shop::Shop;
+use crate::source::Source;
+use crate::units::{Angle, Length};
+
+use super::read::{self, Spec};
+use super::{lathe, sizes};
+
+/// A cone as it was measured: each figure with its expanded uncertainty (coverage factor 2); none where the readings do not tell.
+#[derive(Clone, Copy, Debug)]
+pub struct Made {
+    /// Which of several.
+    pub piece: u32,
+    /// Base diameter.
+    pub base: Option<(Length, Length)>,
+    /// Half-angle.
+    pub half_angle: Option<(Angle, Angle)>,
+    /// So many readings say so.
+    readings: usize,
+    /// The reading that is furthest off what all say, in standard deviations.
+    worst: Option<(f64, &'static Size)>,
+}
+
+const FLANK: Check = Check {
+    key: "flank_as_made",
+    what: "half-angle by all readings",
+    worst: Verdict::Fail,
+    source: Source::Derived(
+        "weighted least squares of all readings (JCGM 102:2011), held against the limits as ISO 14253-1 says",
+    ),
+};
+
+const BASE: Check = Check {
+    key: "base_as_made",
+    what: "base diameter by all readings",
+    worst: Verdict::Fail,
+    source: Source::Derived(
+        "weighted least squares of all readings (JCGM 102:2011), and the flank that lies inside the old one",
+    ),
+};
+
+const AGREE: Check = Check {
+    key: "readings_agree",
+    what: "readings of one cone against each other",
+    worst: Verdict::Caution,
+    source: Source::Memory("a residual beyond three standard deviations is a wrong reading in all but 3 of 1000 cases"),
+};
+
+/// What all readings of each piece say.
+pub fn made(design: &Design, s: &Spec, shop: &Shop) -> Vec<Made> {
+    let count = design.header.count;
+    let pieces = (1..=count).filter(|piece| {
+        let of = |r: &&Reading| r.counts && r.piece == *piece;
+        design.dimensions.iter().any(|d| d.readings.iter().any(|r| of(&r)))
+    });
+    pieces.filter_map(|piece| one(design, s, shop, piece)).collect()
+}
+
+/// The reading of a size of that piece which counts: value and standard uncertainty.
+fn read_of(design: &Design, size: &Size, piece: u32) -> Option<(f64, f64)> {
+    let of = |r: &&Reading| r.counts && r.piece == piece;
+    design.dimension(size)?.readings.iter().find(of).map(|r| (r.value.number(), r.u.number() / 2.0))
+}
+
+fn one(design: &Design, s: &Spec, shop: &Shop, piece: u32) -> Option<Made> {
+    let mut from: Vec<(&'static Size, Observation)> = Vec::new();
+    let mut put = |size: &'static Size, of: Observed, open: f64| {
+        if let Some((read, standard)) = read_of(design, size, piece) {
+            from.push((size, Observation { of, read, standard: libm::hypot(standard, open) }));
+        }
+    };
+    let ratio = turning::taper_ratio(s.half_angle);
+    let height = known(design, &sizes::HEIGHT, piece, s.height, s.height_limits());
+    let foot = known(design, &sizes::FOOT, piece, s.foot_height(), s.foot_limits());
+    put(&sizes::BASE_DIAMETER, Observed::Diameter { above: Length::ZERO }, 0.0);
+    put(&sizes::TIP_DIAMETER, Observed::Diameter { above: height.0 }, ratio * height.1);
+    put(&sizes::HALF_ANGLE, Observed::HalfAngle, 0.0);
+    let length = |size: &Size| match design.dimension(size).map(|d| &d.value) {
+        Some(Value::Length(l)) => Some(*l),
+        _ => None,
+    };
+    let roller = s.check_roller.as_ref().map_or(shop.check_roller(s.common.header.unit), |r| r.value);
+    // On blocks as high as the drawn foot the rollers lie where its difference puts them; without blocks at the base circle.
+    let (level, open) =
+        if lathe::on_blocks(s, roller) { (s.foot_height() - foot.0, ratio * foot.1) } else { (Length::ZERO, 0.0) };
+    put(&sizes::OVER_ROLLERS, Observed::OverRollers { roller, above: level }, open);
+    if let Some(rise) = length(&sizes::ROLLER_RISE) {
+        put(&sizes::OVER_ROLLERS_RAISED, Observed::OverRollers { roller, above: level + rise }, open);
+    }
+    if let Some(ring) = &s.check_ring
+        && let Some((read, standard)) = read_of(design, &sizes::RING_HEIGHT, piece)
+    {
+        let of = Observed::Ring { bore: ring.value };
+        let (read, standard) = (read - foot.0.as_mm(), libm::hypot(standard, foot.1));
+        from.push((&sizes::RING_HEIGHT, Observation { of, read, standard }));
+    }
+    if let Some(travel) = length(&sizes::FLANK_DIAL_TRAVEL)
+        && let Some((read, standard)) = read_of(design, &sizes::FLANK_DIAL, piece)
+    {
+        from.push((&sizes::FLANK_DIAL, Observation { of: Observed::Dial { travel }, read, standard }));
+    }
+    let observations: Vec<Observation> = from.iter().map(|(_, o)| *o).collect();
+    let found = cone_fit::fit(&observations, (s.base, s.half_angle)).ok()?;
+    Some(Made {
+        piece,
+        base: found.base.map(|(value, u)| (value.rounded(), u * 2.0)),
+        half_angle: found.half_angle.map(|(value, u)| (value, u * 2.0)),
+        readings: observations.len(),
+        worst: found.worst.and_then(|(by, i)| Some((by, from.get(i)?.0))),
+    })
+}
+
+/// A size as it was measured, else as drawn; with what is open of it as a standard uncertainty in mm. What nobody measured lies
+/// anywhere between its limits, evenly.
+fn known(design: &Design, size: &Size, piece: u32, drawn: Length, limits: (Length, Length)) -> (Length, f64) {
+    match read_of(design, size, piece) {
+        Some((read, standard)) => (Length::mm(read), standard),
+        None => (drawn, (limits.1 - limits.0).as_mm() / 12.0_f64.sqrt()),
+    }
+}
+
+/// Says of each piece what its flank and its base ask for.
+pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
+    let Some(s) = read::read(fields, place) else { return };
+    let all = made(design, &s, place.shop);
+    for made in all.iter().copied() {
+        // One reading alone was judged as it was read.
+        if made.readings < 2 && made.half_angle.is_none() {
+            continue;
+        }
+        agree(design, &made);
+        let turn = flank(design, &s, place.shop, &made);
+        base(design, &s, &made, turn);
+    }
+    let figures: Vec<serde_json::Value> = all.iter().map(figures).collect();
+    if !figures.is_empty() {
+        design.figures.insert("as_made", figures.into());
+    }
+}
+
+/// A piece for programs.
+fn figures(made: &Made) -> serde_json::Value {
+    let round = |x: f64| (x * 1e6).round() / 1e6;
+    serde_json::json!({
+        "piece": made.piece,
+        "readings": made.readings,
+        "base_mm": made.base.map(|(v, _)| round(v.as_mm())),
+        "base_u_mm": made.base.map(|(_, u)| round(u.as_mm())),
+        "half_angle_deg": made.half_angle.map(|(v, _)| round(v.as_degrees())),
+        "half_angle_u_deg": made.half_angle.map(|(_, u)| round(u.as_degrees())),
+    })
+}
+
+fn of_piece(design: &Design, what: &str, made: &Made) -> String {
+    if design.header.count > 1 { format!("{what}, piece {}", made.piece) } else { what.to_string() }
+}
+
+/// A reading that does not go with the others.
+fn agree(design: &mut Design, made: &Made) {
+    let Some((by, size)) = made.worst else { return };
+    let verdict = if by > 3.0 { Verdict::Caution } else { Verdict::Ok };
+    let label = design.dimension(size).map_or_else(String::new, |d| d.label.clone());
+    let next = (verdict > Verdict::Ok).then(|| format!("measure the {label} again: it does not go with the others"));
+    let because = format!("{} readings; the one furthest off is that of the {label}", made.readings);
+    let what = of_piece(design, AGREE.what, made);
+    design.told(&AGREE, what, verdict, (Value::Number(by), Limit::AtMost(Value::Number(3.0))), because, next);
+}
+
+/// What the half-angle asks for; how far it is off where that is sure.
+fn flank(design: &mut Design, s: &Spec, shop: &Shop, made: &Made) -> Option<Angle> {
+    let (angle, u) = made.half_angle?;
+    let l = s.half_angle_limits();
+    let zone =
+        conformity::zone(angle.as_degrees(), (l.lower.as_degrees(), l.upper.as_degrees()), u.as_degrees()).ok()?;
+    let off = s.half_angle - angle;
+    let say = Say(s.common.header.unit);
+    let rim = cone_fit::at_the_rim(shop.compound_swivel, off).abs();
+    let way = if off > Angle::ZERO { "further from" } else { "nearer to" };
+    let degrees = |a: Angle| say.angle(a);
+    let (assumed, swivel) =
+        (if shop.has_written("compound_swivel") { "" } else { ", assumed" }, say.length(shop.compound_swivel));
+    let turn = format!(
+        "turn the compound slide by {} {way} the axis before the next cut: {} at the rim of its swivel of {swivel}{assumed}",
+        degrees(off.abs()),
+        say.length(rim)
+    );
+    let (verdict, next) = match zone {
+        Zone::Acceptance => (Verdict::Ok, None),
+        Zone::Rejection => (Verdict::Caution, Some(turn)),
+        Zone::Uncertainty => (
+            Verdict::Caution,
+            Some(format!("nearer to a limit than the readings tell; {turn}, or measure over rollers at two heights")),
+        ),
+    };
+    let said = next.clone().unwrap_or_else(|| "the slide stays as it is set".into());
+    let because = format!("{} readings make it {} ± {} (k = 2): {said}", made.readings, degrees(angle), degrees(u));
+    let near =
+        if angle > s.half_angle { Limit::AtMost(Value::Angle(l.upper)) } else { Limit::AtLeast(Value::Angle(l.lower)) };
+    let what = of_piece(design, FLANK.what, made);
+    design.told(&FLANK, what, verdict, (Value::Angle(angle), near), because, next);
+    (zone == Zone::Rejection).then_some(off)
+}
+
+/// What is left to take off, or that it is too small and what that does to the seat.
+fn base(design: &mut Design, s: &Spec, made: &Made, turn: Option<Angle>) {
+    let Some((base, u)) = made.base else { return };
+    let half_angle = made.half_angle.map_or(s.half_angle, |(a, _)| a);
+    // Where the slide is turned the flank is cut anew, and what cleans up is what counts.
+    let cleans = if turn.is_some() { cone_fit::cleans_up(base, half_angle, s.height, s.half_angle) } else { base };
+    let (least, most) = s.base_limits();
+    let bounds = (least.as_mm(), most.as_mm());
+    let Ok(zone) = conformity::zone(cleans.as_mm(), bounds, u.as_mm()) else { return };
+    let say = Say(s.common.header.unit);
+    let left = base - s.base;
+    let at = |l: Length| say.length(l);
+    let with = if turn.is_some() { "with the slide set right, " } else { "" };
+    let (verdict, next) = if zone == Zone::Acceptance && turn.is_none() {
+        (Verdict::Ok, None)
+    } else if cleans >= s.base {
+        let off = format!("{with}{} is left to take off the base diameter, {} on the radius", at(left), at(left / 2.0));
+        (Verdict::Caution, Some(off))
+    } else if zone != Zone::Rejection {
+        let off = base - cleans;
+        let (cut, cleaned) = (at(off.max(Length::ZERO)), at(cleans));
+        let text = if turn.is_some() {
+            format!(
+                "{with}the flank cleans up when {cut} is off the base diameter, which leaves {cleaned}: within its limits, and no more"
+            )
+        } else {
+            "take no more off: it is nearer to its least than the readings tell".into()
+        };
+        (Verdict::Caution, Some(text))
+    } else {
+        (Verdict::Fail, Some(lower_seat(s, cleans, &at, with)))
+    };
+    let said = next.clone().unwrap_or_else(|| "nothing is to be taken off".into());
+    let because = format!("{} readings make it {} ± {} (k = 2): {said}", made.readings, at(base), at(u));
+    let near = if cleans > s.base { Limit::AtMost(Value::Length(most)) } else { Limit::AtLeast(Value::Length(least)) };
+    let what = of_piece(design, BASE.what, made);
+    design.told(&BASE, what, verdict, (Value::Length(cleans.rounded()), near), because, next);
+}
+
+/// What a base that is too small does: every hole sits lower on it.
+fn lower_seat(s: &Spec, cleans: Length, at: &dyn Fn(Length) -> String, with: &str) -> String {
+    let short = s.base - cleans;
+    let lower = turning::taper_length(short, Length::ZERO, s.half_angle);
+    format!(
+        "{with}it comes to {}, {} too small: a cup sits {} lower on it than drawn; shim it by that, or make it anew",
+        at(cleans),
+        at(short),
+        at(lower)
+    )
+}
+
+/// The cone as all its pieces were made, for what is made to it: spec with the middle of the pieces, and the half-widths that hold all
+/// of them with what the readings leave open. None where a piece was not measured, or is still to be cut.
+pub fn finished(design: &Design, s: &Spec, shop: &Shop) -> Option<read::AsMade> {
+    let all = made(design, s, shop);
+    if all.len() != design.header.count as usize {
+        return None;
+    }
+    let (least, most) = s.base_limits();
+    let angle = s.half_angle_limits();
+    let to_cut = |m: &Made| {
+        let large = m.base.is_some_and(|(base, _)| base > most);
+        let off = m.half_angle.is_some_and(|(a, u)| a + u < angle.lower || a - u > angle.upper);
+        large || (off && m.base.is_some_and(|(base, _)| base > least))
+    };
+    if all.iter().any(to_cut) {
+        return None;
+    }
+    let bases: Option<Vec<(Length, Length)>> = all.iter().map(|m| m.base).collect();
+    let angles: Option<Vec<(Angle, Angle)>> = all.iter().map(|m| m.half_angle).collect();
+    let base = bases.and_then(|all| hull(&all.iter().map(|(v, u)| (v.as_mm(), u.as_mm())).collect::<Vec<_>>()));
+    let half_angle =
+        angles.and_then(|all| hull(&all.iter().map(|(v, u)| (v.as_degrees(), u.as_degrees())).collect::<Vec<_>>()));
+    // A foot is as high as the mean of the pieces; what is open of it stays that of its limits.
+    let feet: Option<Vec<f64>> = all.iter().map(|m| read_of(design, &sizes::FOOT, m.piece).map(|(v, _)| v)).collect();
+    let foot = feet.filter(|f| !f.is_empty()).map(|f| Length::mm(f.iter().sum::<f64>() / f.len() as f64).rounded());
+    (base.is_some() || half_angle.is_some()).then(|| read::AsMade {
+        foot,
+        base: base.map(|(v, by)| (Length::mm(v).rounded(), Length::mm(by))),
+        half_angle: half_angle.map(|(v, by)| (Angle::degrees(v), Angle::degrees(by))),
+    })
+}
+
+/// Middle and half-width of what holds all values with what is open of them.
+fn hull(all: &[(f64, f64)]) -> Option<(f64, f64)> {
+    let least = all.iter().map(|(v, u)| v - u).reduce(f64::min)?;
+    let most = all.iter().map(|(v, u)| v + u).reduce(f64::max)?;
+    Some((f64::midpoint(least, most), (most - least) / 2.0))
+}

@@ -1,0 +1,102 @@
+//! The order of work of a plate: ordered from the cutter, deburred, measured, drilled and tapped, bolted on.
+
+use crate::families::common;
+use crate::families::common::hardening;
+use crate::record::design::Design;
+use crate::record::show;
+
+use super::outline::{SKIN, cut_width};
+use super::read::{Made, Spec};
+use super::sizes;
+
+/// Steps of the work.
+pub fn operations(design: &mut Design, s: &Spec) {
+    let unit = s.common.header.unit;
+    let plate = format!(
+        "{} plate {}",
+        hardening::bought(&s.common.material),
+        show::length_both(s.thickness.value.rounded(), unit)
+    );
+    design.tools.push(format!(
+        "{} x {plate}, laser-cut from the DXF: layer CUT is cut, layer MARK only marked",
+        s.common.header.count
+    ));
+    design.step("laser cutter", format!("Order the blank in {plate}. Sizes in the DXF are finished sizes but for holes that are tapped; the cutter allows for his own kerf."));
+    let step = design.step("bench", "Deburr both faces, and measure what came.");
+    step.measure(&sizes::THICKNESS, "micrometer");
+    let outline = [
+        &sizes::LENGTH,
+        &sizes::WIDTH,
+        &sizes::DIAMETER,
+        &sizes::LEG,
+        &sizes::BLUNT,
+        &sizes::EXTENT_X,
+        &sizes::EXTENT_Y,
+    ];
+    let cut = s
+        .holes
+        .iter()
+        .enumerate()
+        .filter(|(_, row)| !matches!(row.made, Made::Tapped(_)) && cut_width(s, row).is_some());
+    let holes: Vec<_> = cut.map(|(i, _)| sizes::hole(i)).collect();
+    for size in outline.into_iter().chain(&holes) {
+        if design.dimension(size).is_some_and(|d| d.limits.is_some())
+            && let Some(last) = design.operations.last_mut()
+        {
+            last.measure(size, "calliper");
+        }
+    }
+    drilled(design, s);
+    tapped(design, s);
+    hardened(design, s);
+}
+
+/// Holes that the laser only marks.
+fn drilled(design: &mut Design, s: &Spec) {
+    for (i, row) in s.holes.iter().enumerate() {
+        if cut_width(s, row).is_some() || matches!(row.made, Made::Tapped(_)) {
+            continue;
+        }
+        common::at_the_drill(design);
+        let speed = common::drill_speed(design, &s.common.machines, &s.common.material, row.diameter);
+        let drill = common::drill(row.diameter, s.common.header.unit);
+        let text = format!(
+            "Centre-punch the {} crosses of hole {}, drill a pilot hole, then {drill} through at {speed}; countersink lightly on both faces.",
+            row.centres.len(),
+            i + 1
+        );
+        design
+            .step("drill press", text)
+            .measure(&sizes::hole(i), "calliper")
+            .tool("drill for the pilot")
+            .tool(format!("twist drill {drill}"));
+    }
+}
+
+fn tapped(design: &mut Design, s: &Spec) {
+    for (i, row) in s.holes.iter().enumerate() {
+        let Made::Tapped(thread) = &row.made else { continue };
+        common::standard_thread(design, thread);
+        common::at_the_drill(design);
+        let speed = common::drill_speed(design, &s.common.machines, &s.common.material, row.diameter);
+        let drill = common::drill(row.diameter, s.common.header.unit);
+        let start = if cut_width(s, row).is_some() {
+            let under = show::length_both(SKIN, s.common.header.unit);
+            format!("The laser has cut the {} of hole {} {under} under size.", row.centres.len(), i + 1)
+        } else {
+            format!("Centre-punch the {} crosses of hole {}.", row.centres.len(), i + 1)
+        };
+        let text =
+            format!("{start} Drill {drill} through at {speed}, countersink lightly, tap {thread} by hand, with oil.");
+        design
+            .step("drill press", text)
+            .tool(format!("twist drill {drill}"))
+            .tool(format!("tap {thread}, taper and bottoming"));
+    }
+}
+
+fn hardened(design: &mut Design, s: &Spec) {
+    if s.common.material.hardened {
+        hardening::harden(design, &s.common.material, &common::sizes::HARDNESS, "the plate", None);
+    }
+}
