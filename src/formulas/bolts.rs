@@ -172,7 +172,8 @@ impl BoltClass {
 
     /// Share of its strength that a force across takes where the bolt bridges a gap and bends: F l/(αM M), M = 1.2 W fub/γ
     /// (1 − Ft/Ft,Rd), W = π ds³/32 of the stress area, l = gap + d: half a diameter inside each part. αM is 1 where the part can
-    /// turn on it, 2 where others hold it from turning. γ: fub over the yield, here the proof stress, at least 1.25, from 800 MPa 1.5.
+    /// turn on it, 2 where others hold it from turning. Where the pull along takes all by itself, Ft/Ft,Rd + Fv/Fv,Rd, which is
+    /// above 1. γ: fub over the yield, here the proof stress, at least 1.25, from 800 MPa 1.5.
     /// Source: EN 1992-4, 6.2.2.3 and 7.2.2.3.2 (shear with a lever arm; factors of its table 4.1 from memory).
     pub fn bent_across(
         &self,
@@ -191,7 +192,7 @@ impl BoltClass {
         let restraint = if held { 2.0 } else { 1.0 };
         let moment = 1.2 * modulus * self.tensile.as_mpa() / factor * left;
         if moment <= 0.0 {
-            return f64::INFINITY;
+            return along / self.tension(stress_area) + across / self.shear(stress_area);
         }
         across.as_newtons() * (gap + diameter).as_mm() / (restraint * moment)
     }

@@ -52,7 +52,7 @@ pub fn look(design: &Design) -> Look {
     };
     let now = asks.into_iter().map(act).collect();
     let principal = design.dimensions.iter().filter(|d| d.principal).take(FIGURES);
-    let figures = principal.map(|d| format!("{} {}", d.label, show::value(&d.value, unit))).collect();
+    let figures = principal.map(|d| format!("{} {}", d.label, show::dimension_line(d, unit).size)).collect();
     Look { verdict, checks: design.findings.len(), fails: design.verdict() == Verdict::Fail, now, figures }
 }
 

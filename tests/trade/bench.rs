@@ -196,8 +196,8 @@ fn a_feeler_gauge_measures_no_ring() {
 fn every_lathe_step_names_its_grip() {
     let plain = alone(SLEEVE);
     let lathe: Vec<&str> = plain.operations.iter().filter(|o| o.at == "lathe").map(|o| o.text.as_str()).collect();
-    // 30 mm and 10 mm of ends stand out of a bar of 35 mm: half the bar is more than a third of that.
-    assert!(lathe[0].contains("chuck the bar with 40 mm (1.5748 in) out of the jaws, at least 17.5 mm"), "{lathe:?}");
+    // 30 mm and 10 mm of ends stand out of a bar of 35 mm: half the bar, 17.5, is more than a third of that; in whole millimetres, 18.
+    assert!(lathe[0].contains("chuck the bar with 40 mm (1.5748 in) out of the jaws, at least 18 mm"), "{lathe:?}");
     assert!(
         lathe[1].contains("soft jaws bored to its outside") && lathe[1].contains("cuts of at most 0.3 mm"),
         "{lathe:?}"
@@ -215,7 +215,7 @@ fn every_lathe_step_names_its_grip() {
     let shim = alone(&SHIM.replace("\"2.2 mm\"", "\"2.9 mm\"").replace("family", "stock = [\"6 mm\"]\nfamily"));
     let text = steps(&shim);
     assert!(
-        text.contains("at least 17.5 mm (0.689 in) in them") && text.contains("stub that is turned in place"),
+        text.contains("at least 18 mm (0.7087 in) in them") && text.contains("stub that is turned in place"),
         "{text}"
     );
     // A plate is held on the face plate: its rim is no cylinder for jaws, and the lathe must swing its diagonal.

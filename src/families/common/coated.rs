@@ -85,7 +85,7 @@ pub fn record(design: &mut Design, common: &Common) {
 /// The sizes before and after coating, and the order; nothing for a bare part.
 pub fn order(design: &mut Design, common: &Common, order: &Order) {
     let Some(coating) = &common.coating else { return };
-    sizes_table(design, coating, order.sizes);
+    let tabled = sizes_table(design, coating, order.sizes);
     let unit = common.header.unit;
     let text = |l: Length| show::length_both(l.rounded(), unit);
     let film = match (coating.least == coating.growth, coating.least_only) {
@@ -106,13 +106,13 @@ pub fn order(design: &mut Design, common: &Common, order: &Order) {
         ""
     };
     let masked = if order.masked.is_empty() { String::new() } else { format!(" {}", order.masked) };
-    let told = if order.sizes.is_empty() { "." } else { "; the table says what they become." };
+    let told = if tabled { "; the table says what they become." } else { "." };
     let line = format!(
         "{welded}{} x {}: {film} that each surface grows ({}). All sizes of the drawing are before coating{told}{masked}{baked}{bath}",
         design.header.count, coating.name, coating.by
     );
     let step = design.step(maker(&coating.name), line);
-    if !order.sizes.is_empty() {
+    if tabled {
         step.table(sizes::COATED_TABLE);
     }
 }
@@ -137,7 +137,7 @@ pub fn with_film((lower, upper): (Length, Length), coating: &Coating, side: Side
     }
 }
 
-fn sizes_table(design: &mut Design, coating: &Coating, listed: &[(&Size, Side)]) {
+fn sizes_table(design: &mut Design, coating: &Coating, listed: &[(&Size, Side)]) -> bool {
     let row = |(size, side): &(&Size, Side)| {
         let dimension = design.dimension(size)?;
         let Value::Length(size) = dimension.value else { return None };
@@ -147,6 +147,7 @@ fn sizes_table(design: &mut Design, coating: &Coating, listed: &[(&Size, Side)])
         Some(std::iter::once(Value::Text(dimension.label.clone())).chain(lengths).collect())
     };
     let rows: Vec<Vec<Value>> = listed.iter().filter_map(row).collect();
+    let any = !rows.is_empty();
     let open = if coating.least_only { " (a thicker film shifts them further)" } else { "" };
     design.tabulate(Table::new(
         sizes::COATED_TABLE,
@@ -154,6 +155,7 @@ fn sizes_table(design: &mut Design, coating: &Coating, listed: &[(&Size, Side)])
         &["size", "before, least", "before, most", "coated, least", "coated, most"],
         rows,
     ));
+    any
 }
 
 /// Says whether the zinc class goes with the thickness of the steel.

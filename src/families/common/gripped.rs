@@ -21,11 +21,14 @@ pub fn second_grip(width: Length, outside: Length, unit: LengthUnit) -> String {
     }
 }
 
-/// How much of a bar the jaws hold for heavy cuts: `at least 30 mm (1.1811 in)`; work for which no rule is known is held by
+/// How much of a bar the jaws hold for heavy cuts, in whole millimetres or sixteenths: `at least 30 mm (1.1811 in)`; work for which no rule is known is held by
 /// as much as they take.
 pub fn in_jaws(diameter: Length, stands_out: Length, unit: LengthUnit) -> String {
     match turning::least_grip(diameter, stands_out, Load::Heavy) {
-        Some(grip) => format!("at least {}", show::length_both(grip.rounded(), unit)),
+        Some(grip) => {
+            let whole = by_unit(unit, 1.0, 1.0 / 16.0);
+            format!("at least {}", show::length_both((whole * (grip / whole - 1e-9).ceil()).rounded(), unit))
+        }
         None => "as much as they take".into(),
     }
 }

@@ -207,9 +207,14 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
 fn from_block(design: &mut Design, s: &Spec, a: &ShimAnswer, because: &str) {
     let size = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
     let (count, name) = (design.header.count, hardening::bought(&s.common.material));
-    design.tools.push(format!("{count} x {name}: bar or block, over {} thick", size(a.each)));
     let left = left_to_grind(s.common.header.unit);
-    let over = size(a.each + left);
+    // Stock is bought by halves of a millimetre at best, and has to hold what is ground off.
+    let step = by_unit(s.common.header.unit, 0.5, 1.0 / 32.0);
+    let stock = step * ((a.each + left) / step - 1e-9).ceil();
+    design.tools.push(format!("{count} x {name}: bar or block, at least {} thick", size(stock)));
+    // Milled by the dial: to the next twentieth or two thousandths, and never under what grinding wants.
+    let dial = by_unit(s.common.header.unit, 0.05, 0.002);
+    let over = size(dial * ((a.each + left) / dial - 1e-9).ceil());
     design.step(
         "bench",
         format!("Not from sheet: {because}. Saw the blanks from bar, {}; face or mill both sides to {over}.", each(s)),

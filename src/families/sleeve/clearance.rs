@@ -5,7 +5,7 @@ use crate::formulas::raceway::{self, BEARING_STEEL};
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::shop::Material;
 use crate::source::Source;
-use crate::units::{Length, Temperature};
+use crate::units::Length;
 
 use super::read::Spec;
 use super::runs_under::{HUB_MATERIAL, Rollers};
@@ -52,10 +52,12 @@ pub fn over_temperature(
         service.states().map(|state| (state, change(s, r, raceway, &service, state))).collect();
     let seen = states.iter().any(|(_, c)| c.min.abs() > SEEN || c.max.abs() > SEEN);
     if seen {
-        for (state, c) in &states {
-            let size =
-                if state.at() < Temperature::REFERENCE { &sizes::CLEARANCE_COLD } else { &sizes::CLEARANCE_WARM };
-            let by = if c.min.abs() > c.max.abs() { c.min } else { c.max };
+        let coldest = service.states().next().map(State::at);
+        // Dry and wet of one end are one size: what changes it most.
+        for (size, cold) in [(&sizes::CLEARANCE_COLD, true), (&sizes::CLEARANCE_WARM, false)] {
+            let of_end = states.iter().filter(|(state, _)| (Some(state.at()) == coldest) == cold);
+            let ends = of_end.flat_map(|(_, c)| [c.min, c.max]);
+            let Some(by) = ends.reduce(|a, b| if b.abs() > a.abs() { b } else { a }) else { continue };
             design.computed_length(
                 size,
                 by,

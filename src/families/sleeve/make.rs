@@ -295,7 +295,6 @@ fn faced(design: &Design, length: Length, unit: LengthUnit) -> String {
 /// A piece that the chuck alone does not carry: bored with a steady, its outside turned on a mandrel.
 fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
     let unit = s.common.header.unit;
-    let size = |l: Length| show::length_both(l.rounded(), unit);
     let (name, length, outside) = (piece.name, piece.to - piece.from, piece.outside);
     let (across, within) = turned_to(design, s, piece);
     let Speeds { rough, finish, drill, inside, .. } = speeds(design, s, piece);
@@ -329,9 +328,10 @@ fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
         Support::Centre => " Light cuts, a sharp tool: where it rings or tapers, a follow rest behind the tool.",
         Support::CentreAndRest => " A follow rest behind the tool, light cuts, a sharp tool.",
     };
+    let as_long = faced(design, length, unit);
     design.step("lathe", format!(
         "{name}: on a mandrel that fills the bore, between centres with the tailstock up: turn the outside to {across}{outer_edges}. Speeds with HSS: roughing {rough}, finishing {finish}.{reach} Never between the jaws alone: the wall gives way, and a long piece climbs out."
-    )).tool(format!("mandrel that fills the bore of {name}, {} long and more", size(length)));
+    )).tool(format!("mandrel that fills the bore of {name}, {as_long} long and more"));
 }
 
 /// What the piece is made from.
