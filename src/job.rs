@@ -206,6 +206,8 @@ pub fn stem_trouble(stem: &str) -> Option<String> {
         "on some machines that is the name of a device, whatever stands behind its dot"
     } else if stem.eq_ignore_ascii_case("manifest") {
         "that is the name of the list of files"
+    } else if stem.eq_ignore_ascii_case("job") {
+        "that is the name of the files of the whole job"
     } else {
         return None;
     };

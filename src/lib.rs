@@ -29,6 +29,7 @@ mod rooms {
     pub mod standards;
     pub mod suggest;
     pub mod units;
+    pub mod whole;
 }
 
 #[cfg(not(feature = "door"))]

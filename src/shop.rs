@@ -1,6 +1,7 @@
 //! The shop: its lathe, its habits and its materials. Read from `shop.toml` beside the part files; usual figures otherwise.
 
 pub mod instruments;
+pub mod printer;
 
 use crate::description::{Document, Fields, Problem};
 use crate::formulas::Elastic;
@@ -9,6 +10,7 @@ use crate::formulas::press_fit::{HARD_RING_LIMIT, SOFT_HUB_LIMIT};
 use crate::formulas::turning;
 use crate::record::key::{Key, Kind};
 use crate::shop::instruments::Gauge;
+use crate::shop::printer::Printer;
 use crate::standards::friction;
 use crate::standards::galvanic::{self, AnodicGroup};
 use crate::standards::iso2768::GeneralClass;
@@ -106,6 +108,37 @@ const INSTRUMENT: Key = Key::new(
     Kind::Rows(instruments::KEYS),
     "a measuring instrument with the uncertainty that is known of it",
 );
+const PRINTER: Key = Key::new(
+    "printer",
+    "3D printer",
+    Kind::Table(printer::KEYS),
+    "its bed, height, line and layer, and by how much it makes holes and outsides off size",
+);
+
+const SAW_KERF: Key =
+    Key::new("saw_kerf", "kerf of the saw", Kind::POSITIVE, "what one cut takes off the bar, such as \"2 mm\"");
+const RACK: Key = Key::new(
+    "rack",
+    "bars of the rack",
+    Kind::Rows(RACK_KEYS),
+    "a length of round bar: `material`, `diameter`, `length`, and how many `pieces` lie there; without `pieces` it is bought",
+);
+const RACK_MATERIAL: Key = Key::new("material", "material", Kind::Text, "as the part files name it");
+const RACK_DIAMETER: Key = Key::new("diameter", "diameter", Kind::POSITIVE, "of the bar, such as \"65 mm\"");
+const RACK_LENGTH: Key = Key::new("length", "length", Kind::POSITIVE, "of one bar, such as \"1 m\" or \"36 in\"");
+const RACK_PIECES: Key = Key::new(
+    "pieces",
+    "bars at hand",
+    Kind::Count { min: 0, max: 10_000 },
+    "so many lie in the rack; left out, the length is bought, as many as are wanted",
+);
+const RACK_KEYS: &[Key] = &[RACK_MATERIAL, RACK_DIAMETER, RACK_LENGTH, RACK_PIECES];
+const PRINT_RATE: Key = Key::new(
+    "print_rate",
+    "rate of the printer",
+    Kind::Number(0.5, 500.0),
+    "plastic that it lays down in an hour, cm³, such as 12",
+);
 
 const NAME: Key = Key::new("name", "name", Kind::Text, "name of the material");
 const LIKE: Key = Key::new("like", "like", Kind::Text, "a known material whose figures hold where none is given here");
@@ -122,7 +155,7 @@ const KEYS: &[Key] =
     &[
         FAMILY, UNITS, TOOL, MAX_SPEED, MIN_SPEED, LATHE_SPEEDS, DRILL_SPEEDS, TAPER_LENGTH, TAPER_ANGLE, DEPTH_OF_CUT,
         FINISH_ALLOWANCE, COMPOUND_TRAVEL, COMPOUND_SWIVEL, CHECK_ROLLER, GENERAL, PAPER, PROJECTION, OWNER, DRAWN_ON,
-        MATERIAL, INSTRUMENT,
+        MATERIAL, INSTRUMENT, PRINTER, SAW_KERF, RACK, PRINT_RATE,
     ];
 
 /// Defaults and materials of the shop.
@@ -157,6 +190,12 @@ pub struct Shop {
     own: Vec<Material>,
     /// What the shop measures with.
     pub instruments: Vec<Gauge>,
+    /// The shop's 3D printer.
+    pub printer: Printer,
+    saw_kerf: Option<Length>,
+    /// Bars in the rack, and lengths that are bought.
+    pub rack: Vec<RackBar>,
+    print_rate: Option<f64>,
     /// Keys that its file has.
     written: Vec<&'static str>,
 }
@@ -181,9 +220,33 @@ impl Default for Shop {
             drawing_date: None,
             own: Vec::new(),
             instruments: instruments::usual(),
+            printer: Printer::default(),
+            saw_kerf: None,
+            rack: Vec::new(),
+            print_rate: None,
             written: Vec::new(),
         }
     }
+}
+
+/// A length of round bar.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RackBar {
+    /// Its material, as the part files name it.
+    pub material: String,
+    /// Its diameter.
+    pub diameter: Length,
+    /// Its length.
+    pub length: Length,
+    /// So many lie in the rack; none: it is bought.
+    pub pieces: Option<u32>,
+}
+
+fn rack_bar(row: &Fields) -> Option<RackBar> {
+    let material = row.required_text(&RACK_MATERIAL);
+    let (diameter, length) = (row.required_length(&RACK_DIAMETER), row.required_length(&RACK_LENGTH));
+    let pieces = row.count(&RACK_PIECES).map(|c| c.value);
+    Some(RackBar { material: material?.value, diameter: diameter?.value, length: length?.value, pieces })
 }
 
 /// The speeds that a machine has.
@@ -474,6 +537,17 @@ impl Shop {
         self.check_roller.unwrap_or(by_unit(unit, 10.0, 0.375))
     }
 
+    /// What one cut of the saw takes: the shop's own, else that of a usual bandsaw. Common practice, no source.
+    pub fn saw_kerf(&self) -> Length {
+        self.saw_kerf.unwrap_or(by_unit(self.unit, 2.0, 5.0 / 64.0))
+    }
+
+    /// Plastic that the printer lays down in an hour, cm³: the shop's own, else that of a usual nozzle of 0.4 mm. Common
+    /// practice, no source.
+    pub fn print_rate(&self) -> f64 {
+        self.print_rate.unwrap_or(12.0)
+    }
+
     /// Whether the shop's file has that key.
     pub fn has_written(&self, key: &str) -> bool {
         self.written.contains(&key)
@@ -539,6 +613,10 @@ impl Shop {
             drawing_date: f.text(&DRAWN_ON).map(|t| t.value),
             own: Vec::new(),
             instruments: instruments::read(&f.rows(&INSTRUMENT)),
+            printer: f.table(&PRINTER).map_or(usual.printer, |table| Printer::read(&table)),
+            saw_kerf: length(&SAW_KERF),
+            rack: f.rows(&RACK).iter().filter_map(rack_bar).collect(),
+            print_rate: f.number(&PRINT_RATE).map(|n| n.value),
             written: KEYS.iter().filter(|key| f.has(key)).map(|key| key.name).collect(),
         };
         for row in f.rows(&MATERIAL) {

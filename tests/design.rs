@@ -20,7 +20,7 @@ const PARTS: u64 = 400;
 const WORKED: usize = 370;
 
 /// Parts with what neither the demo has nor the lot draws: a register, dowels, coatings, nylon, a retaining compound.
-const SELDOM: [(&str, &str); 9] = [
+const SELDOM: [(&str, &str); 11] = [
     (
         "shim-coated.toml",
         "family = 'shim'\ngap = '2.28 mm'\ntarget_float = ['0.05 mm', '0.15 mm']\nsides = 2\noffset = '0.2 mm'\n\
@@ -63,6 +63,11 @@ const SELDOM: [(&str, &str); 9] = [
         "family = 'cup'\nlength = '140 mm'\nthickness = '8 mm'\nmates = 'cone-as-made.toml'\n\
          [hole]\nkind = 'round'\ndiameter = '40 mm'\n",
     ),
+    (
+        "test-fit-plug.toml",
+        "family = 'test-fit'\nkind = 'plug'\nnominal = '20 mm'\nclass = 'H11'\nmaterial = 'steel 1045'\n",
+    ),
+    ("test-fit-angle.toml", "family = 'test-fit'\nkind = 'angle'\nhalf_angle = '15 deg'\n"),
     (
         "sleeve-in-compound.toml",
         "family = 'sleeve'\nbore = '20 mm'\noutside_diameter = '30 mm'\nlength = '20 mm'\nbore_class = 'H7'\n[shaft]\n\

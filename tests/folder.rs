@@ -39,7 +39,7 @@ fn make_twice_and_check_the_list() {
     assert_eq!((bench.out(), fs::metadata(bench.path("out")).unwrap().modified().unwrap()), (first.clone(), written));
     let list = bench.list();
     let mut listed = 0;
-    for part in list["parts"].as_array().unwrap() {
+    for part in list["parts"].as_array().unwrap().iter().chain([&list["job"]]) {
         for file in part["files"].as_array().unwrap() {
             let bytes = &first[file["file"].as_str().unwrap()];
             assert_eq!((&file["size"], &file["sha256"]), (&bytes.len().into(), &sha256(bytes).into()));
@@ -196,7 +196,8 @@ fn stale_files_are_set_apart_and_told() {
     let stale = said(&ran, "stale");
     assert!(stale.contains("a: its part file parts/a.toml has changed"), "{stale}");
     assert!(stale.contains("b: parts/a.toml, on which it rests, has changed"), "{stale}");
-    assert!(bench.out().keys().all(|n| n.starts_with("c.") || n.starts_with("c-") || n == "manifest.json"));
+    let of_c = |n: &String| n.starts_with("c.") || n.starts_with("c-") || n.ends_with("_c.dxf");
+    assert!(bench.out().keys().all(|n| of_c(n) || of_the_job(n)), "{:?}", bench.out().keys());
     // Gone, or under another name.
     bench.make(&[]);
     fs::rename(bench.path("parts/c.toml"), bench.path("parts/d.toml")).unwrap();
@@ -264,7 +265,7 @@ fn two_parts_never_mix() {
     fs::remove_file(bench.path("parts/a.toml")).unwrap();
     let ran = bench.make(&["more/A.toml"]);
     assert!(said(&ran, "stale").contains("a: its part file parts/a.toml is gone"), "{}", ran.out);
-    assert!(bench.out().keys().all(|n| n.starts_with('A') || n == "manifest.json"));
+    assert!(bench.out().keys().all(|n| n.starts_with('A') || n.ends_with("_A.dxf") || of_the_job(n)));
     // A plate's paper template and another part's sheet of the same name: neither silently wins.
     bench.write("parts/plate.toml", &CUP.replace("mates = \"a.toml\"\n", "")).write("parts/plate-template.toml", CONE);
     bench.write("parts/c.toml", SHIM);
@@ -327,12 +328,19 @@ fn two_writers() {
     assert_eq!(bench.names(""), ["out", "parts"]);
 }
 
+/// What is there of no part in particular.
+fn of_the_job(name: &str) -> bool {
+    ["manifest.json", "job.csv", "job.json", "job.pdf", "to-cutter/order.txt"].contains(&name)
+}
+
 /// The list and the files of the folder agree.
 #[track_caller]
 fn whole(bench: &Bench, when: &str) {
     let out = bench.out();
     let mut listed = 1;
-    for file in bench.list()["parts"].as_array().unwrap().iter().flat_map(|p| p["files"].as_array().unwrap()) {
+    let list = bench.list();
+    let all = list["parts"].as_array().unwrap().iter().chain([&list["job"]]);
+    for file in all.flat_map(|p| p["files"].as_array().unwrap()) {
         assert_eq!(file["sha256"], sha256(&out[file["file"].as_str().unwrap()]), "{when}");
         listed += 1;
     }

@@ -182,7 +182,30 @@ fn others(text: &str, line: usize, key: &Key) -> Vec<String> {
 
 /// Part files with what neither the lot nor the templates have.
 const SELDOM: &[&str] = &[
-    "family = 'tube-sleeve'\noutside_diameter = '22 mm'\nbore = '14 mm'\ncoating = 'zinc plate 8'\n\
+    "family = 'test-fit'\nkind = 'ring'\nnominal = '20 mm'\nclass = 'h11'\ngeneral_tolerance = 'c'\n",
+    "family = 'clamp'\nkind = 'split'\nbore = '36 mm'\noutside_diameter = '50 mm'\nwidth = '30 mm'\ngap = '3 mm'\near_thickness = '14 mm'\n\
+     ear_height = '44 mm'\nfriction = 0.2\ncoating = 'zinc plate 8'\ncoating_thickness = '8 um'\n[screw]\nthread = 'M8'\nclass = '8.8'\n\
+     number = 2\ndistance = '32 mm'\ninto = 'nut'\n[tube]\ndiameter = '30 mm'\ntolerance = '0.1 mm'\nwall = '3 mm'\n\
+     material = 'aluminium 6061-T6'\n[holds]\nforce_on_lever = '100 N'\nlever = '100 mm'\nalong = '200 N'\nsafety = 2\n[liner]\n\
+     wall = '2 mm'\nmaterial = 'acetal'\n",
+    "family = 'clamp'\nkind = 'halves'\nbore_class = 'H9'\noutside_diameter = '50 mm'\nwidth = '20 mm'\ngap = '3 mm'\near_thickness = '14 mm'\n\
+     ear_height = '44 mm'\n[screw]\nthread = 'M8'\n[tube]\ndiameter = '30 mm'\n[opened]\nbore_before = '25 mm'\n\
+     steps = ['24 mm', '28 mm', '32 mm', '34 mm']\nstep_height = '12 mm'\n",
+    "family = 'bush'\nnote = 'both sides'\nbore = '20 mm'\noutside_diameter = '28 mm'\nlength = '25 mm'\nbore_class = 'F8'\noutside_class = 'p6'\n\
+     coating = 'paint'\n[shaft]\nclass = 'h8'\n[housing]\nclass = 'H7'\n[pressed_in]\nhub_outside = '60 mm'\n[runs]\nload = '500 N'\n\
+     shock = 2\nturns_per_minute = 40\nhours = 100\nwear = '0.1 mm'\nwear_factor = 2e-6\nfriction = 0.1\ndirt = true\n\
+     shaft_hardness = '200 HV'\nallowed_pressure = '20 MPa'\nallowed_pressure_speed = 2.6\n[washer]\noutside_diameter = '40 mm'\n\
+     bore = '21 mm'\nthickness = '3 mm'\nload = '100 N'\n",
+    "family = 'bush'\nbore = '20 mm'\noutside_diameter = '28 mm'\nlength = '25 mm'\nbore_class = 'F8'\noutside_class = 'm6'\n\
+     coating = 'zinc plate 8'\ncoating_thickness = '8 um'\nmaterial = 'steel S235'\n[shaft]\ndiameter = '19.4 mm'\nloose = true\n\
+     [housing]\ndiameter = '27.99 mm'\nloose = true\n[pressed_in]\nhub_outside = '60 mm'\nmaterial = 'steel 1045'\nfriction = 0.1\n\
+     roughness = '0.8 um'\nother_roughness = '0.4 um'\nassembly_gap = '0.05 mm'\nroom = '15 C'\nsecured = 'compound'\n\
+     shear_strength = '15 MPa'\n[runs]\nload = '500 N'\n[grease_hole]\ndiameter = '3 mm'\nposition = '9 mm'\n[groove]\nside = 'inside'\n\
+     width = '5 mm'\ndepth = '0.5 mm'\nposition = '9 mm'\n",
+    "family = 'bush'\nbore = '20 mm'\noutside_diameter = '28 mm'\nlength = '25 mm'\nbore_class = 'F8'\noutside_class = 'f7'\n\
+     [shaft]\nclass = 'h8'\n[housing]\ndiameter = '28.6 mm'\nloose = true\n[pressed_in]\nhub_outside = '60 mm'\nsecured = 'screw'\n\
+     [runs]\nload = '500 N'\n",
+    "family = 'tube-sleeve'\nnote = 'both sides'\noutside_diameter = '22 mm'\nbore = '14 mm'\ncoating = 'zinc plate 8'\n\
      coating_thickness = '11 um'\n[tube]\nshape = 'round'\nthrough = '60 mm'\nwall = '3 mm'\n[bolt]\nthread = 'M12'\n",
     "family = 'cone'\nbase_diameter = '60 mm'\ntip_diameter = '40 mm'\nhalf_angle = '30 deg'\nfoot = '8 mm'\n\
      coating = 'zinc plate 8'\ncoating_thickness = '11 um'\nseat_load = '160 kg'\nside_factor = 0.5\n\
@@ -322,7 +345,10 @@ fn every_key_of_every_family_does_something() {
 
 /// Keys of which nothing is taken where they are left out, by table and name or by name alone, and why.
 const NOTHING_TAKEN: &[(&str, &[&str])] = &[
-    ("words about the part", &["name", "note", "count", "seat.name", "segment.name"]),
+    (
+        "words about the part, and which unit is shown first",
+        &["name", "note", "count", "units", "seat.name", "segment.name"],
+    ),
     (
         "what is not there is not made",
         &[
@@ -354,6 +380,8 @@ const NOTHING_TAKEN: &[(&str, &[&str])] = &[
             "hole.length",
             "hole.circle",
             "hole.tapped",
+            "pressed_in.secured",
+            "straight_groove",
         ],
     ),
     (
@@ -373,6 +401,11 @@ const NOTHING_TAKEN: &[(&str, &[&str])] = &[
             "onto",
             "load",
             "load_at",
+            "onto_thickness",
+            "runs.hours",
+            "runs.turns_per_minute",
+            "runs.wear_factor",
+            "holds.along",
         ],
     ),
     (
@@ -381,7 +414,19 @@ const NOTHING_TAKEN: &[(&str, &[&str])] = &[
     ),
     (
         "by the other figures",
-        &["base_diameter", "tip_diameter", "half_angle", "height", "gap", "replaces", "float_without", "bore", "hole"],
+        &[
+            "base_diameter",
+            "tip_diameter",
+            "half_angle",
+            "height",
+            "gap",
+            "replaces",
+            "float_without",
+            "bore",
+            "hole",
+            "screw.distance",
+            "liner.wall",
+        ],
     ),
     (
         "told beside the reading",
@@ -402,6 +447,8 @@ const TOLD_AS: &[(&str, &str)] = &[
     ("temperature_range", "coldest"),
     ("pressed_in.material", "joint_material"),
     ("slid_on.material", "joint_material"),
+    ("runs.allowed_pressure", "pressure_allowed"),
+    ("runs.allowed_pressure_speed", "pressure_speed_allowed"),
 ];
 
 /// What a part takes by itself, and tells as assumed.

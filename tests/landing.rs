@@ -808,7 +808,7 @@ fn six_points_fifteen_lengths_name_the_bad_one() {
         (5, 6, 1487.1),
     ];
     let s = adjust(&network(6, &l)).unwrap();
-    let Verdict::Suspect { reading, blunder, s0_without } = s.verdict else { panic!("{:?}", s.verdict) };
+    let Verdict::Suspect { reading, blunder, s0_without, .. } = s.verdict else { panic!("{:?}", s.verdict) };
     assert_eq!((s.readings[reading].from.as_str(), s.readings[reading].to.as_str()), ("2", "5"));
     near(s.readings[reading].standardised.unwrap(), -7.41716433, 1e-6, "w");
     near(blunder.as_mm(), 10.3352814, 1e-5, "blunder");
@@ -1051,7 +1051,7 @@ fn published_network_names_the_misprint() {
     let scale = good.s0.unwrap();
     n.readings.iter_mut().for_each(|r| r.sigma = r.sigma * scale);
     let s = adjust(&n).unwrap();
-    let Verdict::Suspect { reading, blunder, s0_without } = s.verdict else { panic!("{:?}", s.verdict) };
+    let Verdict::Suspect { reading, blunder, s0_without, .. } = s.verdict else { panic!("{:?}", s.verdict) };
     assert_eq!(reading, at);
     let uncertain = good.s0.unwrap() / good.readings[at].redundancy.sqrt();
     near(blunder.as_mm(), 1000.0 * (listed - used), uncertain, "size of the misprint");

@@ -3,8 +3,10 @@
 #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "helpers of tests stop the test with a message")]
 
 use setdown::formulas::bolts::*;
+use setdown::formulas::clamp::{self, Lies, Parted, SlitRing};
 use setdown::formulas::hardness::*;
 use setdown::formulas::hertz::*;
+use setdown::formulas::plain_bearing::{self, Motion};
 use setdown::formulas::press_fit::*;
 use setdown::formulas::raceway::*;
 use setdown::formulas::shims::*;
@@ -1022,6 +1024,165 @@ mod tubes_under_bolts {
 
 /// Every formula whose comment states where it holds, worked just inside and just outside: outside it says that it cannot tell.
 /// The bounds are those of the comments and of the sources there.
+mod clamps {
+    use super::*;
+
+    /// Roloff/Matek, Maschinenelemente, clamped connections (from memory): K = 1 evenly, π²/8 by the cosine, π/2 in two lines, of the
+    /// torque µ π N D/(2 K). And by integration of the pressure over half of the tube that balances the pull.
+    #[test]
+    fn ways_of_touching() {
+        let n = 100_000;
+        let angle = |i: u32| ((f64::from(i) + 0.5) / f64::from(n) - 0.5) * std::f64::consts::PI;
+        let over = |pressure: &dyn Fn(f64) -> f64| {
+            let sum = |f: &dyn Fn(f64) -> f64| (0..n).map(|i| f(angle(i))).sum::<f64>();
+            sum(pressure) / sum(&|a| pressure(a) * a.cos())
+        };
+        near("evenly", Lies::Evenly.factor(), over(&|_| 1.0), 1e-8);
+        near("by the cosine", Lies::ByCosine.factor(), over(&f64::cos), 1e-8);
+        for (lies, k) in [
+            (Lies::Evenly, 1.0),
+            (Lies::ByCosine, std::f64::consts::PI.powi(2) / 8.0),
+            (Lies::InLines, std::f64::consts::PI / 2.0),
+        ] {
+            let torque = clamp::slip_torque(Force::newtons(10_000.0), lies, 0.15, mm(30.0)).unwrap();
+            let printed = 0.15 * std::f64::consts::PI * 10_000.0 * 0.030 / (2.0 * k);
+            close("torque", torque.as_newton_metres(), printed, 1e-12);
+        }
+        // A band drawn with S at each end of its slit presses S/(r w) all round: µ π S D; two halves with S on each side are that band.
+        let both = clamp::pressed_by(Force::newtons(10_000.0), Parted::InHalves, mm(19.0), mm(25.0)).unwrap();
+        let torque = clamp::slip_torque(both, Lies::Evenly, 0.15, mm(30.0)).unwrap();
+        close("band", torque.as_newton_metres(), 0.15 * std::f64::consts::PI * 5000.0 * 0.030, 1e-12);
+        // Lever about the hinge: 19 to the tube, 19 + 25 to the screw.
+        let one = clamp::pressed_by(Force::newtons(1900.0), Parted::Once, mm(19.0), mm(25.0)).unwrap();
+        near("hinge", one.as_newtons(), 4400.0, 1e-9);
+    }
+
+    fn ring(screw: f64) -> SlitRing {
+        SlitRing { bore: mm(36.0), outside: mm(44.0), width: mm(20.0), screw: mm(screw), modulus: Stress::gpa(206.0) }
+    }
+
+    /// Timoshenko, Strength of Materials, thin slit ring pulled apart at its ends (piston ring; from memory): δ = 3 π P R³/(E I), greatest
+    /// moment 2 P R. And a circumference that must be shorter by π c.
+    #[test]
+    fn a_slit_ring() {
+        let inertia = 20.0 * 64.0 / 12.0;
+        let by = 3.0 * std::f64::consts::PI * 100.0 * 8000.0 / (206_000.0 * inertia);
+        close("closes", ring(20.0).closes_by(Force::newtons(100.0)).unwrap().as_mm(), by, 1e-12);
+        close(
+            "bent",
+            ring(20.0).bent_by(Force::newtons(100.0)).unwrap().as_mpa(),
+            2.0 * 100.0 * 20.0 / (20.0 * 16.0 / 6.0),
+            1e-12,
+        );
+        let pull = ring(20.0).pull_to_close(mm(0.2)).unwrap();
+        close("pull", pull.as_newtons(), 100.0 * std::f64::consts::PI * 0.2 / by, 1e-12);
+        near("gap", clamp::gap_closes(mm(0.2), Parted::Once).as_mm(), std::f64::consts::PI * (20.2 - 20.0), 1e-12);
+        near("gap of halves", clamp::gap_closes(mm(0.2), Parted::InHalves).as_mm(), 0.2, 1e-12);
+        let left = ring(20.0).clearance_that_leaves(pull * 3.0, pull).unwrap().unwrap();
+        close("clearance", left.as_mm(), 0.4, 1e-9);
+        assert_eq!(ring(20.0).clearance_that_leaves(pull, pull * 2.0).unwrap(), None);
+    }
+
+    /// A beam of 20 x 10 mm loaded 20 mm out; a boiler of 30 mm and 2 mm of wall under 16.67 MPa; 3, 4 and 5.
+    #[test]
+    fn ear_tube_and_what_is_asked() {
+        let ear = clamp::ear_bending(Force::newtons(1000.0), mm(20.0), mm(20.0), mm(10.0)).unwrap();
+        near("ear", ear.as_mpa(), 20_000.0 / (20.0 * 100.0 / 6.0), 1e-9);
+        let tube = clamp::tube_squeezed(Force::newtons(10_000.0), mm(20.0), mm(2.0)).unwrap();
+        near("tube", tube.as_mpa(), 10_000.0 / (30.0 * 20.0) * 30.0 / (2.0 * 2.0), 1e-9);
+        let asked = clamp::asked(Torque::newton_metres(30.0), Force::newtons(1500.0), mm(30.0)).unwrap();
+        near("asked", asked.as_newtons(), 2500.0, 1e-9);
+    }
+}
+
+mod bushes {
+    use super::*;
+
+    fn speed(mm: f64, rpm: f64) -> CuttingSpeed {
+        Motion::Turns(SpindleSpeed::rpm(rpm)).speed(Length::mm(mm)).unwrap()
+    }
+
+    fn fpm(v: CuttingSpeed) -> f64 {
+        v.as_m_per_min() / 0.3048
+    }
+
+    /// psi ft/min.
+    fn as_printed(p: Stress, v: CuttingSpeed) -> f64 {
+        plain_bearing::pressure_speed(p, v) / (6894.757e-6 * 0.3048 / 60.0)
+    }
+
+    /// Mott, Machine Elements in Mechanical Design, example of section 16-4 (from memory): 150 lb on 1.50 in x 1.50 in at 500 rpm:
+    /// 66.7 psi, 196 ft/min, 13 100 psi ft/min. A maker of plastic bearings prints: 35 lb, 5/8 in x 1-1/32 in, 120 rpm: 54.3 psi,
+    /// 19.635 ft/min, 1066.2 psi ft/min.
+    #[test]
+    fn pressure_and_speed_of_printed_examples() {
+        for (pounds, bore, long, rpm, p, v, pv) in [
+            (150.0, 1.5, 1.5, 500.0, (66.67, 0.01), (196.35, 0.01), (13_090.0, 1.0)),
+            (35.0, 0.625, 1.03125, 120.0, (54.3, 0.01), (19.635, 0.001), (1066.2, 0.2)),
+        ] {
+            let (load, bore, long) = (Force::pounds_force(pounds), Length::inches(bore), Length::inches(long));
+            let pressure = plain_bearing::pressure(load, bore, long).unwrap();
+            let v_is = speed(bore.as_mm(), rpm);
+            near("psi", pressure.as_psi(), p.0, p.1);
+            near("ft/min", fpm(v_is), v.0, v.1);
+            near("psi ft/min", as_printed(pressure, v_is), pv.0, pv.1);
+        }
+    }
+
+    /// Shigley, Mechanical Engineering Design, example of section 12-15 (from memory): brass bush with solid lubricant, 1 in x 1 in,
+    /// 700 lbf, 33 ft/min, K 0.6e-10 in³ min/(lbf ft h), motion factor 1.3, wear 0.005 in: 2180 h.
+    #[test]
+    fn wear_of_a_printed_example() {
+        let inch = Length::inches(1.0);
+        let pressure = plain_bearing::pressure(Force::pounds_force(700.0), inch, inch).unwrap();
+        let factor = plain_bearing::wear_factor_from_inch(1.3 * 0.6e-10);
+        let v = CuttingSpeed::m_per_min(33.0 * 0.3048);
+        let hours = plain_bearing::wear_life(Length::inches(0.005), factor, pressure, v).unwrap();
+        close("hours", hours, 2180.0, 0.001);
+    }
+
+    /// A maker of filled plastics prints the same factors in both systems, 1e-10 in³ min/(ft lb h) and 1e-8 mm³/(N m): 13 and 26,
+    /// 132 and 265, 228 and 459, 106 and 213.
+    #[test]
+    fn wear_factors_in_both_units() {
+        for (inch, metric) in [(13.0, 26.0), (132.0, 265.0), (228.0, 459.0), (106.0, 213.0)] {
+            near("k", plain_bearing::wear_factor_from_inch(inch * 1e-10) * 1e8, metric, 1.0);
+        }
+    }
+
+    /// A swing of 70 degrees there and back ten times a minute on 20 mm, its way summed up in small steps; a ring that is cut into
+    /// thin ones, moment by moment; the pressure on it by load over area.
+    #[test]
+    fn ways_and_rings_summed_up() {
+        let mut way = 0.0;
+        let at = |i: u32| 35.0_f64.to_radians() * (f64::from(i) / 10_000.0 * std::f64::consts::TAU * 10.0).cos();
+        for i in 0..10_000 {
+            way += (at(i + 1) - at(i)).abs() * 10.0;
+        }
+        let swings = Motion::Swings(Angle::degrees(70.0), 10.0).speed(mm(20.0)).unwrap();
+        close("way in a minute, mm", swings.as_m_per_min() * 1000.0, way, 1e-4);
+        let (mut moment, mut area) = (0.0, 0.0);
+        for i in 0..20_000 {
+            let r = 10.0 + 8.0 * (f64::from(i) + 0.5) / 20_000.0;
+            moment += r * r;
+            area += r;
+        }
+        let rubs = plain_bearing::rubbing_diameter(mm(20.0), mm(36.0)).unwrap();
+        close("rubs at", rubs.as_mm(), 2.0 * moment / area, 1e-6);
+        let p = plain_bearing::thrust_pressure(Force::newtons(400.0), mm(20.0), mm(36.0)).unwrap();
+        close("washer", p.as_mpa(), 400.0 / (std::f64::consts::PI * (18.0 * 18.0 - 100.0)), 1e-12);
+        // 1500 N, 0.1: 150 N at 10 mm; 0.5 m/s make 75 W.
+        let torque = plain_bearing::friction_torque(Force::newtons(1500.0), 0.1, mm(20.0));
+        near("N m", torque.as_newton_metres(), 1.5, 1e-12);
+        near(
+            "W",
+            plain_bearing::friction_watts(Force::newtons(1500.0), 0.1, CuttingSpeed::m_per_min(30.0)),
+            75.0,
+            1e-9,
+        );
+    }
+}
+
 mod ranges {
     use super::*;
     use setdown::formulas::bracket::bearing;
@@ -1112,6 +1273,19 @@ mod ranges {
             let fu = (Stress::mpa(360.0), Stress::mpa(800.0));
             bearing(mm(10.0), mm(9.0), mm(5.0), mm(e), Some(mm(p)), fu).is_some()
         };
+        let washer = |d: f64| {
+            plain_bearing::thrust_pressure(newtons(1.0), mm(d), mm(20.0)).is_ok()
+                && plain_bearing::rubbing_diameter(mm(d), mm(20.0)).is_ok()
+        };
+        let slit = |outside: f64| {
+            let modulus = Stress::gpa(206.0);
+            SlitRing { bore: mm(40.0), outside: mm(outside), width: mm(20.0), screw: mm(40.0), modulus }
+                .closes_by(newtons(1.0))
+                .is_ok()
+        };
+        let hinged = |e: f64| clamp::pressed_by(newtons(1.0), Parted::Once, mm(20.0), mm(e)).is_ok();
+        let wears =
+            |k: f64| plain_bearing::wear_life(mm(0.1), k, Stress::mpa(1.0), CuttingSpeed::m_per_min(1.0)).is_ok();
         let laser = |t: f64| laser_minutes(mm(1000.0), 3, mm(t)).is_some();
         vec![
             ("squeezed ring that is thin", ring(5.45), ring(5.46)),
@@ -1182,6 +1356,10 @@ mod ranges {
                 cut_deviation(mm(1999.0), mm(8.0)).is_some(),
                 cut_deviation(mm(2000.0), mm(8.0)).is_some(),
             ),
+            ("ring of a thrust washer", washer(19.9), washer(20.0)),
+            ("ring that bends as a thin one", slit(66.6), slit(66.7)),
+            ("screws outside the ring", hinged(20.0), hinged(19.9)),
+            ("wear factor above nought", wears(1e-9), wears(0.0)),
             ("bearing beside an edge", bears(12.0, 30.0), bears(11.9, 30.0)),
             ("bearing beside a hole", bears(20.0, 24.0), bears(20.0, 23.9)),
             ("time of a cut, thin end", laser(0.5), laser(0.49)),

@@ -502,3 +502,49 @@ fn killed_in_the_middle() {
     assert_eq!(run_in(bench.folder.path(), &["record", "parts/cone.toml", "base=60.1mm", "--after-cut"]).code, 0);
     assert_eq!(bench.names("parts"), ["cone.toml"], "what killed runs left is swept");
 }
+
+// --- what readings teach of the shop -------------------------------------------------------------------------------
+
+const LADDER: &str = "family = \"test-fit\"\nkind = \"holes\"\nnominal = \"20 mm\"\nstep = \"0.1 mm\"\nnumber = 5\n";
+
+/// A ladder's readings go into the shop's file: the mean of -0.22, -0.20 and -0.24 is -0.22, t(2) s/sqrt 3 = 4.303 x 0.02/1.732 = 0.0497, with
+/// the calliper's 0.03 0.058, rounded up 0.06 (JCGM 100:2008 table G.2). Every other byte stays; a second ladder stands in the place of the
+/// first; what cannot be written is refused and changes nothing.
+#[test]
+fn a_ladder_teaches_the_shop() {
+    let bench = Bench::new();
+    bench.part("ladder.toml", LADDER);
+    let teach = || bench.run(&["record", "parts/ladder.toml", "--teach"]);
+    teach().fails_with(2, &["teaches nothing of the shop", "test-fit", "nothing is written"]);
+    let put = bench.run(&[
+        "record",
+        "parts/ladder.toml",
+        "hole_1=19.58mm",
+        "hole_3=19.80mm",
+        "hole_5=19.96mm",
+        "--with",
+        "calliper",
+        "--on",
+        "2026-03-14",
+    ]);
+    assert_eq!(put.code, 0, "{}", put.err);
+    teach().fails_with(2, &["there is no parts/shop.toml", "setdown start shop parts/shop.toml"]);
+    let before = "# ours\r\nfamily = \"shop\"   # kept\r\n\r\n[printer]\r\nlayer = \"0.2 mm\"  # fine\r\n\r\n[[material]]\r\nname = \"PLA\"\r\n";
+    bench.part("shop.toml", before);
+    let told = teach();
+    assert_eq!(told.code, 0, "{}", told.err);
+    assert!(told.out.contains("hole_offset = \"-0.22 mm\" (not written before)"), "{}", told.out);
+    let lines =
+        "hole_offset = \"-0.22 mm\"\r\nhole_offset_uncertainty = \"0.06 mm\"\r\nmeasured_on = \"2026-03-14\"\r\n";
+    let after = before.replace("# fine\r\n", &format!("# fine\r\n{lines}"));
+    assert_eq!(bench.read("parts/shop.toml"), after);
+    let again = teach();
+    assert!(again.code == 0 && again.out.contains("was \"-0.22 mm\""), "{}{}", again.out, again.err);
+    assert_eq!(bench.read("parts/shop.toml"), after);
+    let force = bench.run(&["check", "parts/shop.toml"]);
+    assert!(force.out.contains("larger by -0.22 mm") && force.out.contains("2026-03-14"), "{}", force.out);
+    let odd = "family = \"shop\"\nprinter = 3\n";
+    bench.part("shop.toml", odd);
+    assert_ne!(teach().code, 0);
+    assert_eq!(bench.read("parts/shop.toml"), odd);
+}

@@ -9,6 +9,10 @@
 
 #[path = "sheets/budget.rs"]
 mod budget;
+#[path = "sheets/crossings.rs"]
+mod crossings;
+#[path = "sheets/details.rs"]
+mod details;
 mod lot;
 #[path = "sheets/mock.rs"]
 mod mock;
@@ -87,12 +91,12 @@ prop_compose! {
         let spans = spans.into_iter().map(|(from, to, side, label, tags)| {
             Span { from: at(&corners, from), to: at(&corners, to), side, label, tags, name: "a size".into() }
         });
-        let leaders = leaders.into_iter().map(|(p, radius, label)| Leader { at: at(&corners, p), radius, within: None, end: End::Arrow, label, name: String::new() });
+        let leaders = leaders.into_iter().map(|(p, radius, label)| Leader { at: at(&corners, p), others: vec![], radius, within: None, end: End::Arrow, label, name: String::new() });
         let [_, _, large, small] = corners;
         // The half-angle at the narrow end: between the axis direction and the slope, outside the body.
         let slope = large.direction(small).rem_euclid(360.0);
         let angles = angle.filter(|_| slope > 181.0).map(|label| Corner { vertex: small, from: 180.0, to: slope, shown: (0.0, 0.0), label, name: String::new() });
-        Scene { outline: vec![Path::polygon(&corners)], spans: spans.collect(), corners: angles.into_iter().collect(), leaders: leaders.collect(), lines: vec![] }
+        Scene { outline: vec![Path::polygon(&corners)], spans: spans.collect(), corners: angles.into_iter().collect(), leaders: leaders.collect(), lines: vec![], letters: vec![] }
     }
 }
 
@@ -180,15 +184,19 @@ fn work_demonstration() -> Vec<Design> {
     names.iter().map(work).collect()
 }
 
-fn everything() -> Vec<Content> {
-    let mut all = vec![mock::cone(), mock::plate()];
-    let designs = demonstration();
-    all.extend(designs.iter().map(of_design::content));
-    for mut design in designs {
+/// The same parts in a shop that works in inches.
+fn inches() -> Vec<Design> {
+    let mut designs = demonstration();
+    for design in &mut designs {
         design.header.unit = LengthUnit::Inch;
         design.header.stem += "-inch";
-        all.push(of_design::content(&design));
     }
+    designs
+}
+
+fn everything() -> Vec<Content> {
+    let mut all = vec![mock::cone(), mock::plate()];
+    all.extend([demonstration(), inches()].concat().iter().map(of_design::content));
     all
 }
 
@@ -272,10 +280,10 @@ fn a_section_beside_its_plan_lies_down() {
         setdown::shape::Point::mm(0.0, 12.0),
         Side::Left,
     );
-    let upright = setdown::sheet::view::bare_area(&view);
+    let upright = setdown::sheet::trace::bare_area(&view);
     for clockwise in [true, false] {
         let lying = view.clone().lying(clockwise);
-        let area = setdown::sheet::view::bare_area(&lying);
+        let area = setdown::sheet::trace::bare_area(&lying);
         assert!((area.width() - upright.height()).abs() < 1e-9 && (area.height() - upright.width()).abs() < 1e-9);
         let How::Across { to, side, .. } = lying.dimensions[0].how else { panic!("a distance") };
         // In first angle the upper face is turned away from the plan on its left, in third towards it.

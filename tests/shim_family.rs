@@ -153,6 +153,36 @@ fn cold_and_heat_are_taken_off_the_range_beforehand() {
     assert!(service["because"].as_str().unwrap().contains("No shim holds it"), "{service}");
 }
 
+/// Where nothing is written the environment says how cold and warm it becomes, as it does for every fit: outdoors -20 to 50 °C.
+/// L α ΔT by hand with 23.6e-6 and 12e-6 within a tenth (handbook figures for aluminium and steel, from memory).
+#[test]
+fn the_environment_says_how_cold_and_warm_a_shim_becomes() {
+    let text = "family = \"shim\"\nmaterial = \"steel S235\"\ntarget_float = [\"0.05 mm\", \"0.25 mm\"]\n\
+                environment = \"outdoors\"\n"
+        .to_string()
+        + &member("housing", "adds", "80 mm", "instrument = \"micrometer\"\nmaterial = \"aluminium 6061-T6\"")
+        + &member("core", "takes", "78.8 mm", "instrument = \"micrometer\"\nmaterial = \"steel S235\"");
+    let changes = |text: &str| -> Vec<(f64, f64)> {
+        let part = made(text);
+        table(&part, "float_by_temperature").iter().map(|r| (r[0].as_f64().unwrap(), r[1].as_f64().unwrap())).collect()
+    };
+    for (place, cold, warm) in [("outdoors", -20.0, 50.0), ("indoors", 0.0, 40.0), ("dry", 10.0, 35.0)] {
+        let rows = changes(&text.replace("outdoors", place));
+        for (row, at) in [(rows[0], cold), (rows[2], warm)] {
+            near(row.0, at, 1e-9);
+            near(row.1, (at - 20.0) * (80.0 * 23.6e-6 - 79.85 * 12.0e-6), 0.004);
+        }
+    }
+    // The same answer as with the range written, told as taken where it is not.
+    let written = text.replace("environment = \"outdoors\"\n", "temperature_range = [\"-20 C\", \"50 C\"]\n");
+    assert_eq!(changes(&text), changes(&written));
+    assert_eq!(finding(&made(&text), "float_in_service"), finding(&made(&written), "float_in_service"));
+    assert!(made(&text).to_string().contains("-20 to 50 °C, outdoors"));
+    // Of a member that says no material nothing is known, and that is told.
+    let silent = text.replace("material = \"aluminium 6061-T6\"", "");
+    assert!(made(&silent).to_string().contains("cold and heat are not judged: not every member says its material"));
+}
+
 /// Gaps 0.40 apart, float 0.05 to 0.15, shims ±0.010, U 0.015 (depth micrometer): step 0.05, 8 sizes. Plane arithmetic.
 #[test]
 fn sizes_for_a_batch() {

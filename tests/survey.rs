@@ -272,8 +272,12 @@ struct Told {
     open: usize,
     silent: usize,
     refused: usize,
-    /// Named as wrong, though another two were.
-    misnamed: usize,
+    /// Named without an if.
+    as_a_fact: usize,
+    /// Named as wrong if no other is.
+    if_alone: usize,
+    /// So named, though another two were.
+    looked_like_a_third: usize,
 }
 
 impl Told {
@@ -284,7 +288,9 @@ impl Told {
             open: self.open + other.open,
             silent: self.silent + other.silent,
             refused: self.refused + other.refused,
-            misnamed: self.misnamed + other.misnamed,
+            as_a_fact: self.as_a_fact + other.as_a_fact,
+            if_alone: self.if_alone + other.if_alone,
+            looked_like_a_third: self.looked_like_a_third + other.looked_like_a_third,
         }
     }
 }
@@ -347,11 +353,21 @@ fn hold_to_what_is_told(what: &str, truth: &[[f64; 2]], lines: &Lines, planted: 
     };
     let off = match verdict["verdict"].as_str().unwrap() {
         "wrong" => {
-            // Two blunders may look like a third: as rarely as is stated below. One never may.
+            // Two blunders may look like a third: then that is said only of one that is alone. What is said without
+            // an if is true.
             assert!(planted.len() > 1 || planted == names, "{said}");
-            told.misnamed += usize::from(!planted.contains(&names[0]));
             let (a, b, _) = lines[names[0]];
-            assert!(finding.because.contains(&format!("the reading P{a}-P{b} is wrong")), "{said}");
+            let both: Vec<usize> = verdict["or_both_of"].as_array().unwrap().iter().map(|e| index(lines, e)).collect();
+            if both.is_empty() {
+                told.as_a_fact += 1;
+                assert!(planted.contains(&names[0]), "{said}");
+                assert!(finding.because.contains(&format!("the reading P{a}-P{b} is wrong")), "{said}");
+            } else {
+                told.if_alone += 1;
+                told.looked_like_a_third += usize::from(!planted.contains(&names[0]));
+                let words = format!("if only one reading is wrong it is P{a}-P{b}");
+                assert!(both.len() == 2 && finding.because.contains(&words), "{said}");
+            }
             if verdict["left_out"].as_bool().unwrap() {
                 told.left_out += 1;
                 assert!(finding.because.contains("it is left out of everything below"), "{said}");
@@ -365,6 +381,8 @@ fn hold_to_what_is_told(what: &str, truth: &[[f64; 2]], lines: &Lines, planted: 
         "one of these" => {
             told.open += 1;
             assert!(planted.len() > 1 || names.contains(&planted[0]), "{said}");
+            let of_two = finding.because.contains("if only one reading is wrong it is one of these two");
+            assert_eq!(of_two, names.len() == 2, "{said}");
             assert!(finding.verdict >= Judged::Caution && finding.because.contains("left out"), "{said}");
             0.0
         }
@@ -416,8 +434,7 @@ fn planted_blunders_through_the_part_file() {
     });
     println!("{told:?}");
     let part = |of: usize| of as f64 / count as f64;
-    // One in four has two blunders. Of those no more than two in a hundred look like a third (found: 7 of 1100).
-    assert!(part(told.misnamed) < 0.02 / 4.0, "{told:?}");
+    assert!(part(told.as_a_fact) > 0.2, "{told:?}");
     assert!(part(told.left_out) > 0.3 && part(told.open) > 0.15 && part(told.refused) < 0.2, "{told:?}");
 }
 

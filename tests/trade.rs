@@ -2,6 +2,10 @@
 
 #[path = "trade/bench.rs"]
 mod bench;
+#[path = "trade/bushes.rs"]
+mod bushes;
+#[path = "trade/clamps.rs"]
+mod clamps;
 #[path = "trade/coated.rs"]
 mod coated;
 #[path = "trade/crushed.rs"]
@@ -10,6 +14,8 @@ mod crushed;
 mod fastened;
 #[path = "trade/packed.rs"]
 mod packed;
+#[path = "trade/prints.rs"]
+mod prints;
 #[path = "trade/route.rs"]
 mod route;
 #[path = "trade/seats.rs"]

@@ -72,7 +72,8 @@ A second round cup fits only by luck; the tape is never that good.
 4. setdown make FILE         the plan with what to do at each corner, the order of setting up
 
   $ setdown survey parts/landing-observatory.toml
-  caution tape survey of the cones, scatter over what was stated: 6.526, at most 2 - the reading
+  caution tape survey of the cones, scatter over what was stated: 6.526, at most 2 - if only one
+            reading is wrong it is FR-HITCH (1471 mm), about 12.038 mm too long: measure it again
 
 Load on the seats: three of four carry it at worst. Capture must exceed the swing of the hoist.
 On the road: sideways g before it climbs off a cone, and the tie-down that holds it. A locator is

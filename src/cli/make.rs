@@ -24,6 +24,9 @@ use crate::printable::printable;
 use crate::record::design::{Design, Verdict};
 use crate::record::show;
 use crate::units::Length;
+use crate::whole::share::Share;
+
+mod whole;
 
 /// Arguments of `make`.
 #[derive(Args)]
@@ -34,7 +37,7 @@ pub struct Make {
     /// Folder for the files; it appears whole or not at all, and only what has changed is worked
     #[arg(long, default_value = "out")]
     out: PathBuf,
-    /// Only these kinds of file, such as dxf,stl
+    /// Only these kinds of file, such as dxf,stl; the whole job is not made then
     #[arg(long, value_delimiter = ',')]
     only: Vec<String>,
     /// Greatest distance of STL facets from the true surface
@@ -131,6 +134,8 @@ struct Run<'a> {
     claim: &'a Claim,
     earlier: &'a Earlier,
     hashes: Hashes<'a>,
+    /// What each part that was worked gives to the whole job, by its place; also those that could not be.
+    shares: Mutex<BTreeMap<String, Share>>,
     shop: &'a InForce,
     options: Options,
     /// The kinds of file that this call makes, each with the options that shape it.
@@ -188,7 +193,19 @@ fn run(call: &Make, files: BTreeSet<PathBuf>, shop: &InForce, account: &mut Acco
         by_stem.entry(lower_stem(&part.part)).or_default().push(part);
     }
     let kinds = Arc::new(kinds(&options));
-    Run { claim: &claim, earlier: &earlier, hashes, shop, options, kinds, named, by_place, by_stem }.go(account)
+    Run {
+        claim: &claim,
+        earlier: &earlier,
+        hashes,
+        shares: Mutex::default(),
+        shop,
+        options,
+        kinds,
+        named,
+        by_place,
+        by_stem,
+    }
+    .go(account)
 }
 
 /// The kinds of file that a call makes, each with the options that shape it.
@@ -216,11 +233,14 @@ impl<'a> Run<'a> {
             Task::Work { .. } => false,
             Task::Refused(_) => self.earlier_part(&named.place).is_none(),
         };
-        let all_stand = others.stale.is_empty() && self.named.iter().zip(&tasks).all(stands);
+        let refused = tasks.iter().filter(|task| matches!(task, Task::Refused(_))).count();
+        let job = whole::Standing::of(self, refused == tasks.len());
+        let all_stand = others.stale.is_empty() && job.stands && self.named.iter().zip(&tasks).all(stands);
         let staging = if all_stand { None } else { Some(Staging::begin(self.claim, self.earlier)?) };
         self.work(tasks, staging.as_ref(), account)?;
         let Some(staging) = staging else { return Ok((self.earlier.list.entries().count() + 1, None)) };
         others.kept.iter().try_for_each(|part| staging.keep(part))?;
+        job.put(self, &staging, &others, account)?;
         others.stale.iter().try_for_each(|part| staging.set_aside(part))?;
         let finished = staging.finish()?;
         Ok((finished.files, Some(finished)))
@@ -339,7 +359,7 @@ impl<'a> Run<'a> {
         bar: &Progress,
     ) -> Result<Outcome<'t>, FolderError> {
         let old = self.earlier_part(&named.place);
-        let refused = |trouble| {
+        let refused = |trouble: Trouble| {
             if let (Some(part), Some(staging)) = (old, staging) {
                 staging.set_aside(part)?;
             }
@@ -358,7 +378,11 @@ impl<'a> Run<'a> {
                     (Ok((part, files)), Some(staging)) => self.put(part, &files, old, &staying, staging),
                     // Where there is work there is a new folder.
                     (Ok((part, _)), None) => Ok(Outcome::made(&part, false)),
-                    (Err(trouble), _) => refused(trouble),
+                    (Err(trouble), _) => {
+                        let share = Share::faulty(&label(&named.path), &stem(&named.path), &trouble.1);
+                        self.gives(&named.place, share);
+                        refused(trouble)
+                    }
                 }
             }
         }
@@ -406,6 +430,7 @@ impl<'a> Run<'a> {
             file: place_of(self.claim.folder(), path),
             sha256: sha256.clone(),
         };
+        self.gives(&named.place, Share::of(&worked.design, &self.shop.profile));
         let part = Part {
             part: named.place.clone(),
             made_by: None,
@@ -416,6 +441,11 @@ impl<'a> Run<'a> {
             files: Vec::new(),
         };
         Ok((part, files))
+    }
+
+    /// Keeps what a part gives to the whole job.
+    fn gives(&self, place: &str, share: Share) {
+        self.shares.lock().unwrap_or_else(PoisonError::into_inner).insert(place.into(), share);
     }
 
     /// The parts of the folder that the call does not name: those that are still what their part files say, and the others.
@@ -480,6 +510,11 @@ impl Outcome<'_> {
     fn made(part: &Part, other_kinds: bool) -> Self {
         Self::Made { fails: part.verdict == Verdict::Fail.word(), told: part.told.clone(), other_kinds }
     }
+}
+
+/// The short name of a part file.
+fn label(path: &Path) -> String {
+    place::whole(path).map_or_else(|_| shown(path), |whole| place::label(&whole))
 }
 
 fn is_shop(place: &str) -> bool {

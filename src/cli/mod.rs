@@ -22,6 +22,7 @@ mod raceway;
 mod reading;
 mod record;
 mod shop;
+mod teach;
 
 use std::io::{self, Write};
 use std::path::PathBuf;

@@ -9,7 +9,7 @@ use clap::Args;
 use super::change::Answers;
 use super::in_place::{Held, replace};
 use super::reading::{self, Texts, shown, text_of};
-use super::{Exit, shop, wrong};
+use super::{Exit, shop, teach, wrong};
 use crate::description::MAX_BYTES;
 use crate::families::common::measured;
 use crate::record::design::{Design, Dimension};
@@ -48,6 +48,9 @@ pub struct Record {
     /// Take the last reading back
     #[arg(long, conflicts_with_all = ["readings", "with", "at", "piece", "on", "note", "after_cut"])]
     undo: bool,
+    /// Write what the readings of a try-out teach into shop.toml
+    #[arg(long, conflicts_with_all = ["readings", "with", "at", "piece", "on", "note", "after_cut", "undo"])]
+    teach: bool,
 }
 
 /// Why nothing was written.
@@ -68,6 +71,8 @@ pub fn record(call: &Record, out: &mut dyn Write, err: &mut dyn Write) -> io::Re
     let bench = Bench { call, profile: &profile };
     let done = if call.undo {
         bench.undo()
+    } else if call.teach {
+        teach::teach(&call.part, &profile)
     } else if call.readings.is_empty() {
         return bench.ask(&mut io::stdin().lines(), out, err);
     } else {

@@ -86,9 +86,23 @@ fn lines(shop: &Shop) -> Vec<Line> {
         ("depth_of_cut", "roughing cut per side", length(shop.depth_of_cut(unit))),
         ("finish_allowance", "metal left square to a flank", length(shop.finish_allowance(unit))),
         ("check_roller", "check rollers", length(shop.check_roller(unit))),
+        ("printer", "3D printer", printer(shop)),
+        ("saw_kerf", "kerf of the saw", length(shop.saw_kerf())),
+        ("rack", "bars of the rack", rack(shop)),
+        ("print_rate", "printer lays down", format!("{} cm³ an hour", show::trimmed(shop.print_rate(), 1))),
         ("instrument", "measures with, U at k = 2", instruments(shop)),
         ("material", "materials of its own", if own.is_empty() { "none".into() } else { own.join(", ") }),
     ]
+}
+
+/// `steel S235 65 mm: 2 x 1000 mm`.
+fn rack(shop: &Shop) -> String {
+    let one = |bar: &crate::shop::RackBar| {
+        let [across, long] = [bar.diameter, bar.length].map(|l| show::length(l.rounded(), shop.unit));
+        let many = bar.pieces.map_or_else(|| "bought in".to_string(), |n| format!("{n} x"));
+        format!("{} {across}: {many} {long}", bar.material)
+    };
+    if shop.rack.is_empty() { "none told".into() } else { shop.rack.iter().map(one).collect::<Vec<_>>().join(", ") }
 }
 
 /// `calliper 0.03 mm (assumed), micrometer 0.004 mm`.
@@ -102,6 +116,27 @@ fn instruments(shop: &Shop) -> String {
         format!("{} {}{assumed}", g.name, show::value(&u, shop.unit))
     };
     shop.instruments.iter().map(one).collect::<Vec<_>>().join(", ")
+}
+
+/// `bed 220 x 220 mm, 250 mm high; layers of 0.2 mm, lines of 0.45 mm; holes -0.25 mm, outsides not measured`.
+fn printer(shop: &Shop) -> String {
+    let length = |l: Length| show::length_both(l.rounded(), shop.unit);
+    let p = &shop.printer;
+    let bed =
+        p.bed.map_or_else(|| "bed not written".to_string(), |(x, y)| format!("bed {} x {}", length(x), length(y)));
+    let high = p.height.map_or_else(String::new, |h| format!(", {} high", length(h)));
+    let off = |by: Option<Length>, u: Option<Length>| {
+        let u = u.map_or_else(String::new, |u| format!(" ± {}", length(u)));
+        by.map_or_else(|| "not measured".to_string(), |by| format!("larger by {}{u}", length(by)))
+    };
+    let on = p.measured_on.as_ref().map_or_else(String::new, |day| format!(", {day}"));
+    format!(
+        "{bed}{high}; layers of {}, lines of {}; holes {}, outsides {}{on}",
+        length(p.layer),
+        length(p.line),
+        off(p.hole_offset, p.hole_uncertainty),
+        off(p.outside_offset, p.outside_uncertainty)
+    )
 }
 
 /// As written; a field of the title block that stays open.

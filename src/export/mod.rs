@@ -111,6 +111,11 @@ fn by_paper(options: &Options) -> String {
     format!("{paper:?}, {projection:?} angle{people}")
 }
 
+/// The options that shape the files of a whole job, as text.
+pub fn shapes_job(options: &Options) -> String {
+    format!("{}; {}", by_paper(options), by_release(options))
+}
+
 /// Why `make` would refuse the sheets of a part, where it would: a drawing that no paper holds at a legible size.
 pub fn undrawable(design: &Design, style: &Style) -> Option<String> {
     of_design::sheets(design, style).err()

@@ -1,5 +1,7 @@
 //! The part families. Each is one record: its name, its keys, and one function from the read part file to a design.
 
+pub mod bush;
+pub mod clamp;
 pub mod common;
 pub mod cone;
 pub mod cup;
@@ -7,6 +9,7 @@ pub mod landing;
 pub mod plate;
 pub mod shim;
 pub mod sleeve;
+pub mod test_fit;
 pub mod tube_sleeve;
 
 use crate::description::{Fields, LeftOut, Taken};
@@ -46,6 +49,9 @@ pub const FAMILIES: &[&Family] = &[
     &landing::FAMILY,
     &tube_sleeve::FAMILY,
     &plate::FAMILY,
+    &test_fit::FAMILY,
+    &bush::FAMILY,
+    &clamp::FAMILY,
 ];
 
 /// What a family may ask for beside its own part file.
@@ -79,11 +85,6 @@ impl Depth<'_> {
     /// Whether draws are made.
     pub fn draws(self) -> bool {
         self == Self::Whole
-    }
-
-    /// Whether all is worked that one working gives.
-    pub fn is_all(self) -> bool {
-        !matches!(self, Self::For(_))
     }
 
     /// Whether what these checks need is worked.

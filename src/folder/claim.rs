@@ -16,7 +16,7 @@ use std::time::{Duration, SystemTime};
 use rayon::prelude::*;
 
 use super::aside::{Aside, has_content};
-use super::list::{Entry, LIST, List, sha256};
+use super::list::{Entry, LIST, List, TO_CUTTER, sha256};
 use super::{Doing, FolderError, place, system};
 
 /// Held while a folder is read and written, so that two runs never mix their files.
@@ -148,11 +148,17 @@ impl Claim {
 
     fn refuse_foreign(&self, list: &List, files: &BTreeMap<String, Found>) -> Result<(), FolderError> {
         let mut names = Vec::new();
-        for entry in fs::read_dir(&self.folder).doing("read the folder", &self.folder)? {
-            let entry = entry.doing("read the folder", &self.folder)?;
-            let name = entry.file_name().to_string_lossy().into_owned();
-            let plain = entry.file_type().is_ok_and(|t| t.is_file());
-            if !(plain && (name == LIST && !list.is_new() || files.contains_key(&name))) {
+        for (name, plain) in names_in(&self.folder)? {
+            // The folder for the cutter is ours where the list knows files in it, and as far as it knows them.
+            let inside = self.folder.join(&name);
+            if name == TO_CUTTER
+                && !plain
+                && files.keys().any(|f| super::list::to_cutter(f).is_some())
+                && is_folder(&inside)
+            {
+                let there = names_in(&inside)?.into_iter().map(|(n, plain)| (format!("{TO_CUTTER}/{n}"), plain));
+                names.extend(there.filter(|(n, plain)| !(*plain && files.contains_key(n))).map(|(n, _)| n));
+            } else if !(plain && (name == LIST && !list.is_new() || files.contains_key(&name))) {
                 names.push(name);
             }
         }
@@ -281,6 +287,10 @@ impl Claim {
             let path = entry.doing("read the folder", old)?.path();
             let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
             let plain = fs::symlink_metadata(&path).is_ok_and(|m| m.is_file());
+            if name == TO_CUTTER && is_folder(&path) {
+                self.clear_inside(&path, rescued, &is_ours)?;
+                continue;
+            }
             // The list goes last: without it the next run would take what is left for a folder that was still growing.
             if plain && name == LIST {
                 continue;
@@ -297,6 +307,42 @@ impl Claim {
         }
         fs::remove_dir(old).doing("remove the folder", old)
     }
+}
+
+impl Claim {
+    /// The same for the folder for the cutter inside it.
+    fn clear_inside(
+        &self,
+        inside: &Path,
+        rescued: &mut Vec<String>,
+        is_ours: &impl Fn(&str, &Path) -> bool,
+    ) -> Result<(), FolderError> {
+        for (name, plain) in names_in(inside)? {
+            let path = inside.join(&name);
+            if plain && is_ours(&format!("{TO_CUTTER}/{name}"), &path) {
+                system::remove_file(&path).doing("remove", &path)?;
+            } else {
+                rescued.push(self.aside.take_in(&path)?);
+            }
+        }
+        fs::remove_dir(inside).doing("remove the folder", inside)
+    }
+}
+
+/// Whether it is a folder itself, and no link to one.
+fn is_folder(path: &Path) -> bool {
+    fs::symlink_metadata(path).is_ok_and(|m| m.is_dir())
+}
+
+/// What lies in a folder, and whether it is a plain file.
+fn names_in(folder: &Path) -> Result<Vec<(String, bool)>, FolderError> {
+    let mut names = Vec::new();
+    for entry in fs::read_dir(folder).doing("read the folder", folder)? {
+        let entry = entry.doing("read the folder", folder)?;
+        let plain = entry.file_type().is_ok_and(|t| t.is_file());
+        names.push((entry.file_name().to_string_lossy().into_owned(), plain));
+    }
+    Ok(names)
 }
 
 impl Found {

@@ -15,8 +15,11 @@ pub const LIST: &str = "manifest.json";
 /// The program that writes lists: name, version, and the fingerprint of its sources.
 pub const PROGRAM: &str = concat!("setdown ", env!("CARGO_PKG_VERSION"), " (sources ", env!("SETDOWN_SOURCES"), ")");
 
-/// Layout of this list. Layout 1 named parts relative to wherever the program had been started.
-const SCHEMA: u32 = 2;
+/// The one folder inside the output folder: what is sent to the cutter.
+pub const TO_CUTTER: &str = "to-cutter";
+
+/// Layout of this list. Layout 1 named parts relative to wherever the program had been started; layout 2 knew no job.
+const SCHEMA: u32 = 3;
 
 /// The list of an output folder.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -28,6 +31,9 @@ pub struct List {
     /// Every part that has files here, in the order of their names.
     #[serde(default)]
     pub parts: Vec<Part>,
+    /// What all parts of the folder need together.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub job: Option<Whole>,
     /// The files of a list of layout 1, whose parts cannot be told.
     #[serde(default, skip_serializing)]
     files: Vec<Entry>,
@@ -49,6 +55,20 @@ pub struct Part {
     pub rests_on: Vec<Input>,
     /// The kinds of file that were made, each with the options that shape it: mostly the same for all parts.
     pub kinds: Arc<BTreeMap<String, String>>,
+    /// Its files, in the order of their names.
+    pub files: Vec<Entry>,
+}
+
+/// The files of the whole job.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Whole {
+    /// The program that made them, where it is not the one that wrote the list.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub made_by: Option<String>,
+    /// The options that shape them.
+    pub options: String,
+    /// Parts that have no files here and are told in it.
+    pub without: Vec<String>,
     /// Its files, in the order of their names.
     pub files: Vec<Entry>,
 }
@@ -98,11 +118,20 @@ impl List {
             part.told.iter_mut().for_each(|line| *line = printable(line));
         }
         let known = (1..=SCHEMA).contains(&list.schema);
-        (known && list.entries().all(|e| is_plain_name(&e.file))).then_some(list)
+        let of_parts = list.parts.iter().flat_map(|p| &p.files).all(|e| is_plain_name(&e.file));
+        let of_job =
+            list.job.iter().flat_map(|j| &j.files).all(|e| is_plain_name(to_cutter(&e.file).unwrap_or(&e.file)));
+        (known && of_parts && of_job).then_some(list)
     }
 
-    /// The list of these parts.
-    pub fn of(mut parts: Vec<Part>) -> Self {
+    /// The list of these parts, and of the job that they are.
+    pub fn of(mut parts: Vec<Part>, mut job: Option<Whole>) -> Self {
+        if let Some(job) = &mut job {
+            job.files.sort_by(|a, b| a.file.cmp(&b.file));
+            if job.made_by.as_deref() == Some(PROGRAM) {
+                job.made_by = None;
+            }
+        }
         parts.sort_by(|a, b| a.part.cmp(&b.part));
         for part in &mut parts {
             part.files.sort_by(|a, b| a.file.cmp(&b.file));
@@ -110,12 +139,12 @@ impl List {
                 part.made_by = None;
             }
         }
-        Self { schema: SCHEMA, written_by: PROGRAM.into(), parts, files: Vec::new() }
+        Self { schema: SCHEMA, written_by: PROGRAM.into(), parts, job, files: Vec::new() }
     }
 
     /// Every file but the list itself.
     pub fn entries(&self) -> impl Iterator<Item = &Entry> {
-        self.parts.iter().flat_map(|p| &p.files)
+        self.parts.iter().flat_map(|p| &p.files).chain(self.job.iter().flat_map(|j| &j.files))
     }
 
     /// Written as text, with a line feed at its end, and not held as a whole: that of ten thousand parts is longer than
@@ -135,10 +164,20 @@ impl List {
         self.schema == 0
     }
 
+    /// Whether the present program made the files of the job.
+    pub fn is_job_of_this_program(&self, job: &Whole) -> bool {
+        job.made_by.as_deref().unwrap_or(&self.written_by) == PROGRAM
+    }
+
     /// Whether the present program made that part's files.
     pub fn is_of_this_program(&self, part: &Part) -> bool {
         part.made_by.as_deref().unwrap_or(&self.written_by) == PROGRAM
     }
+}
+
+/// What stands behind the folder for the cutter in the name of a file; none for a file beside it.
+pub fn to_cutter(name: &str) -> Option<&str> {
+    name.strip_prefix(TO_CUTTER)?.strip_prefix('/')
 }
 
 /// Whether a name stays in its folder on every system, and is none of ours beside the files.
@@ -180,11 +219,17 @@ mod tests {
         for name in
             ["../evil.txt", "a/b", "a\\b", "", ".", "..", ".hidden", "C:x", "Manifest.json", "a\nb", "a\u{202e}b"]
         {
-            let part = Part { files: vec![Entry::of(name, b"")], ..Part::default() };
-            assert_eq!(List::parse(&text(&List::of(vec![part]))), None, "{name}");
+            let files = vec![Entry::of(name, b"")];
+            let part = Part { files: files.clone(), ..Part::default() };
+            assert_eq!(List::parse(&text(&List::of(vec![part], None))), None, "{name}");
+            let job = |files| Some(Whole { files, ..Whole::default() });
+            assert_eq!(List::parse(&text(&List::of(Vec::new(), job(files)))), None, "{name}");
+            let inside = vec![Entry::of(&format!("to-cutter/{name}"), b"")];
+            assert_eq!(List::parse(&text(&List::of(Vec::new(), job(inside)))), None, "{name}");
         }
         let part = Part { files: vec![Entry::of("a b.txt", b"x")], ..Part::default() };
-        let list = List::of(vec![part]);
+        let job = Whole { files: vec![Entry::of("to-cutter/a b.dxf", b"x")], ..Whole::default() };
+        let list = List::of(vec![part], Some(job));
         assert_eq!(List::parse(&text(&list)), Some(list));
     }
 

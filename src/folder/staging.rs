@@ -8,7 +8,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use super::aside::Reason;
 use super::claim::{Claim, Earlier, State};
-use super::list::{Entry, LIST, List, Part};
+use super::list::{Entry, LIST, List, Part, TO_CUTTER, Whole};
 use super::{Doing, FolderError, system};
 
 /// The new folder. Files go to disk as they come, so that a run of a thousand parts holds no more of them in memory than
@@ -24,6 +24,8 @@ pub struct Staging<'a> {
 #[derive(Default)]
 struct Grown {
     parts: Vec<Part>,
+    /// The whole job.
+    job: Option<Whole>,
     /// Which part has a file of that name; names that differ in case only are one file on many disks.
     owners: BTreeMap<String, Arc<str>>,
     clashes: BTreeSet<Clash>,
@@ -104,6 +106,62 @@ impl<'a> Staging<'a> {
         Ok(())
     }
 
+    /// The parts that are in the new folder so far, by their places; those left out that clash.
+    pub fn parts(&self) -> Vec<Part> {
+        let grown = self.grown();
+        let clashing: BTreeSet<&String> = grown.clashes.iter().flat_map(|c| &c.parts).collect();
+        let mut parts: Vec<Part> = grown.parts.iter().filter(|p| !clashing.contains(&p.part)).cloned().collect();
+        parts.sort_by(|a, b| a.part.cmp(&b.part));
+        parts
+    }
+
+    /// A file of a part as it stands in the new folder; `None` where it is not what its entry says.
+    pub fn content(&self, entry: &Entry) -> Option<Vec<u8>> {
+        let bytes = fs::read(self.folder.join(&entry.file)).ok()?;
+        (Entry::of(&entry.file, &bytes) == *entry).then_some(bytes)
+    }
+
+    /// Puts in the files of the whole job.
+    ///
+    /// # Errors
+    /// The disk refuses.
+    pub fn put_job(&self, mut job: Whole, files: &[(String, Vec<u8>)]) -> Result<(), FolderError> {
+        for (name, bytes) in files {
+            let entry = Entry::of(name, bytes);
+            let same = self.earlier.ours(name).is_some_and(|old| old.sha256 == entry.sha256);
+            if !(same && self.link(name)) {
+                self.create(name, bytes)?;
+            }
+            self.grown().owners.insert(name.to_lowercase(), "".into());
+            job.files.push(entry);
+        }
+        self.grown().job = Some(job);
+        Ok(())
+    }
+
+    /// Puts in the files of the job as they stand.
+    ///
+    /// # Errors
+    /// The disk refuses.
+    pub fn keep_job(&self, job: &Whole) -> Result<(), FolderError> {
+        self.bring_over(&job.files)?;
+        let made_by = Some(job.made_by.clone().unwrap_or_else(|| self.earlier.list.written_by.clone()));
+        self.grown().job = Some(Whole { made_by, ..job.clone() });
+        Ok(())
+    }
+
+    /// Sets aside the files of a job that is no longer that of the parts.
+    ///
+    /// # Errors
+    /// The disk refuses.
+    pub fn set_job_aside(&self, job: &Whole) -> Result<(), FolderError> {
+        for entry in job.files.iter().filter(|e| self.earlier.state(&e.file) == State::Ours) {
+            let name = self.claim.aside().keep(&self.claim.folder().join(&entry.file), Reason::Stale)?;
+            self.grown().stale.push(name);
+        }
+        Ok(())
+    }
+
     /// Sets aside the files of a part that is no longer what its part file says.
     ///
     /// # Errors
@@ -155,14 +213,20 @@ impl<'a> Staging<'a> {
 
     /// Whether the old file could be linked into the new folder; some file systems have no links.
     fn link(&self, name: &str) -> bool {
-        fs::hard_link(self.claim.folder().join(name), self.folder.join(name)).is_ok()
+        self.makes_room(name).is_ok() && fs::hard_link(self.claim.folder().join(name), self.folder.join(name)).is_ok()
     }
 
     fn create(&self, name: &str, bytes: &[u8]) -> Result<(), FolderError> {
         let new = self.folder.join(name);
+        self.makes_room(name).doing("make the folder", &new)?;
         File::create_new(&new).and_then(|mut file| file.write_all(bytes)).doing("write", &new)?;
         self.grown().written.push(name.into());
         Ok(())
+    }
+
+    /// The folder for the cutter comes into being with the first file in it.
+    fn makes_room(&self, name: &str) -> std::io::Result<()> {
+        if super::list::to_cutter(name).is_some() { fs::create_dir_all(self.folder.join(TO_CUTTER)) } else { Ok(()) }
     }
 
     /// Takes out the parts that clash, sets aside what a person changed, adds the list, and puts the new folder in the
@@ -174,11 +238,14 @@ impl<'a> Staging<'a> {
         let clashes: Vec<Clash> = std::mem::take(&mut self.grown().clashes).into_iter().collect();
         self.take_out(&clashes)?;
         let mut by_hand = self.save_what_was_changed()?;
-        let Grown { parts, mut written, stale, .. } = std::mem::take(&mut *self.grown());
-        let list = List::of(parts);
+        let Grown { parts, job, mut written, stale, .. } = std::mem::take(&mut *self.grown());
+        let list = List::of(parts, job);
         let path = self.folder.join(LIST);
         File::create_new(&path).and_then(|file| list.write(file)).doing("write", &path)?;
         written.push(LIST.into());
+        if written.iter().any(|name| super::list::to_cutter(name).is_some()) {
+            system::sync_folder(&self.folder.join(TO_CUTTER));
+        }
         system::flush(&self.folder, &written)?;
         // From here on the name may be that of the old folder, and nothing may remove it unseen.
         let new = std::mem::take(&mut self.folder);

@@ -107,7 +107,8 @@ pub const GRADE_5: BoltClass = up_to(25.4, grade("grade 5", 120_000.0, 85_000.0,
 /// 8.8, 0.5 for 5.8 and 10.9; it ends there, and 12.9 is taken as 10.9. Stainless: ISO 3506-1, 700 and 800 MPa; αv 0.5 in
 /// the thread (EN 1993-1-4, from memory). Proof stresses: ISO 898-1:2013 (its table of proof loads over stress areas);
 /// stainless, the 0.2 % limit of ISO 3506-1. Inch: SAE J429, proof and tensile (two reprints); αv by the class of like
-/// strength, common practice. A325 and A490: ASTM F3125, from memory; 1/2 to 1-1/2 in.
+/// strength, common practice. A325 and A490: ASTM F3125, from memory; 1/2 to 1-1/2 in. A574, the alloy steel of inch socket screws:
+/// ASTM A574, from memory.
 pub const CLASSES: &[BoltClass] = &[
     class("4.6", 400.0, 225.0, 0.6),
     class("5.8", 500.0, 380.0, 0.5),
@@ -124,6 +125,8 @@ pub const CLASSES: &[BoltClass] = &[
     grade("grade 8", 150_000.0, 120_000.0, 0.5),
     up_to(38.1, from(12.7, grade("A325", 120_000.0, 85_000.0, 0.6))),
     up_to(38.1, from(12.7, grade("A490", 150_000.0, 120_000.0, 0.5))),
+    up_to(12.7, grade("A574", 180_000.0, 140_000.0, 0.5)),
+    grade("A574", 170_000.0, 135_000.0, 0.5),
 ];
 
 impl BoltClass {
@@ -139,7 +142,7 @@ impl BoltClass {
 
     /// Whether it is a grade of inch bolts.
     pub fn is_grade(&self) -> bool {
-        self.name.starts_with("grade") || self.structural()
+        self.name.starts_with("grade") || self.structural() || self.name == "A574"
     }
 
     /// Whether it is a bolt for steel structures.
@@ -155,6 +158,8 @@ impl BoltClass {
             "10.9" => "class 10",
             "12.9" => "class 12",
             "A325" | "A490" => "grade DH, heavy hex",
+            // No nut is sold for it; that of grade 8 bears 150 000 psi, more than its proof stress.
+            "A574" => "grade 8",
             own => own,
         }
     }

@@ -5,13 +5,17 @@
 //! knows a table, a part file or a picture. A number that makes no sense is refused with
 //! a [`MechanicsError`], never bent into one that does.
 
+pub mod bars;
 pub mod bolts;
 pub mod bracket;
+pub mod clamp;
 pub mod cone_fit;
 pub mod conformity;
 pub mod frame;
 pub mod hardness;
 pub mod hertz;
+pub mod ladder;
+pub mod plain_bearing;
 pub mod press_fit;
 pub mod raceway;
 pub mod random;

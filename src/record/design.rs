@@ -10,6 +10,7 @@ use crate::record::lever::Clearing;
 pub use crate::record::value::Value;
 
 use crate::record::reading::Reading;
+use crate::record::wants::Wants;
 use crate::shape::{Cutting, Solid};
 use crate::source::{Confirmed, Source};
 use crate::units::{Angle, Length, LengthUnit};
@@ -256,6 +257,23 @@ pub struct Operation {
     pub tools: Vec<String>,
 }
 
+/// A figure of the shop that the readings of a part have told: what is written in the shop's file.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Lesson {
+    /// Table and key, `printer.hole_offset`.
+    pub key: &'static str,
+    /// Its value as it is written there.
+    pub value: String,
+    /// Table and key of its uncertainty.
+    pub u_key: &'static str,
+    /// The uncertainty as it is written there, 95 of 100.
+    pub u: String,
+    /// Table and key of the day.
+    pub on_key: &'static str,
+    /// The day of the last reading, where one is told.
+    pub on: Option<String>,
+}
+
 /// A safety line.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Caution {
@@ -324,6 +342,8 @@ pub struct Design {
     pub tools: Vec<String>,
     /// Bars to buy for it.
     pub bars: Vec<Bar>,
+    /// What the whole job needs of it.
+    pub wants: Wants,
     /// What a person must know beside the checks.
     pub notes: Vec<Note>,
     /// Safety lines that apply.
@@ -336,6 +356,8 @@ pub struct Design {
     pub pictures: Vec<Picture>,
     /// What the laser cutter gets, for flat parts.
     pub cutting: Option<Cutting>,
+    /// What its readings teach of the shop.
+    pub lessons: Vec<Lesson>,
     /// Figures of a family that do not fit the list of dimensions, for JSON only; the texts shown to a person never come from here.
     pub figures: std::collections::BTreeMap<&'static str, serde_json::Value>,
 }
@@ -352,12 +374,14 @@ impl Design {
             operations: Vec::new(),
             tools: Vec::new(),
             bars: Vec::new(),
+            wants: Wants::default(),
             notes: Vec::new(),
             cautions: Vec::new(),
             solids: Vec::new(),
             drawing: None,
             pictures: Vec::new(),
             cutting: None,
+            lessons: Vec::new(),
             figures: std::collections::BTreeMap::new(),
         }
     }

@@ -9,3 +9,4 @@ pub mod reading;
 pub mod show;
 pub mod tools;
 pub mod value;
+pub mod wants;

@@ -191,9 +191,29 @@ pub fn revision(design: &Design) -> String {
     format!("{:06x}", (hash ^ (hash >> 24) ^ (hash >> 48)) & 0x00ff_ffff)
 }
 
-/// A length with its unit.
+/// A length with its unit; in an inch job what is less than a ten-thousandth is said in microinches (common practice, no
+/// source).
 pub fn length(length: Length, unit: LengthUnit) -> String {
+    let micro = length.as_inches() * 1e6;
+    if unit == LengthUnit::Inch && micro.abs() < 99.95 && micro.abs() > 0.05 {
+        return format!("{} µin", trimmed(micro, if micro.abs() < 10.0 { 1 } else { 0 }));
+    }
     format!("{} {}", length_number(length, unit), unit_name(unit))
+}
+
+/// Preferred roughness, µin.
+/// Source: ASME B46.1, recommended roughness averages 1 to 1000 µin, which pair with 0.025 to 25 µm; from memory.
+const MICROINCHES: [f64; 11] = [1.0, 2.0, 4.0, 8.0, 16.0, 32.0, 63.0, 125.0, 250.0, 500.0, 1000.0];
+
+/// Roughness as it stands beside its sign: `Ra 0.8` in micrometres, in an inch job `Ra 32 µin`, where it lies close to a
+/// preferred value as that.
+pub fn roughness(ra: Length, unit: LengthUnit) -> String {
+    if unit == LengthUnit::Mm {
+        return format!("Ra {}", trimmed(ra.as_um(), 2));
+    }
+    let exact = ra.as_inches() * 1e6;
+    let preferred = MICROINCHES.iter().find(|m| (exact / **m - 1.0).abs() < 0.025);
+    format!("Ra {} µin", preferred.map_or_else(|| significant(exact, 3), |m| trimmed(*m, 0)))
 }
 
 /// A length in both units, as running text: `12 mm (0.4724 in)`.
@@ -255,9 +275,9 @@ pub fn other_unit(unit: LengthUnit) -> LengthUnit {
 }
 
 /// Units that stand behind a number in any text, and stay on its line.
-pub const UNITS: [&str; 27] = [
-    "mm", "in", "µm", "um", "mm²", "cm³", "°", "deg", "°C", "°F", "K", "N", "kN", "lbf", "MPa", "GPa", "kg", "t", "lb",
-    "rpm", "m/min", "ft/min", "mm/rev", "g", "%", "HRC", "HV",
+pub const UNITS: [&str; 28] = [
+    "mm", "in", "µin", "µm", "um", "mm²", "cm³", "°", "deg", "°C", "°F", "K", "N", "kN", "lbf", "MPa", "GPa", "kg",
+    "t", "lb", "rpm", "m/min", "ft/min", "mm/rev", "g", "%", "HRC", "HV",
 ];
 
 /// A value with its unit, lengths in `unit`.
@@ -347,7 +367,9 @@ pub fn dimension_line(d: &Dimension, unit: LengthUnit) -> DimensionLine {
     };
     let ([least, most], [other_least, other_most]) = (limits(unit), limits(other_unit(unit)));
     let size = match &d.value {
-        Value::Length(size) => format!("{} {}", size_number(*size, d.limits.as_ref(), unit), unit_name(unit)),
+        Value::Length(size) if d.limits.is_some() => {
+            format!("{} {}", size_number(*size, d.limits.as_ref(), unit), unit_name(unit))
+        }
         other => value(other, unit),
     };
     if let Some([(least, other_least), (most, other_most)]) = angle_limits(d, unit) {
@@ -396,6 +418,13 @@ pub fn finding_line(f: &Finding, unit: LengthUnit) -> FindingLine {
         (v, l) => {
             (v.as_ref().map_or_else(String::new, |v| value(v, unit)), l.map_or_else(String::new, |l| value(l, unit)))
         }
+    };
+    // Less than nothing is said in words: it goes by itself.
+    let value_text = match (&f.value, &f.limit) {
+        (Some(Value::Acceleration(a)), Limit::AtLeast(_)) if a.as_g() < 0.0 => {
+            format!("none, {} g short of standing by itself", trimmed(-a.as_g(), 3))
+        }
+        _ => value_text,
     };
     let limit = if limit_text.is_empty() { limit_text } else { format!("{} {limit_text}", f.limit.word()) };
     // A range runs on from its lower end; any other limit stands by itself.

@@ -86,6 +86,17 @@ fn instruments(step: &Operation) -> impl Iterator<Item = &str> {
 pub fn lay_out(design: &mut Design) {
     let bars = bars(design);
     design.tools.splice(0..0, bars);
+    let tools = by_place(design).into_iter().map(|(at, tools)| format!("{at}: {}", tools.join("; ")));
+    design.tools.extend(tools.collect::<Vec<_>>());
+    let measuring = all_instruments(design);
+    if !measuring.is_empty() {
+        let line = format!("measuring: {}", measuring.join("; "));
+        design.tools.push(line);
+    }
+}
+
+/// The tools by place, each where it is needed first.
+pub fn by_place(design: &Design) -> Vec<(&'static str, Vec<String>)> {
     let mut known: Vec<String> = Vec::new();
     let mut places: Vec<(&'static str, Vec<String>)> = Vec::new();
     for step in &design.operations {
@@ -100,17 +111,18 @@ pub fn lay_out(design: &mut Design) {
             }
         }
     }
-    design.tools.extend(places.into_iter().map(|(at, tools)| format!("{at}: {}", tools.join("; "))));
+    places
+}
+
+/// The instruments, in the order in which they are needed.
+pub fn all_instruments(design: &Design) -> Vec<&str> {
     let mut measuring: Vec<&str> = Vec::new();
     for instrument in design.operations.iter().flat_map(instruments) {
         if !measuring.contains(&instrument) {
             measuring.push(instrument);
         }
     }
-    if !measuring.is_empty() {
-        let line = format!("measuring: {}", measuring.join("; "));
-        design.tools.push(line);
-    }
+    measuring
 }
 
 /// One line for each bar: pieces of one material and diameter come from one.

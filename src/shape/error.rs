@@ -53,6 +53,10 @@ pub enum ShapeError {
     RadialHoleTooWide,
     /// Two radial holes touch.
     RadialHolesMeet,
+    /// A hole across a plate that does not go square through one wall between two straight edges.
+    CrossHoleOffWall(Point),
+    /// Two holes across a plate touch.
+    CrossHolesMeet,
     /// The same mark twice, or a mark of no size.
     Mark(Point),
 }
@@ -89,6 +93,11 @@ impl fmt::Display for ShapeError {
             ),
             Self::RadialHoleTooWide => f.write_str("a cross hole may be at most 0.9 of the bore it breaks into"),
             Self::RadialHolesMeet => f.write_str("two cross holes run into each other"),
+            Self::CrossHoleOffWall(p) => write!(
+                f,
+                "the hole across at {p} does not go square through one wall between two straight edges, clear of its ends"
+            ),
+            Self::CrossHolesMeet => f.write_str("two holes across run into each other"),
             Self::Mark(p) => write!(f, "the mark at {p} has no size or is there twice"),
         }
     }

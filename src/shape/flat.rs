@@ -6,7 +6,7 @@
 use std::f64::consts::TAU;
 
 use super::contour::positive;
-use super::{CLOSEST_EDGES, Circle, Contour, Extents, Path, Point, Segment, ShapeError, meeting};
+use super::{CLOSEST_EDGES, Circle, Contour, CrossHole, Extents, Path, Point, Segment, ShapeError, meeting};
 use crate::units::{Angle, Area, Length, Volume};
 
 /// A round hole with any profile: plain, stepped, countersunk, a cone seat, a rounded rim, blind or through.
@@ -157,6 +157,8 @@ impl Opening {
 pub struct Flat {
     outer: Contour,
     openings: Vec<Opening>,
+    /// Holes from edge to edge.
+    across: Vec<CrossHole>,
     /// Thickness, mm.
     thickness: f64,
 }
@@ -173,7 +175,33 @@ impl Flat {
         };
         let openings: Vec<Opening> = holes.into_iter().map(open).collect::<Result<_, ShapeError>>()?;
         check_apart(&outer, &openings)?;
-        Ok(Self { outer, openings, thickness: t })
+        Ok(Self { outer, openings, across: Vec::new(), thickness: t })
+    }
+
+    /// The same plate with a hole more across it: through the metal at a point, in a direction, its axis at a height over the lower face.
+    pub fn with_cross_hole(
+        mut self,
+        at: Point,
+        direction: Angle,
+        height: Length,
+        diameter: Length,
+    ) -> Result<Self, ShapeError> {
+        let hole = CrossHole::through(&self.outer, self.thickness, (at, direction), height, diameter)?;
+        let plan = hole.plan()?;
+        let within = |o: &Opening| {
+            let inside = o.widest.segments().first().is_some_and(|s| plan.holds(s.from));
+            plan.gap_to(&o.widest) < CLOSEST_EDGES || inside
+        };
+        if self.openings.iter().any(within) {
+            return Err(ShapeError::CrossHoleOffWall(at));
+        }
+        for other in &self.across {
+            if hole.meets(other)? {
+                return Err(ShapeError::CrossHolesMeet);
+            }
+        }
+        self.across.push(hole);
+        Ok(self)
     }
 
     /// A round plate about the origin.
@@ -197,6 +225,9 @@ impl Flat {
     /// Holes.
     pub fn holes(&self) -> impl Iterator<Item = &FlatHole> {
         self.openings.iter().map(|o| &o.hole)
+    }
+    pub(crate) fn across(&self) -> &[CrossHole] {
+        &self.across
     }
     pub(crate) fn openings(&self) -> &[Opening] {
         &self.openings
@@ -231,7 +262,8 @@ impl Flat {
     /// Volume.
     pub fn volume(&self) -> Volume {
         let holes: f64 = self.openings.iter().map(|o| o.taken(self.thickness).0).sum();
-        Volume::mm3(self.outer.area_mm2() * self.thickness - holes)
+        let across: f64 = self.across.iter().map(|h| section(h) * h.length_mm()).sum();
+        Volume::mm3(self.outer.area_mm2() * self.thickness - holes - across)
     }
 
     /// Whole surface: faces, edges and hole walls.
@@ -239,7 +271,9 @@ impl Flat {
     pub fn surface(&self) -> Area {
         let t = self.thickness;
         let plain = 2.0 * self.outer.area_mm2() + self.outer.perimeter().as_mm() * t;
-        Area::mm2(self.openings.iter().fold(plain, |sum, o| sum + o.taken(t).2 - o.faces_taken(t)))
+        let holed = self.openings.iter().fold(plain, |sum, o| sum + o.taken(t).2 - o.faces_taken(t));
+        let across = |h: &CrossHole| TAU * h.radius() * h.length_mm() - 2.0 * section(h);
+        Area::mm2(holed + self.across.iter().map(across).sum::<f64>())
     }
 
     /// Centre of gravity seen from above, and its height over the lower face.
@@ -253,9 +287,20 @@ impl Flat {
             flat = flat.minus(o.centre().times(volume));
             high -= height;
         }
+        for h in &self.across {
+            let [out, into] = h.ends.map(|(_, p)| p);
+            let volume = section(h) * h.length_mm();
+            flat = flat.minus(out.plus(into).times(volume / 2.0));
+            high -= volume * h.height_mm();
+        }
         let v = self.volume().as_mm3();
         (flat.times(1.0 / v), Length::mm(high / v))
     }
+}
+
+/// Area across a hole from edge to edge, mm².
+fn section(h: &CrossHole) -> f64 {
+    TAU / 2.0 * h.radius() * h.radius()
 }
 
 /// A bored hole ends exactly at the lower face, or on its own axis above it.

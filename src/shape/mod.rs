@@ -3,6 +3,7 @@
 //! Everything is built through checked constructors, so that a mesher or an exporter never meets a crossing
 //! outline, a hole outside its plate or an edge of no length. Volumes and areas are closed forms.
 
+mod across;
 mod contour;
 mod cutting;
 mod error;
@@ -15,6 +16,7 @@ mod segment;
 mod turned;
 mod web;
 
+pub use across::CrossHole;
 pub use contour::{Circle, Contour, Extents, Path};
 pub use cutting::{Cutting, Mark};
 pub use error::ShapeError;

@@ -36,6 +36,8 @@ pub struct Annotation {
     pub arrows: Vec<Arrow>,
     /// Straight lines (arcs as chords).
     pub lines: Vec<(Point, Point)>,
+    /// Those of them that carry the arrows of a size: nothing is to cross them.
+    pub dimension_lines: Vec<(Point, Point)>,
     /// Names of the dimensions and notes that found no room.
     pub left_out: Vec<String>,
 }
@@ -45,6 +47,12 @@ impl Annotation {
     pub fn line(&mut self, from: Point, to: Point) {
         self.marks.push(narrow(from, to));
         self.lines.push((from, to));
+    }
+
+    /// Adds a line that carries the arrows of a size.
+    pub fn dimension_line(&mut self, from: Point, to: Point) {
+        self.line(from, to);
+        self.dimension_lines.push((from, to));
     }
 
     /// Adds an arrow head; the line is drawn apart.
@@ -75,11 +83,8 @@ impl Annotation {
         self.labels.append(&mut other.labels);
         self.arrows.append(&mut other.arrows);
         self.lines.append(&mut other.lines);
+        self.dimension_lines.append(&mut other.dimension_lines);
         self.left_out.append(&mut other.left_out);
-    }
-
-    pub(super) fn lines_with(&self, more: &[(Point, Point)]) -> Vec<(Point, Point)> {
-        self.lines.iter().chain(more).copied().collect()
     }
 
     pub(super) fn heads(&self) -> Vec<Area> {

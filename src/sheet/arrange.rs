@@ -1,17 +1,19 @@
 //! Several views on one sheet: the largest recommended scale at which they fit with all their dimensions.
 //!
 //! A section and the plan of the same flat part keep together in projection (ISO 5456-2); any other view stands for
-//! itself. What does not fit on one sheet at a legible size goes on to the next.
+//! itself. What does not fit on one sheet at a legible size goes on to the next. Details stand in the space that is left.
 
 use std::cell::OnceCell;
 use std::ops::Range;
 use std::rc::Rc;
 
 use crate::record::drawing::{Drawing, Stands, View};
+use crate::sheet::detail::{self, Detail, details};
 use crate::sheet::label::SIZE;
 use crate::sheet::scale::Scale;
 use crate::sheet::symbols::Projection;
-use crate::sheet::view::{Block, Labels, bare_area, draw, unrecorded};
+use crate::sheet::trace::bare_area;
+use crate::sheet::view::{Block, Labels, draw_detail, draw_with, unrecorded};
 use crate::sheet::{Anchor, Area, Mark, Point, SMALL, Text, font};
 
 /// Free space between views, mm.
@@ -34,6 +36,8 @@ pub struct Arranged {
     pub smallest: f64,
     /// Keys of dimensions, and words of notes, that found no room.
     pub left_out: Vec<String>,
+    /// How many sizes stand in details.
+    pub detailed: usize,
 }
 
 impl Arranged {
@@ -49,16 +53,67 @@ impl Arranged {
 struct Set {
     blocks: Vec<(Rc<Block>, Vec<Point>)>,
     area: Area,
+    /// Details that are still to be set, each with the place that it shows.
+    details: Vec<(Rc<Enlarged>, Point)>,
+    /// How many sizes stand in details.
+    detailed: usize,
+}
+
+/// A detail drawn.
+struct Enlarged {
+    block: Rc<Block>,
+    sizes: usize,
+}
+
+/// A view drawn at a scale, and its details, each with the place on paper that it shows.
+struct InScale {
+    block: Rc<Block>,
+    details: Vec<(Rc<Enlarged>, Point)>,
 }
 
 impl Set {
-    fn of(block: Rc<Block>) -> Self {
-        Self { area: block.area, blocks: vec![(block, Vec::new())] }
+    fn of(drawn: &InScale) -> Self {
+        let block = drawn.block.clone();
+        Self { area: block.area, blocks: vec![(block, Vec::new())], details: drawn.details.clone(), detailed: 0 }
     }
 
     fn move_by(&mut self, by: Point) {
         self.blocks.iter_mut().for_each(|(_, moves)| moves.push(by));
+        self.details.iter_mut().for_each(|(_, place)| *place = *place + by);
         self.area = self.area.moved(by);
+    }
+
+    /// The same in the middle of a room, its details beside it; none where they have no room.
+    fn settled(mut self, room: Area) -> Option<Self> {
+        let room = room.grown(-ROUND);
+        if self.area.width() > room.width() || self.area.height() > room.height() {
+            return None;
+        }
+        if !self.details.is_empty() {
+            self = STANDS.iter().find_map(|(right, up)| self.clone().beside_details((*right, *up), room))?;
+        }
+        self.move_by(room.centre() - self.area.centre());
+        Some(self)
+    }
+
+    /// The same at a place of a room, from nought for left and bottom to one for right and top, with every detail in the
+    /// free space that is nearest to what it shows.
+    fn beside_details(mut self, (right, up): (f64, f64), room: Area) -> Option<Self> {
+        let (w, h) = (room.width() - self.area.width(), room.height() - self.area.height());
+        let corner = Point::new(room.left + w * right, room.bottom + h * up);
+        self.move_by(corner - Point::new(self.area.left, self.area.bottom));
+        let moved = |(block, moves): &(Rc<Block>, Vec<Point>)| moves.iter().fold(block.area, |a, by| a.moved(*by));
+        let mut taken: Vec<Area> = self.blocks.iter().map(moved).collect();
+        for (detail, shows) in std::mem::take(&mut self.details) {
+            let area = detail.block.area;
+            let spot = free_spot(area, shows, &taken, room)?;
+            let by = spot - Point::new(area.left, area.bottom);
+            taken.push(area.moved(by));
+            self.area = self.area.with(area.moved(by));
+            self.detailed += detail.sizes;
+            self.blocks.push((detail.block.clone(), vec![by]));
+        }
+        Some(self)
     }
 
     fn left_out(&self) -> impl Iterator<Item = &String> {
@@ -78,23 +133,69 @@ impl Set {
     }
 }
 
-/// A view drawn at every scale at which somebody asked for it.
+/// Where views stand in their room to leave space for details: in the middle, at a side, in a corner.
+const STANDS: [(f64, f64); 9] =
+    [(0.5, 0.5), (0.0, 0.5), (0.5, 1.0), (0.0, 1.0), (1.0, 0.5), (0.5, 0.0), (1.0, 1.0), (0.0, 0.0), (1.0, 0.0)];
+/// Distance of the spots that are tried for a detail, mm.
+const PITCH: f64 = 3.0;
+
+/// The lower left corner of a free spot for an area, the nearest to what it shows.
+fn free_spot(area: Area, shows: Point, taken: &[Area], room: Area) -> Option<Point> {
+    let (w, h) = (area.width(), area.height());
+    let steps = |free: f64| (0..=(free / PITCH).floor().max(-1.0) as i64).map(|i| i as f64 * PITCH);
+    let spots = steps(room.width() - w).flat_map(|x| steps(room.height() - h).map(move |y| (x, y)));
+    let spot = spots.map(|(x, y)| Area::new(room.left + x, room.bottom + y, w, h));
+    let free = spot.filter(|a| !taken.iter().any(|t| t.grown(BETWEEN * 0.75).overlaps(*a)));
+    let near = |a: &Area| a.centre().distance(shows);
+    free.min_by(|a, b| near(a).total_cmp(&near(b))).map(|a| Point::new(a.left, a.bottom))
+}
+
+/// A view has at most so many details on a sheet.
+const DETAILS: usize = 3;
+
+/// A view drawn at every scale at which somebody asked for it, with as many of its details.
 struct Sized {
     view: View,
     bare: Area,
-    blocks: Vec<OnceCell<Rc<Block>>>,
+    /// How many letters of details the views before it may need.
+    passed: usize,
+    details: Vec<OnceCell<Vec<Detail>>>,
+    drawn: Vec<[OnceCell<InScale>; DETAILS + 1]>,
 }
 
 impl Sized {
-    fn new(view: View) -> Self {
-        let blocks = Scale::SERIES.iter().map(|_| OnceCell::new()).collect();
-        Self { bare: bare_area(&view), view, blocks }
+    fn new(view: View, passed: usize) -> Self {
+        let drawn = Scale::SERIES.iter().map(|_| Default::default()).collect();
+        let details = Scale::SERIES.iter().map(|_| OnceCell::new()).collect();
+        Self { bare: bare_area(&view), view, passed, details, drawn }
     }
 
-    fn at(&self, scale: usize, labels: &Labels) -> Option<Set> {
-        let (cell, scale) = (self.blocks.get(scale)?, Scale::SERIES.get(scale)?);
-        let drawn = || Rc::new(titled(draw(&self.view, scale.factor(), labels), &self.view.title));
-        Some(Set::of(cell.get_or_init(drawn).clone()))
+    /// Its details at a scale of the series.
+    fn details(&self, scale: usize) -> &[Detail] {
+        let (Some(cell), Some(factor)) = (self.details.get(scale), Scale::SERIES.get(scale)) else { return &[] };
+        cell.get_or_init(|| details(&self.view, *factor, self.passed))
+    }
+
+    /// Drawn at a scale of the series with at most so many details.
+    fn at(&self, scale: usize, most: usize, labels: &Labels) -> Option<Set> {
+        let factor = Scale::SERIES.get(scale)?.factor();
+        let wanted = self.details(scale);
+        let wanted = wanted.get(..most.min(DETAILS)).unwrap_or(wanted);
+        let drawn = || {
+            let (mut kept, mut details) = (Vec::new(), Vec::new());
+            for detail in wanted {
+                let block = titled(draw_detail(&self.view, detail, labels), &detail.title());
+                if block.left_out.is_empty() {
+                    let shows = Point::new(detail.centre.x().as_mm(), detail.centre.y().as_mm()) * factor;
+                    details.push((Rc::new(Enlarged { block: Rc::new(block), sizes: detail.dimensions.len() }), shows));
+                    kept.push(detail.clone());
+                }
+            }
+            let view = draw_with(&self.view, factor, labels, &kept);
+            InScale { block: Rc::new(titled(view, &self.view.title)), details }
+        };
+        let cell = self.drawn.get(scale)?.get(wanted.len())?;
+        Some(Set::of(cell.get_or_init(drawn)))
     }
 
     fn long_side(&self) -> f64 {
@@ -167,8 +268,8 @@ impl<'a> Views<'a> {
         let chosen = self.groups.get(groups).filter(|g| !g.is_empty())?;
         let views: Vec<&Sized> = chosen.iter().flat_map(Group::views).collect();
         let shortest = views.iter().map(|v| v.long_side()).fold(f64::INFINITY, f64::min);
-        let fits =
-            |s: &Set| s.area.width() + 2.0 * ROUND <= room.width() && s.area.height() + 2.0 * ROUND <= room.height();
+        let settled =
+            |scale: usize, most: usize| self.ways(chosen, scale, most).into_iter().find_map(|set| set.settled(room));
         let may_fit =
             |f: f64| views.iter().all(|v| v.bare.width() * f < room.width() && v.bare.height() * f < room.height());
         let mut best: Option<(Scale, Set, usize)> = None;
@@ -178,7 +279,9 @@ impl<'a> Views<'a> {
             if shortest * scale.factor() < LEGIBLE || far {
                 break;
             }
-            let Some(set) = self.ways(chosen, i).into_iter().find(fits) else { continue };
+            // What is larger comes before what has details.
+            let details = views.iter().map(|v| v.details(i).len()).fold(0, usize::max).min(DETAILS);
+            let Some(set) = (0..=details).rev().find_map(|most| settled(i, most)) else { continue };
             let left_out = set.left_out().count();
             if best.as_ref().is_none_or(|(.., least)| left_out < *least) {
                 best = Some((*scale, set, left_out));
@@ -187,7 +290,10 @@ impl<'a> Views<'a> {
                 break;
             }
         }
-        best.map(|(scale, set, _)| centred(scale, set, shortest * scale.factor(), room))
+        best.map(|(scale, set, _)| {
+            let left_out = set.left_out().cloned().collect();
+            Arranged { scale, smallest: shortest * scale.factor(), left_out, detailed: set.detailed, set }
+        })
     }
 
     /// One group in a room that is too small for all that is said of it: the least important is left out and named.
@@ -213,9 +319,9 @@ impl<'a> Views<'a> {
         }
     }
 
-    /// All ways of setting groups of views at one scale.
-    fn ways(&self, groups: &[Group], scale: usize) -> Vec<Set> {
-        let all: Option<Vec<Vec<Set>>> = groups.iter().map(|g| self.set(g, scale)).collect();
+    /// All ways of setting groups of views at one scale, each view with at most so many details.
+    fn ways(&self, groups: &[Group], scale: usize, most: usize) -> Vec<Set> {
+        let all: Option<Vec<Vec<Set>>> = groups.iter().map(|g| self.set(g, scale, most)).collect();
         let Some(mut all) = all else { return Vec::new() };
         if let [only] = all.as_mut_slice() {
             return std::mem::take(only);
@@ -224,7 +330,8 @@ impl<'a> Views<'a> {
         let bare: Vec<Area> = groups.iter().filter_map(|g| Some(g.views().first()?.bare)).collect();
         let mut ways = grids(&first, &bare);
         if let Some(Group::Two(two)) = groups.first()
-            && let (Some(front), Some(above)) = (two.front.at(scale, self.labels), two.above.at(scale, self.labels))
+            && let (Some(front), Some(above)) =
+                (two.front.at(scale, most, self.labels), two.above.at(scale, most, self.labels))
             && let Some((_, others)) = first.split_first()
         {
             // The others stand beside the plan, which stays under the section or over it.
@@ -237,8 +344,8 @@ impl<'a> Views<'a> {
     }
 
     /// The ways of setting one group.
-    fn set(&self, group: &Group, scale: usize) -> Option<Vec<Set>> {
-        let at = |view: &Sized| view.at(scale, self.labels);
+    fn set(&self, group: &Group, scale: usize, most: usize) -> Option<Vec<Set>> {
+        let at = |view: &Sized| view.at(scale, most, self.labels);
         match group {
             Group::One(view) => Some(vec![at(view)?]),
             Group::Two(pair) => {
@@ -254,26 +361,27 @@ impl<'a> Views<'a> {
 
 fn grouped(views: &[View], projection: Projection) -> Vec<Group> {
     let mut groups = Vec::new();
+    let mut passed = 0;
+    let mut sized = |view: &View| {
+        let sized = Sized::new(view.clone(), passed);
+        passed += detail::most(view);
+        sized
+    };
     let mut views = views.iter().peekable();
     while let Some(view) = views.next() {
         let plan = views.next_if(|next| view.stands == Stands::Front && matches!(next.stands, Stands::Above { .. }));
         groups.push(match plan {
             Some(plan) => {
+                let (front, above) = (sized(view), sized(plan));
                 // Seen from the side on which it is set: the upper face is away from the plan in first angle.
-                let lying = || Sized::new(view.clone().lying(projection == Projection::First));
+                let lying = || Sized::new(view.clone().lying(projection == Projection::First), front.passed);
                 let lying = (plan.stands == Stands::Above { round: true }).then(lying);
-                let (front, above) = (Sized::new(view.clone()), Sized::new(plan.clone()));
                 Group::Two(Box::new(Pair { front, above, lying }))
             }
-            None => Group::One(Box::new(Sized::new(view.clone()))),
+            None => Group::One(Box::new(sized(view))),
         });
     }
     groups
-}
-
-fn centred(scale: Scale, mut set: Set, smallest: f64, room: Area) -> Arranged {
-    set.move_by(room.centre() - set.area.centre());
-    Arranged { scale, smallest, left_out: set.left_out().cloned().collect(), set }
 }
 
 /// Takes the least important thing said in a view off it; gives back its name.
@@ -304,7 +412,7 @@ fn grid(blocks: &[Set], bare: &[Area], columns: usize) -> Set {
 
 /// Blocks under each other or side by side; their origins in line where they show the same width or height.
 fn join(sets: &[Set], under: bool, aligned: bool) -> Set {
-    let mut joined = Set { blocks: Vec::new(), area: Area::EMPTY };
+    let mut joined = Set { blocks: Vec::new(), area: Area::EMPTY, details: Vec::new(), detailed: 0 };
     for set in sets {
         let (a, area, first) = (set.area, joined.area, joined.blocks.is_empty());
         let centre = if aligned { Point::default() } else { a.centre() };
@@ -318,6 +426,7 @@ fn join(sets: &[Set], under: bool, aligned: bool) -> Set {
         set.move_by(by);
         joined.area = area.with(set.area);
         joined.blocks.extend(set.blocks);
+        joined.details.extend(set.details);
     }
     joined
 }

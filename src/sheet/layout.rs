@@ -68,10 +68,10 @@ fn set(content: &Content, style: &Style) -> Result<Sheets, String> {
     let pictures = picture_sheets(content, style, &content.pictures, first.pictures);
     bench.extend(if dense.len() < at_ease.len() { dense } else { at_ease });
     bench.extend(pictures);
-    title_block::number_sheets(&mut bench, true);
+    title_block::number_sheets(&mut bench, content, style, true);
     let mut reasons = reasons(content, style);
     reasons.extend(view_sheets(content, style, &views, told..views.count())?);
-    title_block::number_sheets(&mut reasons, false);
+    title_block::number_sheets(&mut reasons, content, style, false);
     Ok(Sheets { bench, drawings, reasons })
 }
 
@@ -202,7 +202,7 @@ fn picture_sheets(content: &Content, style: &Style, pictures: &[Titled], mut fro
     pages
 }
 
-/// A drawing is not spread over more sheets, nor the sizes taken from under it, unless that makes it so much larger.
+/// A drawing is not spread over more sheets unless that makes it so much larger.
 const MUCH_LARGER: f64 = 2.2;
 
 /// Views of this length, mm on paper, are large enough to leave others and the sizes their room beside them.
@@ -290,10 +290,15 @@ impl First {
             let (height, acts) = head(&mut strip, content, frame, most);
             Laid::out(content, views, Area { top: frame.top - height, ..room }).map(|laid| (strip.marks, acts, laid))
         };
-        let worth = |laid: &Laid| (laid.views, laid.drawn.left_out.is_empty(), laid.drawn.scale.factor(), laid.sizes);
+        let worth = |laid: &Laid| {
+            let drawn = &laid.drawn;
+            (laid.views, drawn.left_out.is_empty(), drawn.scale.factor(), laid.sizes, drawn.detailed)
+        };
+        // The figures that matter are among the sizes, and go where these have no room.
         let (mut strip, mut acts, mut laid) = under(HEAD)?;
-        if !content.look.now.is_empty() {
-            let bare = under(0.0)?;
+        for less in [0.0, BARE] {
+            let wanted = laid.sizes < content.to_make().count() || !content.look.now.is_empty() && less == 0.0;
+            let bare = if wanted { under(less)? } else { break };
             if worth(&bare.2) > worth(&laid) {
                 (strip, acts, laid) = bare;
             }
@@ -309,11 +314,13 @@ impl First {
 /// So many sizes stay on the first sheet whatever the drawing asks for.
 const FEW: usize = 2;
 
-/// How the sizes stand under the drawing: in large figures with the other unit, a line each, or two to a line.
+/// How the sizes stand under the drawing: in large figures with the other unit, a line each, the same as low as their
+/// lettering, or two to a line.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Form {
     Large,
     Lean,
+    Tight,
     Double,
 }
 
@@ -342,18 +349,22 @@ impl Laid {
             let (best, most_told) = (roomiest.drawn.scale.factor(), told(&roomiest));
             let enough = |laid: &Self| {
                 let scale = laid.drawn.scale.factor();
-                let large = scale >= best || (scale * MUCH_LARGER > best && laid.drawn.smallest >= GOOD);
+                let large = scale >= best || laid.drawn.smallest >= GOOD;
                 large && told(laid) >= most_told
             };
             let fullest = |form: Form| (FEW..=wanted).rev().find_map(|most| among(most, form).filter(enough));
             let lean = fullest(Form::Lean).unwrap_or(roomiest);
             // Two to a line leave a box for one piece only.
-            let double = (content.count == 1 && lean.sizes < wanted).then(|| fullest(Form::Double)).flatten();
-            let lean = double.filter(|double| double.sizes > lean.sizes).unwrap_or(lean);
+            let closer = [Form::Tight, Form::Double].into_iter().filter(|f| content.count == 1 || *f == Form::Tight);
+            let lean = closer.fold(lean, |lean, form| {
+                let more = (lean.sizes < wanted).then(|| fullest(form)).flatten();
+                more.filter(|more| more.sizes > lean.sizes).unwrap_or(lean)
+            });
             let as_good = |laid: &Self| {
                 laid.sizes >= lean.sizes
                     && laid.views >= lean.views
                     && laid.drawn.scale.factor() >= lean.drawn.scale.factor()
+                    && laid.drawn.detailed >= lean.drawn.detailed
             };
             return Ok(among(lean.sizes, Form::Large).filter(as_good).unwrap_or(lean));
         }
@@ -385,6 +396,8 @@ impl Sizes {
 
 /// What is to be done takes no more of the first sheet than this, mm, where the part is drawn under it.
 const HEAD: f64 = 32.0;
+/// Less than that, the strip has the verdict alone.
+const BARE: f64 = -1.0;
 /// The same where a plan is, the first at which the plan has room.
 const HEADS_OF_PLAN: [f64; 4] = [90.0, 70.0, 50.0, 30.0];
 
@@ -396,6 +409,7 @@ fn head(page: &mut Page, content: &Content, frame: Area, most: f64) -> (f64, usi
     let mut lines: Vec<(String, f64)> =
         font::wrap(&content.verdict(), SIZE, width).into_iter().map(|line| (line, SIZE)).collect();
     let figures: Vec<(String, f64)> = match content.look.figures.as_slice() {
+        _ if most < 0.0 => Vec::new(),
         [] => Vec::new(),
         figures => small(&figures.join("; ")).collect(),
     };
@@ -528,10 +542,6 @@ fn lean_cells(content: &Content, size: &SizeRow, form: Form) -> Vec<Cell> {
 /// The sizes to make at the foot of the room, at most so many, and as many as leave the drawing its share.
 fn size_table(content: &Content, room: Area, most: usize, form: Form) -> (Vec<Mark>, usize) {
     let sizes: Vec<&SizeRow> = content.to_make().take(most).collect();
-    let (mut columns, header) = match form {
-        Form::Double => (double_columns(room.width()), [double_header(content), double_header(content)].concat()),
-        _ => (measure_columns(room.width(), content.count), measure_header(content.count)),
-    };
     let each = if form == Form::Double { 2 } else { 1 };
     let cells = |size: &&SizeRow| match form {
         Form::Large => measure_cells(size, content.count),
@@ -540,8 +550,20 @@ fn size_table(content: &Content, room: Area, most: usize, form: Form) -> (Vec<Ma
     let of_row = |row: &[&SizeRow]| row.iter().flat_map(cells).collect::<Vec<Cell>>();
     let lines: Vec<(usize, Vec<Cell>)> = sizes.chunks(each).map(|row| (row.len(), of_row(row))).collect();
     let all: Vec<Vec<Cell>> = lines.iter().map(|(_, cells)| cells.clone()).collect();
+    let header = match form {
+        Form::Double => [double_header(content), double_header(content)].concat(),
+        _ => measure_header(content.count),
+    };
+    let mut columns = match form {
+        Form::Double => double_columns(room.width(), &header, &all),
+        _ => measure_columns(room.width(), content.count),
+    };
     on_the_point(&mut columns, &all);
-    let least = if form == Form::Large { WRITING } else { WRITING_LEAN };
+    let least = match form {
+        Form::Large => WRITING,
+        Form::Tight | Form::Double => 0.0,
+        Form::Lean => WRITING_LEAN,
+    };
     let mut rows = vec![Row::new(&columns, &header, 0.0)];
     let mut height: f64 = rows.iter().map(|r| r.height).sum();
     let mut shown = 0;
@@ -566,12 +588,26 @@ fn size_table(content: &Content, room: Area, most: usize, form: Form) -> (Vec<Ma
     (marks, shown)
 }
 
-/// Two sizes beside each other, each with a box.
-fn double_columns(width: f64) -> Vec<Column> {
-    let half = [0.29, 0.175, 0.195, 0.195, 0.145].map(|share| share * width / 2.0);
-    let column = |(i, width): (usize, f64)| if i == 0 { Column::left(width) } else { Column::middle(width) };
-    [half, half].into_iter().flat_map(|half| half.into_iter().enumerate().map(column)).collect()
+/// Two sizes beside each other, each with a box: no figure is broken, the boxes are wide enough to write in, and the names
+/// have the rest.
+fn double_columns(width: f64, header: &[Cell], rows: &[Vec<Cell>]) -> Vec<Column> {
+    let half = header.len() / 2;
+    let widest = |i: usize| {
+        let rows = rows.iter().map(Vec::as_slice).chain(std::iter::once(header));
+        let cells = rows.flat_map(|row| [row.get(i), row.get(i + half)]);
+        cells.flatten().map(Cell::width).fold(0.0, f64::max)
+    };
+    let figures: Vec<f64> = (1..half.saturating_sub(1)).map(widest).collect();
+    let names = width / 2.0 - figures.iter().sum::<f64>() - BOX_DOUBLE;
+    let all: Vec<Column> = std::iter::once(Column::left(names))
+        .chain(figures.into_iter().map(Column::middle))
+        .chain(std::iter::once(Column::middle(BOX_DOUBLE)))
+        .collect();
+    [all.as_slice(), &all].concat()
 }
+
+/// Width of a box to write in where two sizes stand beside each other, mm.
+const BOX_DOUBLE: f64 = 11.5;
 
 fn double_header(content: &Content) -> Vec<Cell> {
     let heads = ["What", &format!("In {}", content.unit), "Least", "Most", "Is"];

@@ -15,10 +15,15 @@ const LEG: f64 = 2.0;
 const SHELF: f64 = 3.0;
 /// How much farther a leader goes to spare crossing one line, mm.
 const CROSSING: f64 = 14.0;
-/// How much farther it goes to spare crossing another leader, mm.
+/// How much farther it goes to spare crossing another leader or a dimension line, mm.
 const CONFUSING: f64 = 60.0;
 /// Free space between the level part of a leader and the words of another at the same height, mm.
 const APART: f64 = 2.5;
+
+/// Length of a leader that has room for little more than its arrow, mm.
+const SHORT: f64 = 5.0;
+/// How much farther a leader goes than to be so short, mm.
+const CRAMPED: f64 = 22.0;
 
 /// How much farther a leader goes to leave the part at once and not along its edge, mm.
 const OVER_PART: f64 = 25.0;
@@ -39,6 +44,8 @@ pub enum End {
 pub struct Leader {
     /// The point, or the centre of the circle.
     pub at: Point,
+    /// Further points where it may begin as well: of a surface any one is as good as another.
+    pub others: Vec<Point>,
     /// Radius of the circle on paper; nought for a point.
     pub radius: f64,
     /// How it ends at the part.
@@ -82,6 +89,8 @@ pub struct Ground<'a> {
     heads: &'a [Area],
     /// Leaders already there: one that crosses another is followed to the wrong end.
     leaders: &'a [(Point, Point)],
+    /// Dimension lines already there: nothing is to cross them.
+    dimension_lines: &'a [(Point, Point)],
 }
 
 impl<'a> Ground<'a> {
@@ -92,12 +101,13 @@ impl<'a> Ground<'a> {
         labels: &'a [Area],
         heads: &'a [Area],
     ) -> Self {
-        Self { edges, lines, bands: Bands::of(edges.iter().chain(lines)), labels, heads, leaders: &[] }
+        let bands = Bands::of(edges.iter().chain(lines));
+        Self { edges, lines, bands, labels, heads, leaders: &[], dimension_lines: &[] }
     }
 
-    /// The same with leaders already there.
-    pub fn with_leaders(self, leaders: &'a [(Point, Point)]) -> Self {
-        Self { leaders, ..self }
+    /// The same with leaders and dimension lines already there.
+    pub fn with_leaders(self, leaders: &'a [(Point, Point)], dimension_lines: &'a [(Point, Point)]) -> Self {
+        Self { leaders, dimension_lines, ..self }
     }
 
     /// Lettering here touches nothing and does not lie on the part.
@@ -188,42 +198,68 @@ fn cross(a: Point, b: Point, c: Point, d: Point) -> bool {
 }
 
 /// One way of drawing a leader.
-struct Way {
+#[derive(Clone, Copy)]
+pub struct Way {
     tip: Point,
     elbow: Point,
     /// End of its level part.
     far: Point,
     corner: Point,
     cost: f64,
+    /// How many leaders and dimension lines it crosses.
+    confusing: usize,
 }
 
-/// Draws a leader where it disturbs least; false when there is no room within reach.
-pub fn draw_leader(leader: &Leader, ground: &Ground<'_>, out: &mut Annotation) -> bool {
-    let Some(best) = best_way(leader, ground) else { return false };
-    out.line(best.tip, best.elbow);
-    if best.elbow.distance(best.far) > 1e-9 {
-        out.line(best.elbow, best.far);
+impl Way {
+    /// Its length, and what it crosses as a length.
+    pub fn cost(&self) -> f64 {
+        self.cost
     }
-    let arrow = Arrow { tip: best.tip, from: best.elbow };
-    match leader.end {
-        End::Arrow => out.arrow(arrow),
-        End::Triangle => out.triangle(arrow),
-        End::Bare => (),
+
+    /// It crosses a leader or a dimension line.
+    pub fn is_confusing(&self) -> bool {
+        self.confusing > 0
     }
-    out.label(&leader.label, best.corner, 0.0);
-    true
+
+    /// Draws a leader this way.
+    pub fn draw(&self, leader: &Leader, out: &mut Annotation) {
+        out.line(self.tip, self.elbow);
+        if self.elbow.distance(self.far) > 1e-9 {
+            out.line(self.elbow, self.far);
+        }
+        let arrow = Arrow { tip: self.tip, from: self.elbow };
+        match leader.end {
+            End::Arrow => out.arrow(arrow),
+            End::Triangle => out.triangle(arrow),
+            End::Bare => (),
+        }
+        out.label(&leader.label, self.corner, 0.0);
+    }
+}
+
+/// The way on which a leader disturbs least; none when there is no room within reach. From further points only where the
+/// first gives none without crossing a leader or a dimension line.
+pub fn best_way(leader: &Leader, ground: &Ground<'_>) -> Option<Way> {
+    let best = way_from(leader.at, leader, ground);
+    if best.is_some_and(|way| !way.is_confusing()) {
+        return best;
+    }
+    let others = leader.others.iter().filter_map(|at| way_from(*at, leader, ground));
+    others.chain(best).min_by(|a, b| a.cost.total_cmp(&b.cost))
 }
 
 /// Tries lengths from short to long; stops when no longer one can be better.
-fn best_way(leader: &Leader, ground: &Ground<'_>) -> Option<Way> {
+fn way_from(at: Point, leader: &Leader, ground: &Ground<'_>) -> Option<Way> {
     let turns = (0..24).filter(|i| i % 6 != 0).map(|i| f64::from(i) * 15.0).filter(|d| leaves(leader, *d));
     let directions: Vec<f64> = match (leader.end, leader.within) {
         (End::Triangle, Some((only, _))) => vec![only],
         _ => turns.collect(),
     };
     let size = Point::new(leader.label.width(), leader.label.height());
-    let tries: Vec<Try> = directions.into_iter().map(|d| Try::new(leader, size, d, ground)).collect();
-    let mut best: Option<Way> = None;
+    let tries: Vec<Try> = directions.into_iter().map(|d| Try::new((at, leader), size, d, ground)).collect();
+    // Between the outline and its first dimension line there is room for one that is short.
+    let cramped = tries.iter().filter_map(|t| t.way(SHORT, ground)).map(|w| Way { cost: w.cost + CRAMPED, ..w });
+    let mut best: Option<Way> = cramped.min_by(|a, b| a.cost.total_cmp(&b.cost));
     for length in (2..60).map(|i| f64::from(i) * 4.0) {
         let dearest = best.as_ref().map_or(f64::INFINITY, |b| b.cost);
         if dearest <= length {
@@ -251,9 +287,9 @@ struct Try<'a> {
 }
 
 impl<'a> Try<'a> {
-    fn new(leader: &'a Leader, size: Point, direction: f64, ground: &Ground<'_>) -> Self {
+    fn new((at, leader): (Point, &'a Leader), size: Point, direction: f64, ground: &Ground<'_>) -> Self {
         let unit = Point::unit(direction);
-        let tip = leader.at.towards(unit, leader.radius);
+        let tip = at.towards(unit, leader.radius);
         let grazes = ground.is_near_edge(tip.towards(unit, 8.0), 4.0);
         let over_part = if grazes || ground.on_part(tip.towards(unit, 1.5)) { OVER_PART } else { 0.0 };
         Self { leader, size, unit, tip, over_part }
@@ -270,10 +306,12 @@ impl<'a> Try<'a> {
             return None;
         }
         let crossings = ground.crossings(tip, elbow) + ground.crossings(elbow, far);
-        let crossed = |(a, b): &&(Point, Point)| cross(*a, *b, tip, elbow) || cross(*a, *b, elbow, far);
-        let leaders = ground.leaders.iter().filter(crossed).count();
-        let cost = length + self.over_part + CROSSING * crossings as f64 + CONFUSING * leaders as f64;
-        Some(Way { tip, elbow, far, corner, cost })
+        // One that begins on a dimension line does not cross it there.
+        let off = tip.towards(self.unit, 0.1);
+        let crossed = |(a, b): &&(Point, Point)| cross(*a, *b, off, elbow) || cross(*a, *b, elbow, far);
+        let confusing = ground.leaders.iter().chain(ground.dimension_lines).filter(crossed).count();
+        let cost = length + self.over_part + CROSSING * crossings as f64 + CONFUSING * confusing as f64;
+        Some(Way { tip, elbow, far, corner, cost, confusing })
     }
 
     /// Where the level part of a leader ends, and the lower left corner of its label: words stand on the line, boxes
@@ -310,7 +348,8 @@ pub fn draw_corner(corner: &Corner, ground: &Ground<'_>, out: &mut Annotation) -
     let middle = (corner.from + corner.to) / 2.0;
     let from = if holds_arrows(corner, radius) { middle } else { corner.from - tail(radius) };
     let at = corner.vertex.along(from, radius);
-    Some(Leader { at, radius: 0.0, within: None, end: End::Bare, label: label.clone(), name: corner.name.clone() })
+    let (label, name) = (label.clone(), corner.name.clone());
+    Some(Leader { at, others: Vec::new(), radius: 0.0, within: None, end: End::Bare, label, name })
 }
 
 /// Largest arc of an angle for the sake of its figures, mm.
@@ -355,6 +394,7 @@ fn draw_arc(corner: &Corner, radius: f64, inside: bool, out: &mut Annotation) {
     let sweep = corner.to - corner.from + 2.0 * reach;
     let arc = Path::open(start, vec![Step::arc(start, corner.vertex, sweep)]);
     out.lines.extend(arc.chords(10.0));
+    out.dimension_lines.extend(arc.chords(10.0));
     out.marks.push(Mark::stroke(arc, Line::Narrow));
     // The head is straight: it points along the chord of its own length, so that tip and heel both lie on the arc.
     let head = (HEAD / radius).to_degrees();

@@ -7,6 +7,7 @@ pub mod annotation;
 pub mod area;
 pub mod arrange;
 pub mod content;
+pub mod detail;
 pub mod flow;
 pub mod font;
 pub mod geometric;
@@ -27,6 +28,7 @@ pub mod symbols;
 pub mod table;
 pub mod template;
 pub mod title_block;
+pub mod trace;
 pub mod view;
 
 pub use area::{Area, Point};

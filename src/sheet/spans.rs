@@ -135,8 +135,9 @@ struct Fit {
     boxes: (f64, f64),
 }
 
-/// Draws the sizes of one side. `edge` is the outline, `taken` what may not be drawn over.
-pub fn draw_side(side: Side, spans: &[&Span], edge: Area, taken: &[Area]) -> Annotation {
+/// Draws the sizes of one side. `edge` is the outline, `taken` what may not be drawn over; `down` says that figures beside a
+/// short size stand at its lower end, where other sizes need the room anyway.
+pub fn draw_side(side: Side, spans: &[&Span], edge: Area, taken: &[Area], down: bool) -> Annotation {
     let mut out = Annotation::default();
     let (drawn, short): (Vec<&&Span>, Vec<&&Span>) = spans.iter().partition(|s| s.length() > SHORTEST);
     out.left_out.extend(short.iter().map(|s| s.name.clone()));
@@ -150,7 +151,7 @@ pub fn draw_side(side: Side, spans: &[&Span], edge: Area, taken: &[Area]) -> Ann
     let mut rows: Vec<(usize, f64, f64)> = Vec::new();
     for (i, span) in order.iter().enumerate() {
         let later: Vec<f64> = order.iter().skip(i + 1).flat_map(|s| s.ends().map(|e| e.0)).collect();
-        let fit = fit(span, &later);
+        let fit = fit(span, &later, down);
         let under = rows.iter().filter(|(_, low, high)| fit.low < *high && *low < fit.high);
         let mut row = under.map(|(row, ..)| row + 1).max().unwrap_or(0);
         while row < 60 && taken.iter().any(|t| t.overlaps(strip(side, &fit, first + row as f64 * pitch, span))) {
@@ -170,7 +171,7 @@ fn strip(side: Side, fit: &Fit, line: f64, span: &Span) -> Area {
     Area::around([side.paper(fit.low, low), side.paper(fit.high, high)]).grown(GAP)
 }
 
-fn fit(span: &Span, later: &[f64]) -> Fit {
+fn fit(span: &Span, later: &[f64], down: bool) -> Fit {
     let [(low, _), (high, _)] = span.ends();
     let width = span.label.width();
     let arrows_inside = high - low >= 2.0 * HEAD + 2.0;
@@ -178,7 +179,9 @@ fn fit(span: &Span, later: &[f64]) -> Fit {
     let figures = within(low, high, width, later).unwrap_or_else(|| {
         let start = if arrows_inside { 2.0 } else { HEAD + 1.5 };
         let (right, left) = (beyond(high + start, width, later), beyond_left(low - start, width, later));
-        if right - high <= low - left - width + 1e-9 { right } else { left }
+        let (up, under) = (right - high, low - left - width);
+        let first = if down { up < under - 1e-9 } else { up <= under + 1e-9 };
+        if first { right } else { left }
     });
     // Boxes stand beyond arrows and figures.
     let (left, right) = ((low - tail).min(figures), (high + tail).max(figures + width));
@@ -229,7 +232,7 @@ fn draw(side: Side, span: &Span, fit: &Fit, line: f64, out: &mut Annotation) {
     let tail = if fit.arrows_inside { 0.0 } else { TAIL };
     let from = if outside { (low - tail).min(fit.figures) } else { low - tail };
     let to = if outside { (high + tail).max(fit.figures + width) } else { high + tail };
-    out.line(side.paper(from, line), side.paper(to, line));
+    out.dimension_line(side.paper(from, line), side.paper(to, line));
     let (a, b) = if fit.arrows_inside { ((low + high) / 2.0, (low + high) / 2.0) } else { (low - TAIL, high + TAIL) };
     out.arrow(Arrow { tip: side.paper(low, line), from: side.paper(a, line) });
     out.arrow(Arrow { tip: side.paper(high, line), from: side.paper(b, line) });
@@ -244,7 +247,7 @@ fn draw(side: Side, span: &Span, fit: &Fit, line: f64, out: &mut Annotation) {
 fn draw_tag(side: Side, tag: &Tag, (low, high): (f64, f64), fit: &Fit, line: f64, out: &mut Annotation) {
     let (tip, box_at, start) =
         if tag.datum { (low, fit.boxes.0, fit.boxes.0 - tag.label.width()) } else { (high, fit.boxes.1, fit.boxes.1) };
-    out.line(side.paper(tip, line), side.paper(box_at, line));
+    out.dimension_line(side.paper(tip, line), side.paper(box_at, line));
     let arrow = Arrow { tip: side.paper(tip, line), from: side.paper(box_at, line) };
     if tag.datum {
         out.triangle(arrow);

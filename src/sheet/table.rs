@@ -95,6 +95,11 @@ impl Cell {
         self.0.iter().map(|(words, height)| font::width(words, *height)).fold(0.0, f64::max)
     }
 
+    /// Width of a column that holds it unbroken, mm.
+    pub fn width(&self) -> f64 {
+        self.whole() + 2.0 * INSET + SLACK
+    }
+
     /// Width of what cannot be broken, mm.
     fn least(&self) -> f64 {
         self.0.iter().map(|(words, height)| widest_piece(words, *height)).fold(0.0, f64::max)

@@ -9,7 +9,7 @@ use crate::sheet::area::{Area, Point};
 use crate::sheet::label::SIZE;
 use crate::sheet::scale::Paper;
 use crate::sheet::symbols::check_bar;
-use crate::sheet::view::path;
+use crate::sheet::trace::path;
 use crate::sheet::{Anchor, Line, Mark, Page, Path, Text};
 
 /// Free strip round the printable area, mm; home printers reach no closer to the edge.

@@ -16,7 +16,7 @@ pub const MARGIN: f64 = 10.0;
 const BARS: f64 = 8.0;
 /// Height of one row of the block, mm.
 const ROW: f64 = 9.7;
-/// Height of the rows with title and material, which may take two lines, mm.
+/// Height of a row with a value that takes two lines, mm.
 const HEAD: f64 = 12.4;
 
 /// The rectangle inside the frame.
@@ -32,16 +32,20 @@ pub fn full(page: &mut Page, content: &Content, style: &Style, scale: Option<&st
     let frame = outline(page);
     let strip = |up: f64, height: f64| Area::new(frame.left, frame.bottom + up, frame.width(), height);
     draw_fields(page, &technical(content, scale), strip(0.0, ROW), Some(style.projection));
-    draw_fields(page, &people(content, style), strip(ROW, HEAD), None);
-    draw_fields(page, &head(content), strip(ROW + HEAD, HEAD), None);
-    bars(page, Area { bottom: frame.bottom + ROW + 2.0 * HEAD, ..frame }, scale.is_some())
+    let (people, head) = (people(content, style), head(content));
+    let (low, high) = (height(&people, frame.width()), height(&head, frame.width()));
+    draw_fields(page, &people, strip(ROW, low), None);
+    draw_fields(page, &head, strip(ROW + low, high), None);
+    bars(page, Area { bottom: frame.bottom + ROW + low + high, ..frame }, scale.is_some())
 }
 
 /// Draws frame and a slim strip for the sheets after the first, with bars where a drawing to scale stands on it.
 pub fn slim(page: &mut Page, content: &Content, scaled: bool) -> Area {
     let frame = outline(page);
-    draw_fields(page, &head(content), Area::new(frame.left, frame.bottom, frame.width(), HEAD), None);
-    bars(page, Area { bottom: frame.bottom + HEAD, ..frame }, scaled)
+    let head = head(content);
+    let high = height(&head, frame.width());
+    draw_fields(page, &head, Area::new(frame.left, frame.bottom, frame.width(), high), None);
+    bars(page, Area { bottom: frame.bottom + high, ..frame }, scaled)
 }
 
 /// The bars at the foot of a room, and what is left of it.
@@ -95,10 +99,9 @@ fn technical(content: &Content, scale: Option<&str>) -> Vec<Field> {
 }
 
 fn draw_fields(page: &mut Page, fields: &[Field], strip: Area, projection: Option<Projection>) {
-    let shares: f64 = fields.iter().map(|f| f.2).sum();
     let mut left = strip.left;
-    for (name, value, share) in fields {
-        let field = Area::new(left, strip.bottom, strip.width() * share / shares, strip.height());
+    for ((name, value, _), width) in fields.iter().zip(widths(fields, strip.width())) {
+        let field = Area::new(left, strip.bottom, width, strip.height());
         page.marks.push(Mark::stroke(Path::rectangle(field), Line::Narrow));
         let at = Point::new(field.left + 1.5, field.top - SMALL - 0.9);
         page.marks.push(Mark::Text(Text::new(at, SMALL, fit(name, SMALL, field.width() - 3.0))));
@@ -108,6 +111,29 @@ fn draw_fields(page: &mut Page, fields: &[Field], strip: Area, projection: Optio
         page.marks.extend(value_marks(value, field));
         left = field.right;
     }
+}
+
+/// Height of a row of fields: for two lines where one of them has more than one.
+fn height(fields: &[Field], room: f64) -> f64 {
+    let long = |((_, value, _), width): (&Field, f64)| font::width(value, SMALL) > width - 3.0;
+    if fields.iter().zip(widths(fields, room)).any(long) { HEAD } else { ROW }
+}
+
+/// Widths of the fields: their shares, but none narrower than its longest word, which those with room to spare give up.
+fn widths(fields: &[Field], room: f64) -> Vec<f64> {
+    let shares: f64 = fields.iter().map(|f| f.2).sum();
+    let longest = |words: &str| font::pieces(words).iter().map(|w| font::width(w, SMALL)).fold(0.0, f64::max);
+    let least = |(name, value, _): &Field| longest(value).max(font::width(name, SMALL)) + 3.05;
+    let fair: Vec<(f64, f64)> = fields.iter().map(|f| (room * f.2 / shares, least(f))).collect();
+    let lacks: f64 = fair.iter().map(|(width, least)| (least - width).max(0.0)).sum();
+    let spare: f64 = fair.iter().map(|(width, least)| (width - least).max(0.0)).sum();
+    let given = if spare > 0.0 { (lacks / spare).min(1.0) } else { 0.0 };
+    // Where there is nothing left to give the words are cut.
+    let lent = if lacks > 0.0 { (spare / lacks).min(1.0) } else { 0.0 };
+    let width = |(width, least): &(f64, f64)| {
+        if width > least { width - (width - least) * given } else { width + (least - width) * lent }
+    };
+    fair.iter().map(width).collect()
 }
 
 /// What stands in a field: one line, or two small ones where it is high enough for them.
@@ -130,7 +156,8 @@ fn value_marks(value: &str, field: Area) -> Vec<Mark> {
 /// The height at which words fit, not under the smallest.
 fn shrink(words: &str, height: f64, room: f64) -> f64 {
     let width = font::width(words, height);
-    if width > room { (height * room / width).max(SMALL) } else { height }
+    // A hair less, so that rounding does not cut what just fits.
+    if width > room { (height * room / width * (1.0 - 1e-9)).max(SMALL) } else { height }
 }
 
 /// The words, cut with an ellipsis where even the smallest lettering is too long.
@@ -146,10 +173,11 @@ fn fit(words: &str, height: f64, room: f64) -> String {
 }
 
 /// Writes `1 of 3` into the sheet field of every page; the first one may have the full block.
-pub fn number_sheets(pages: &mut [Page], full: bool) {
+pub fn number_sheets(pages: &mut [Page], content: &Content, style: &Style, full: bool) {
     let count = pages.len();
     for (i, page) in pages.iter_mut().enumerate() {
-        let row = if i == 0 && full { ROW + HEAD } else { 0.0 };
+        let width = frame(page).width();
+        let row = if i == 0 && full { ROW + height(&people(content, style), width) } else { 0.0 };
         let at = Point::new(page.width - MARGIN - 1.5, MARGIN + row + 1.6);
         page.marks.push(Mark::Text(Text::new(at, SIZE, format!("{} of {count}", i + 1)).anchored(Anchor::End)));
     }

@@ -4,14 +4,16 @@ use std::collections::BTreeMap;
 
 use crate::record::drawing::{Drawn, Edge, Frame, How, Noted, View};
 use crate::shape::{self, Segment};
+use crate::sheet::detail::{self, Detail};
 use crate::sheet::hatch::{Hatch, hatch};
 use crate::sheet::label::{Field, Label};
 use crate::sheet::leader::{Corner, End, Leader};
-use crate::sheet::place::{Scene, place};
+use crate::sheet::place::{Letter, Scene, place};
 use crate::sheet::spans::{Span, Tag};
 use crate::sheet::symbols::Sign;
-use crate::sheet::{Area, Contour, Line, Mark, Path, Point, Step};
-use crate::units::Angle;
+use crate::sheet::trace::{at, path};
+use crate::sheet::{Area, Line, Mark, Path, Point};
+use crate::units::{Angle, Length};
 
 /// Overrun of an axis over the outline, mm (ISO 128-2, from memory: 2 to 3 mm).
 const OVERRUN: f64 = 3.0;
@@ -39,21 +41,65 @@ impl Block {
     }
 }
 
-/// The rectangle of the bare view, mm on the part.
-pub fn bare_area(view: &View) -> Area {
-    let edges = view.edges.iter().filter(|(e, _)| *e != Edge::Axis).map(|(_, s)| path(s, 1.0));
-    edges.fold(Area::EMPTY, |a, p| a.with(p.area()))
-}
-
 /// Draws a view; sizes for which there is no room are left out and named.
 pub fn draw(view: &View, scale: f64, labels: &Labels) -> Block {
+    draw_with(view, scale, labels, &[])
+}
+
+/// Draws a view with circles about the places of its details, without the sizes that stand in these.
+pub fn draw_with(view: &View, scale: f64, labels: &Labels, details: &[Detail]) -> Block {
     let mut marks = Vec::new();
     for cut in view.cuts.iter().filter(|c| !c.solid) {
         let face = Path { contours: cut.outlines.iter().flat_map(|o| path(o, scale).contours).collect() };
         marks.push(hatch(&face, Hatch::of_part(cut.part)));
     }
     marks.extend(view.edges.iter().map(|(edge, segments)| edge_mark(*edge, segments, scale)));
-    let placed = place(&scene(view, scale, labels));
+    let mut scene = scene(view, scale, labels, |i| !details.iter().any(|d| d.dimensions.contains(&i)));
+    for detail in details {
+        let (centre, radius) = (at(detail.centre, scale), detail.radius * scale);
+        let circle = Path::circle(centre, radius);
+        scene.lines.extend(circle.chords(15.0));
+        marks.push(Mark::stroke(circle, Line::Narrow));
+        scene.letters.push(Letter { centre, radius, letter: detail.letter });
+    }
+    finished(marks, &scene)
+}
+
+/// Draws a detail of a view, its middle at the origin.
+pub fn draw_detail(view: &View, detail: &Detail, labels: &Labels) -> Block {
+    let scale = detail.scale.factor();
+    let (radius, centre) = (detail.radius * scale, at(detail.centre, scale));
+    let inside = |path: &Path| {
+        let chords: Vec<(Point, Point)> = path.chords(2.0).iter().map(|(a, b)| (*a - centre, *b - centre)).collect();
+        detail::clipped(&chords, radius)
+    };
+    let mut marks = Vec::new();
+    for cut in view.cuts.iter().filter(|c| !c.solid) {
+        let face = Path { contours: cut.outlines.iter().flat_map(|o| path(o, scale).contours).collect() };
+        if let Mark::Stroke(lines, line, _) = hatch(&face, Hatch::of_part(cut.part)) {
+            marks.push(Mark::stroke(inside(&lines), line));
+        }
+    }
+    let mut scene = Scene { outline: vec![Path::circle(Point::default(), radius)], ..Scene::default() };
+    for (edge, segments) in view.edges.iter().filter(|(edge, _)| *edge != Edge::Axis) {
+        let seen = inside(&path(segments, scale));
+        scene.lines.extend(seen.chords(6.0));
+        marks.push(Mark::stroke(seen, if *edge == Edge::Visible { Line::Wide } else { Line::Narrow }));
+    }
+    marks.retain(|mark| !matches!(mark, Mark::Stroke(path, ..) if path.contours.is_empty()));
+    marks.push(Mark::stroke(Path::circle(Point::default(), radius), Line::Narrow));
+    for drawn in detail.dimensions.iter().filter_map(|i| view.dimensions.get(*i)) {
+        let drawn = detail::moved(drawn, detail.centre);
+        if let Ok(said) = Said::of(&drawn, labels) {
+            add(&mut scene, &drawn, &said, scale);
+        }
+    }
+    finished(marks, &scene)
+}
+
+/// What is drawn, with all that is said of it.
+fn finished(mut marks: Vec<Mark>, scene: &Scene) -> Block {
+    let placed = place(scene);
     marks.extend(placed.marks);
     let area = Area::of(&marks);
     Block { marks, area, left_out: placed.left_out }
@@ -76,39 +122,20 @@ fn edge_mark(edge: Edge, segments: &[Segment], scale: f64) -> Mark {
     }
 }
 
-/// A point of the part on paper.
-fn at(p: shape::Point, scale: f64) -> Point {
-    Point::new(p.x().as_mm() * scale, p.y().as_mm() * scale)
-}
-
-/// Joined edges on paper, closed when they end where they began.
-pub fn path(segments: &[Segment], scale: f64) -> Path {
-    let (Some(first), Some(last)) = (segments.first(), segments.last()) else { return Path::default() };
-    let step = |s: &Segment| match s.arc() {
-        None => Step::Line(at(s.to(), scale)),
-        Some(arc) => {
-            Step::Arc { centre: at(arc.centre(), scale), sweep: arc.sweep().as_degrees(), to: at(s.to(), scale) }
-        }
-    };
-    let closed = first.from().distance(last.to()).as_mm() < 1e-6;
-    let steps = segments.iter().map(step).collect();
-    Path { contours: vec![Contour { start: at(first.from(), scale), steps, closed }] }
-}
-
 /// Keys that a view asks for and nobody recorded: a fault of whoever made the drawing.
 pub fn unrecorded(view: &View, labels: &Labels) -> Vec<String> {
     let dimensions = view.dimensions.iter().filter_map(|d| Said::of(d, labels).err());
     dimensions.chain(view.frames.iter().filter_map(|(_, _, f)| framed(f, labels).err())).collect()
 }
 
-/// The dimensions of the view for placing; what was not recorded does not stand in it.
-fn scene(view: &View, scale: f64, labels: &Labels) -> Scene {
+/// The dimensions of the view for placing, those that are wanted; what was not recorded does not stand in it.
+fn scene(view: &View, scale: f64, labels: &Labels, wanted: impl Fn(usize) -> bool) -> Scene {
     let mut scene = Scene::default();
     for (_, segments) in &view.edges {
         scene.lines.extend(path(segments, scale).chords(6.0));
     }
     scene.outline = outline(view, scale);
-    for drawn in &view.dimensions {
+    for (_, drawn) in view.dimensions.iter().enumerate().filter(|(i, _)| wanted(*i)) {
         if let Ok(said) = Said::of(drawn, labels) {
             add(&mut scene, drawn, &said, scale);
         }
@@ -118,11 +145,11 @@ fn scene(view: &View, scale: f64, labels: &Labels) -> Scene {
     }
     for (point, off, words) in &view.textures {
         let label = Label::small(words).signed(Sign::Machined);
-        scene.leaders.push(off_surface(at(*point, scale), *off, label, words));
+        scene.leaders.push(off_surface((view, *point, scale), *off, label, words));
     }
     for (point, off, frame) in &view.frames {
         if let Ok(label) = framed(frame, labels) {
-            scene.leaders.push(off_surface(at(*point, scale), *off, label, &frame.key));
+            scene.leaders.push(off_surface((view, *point, scale), *off, label, &frame.key));
         }
     }
     for (point, off, letter) in &view.datums {
@@ -187,10 +214,26 @@ fn framed(frame: &Frame, labels: &Labels) -> Result<Label, String> {
     Ok(Label::boxed([Field::Sign(frame.what), Field::Words(zone)].into_iter().chain(datums).collect()))
 }
 
-/// A leader that leaves a surface to its free side.
-fn off_surface(at: Point, off: Angle, label: Label, name: &str) -> Leader {
+/// A leader that leaves a surface to its free side, from the point that is named or from another of the same edge.
+fn off_surface((view, point, scale): (&View, shape::Point, f64), off: Angle, label: Label, name: &str) -> Leader {
     let d = off.as_degrees();
-    Leader { within: Some((d - 70.0, d + 70.0)), ..pointer(at, label, name) }
+    let others = along_edge(view, point).into_iter().map(|p| at(p, scale)).collect();
+    Leader { within: Some((d - 70.0, d + 70.0)), others, ..pointer(at(point, scale), label, name) }
+}
+
+/// Points along the straight edge on which a point lies, none of them close to its ends.
+fn along_edge(view: &View, point: shape::Point) -> Vec<shape::Point> {
+    let visible = view.edges.iter().filter(|(edge, _)| *edge == Edge::Visible).flat_map(|(_, segments)| segments);
+    let on = |s: &&Segment| {
+        let (from, to) = (s.from().distance(point), s.to().distance(point));
+        s.arc().is_none() && from + to <= s.length() + Length::um(10.0)
+    };
+    let between = |s: &Segment, share: f64| {
+        let (a, b) = (s.from(), s.to());
+        shape::Point::new(a.x() + (b.x() - a.x()) * share, a.y() + (b.y() - a.y()) * share)
+    };
+    let longest = visible.filter(on).max_by(|a, b| a.length().as_mm().total_cmp(&b.length().as_mm()));
+    longest.into_iter().flat_map(|s| (1..10).map(move |i| between(s, f64::from(i) / 10.0))).collect()
 }
 
 /// What counts as the part: the cut faces, or without a cut the closed edges.
@@ -203,7 +246,7 @@ fn outline(view: &View, scale: f64) -> Vec<Path> {
 }
 
 fn pointer(at: Point, label: Label, name: &str) -> Leader {
-    Leader { at, radius: 0.0, end: End::Arrow, within: None, label, name: name.into() }
+    Leader { at, others: Vec::new(), radius: 0.0, end: End::Arrow, within: None, label, name: name.into() }
 }
 
 fn add(scene: &mut Scene, drawn: &Drawn, said: &Said, scale: f64) {

@@ -12,7 +12,8 @@ const METRIC_LENGTHS: &[f64] = &[
     150., 160., 180., 200., 220., 240., 260., 280., 300.,
 ];
 
-/// Lengths of inch hexagon cap screws as they are stocked: by eighths to 1 in, by quarters to 5 in, by halves to 12 in.
+/// Lengths of inch bolts and socket screws as they are stocked: by eighths to 1 in, by quarters to 5 in, by halves to 12 in.
+/// Source: common practice, no source.
 fn inch_lengths() -> impl Iterator<Item = f64> {
     let eighths = (3..8).map(|n| f64::from(n) / 8.0);
     let quarters = (4..20).map(|n| f64::from(n) / 4.0);
@@ -92,6 +93,30 @@ pub fn washer(thread: &Thread) -> Cited<Length> {
         Some([_, washer]) => cited(washer, Memory, "ASME B18.21.1, narrow"),
         None => cited(thread.major / 5.0, Memory, "a fifth of the diameter, common practice, no source"),
     }
+}
+
+/// Width across flats of a hexagon head and its nut: ISO 4014 and ISO 4032, mm; ASME B18.2.1, inches; both from memory.
+#[rustfmt::skip]
+const FLATS: &[(&[(f64, f64)], ThreadKind)] = &[
+    (&[
+        (3., 5.5), (4., 7.), (5., 8.), (6., 10.), (8., 13.), (10., 16.), (12., 18.), (14., 21.), (16., 24.), (18., 27.),
+        (20., 30.), (22., 34.), (24., 36.), (27., 41.), (30., 46.), (33., 50.), (36., 55.),
+    ], ThreadKind::Metric),
+    (&[
+        (0.25, 0.4375), (0.3125, 0.5), (0.375, 0.5625), (0.4375, 0.625), (0.5, 0.75), (0.5625, 0.8125), (0.625, 0.9375),
+        (0.75, 1.125), (0.875, 1.3125), (1., 1.5), (1.125, 1.6875), (1.25, 1.875), (1.5, 2.25),
+    ], ThreadKind::Unified),
+];
+
+/// The spanner for a hexagon bolt of that thread: M12: 18 mm, 3/8: 9/16 in. None for a thread of no row.
+pub fn across_flats(thread: &Thread) -> Option<Cited<Length>> {
+    let (rows, _) = FLATS.iter().find(|(_, kind)| *kind == thread.kind)?;
+    let (major, unit): (f64, fn(f64) -> Length) = match thread.kind {
+        ThreadKind::Metric => (thread.major.as_mm(), Length::mm),
+        ThreadKind::Unified => (thread.major.as_inches(), Length::inches),
+    };
+    let (_, flats) = rows.iter().find(|(of, _)| (of - major).abs() < 1e-9)?;
+    Some(cited(unit(*flats), Memory, "ISO 4014; ASME B18.2.1"))
 }
 
 const fn cited(value: Length, confirmed: Confirmed, source: &'static str) -> Cited<Length> {

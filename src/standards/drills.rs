@@ -55,6 +55,12 @@ pub fn nearest(diameter: Length, unit: LengthUnit) -> Option<Drill> {
     best(unit, |drill| (drill.diameter - diameter).abs().as_mm())
 }
 
+/// The thinnest drill of that unit from one diameter to another.
+pub fn least_between(least: Length, most: Length, unit: LengthUnit) -> Option<Drill> {
+    best(unit, |drill| if drill.diameter < least { f64::INFINITY } else { drill.diameter.as_mm() })
+        .filter(|drill| drill.diameter >= least && drill.diameter <= most)
+}
+
 /// How far a printed diameter may lie beside the drill that it means: four decimals of an inch.
 pub const SAME: Length = Length::inches(0.000_1);
 

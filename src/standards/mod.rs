@@ -5,6 +5,7 @@
 
 pub mod ansi_b4_1;
 pub mod bolting;
+pub mod bushings;
 pub mod clearance_holes;
 pub mod coatings;
 pub mod drills;

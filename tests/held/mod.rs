@@ -19,6 +19,7 @@ pub fn faults(design: &Design) -> Vec<String> {
         findings(design),
         tables(design),
         operations(design),
+        sentences(design),
         laid_out(design),
         at_a_speed(design),
         one_text(design),
@@ -252,6 +253,17 @@ fn one_text(design: &Design) -> Vec<String> {
         Some(format!("{number}{name} is said, and {} of {} is recorded", line.size, line.key))
     };
     said.flat_map(|text| numbers(text, &name).filter_map(&other).collect::<Vec<_>>()).collect()
+}
+
+/// Two marks of punctuation meet, or one stands alone, where a sentence was put together of pieces.
+fn sentences(design: &Design) -> Vec<String> {
+    let steps = design.operations.iter().map(|o| &o.text);
+    let reasons = design.findings.iter().map(|f| &f.because);
+    let rest = design.notes.iter().map(|n| &n.text).chain(&design.tools);
+    let odd = |text: &&String| {
+        [",,", ", ,", " ,", ";;", "; ;", ". .", "..", ",.", "  "].iter().any(|marks| text.contains(marks))
+    };
+    steps.chain(reasons).chain(rest).filter(odd).map(|text| format!("punctuation of: {text}")).collect()
 }
 
 fn operations(design: &Design) -> Vec<String> {

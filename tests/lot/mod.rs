@@ -123,7 +123,7 @@ pub struct Part {
 }
 
 /// Families of which one part in fifteen is, in turn.
-const FURTHER: [&str; 1] = ["tube-sleeve"];
+const FURTHER: [&str; 5] = ["tube-sleeve", "test-fit", "plate", "bush", "clamp"];
 
 pub fn part(seed: u64) -> Part {
     let mut lot = Lot::new(seed);
@@ -141,6 +141,10 @@ pub fn part(seed: u64) -> Part {
         "sleeve" => sleeve(&mut w),
         "shim" => shim(&mut w),
         "tube-sleeve" => tube_sleeve(&mut w),
+        "test-fit" => test_fit(&mut w),
+        "plate" => flat_plate(&mut w),
+        "bush" => bush(&mut w),
+        "clamp" => clamp(&mut w),
         _ => beside = landing(&mut w),
     }
     Part { family, text: w.text, beside }
@@ -420,6 +424,254 @@ fn tube_sleeve(w: &mut Writer) {
         w.line("[bolt]");
         w.words("thread", &["M6", "M8", "1/4"]);
         w.maybe(2, "clamped", 9.0);
+    }
+}
+
+/// Every second one is printed.
+fn printed(w: &mut Writer) {
+    if w.lot.one_in(2) {
+        let steel = STEELS.iter().find(|steel| w.text.contains(*steel)).unwrap();
+        w.text = w.text.replace(steel, "PETG");
+    }
+}
+
+fn test_fit(w: &mut Writer) {
+    printed(w);
+    let steel = !w.text.contains("PETG");
+    let kinds = ["holes", "pins", "slots", "angle", "plug", "ring", "feelers"];
+    let kind = kinds[w.lot.below(if steel { 6 } else { 7 })];
+    w.line(&format!("kind = \"{kind}\""));
+    match kind {
+        "angle" => {
+            let half = w.lot.size(10.0, 50.0);
+            w.line(&format!("half_angle = \"{half:.2} deg\""));
+            let long = w.lot.size(20.0, 80.0);
+            w.maybe(2, "length", long);
+            w.maybe(2, "thickness", 4.0);
+        }
+        "plug" | "ring" => {
+            let nominal = w.lot.size(8.0, 60.0);
+            w.put("nominal", nominal);
+            w.words("class", if kind == "plug" { &["H11", "H12", "E9"] } else { &["h11", "d10", "h12"] });
+        }
+        _ => {
+            let nominal = if kind == "feelers" { 0.4 } else { w.lot.size(5.0, 40.0) };
+            w.put("nominal", nominal);
+            let step = w.lot.pick(&[0.04, 0.1, 0.2]);
+            w.maybe(2, "step", step);
+            let number = 2 + w.lot.below(8);
+            w.line(&format!("number = {number}"));
+            if kind != "holes" {
+                w.maybe(2, "length", 25.0);
+            }
+            if kind != "pins" {
+                w.maybe(2, "thickness", 4.0);
+            }
+            if kind != "feelers" && w.lot.one_in(2) {
+                w.put("tried_with", nominal);
+                w.line("fits_at = 2");
+            }
+        }
+    }
+}
+
+fn flat_plate(w: &mut Writer) {
+    printed(w);
+    let thickness = w.lot.pick(&[3.0, 5.0, 6.0, 8.0]);
+    w.put("thickness", thickness);
+    let shape = w.lot.pick(&["rectangle", "disc", "arm", "angle", "gusset"]);
+    w.line(&format!("shape = \"{shape}\""));
+    let (long, wide) = (w.lot.size(150.0, 260.0), w.lot.size(90.0, 140.0));
+    if shape == "disc" {
+        w.put("diameter", long);
+    } else {
+        w.put("length", long);
+        w.put("width", wide);
+    }
+    // Holes lie about the origin, or well inside the leg along x.
+    let (x, y) = match shape {
+        "angle" => {
+            w.put("leg", 45.0);
+            w.maybe(2, "inner_radius", 5.0);
+            (25.0, 22.0)
+        }
+        "gusset" => {
+            w.put("blunt", 15.0);
+            (22.0, 22.0)
+        }
+        _ => {
+            if shape == "rectangle" {
+                w.maybe(2, "corner_radius", 6.0);
+            }
+            (0.0, 0.0)
+        }
+    };
+    if shape == "arm" && w.lot.one_in(2) {
+        w.line("onto = \"aluminium 6061-T6\"");
+    }
+    w.line("[[hole]]");
+    w.list("at", &[x, y]);
+    match w.lot.below(4) {
+        0 => w.put("diameter", 10.0),
+        1 => {
+            w.put("diameter", 9.0);
+            w.put("length", 20.0);
+            w.line("direction = \"30 deg\"");
+        }
+        2 => w.line("thread = \"M8\"\ntapped = true"),
+        _ => w.line("thread = \"M8\""),
+    }
+    if shape == "disc" {
+        w.line("[[hole]]");
+        w.list("at", &[0.0, 0.0]);
+        w.line("thread = \"M6\"\nnumber = 6");
+        w.put("circle", long * 0.6);
+    }
+}
+
+fn bush(w: &mut Writer) {
+    let bore = w.lot.size(8.0, 60.0);
+    let wall = w.lot.size(2.0, 6.0);
+    let length = bore * w.lot.pick(&[0.4, 0.8, 1.0, 1.5, 2.2]);
+    if w.lot.one_in(2) {
+        // Of the metals of the head only one is known as a bush.
+        w.text = w
+            .text
+            .replace("steel S235", "acetal")
+            .replace("steel 1045", "nylon 6/6")
+            .replace("aluminium 6061-T6", "UHMWPE");
+    }
+    w.put("bore", bore);
+    w.put("outside_diameter", bore + 2.0 * wall);
+    w.put("length", length);
+    w.words("bore_class", &["F8", "E9", "H8", "G7"]);
+    w.words("outside_class", &["m6", "p6", "r6", "s6"]);
+    w.maybe(2, "chamfer", 0.5);
+    w.maybe(2, "bore_chamfer", 0.3);
+    let (hole, inside) = (w.lot.one_in(2), w.lot.one_in(2));
+    if hole {
+        w.maybe(2, "straight_groove", bore * 0.12);
+    }
+    w.line("[shaft]");
+    w.words("class", &["f7", "h8", "h6", "e8"]);
+    w.words("material", &["steel S235", "steel 1045", "stainless 304"]);
+    w.line("[housing]");
+    w.words("class", &["H7", "H8"]);
+    w.line("[pressed_in]");
+    let metal = w.lot.size(6.0, 40.0);
+    w.put("hub_outside", bore + 2.0 * (wall + metal));
+    if w.lot.one_in(2) {
+        w.words("secured", &["screw", "compound"]);
+        if w.text.contains("\"compound\"") && w.lot.one_in(2) {
+            w.line("shear_strength = \"15 MPa\"");
+        }
+    }
+    if hole {
+        w.line("[grease_hole]");
+        w.put("diameter", (length * 0.15).min(4.0));
+        if inside && length > 12.0 {
+            w.line("[groove]");
+            w.put("width", length * 0.25);
+            w.put("depth", wall * 0.3);
+        }
+    }
+    let newtons = 50 + 250 * w.lot.below(40);
+    w.line(&format!("[runs]\nload = \"{newtons} N\""));
+    match w.lot.below(3) {
+        0 => {
+            let turns = 5 + 20 * w.lot.below(60);
+            w.line(&format!("turns_per_minute = {turns}"));
+        }
+        1 => {
+            let (swing, often) = (10 + w.lot.below(120), 1 + w.lot.below(60));
+            w.line(&format!("swing = \"{swing} deg\"\nswings_per_minute = {often}"));
+            if w.lot.one_in(2) {
+                w.line("hours = 400\nwear_factor = 4e-6");
+            }
+        }
+        _ => {}
+    }
+    if w.lot.one_in(3) {
+        w.line("dirt = true");
+    }
+    if w.lot.one_in(3) {
+        w.line("[washer]");
+        w.put("outside_diameter", bore + 16.0);
+        w.put("thickness", 3.0);
+        w.line("load = \"300 N\"");
+    }
+    if w.lot.one_in(3) {
+        w.line("[needles]\nrollers = 12");
+        w.put("roller_diameter", 2.0);
+        w.put("roller_length", length * 0.6);
+    }
+}
+
+fn clamp(w: &mut Writer) {
+    let tube = w.lot.size(16.0, 80.0);
+    let (over, wall) = (w.lot.pick(&[0.02, 0.1, 0.4]), tube * w.lot.pick(&[0.15, 0.2, 0.35]));
+    let (thread, major) = w.lot.pick(&[("M6", 6.0), ("M8", 8.0), ("5/16", 8.0), ("M10", 10.0)]);
+    w.words("kind", &["split", "split", "halves"]);
+    let lined = w.lot.one_in(5);
+    let opened = !lined && w.lot.one_in(4);
+    let bore = tube + if lined { 6.0 } else { over + 0.1 };
+    if !opened {
+        w.put("bore", bore);
+        if w.lot.one_in(2) {
+            w.words("bore_class", &["H8", "H9", "H11"]);
+        }
+    }
+    let outside = bore + 2.0 * wall;
+    w.put("outside_diameter", outside);
+    let width = w.lot.size(2.2 * major, 50.0);
+    w.put("width", width);
+    let gap = w.lot.pick(&[1.0, 2.0, 4.0]);
+    w.put("gap", gap);
+    let ear = (outside / 2.0 - gap).min(1.6 * major);
+    w.put("ear_thickness", ear);
+    let face = gap / 2.0 + ear;
+    let root = (outside * outside / 4.0 - face * face).max(0.0).sqrt().max(bore / 2.0);
+    let tall = root + major * w.lot.pick(&[1.7, 2.4, 4.0]);
+    w.put("ear_height", tall);
+    if w.lot.one_in(3) {
+        w.line("friction = 0.15");
+    }
+    if opened {
+        w.line("[opened]");
+        w.put("bore_before", tube * 0.85);
+        w.list("steps", &[tube * 0.8, tube * 0.9, bore, bore + 2.0]);
+        let high = width * w.lot.pick(&[0.3, 0.6]);
+        w.put("step_height", high);
+    }
+    w.line(&format!("[screw]\nthread = \"{thread}\""));
+    if thread.starts_with('M') && w.lot.one_in(2) {
+        w.words("class", &["4.6", "5.8", "8.8"]);
+    }
+    if width > 4.0 * major && w.lot.one_in(2) {
+        w.line("number = 2");
+    }
+    if w.lot.one_in(2) {
+        w.words("into", &["thread", "nut"]);
+    }
+    w.line("[tube]");
+    w.put("diameter", tube);
+    w.put("tolerance", 0.05);
+    let walls = (tube * 0.1).max(1.0);
+    w.maybe(2, "wall", walls);
+    if w.lot.one_in(2) {
+        w.words("material", &["steel 1045", "aluminium 6061-T6", "stainless 304"]);
+    }
+    if !w.lot.one_in(4) {
+        let newtons = 20 + 40 * w.lot.below(12);
+        w.line(&format!("[holds]\nforce_on_lever = \"{newtons} N\""));
+        w.put("lever", tube * 4.0);
+        if w.lot.one_in(3) {
+            w.line("along = \"300 N\"\nsafety = 2");
+        }
+    }
+    if lined {
+        w.line("[liner]");
+        w.maybe(2, "wall", 2.8);
     }
 }
 

@@ -46,15 +46,21 @@ pub fn run_in(folder: &Path, arguments: &[impl AsRef<OsStr>]) -> Ran {
     ran
 }
 
-/// Names and bytes of a folder's files; folders in it by their names.
+/// Names and bytes of a folder's files, those for the cutter among them; other folders in it by their names.
 pub type Files = BTreeMap<String, Vec<u8>>;
 
 pub fn files(folder: &Path) -> Files {
     let Ok(entries) = fs::read_dir(folder) else { return Files::new() };
-    entries
-        .map(|e| e.unwrap())
-        .map(|e| (e.file_name().into_string().unwrap(), fs::read(e.path()).unwrap_or_default()))
-        .collect()
+    let entry = |e: fs::DirEntry| (e.file_name().into_string().unwrap(), e.path());
+    let mut found = Files::new();
+    for (name, path) in entries.map(|e| entry(e.unwrap())) {
+        if name == "to-cutter" && path.is_dir() {
+            found.extend(files(&path).into_iter().map(|(inside, bytes)| (format!("to-cutter/{inside}"), bytes)));
+        } else {
+            found.insert(name, fs::read(path).unwrap_or_default());
+        }
+    }
+    found
 }
 
 /// A folder of one's own with `parts` in it.

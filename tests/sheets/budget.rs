@@ -52,3 +52,58 @@ fn the_bench_gets_few_sheets() {
     }
     assert!(found.is_empty(), "{}", found.join("\n"));
 }
+
+/// The demo and every template, in mm and in inch.
+fn all_parts() -> Vec<Design> {
+    let inch = Shop::read("shop.toml", "family = \"shop\"\nunits = \"in\"\n").expect("a shop");
+    let mut all = Vec::new();
+    for shop in [Shop::default(), inch] {
+        all.extend(demo(&shop));
+        for family in setdown::families::FAMILIES {
+            let beside = |_: &str, name: &str| Err::<(String, String), String>(format!("no {name}"));
+            let file = format!("template-{}.toml", family.name);
+            all.extend(setdown::job::work(&file, family.template, &shop, &beside).ok());
+        }
+    }
+    all
+}
+
+/// Drawings in the other unit than the one they were made in, whose figures take all the room that the sizes would want.
+const CROWDED: [(&str, &str); 5] = [
+    ("cup-rear-right", "in"),
+    ("sleeve-pivot", "in"),
+    ("bush-arm-latch", "mm"),
+    ("bush-arm-latch", "in"),
+    ("clamp-hand-crank", "in"),
+];
+
+/// Every size that is made stands on the first sheet, whole: nobody turns the page at the machine to find one, and no figure
+/// is broken over two lines.
+#[test]
+fn every_size_stands_whole_on_the_first_sheet() {
+    let mut found = Vec::new();
+    let mut seen = 0;
+    for design in all_parts() {
+        for paper in [Paper::A4, Paper::Letter] {
+            let style = Style { paper, ..Style::default() };
+            let content = of_design::content(&design);
+            let sheets = of_design::sheets(&design, &style).expect("sheets");
+            let first: Vec<&str> = sheets.bench[0].texts().map(|t| t.words.as_str()).collect();
+            for size in content.to_make() {
+                seen += 1;
+                let figures = [&size.least[0], &size.most[0]].into_iter().filter(|f| !f.is_empty());
+                let crowded = CROWDED.contains(&(design.header.stem.as_str(), content.unit.as_str()));
+                for figure in figures.filter(|f| !crowded && !first.contains(&f.as_str())) {
+                    found.push(format!("{}, {paper:?}, {}: {} {figure}", design.header.stem, content.unit, size.what));
+                }
+            }
+            for word in [&content.kind, &content.number] {
+                if !first.contains(&word.as_str()) {
+                    found.push(format!("{}, {paper:?}: `{word}` is broken in the title block", design.header.stem));
+                }
+            }
+        }
+    }
+    assert!(seen > 300, "only {seen} sizes seen");
+    assert!(found.is_empty(), "{} of {seen}: {}", found.len(), found.join("\n"));
+}

@@ -344,7 +344,10 @@ fn bolts_are_drawn_tight_to_a_torque() {
     assert!(metric.notes.iter().any(|n| n.key == "torque_spread" && n.text.contains("25.66 kN to 47.6")));
     assert_eq!(verdict(&metric, "thread_strips"), Verdict::Ok);
     let inch = steps(&bolted("thread = \"1/2-13\"\n"));
-    assert!(inch.contains("a bolt 1/2-13, grade 5, with a washer, thread and face under the head: oiled."), "{inch}");
+    assert!(
+        inch.contains("a hex bolt 1/2-13, grade 5, with a washer, thread and face under the head: oiled."),
+        "{inch}"
+    );
     assert!(inch.contains("Draw tight by torque wrench to 77 N m (57 lbf ft)"), "{inch}");
     assert!(steps(&bolted("thread = \"M12\"\nclass = \"A4-80\"\n")).contains("anti-seize paste. Length: "));
     // 12.9 pulls 61.3 kN; S235 holds 0.6 pi 12 x 235/sqrt 3 = 3069 N on each mm: 20 mm are wanted, 26 with the spread.
@@ -424,4 +427,38 @@ fn the_drill_stays_clear_of_the_nose() {
     let lower = of(25.0).named("overall_height").unwrap().limits.clone().unwrap().lower.as_mm();
     let left = lower - 25.0 - 4.5 - 8.5 / (2.0 * 59.0_f64.to_radians().tan());
     assert!((shallow.value.unwrap().number() - left).abs() < 1e-3, "{left}");
+}
+
+/// Both ends of a hard piece are ground, so it is faced longer than it ends: 0.3 mm, as is left on a diameter (common practice).
+/// A hole of 3 mm at 24.5 ± 0.2 reaches to 22.75 at least; rollers of 16 mm about the middle of 30 run to 23, and 23.2 with
+/// their float: it lies beside the track from 23.2 + 1.55 + 0.2 = 24.95 mm on (ISO 2768-m: 0.2 on the place, 0.1 on the hole).
+#[test]
+fn ends_are_ground_and_a_grease_hole_lies_clear_of_the_track() {
+    let race = |at: &str| {
+        alone(&format!(
+            "{SLEEVE}material = \"steel 52100 hardened\"\n[shaft]\nclass = \"g6\"\n[runs_under]\nrollers = 22\nroller_diameter = \"3 mm\"\n\
+             roller_length = \"16 mm\"\nmass = \"260 kg\"\nlever = 2.8\nmotion = \"swings\"\nswing = \"110 deg\"\nsealed = true\n\
+             needle_bore_class = \"F6\"\nhardness = \"60 HRC\"\nend_float = \"0.2 mm\"\n[grease_hole]\nposition = \"{at}\"\ndiameter = \"3 mm\"\n"
+        ))
+    };
+    let told = race("24.5 mm");
+    assert!(steps(&told).contains("face to 30.3 mm (1.1929 in) (to be ground)"), "{}", steps(&told));
+    assert!(steps(&told).contains("to a length of 30"), "{}", steps(&told));
+    for (at, asked) in [("24.5 mm", Verdict::Caution), ("24.9 mm", Verdict::Caution), ("25 mm", Verdict::Ok)] {
+        assert_eq!(verdict(&race(at), "grease_to_rollers"), asked, "{at}");
+    }
+}
+
+/// A size is named by its words on the sheet, with their article or without.
+#[test]
+fn a_size_is_found_by_its_words() {
+    let plain = cone(60.0, 24.0, 30.0);
+    let is = number(&alone(&plain), "over_rollers_raised");
+    for name in
+        ["over_rollers_raised", "size_over_the_raised_rollers", "size_over_raised_rollers", "size over raised rollers"]
+    {
+        let row = format!("[[measured]]\nwhat = \"{name}\"\nvalue = \"{is} mm\"\nwith = \"micrometer\"\n");
+        let design = alone(&format!("{plain}{row}"));
+        assert_eq!(design.named("over_rollers_raised").map(|d| d.readings.len()), Some(1), "{name}");
+    }
 }

@@ -73,9 +73,9 @@ fn a_cone_from_below_tells_hole_and_length() {
         all.contains("drill press: Drill the crossbar for the bolt, 13.5 mm (0.5315 in), through its wall of 6 mm"),
         "{all}"
     );
-    assert!(all.contains("a bolt M12 × 25, class 8.8, with a washer"), "{all}");
+    assert!(all.contains("a hex bolt M12 × 25, class 8.8, with a washer"), "{all}");
     assert!(
-        design.tools.iter().any(|t| t.contains("a bolt M12 × 25, class 8.8, with a washer for each cone")),
+        design.tools.iter().any(|t| t.contains("a hex bolt M12 × 25, class 8.8, with a washer for each cone")),
         "{:?}",
         design.tools
     );
@@ -115,14 +115,14 @@ fn nuts_want_bolts_that_reach_through() {
     near!(number(&cup, "bolt_length"), 30.0, epsilon = 1e-9);
     near!(number(&cup, "bolt_out_of_nut"), 30.0 - 17.2 - 6.8, epsilon = 1e-9);
     let all = steps(&cup);
-    assert!(all.contains("4 bolts M8 × 30, class 8.8, with nut (class 8) and 2 washers each"), "{all}");
+    assert!(all.contains("4 hex bolts M8 × 30, class 8.8, with nut (class 8) and 2 washers each"), "{all}");
     assert!(all.contains("drill the frame 9 mm (0.3543 in)"), "{all}");
     let inch =
         work(&plate("units = \"in\"\nframe_wall = \"1/4 in\"\n", "thread = \"3/8-16\"\n").replace("8 mm", "1/2 in"))
             .unwrap();
     near!(number(&inch, "bolt_length"), 38.1, epsilon = 1e-9);
     assert!(
-        steps(&inch).contains("4 bolts 3/8-16 × 1-1/2 in, grade 5, with nut (grade 5) and 2 washers each"),
+        steps(&inch).contains("4 hex bolts 3/8-16 × 1-1/2 in, grade 5, with nut (grade 5) and 2 washers each"),
         "{}",
         steps(&inch)
     );
@@ -151,4 +151,117 @@ fn structural_bolts_have_their_sizes() {
     assert!(small.contains("from 1/2 to 1-1/2 in"), "{small}");
     let metric = work(&plate("", "thread = \"M16\"\nclass = \"A490\"\n")).unwrap_err();
     assert!(metric.contains("inch bolts"), "{metric}");
+}
+
+/// A counterbore of 13/16 in takes the socket head of a 1/2 in screw, 0.750 (ASME B18.3); its hex head is 0.866 across the
+/// corners (ASME B18.2.1, both from memory). Such screws are of the alloy steel of ASTM A574 (from memory): 180 ksi and 140 ksi of
+/// proof to 1/2 in, 170 and 135 beyond; metric ones from 8.8 (ISO 4762). The tables are those of the thread.
+#[test]
+fn a_screw_is_ordered_with_the_head_that_goes_into_its_recess() {
+    let through = |bolt: &str| work(&bolted("crossbar_wall = \"6 mm\"\n", &format!("way = \"through\"\n{bolt}")));
+    let inch = through("thread = \"1/2-13\"\n").unwrap();
+    let all = steps(&inch);
+    assert!(all.contains("a socket head cap screw 1/2-13 ×") && all.contains("A574, with nut (grade 8)"), "{all}");
+    assert!(inch.tools.iter().any(|t| t.contains("socket head cap screw")), "{:?}", inch.tools);
+    let rows = format!("{:?}", inch.dimensions);
+    assert!(rows.contains("ASME B18.2.8") && !rows.contains("ISO 273") && !rows.contains("ISO 888"), "{rows}");
+    let refused = through("thread = \"1/2-13\"\nclass = \"grade 8\"\n").unwrap_err();
+    assert!(
+        refused.contains("a socket head cap screw is not sold in grade 8") && refused.contains("A574"),
+        "{refused}"
+    );
+    assert!(through("thread = \"M12\"\nclass = \"4.6\"\n").unwrap_err().contains("not sold in 4.6"));
+    let metric = through("thread = \"M12\"\nclass = \"10.9\"\n").unwrap();
+    assert!(steps(&metric).contains("a socket head cap screw M12 ×"), "{}", steps(&metric));
+    let rows = format!("{:?}", metric.dimensions);
+    assert!(rows.contains("ISO 273") && rows.contains("ISO 888") && !rows.contains("B18.2.8"), "{rows}");
+    let sunk = through("thread = \"M10\"\nhead = \"countersink\"\n").unwrap();
+    assert!(steps(&sunk).contains("a countersunk socket screw M10 ×"), "{}", steps(&sunk));
+    let outside = through("thread = \"1/2-13\"\nhead = \"none\"\nclass = \"grade 8\"\n").unwrap();
+    assert!(steps(&outside).contains("a hex bolt 1/2-13 ×"), "{}", steps(&outside));
+    assert!(through("thread = \"1/2-13\"\nhead = \"none\"\nclass = \"A574\"\n").is_err());
+    let of = |inches| BoltClass::of("A574", Length::inches(inches)).unwrap();
+    for (inches, tensile, proof) in [(0.5, 180_000.0, 140_000.0), (0.625, 170_000.0, 135_000.0)] {
+        near!(of(inches).tensile.as_mpa() * 145.037_738, tensile, max_relative = 1e-6);
+        near!(of(inches).proof.as_mpa() * 145.037_738, proof, max_relative = 1e-6);
+    }
+}
+
+fn tube_sleeve(keys: &str, tube: &str, thread: &str) -> Design {
+    let text = format!(
+        "family = \"tube-sleeve\"\noutside_diameter = \"22 mm\"\n{keys}[tube]\n{tube}wall = \"3 mm\"\ndrain = \"8 mm\"\n[bolt]\nthread = \"{thread}\"\n"
+    );
+    work(&text).unwrap_or_else(|problems| panic!("{problems}"))
+}
+
+const SQUARE: &str = "shape = \"square\"\nthrough = \"60 mm\"\n";
+
+/// Flush with a tube there is no corner for a fillet. By hand: walls of 4 and 3 mm, throat 0.7 × 3 = 2.1 mm, so a chamfer of
+/// 2.5 mm; a fillet of that throat has a leg of 2.1 √2 = 2.97, so 3 mm, and stands on a sleeve that stands out by as much.
+#[test]
+fn the_weld_of_a_sleeve_has_room_and_is_left() {
+    let flush = tube_sleeve("bore = \"14 mm\"\n", SQUARE, "M12");
+    near!(number(&flush, "weld_chamfer"), 2.5, epsilon = 1e-9);
+    let all = steps(&flush);
+    assert!(all.contains("a groove all round, 2.5 mm") && !all.contains("fillet"), "{all}");
+    assert!(all.contains("chamfer the outer edge 2.5 mm (0.0984 in) x 45° for the weld"), "{all}");
+    // The solid lacks a ring of π(c² R - c³/3) at each end: Pappus, the triangle's middle at R - c/3.
+    let ring = |c: f64| std::f64::consts::PI * c * c * (11.0 - c / 3.0);
+    let whole = std::f64::consts::PI * (11.0 * 11.0 - 49.0) * 60.0;
+    near!(
+        flush.named("volume").map_or(0.0, |_| number(&flush, "volume")),
+        whole - 2.0 * ring(2.5),
+        max_relative = 1e-3
+    );
+    let verdict = |design: &Design, key: &str| design.findings.iter().find(|f| f.key == key).map(|f| f.verdict);
+    assert_eq!(verdict(&flush, "groove_throat"), Some(Verdict::Ok));
+    assert_eq!(verdict(&flush, "fillet_stands"), None);
+    for (proud, asked) in [("2.9 mm", Verdict::Caution), ("3 mm", Verdict::Ok)] {
+        let out = tube_sleeve(&format!("bore = \"14 mm\"\nproud = \"{proud}\"\n"), SQUARE, "M12");
+        assert_eq!(verdict(&out, "fillet_stands"), Some(asked), "{proud}");
+        let all = steps(&out);
+        assert!(all.contains("a fillet all round, leg 3 mm") && !all.contains("Grind the weld"), "{all}");
+        assert!(all.contains("gets a recess over sleeve and weld, 30 mm"), "{all}");
+    }
+    // On a round tube an end is not flush all round: it stands out by the leg where nothing is written.
+    let round = tube_sleeve("bore = \"14 mm\"\n", "shape = \"round\"\nthrough = \"60 mm\"\n", "M12");
+    assert!(steps(&round).contains("3 mm (0.1181 in) out at each end") && steps(&round).contains("a fillet"));
+    // 200 kN across: 100 kN on a ring of 69 mm ask for more than any chamfer of these walls.
+    let torn = tube_sleeve("bore = \"14 mm\"\nside_load = \"200 kN\"\n", SQUARE, "M12");
+    assert_eq!(verdict(&torn, "groove_throat"), Some(Verdict::Fail));
+}
+
+/// A hole that a bolt must pass has its size for its least limit, and a drill of that size leaves it there. ASME B18.2.8, loose
+/// hole of 1/2: 0.609 in, 39/64; 0.03 mm is what a calliper leaves open; of metric drills 15.6 mm is the next (39/64 is 15.478).
+#[test]
+fn a_drill_brings_a_hole_over_its_least_size() {
+    let metric = tube_sleeve("bore = \"14 mm\"\n", SQUARE, "M12");
+    assert!(steps(&metric).contains("drill 14.1 mm (0.5551 in) through at"), "{}", steps(&metric));
+    assert!(metric.tools.iter().any(|t| t.contains("twist drill 14.1 mm")), "{:?}", metric.tools);
+    let inch = tube_sleeve("units = \"in\"\n", SQUARE, "1/2");
+    assert!(steps(&inch).contains("drill 15.6 mm (0.6142 in) through at"), "{}", steps(&inch));
+    // Where the limits lie about the size its own drill is right.
+    let cone = work(&bolted("crossbar_wall = \"6 mm\"\n", "way = \"through\"\nthread = \"M12\"\n")).unwrap();
+    assert!(steps(&cone).contains("drill 13.5 mm (0.5315 in) through"), "{}", steps(&cone));
+}
+
+/// By hand: 1/2-13 pulls 9046 lbf in grade 5 (0.75 × 85 ksi × 0.1419 in²) and 12 771 in grade 8 (120 ksi): what takes 117 % of the
+/// friction of one takes less than 85 % of the other's. A foot in a register takes the force off the bolt altogether.
+#[test]
+fn what_holds_the_cone_is_proposed() {
+    let proposed = |load: &str| {
+        let text = format!(
+            "family = \"cone\"\nmaterial = \"steel 4140 prehard\"\nunits = \"in\"\nbase_diameter = \"3 in\"\ntip_diameter = \"1-1/4 in\"\n\
+             half_angle = \"30 deg\"\nfoot = \"1/4 in\"\nseat_load = \"{load}\"\ncrossbar_wall = \"1/2 in\"\nmounting = \"bolt-on\"\n\
+             [bolt]\nthread = \"1/2-13\"\nclass = \"grade 5\"\nway = \"from below\"\ndepth = \"1 in\"\n"
+        );
+        let nobody = |_: &str, _: &str| Err(String::new());
+        let design = setdown::job::work_advised("part.toml", &text, &Shop::default(), &nobody, false, &|_| ()).unwrap();
+        let found = design.findings.iter().find(|f| f.key == "cone_bolt_slip").unwrap();
+        assert_eq!(found.verdict, Verdict::Caution);
+        let all = found.clearing.changes.iter().flatten();
+        all.map(|c| format!("{} = {}", c.key, c.to)).collect::<Vec<_>>().join("; ")
+    };
+    assert!(proposed("1100 lb").contains("bolt.class = \"grade 8\""), "{}", proposed("1100 lb"));
+    assert!(proposed("2600 lb").contains("bolt.register = \"foot\""), "{}", proposed("2600 lb"));
 }

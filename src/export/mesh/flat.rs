@@ -4,7 +4,7 @@ use super::cap::{Corner, between};
 use super::profile::{match_near, rings};
 use super::ring::{Placed, chords, disc, half_step, strip};
 use super::{Mesh, MeshError, finer};
-use crate::shape::{Bored, Contour, Flat, FlatHole, Point, Segment};
+use crate::shape::{Bored, Contour, CrossHole, Flat, FlatHole, Point, Segment};
 
 pub(super) fn mesh(flat: &Flat, tol: f64) -> Result<Mesh, MeshError> {
     let tol = tol.min(0.45 * closest(flat));
@@ -28,7 +28,11 @@ struct Faces {
 
 fn try_mesh(flat: &Flat, tol: f64) -> Option<Mesh> {
     let (mut mesh, mut faces) = (Mesh::default(), Faces::default());
-    wall(&mut mesh, &mut faces, flat.outer(), flat, tol, true);
+    if flat.across().is_empty() {
+        wall(&mut mesh, &mut faces, flat.outer(), flat, tol, true);
+    } else {
+        holed_wall(&mut mesh, &mut faces, flat, tol)?;
+    }
     for o in flat.openings() {
         match &o.hole {
             FlatHole::Bored(b) => bore(&mut mesh, &mut faces, b, flat, tol),
@@ -74,6 +78,65 @@ fn wall(mesh: &mut Mesh, faces: &mut Faces, contour: &Contour, flat: &Flat, tol:
     }
     faces.top.push(top);
     faces.bottom.push(bottom);
+}
+
+/// The wall along the outline of a plate with holes across it: what a hole goes through is filled round it.
+#[allow(clippy::indexing_slicing, reason = "both rims have the same number of corners, indices modulo that")]
+fn holed_wall(mesh: &mut Mesh, faces: &mut Faces, flat: &Flat, tol: f64) -> Option<()> {
+    let holes: Vec<[(usize, Vec<Corner>); 2]> =
+        flat.across().iter().map(|h| bored_across(mesh, h, flat, tol)).collect();
+    let pieces = flat.outer().segments().iter().enumerate();
+    let points: Vec<(Point, usize)> = pieces.flat_map(|(k, s)| edge_points(s, tol).map(move |p| (p, k))).collect();
+    let mut rim = |z: f64| -> Vec<Corner> {
+        points.iter().map(|(p, _)| Corner { at: *p, number: mesh.add_point([p.x, p.y, z]) }).collect()
+    };
+    let (top, bottom) = (rim(flat.thickness().as_mm()), rim(0.0));
+    let n = points.len();
+    for k in 0..n {
+        let next = (k + 1) % n;
+        let edge = points[k].1;
+        let rims: Vec<&Vec<Corner>> = holes.iter().flatten().filter(|(e, _)| *e == edge).map(|(_, rim)| rim).collect();
+        let ([a, b], [c, d]) = ([k, next].map(|i| bottom[i].number), [k, next].map(|i| top[i].number));
+        if rims.is_empty() {
+            mesh.triangles.extend([[a, b, c], [b, d, c]]);
+            continue;
+        }
+        let (long, high) = (points[k].0.to(points[next].0), flat.thickness().as_mm());
+        let corner = |x: f64, z: f64, number: u32| Corner { at: Point::mm(x, z), number };
+        let outline = vec![corner(0.0, 0.0, a), corner(long, 0.0, b), corner(long, high, d), corner(0.0, high, c)];
+        let loops: Vec<Vec<Corner>> = std::iter::once(outline).chain(rims.into_iter().cloned()).collect();
+        mesh.triangles.extend(between(&loops)?);
+    }
+    faces.top.push(top);
+    faces.bottom.push(bottom);
+    Some(())
+}
+
+/// The wall of a hole across; its rims in the planes of the two edges, as (way along the edge, height).
+#[allow(clippy::indexing_slicing, reason = "both rims have the same number of corners; the edges are of the outline")]
+fn bored_across(mesh: &mut Mesh, hole: &CrossHole, flat: &Flat, tol: f64) -> [(usize, Vec<Corner>); 2] {
+    let (r, n) = (hole.radius(), chords(hole.radius(), tol));
+    let a = hole.axis();
+    // Square to the axis and level, so that it, the upright and the axis are a right-handed frame.
+    let level = Point::mm(-a.y, a.x);
+    let rims = hole.ends.map(|(edge, centre)| {
+        let s = &flat.outer().segments()[edge];
+        let d = s.to.minus(s.from).times(1.0 / s.from.to(s.to));
+        let corner = |k: u32| {
+            let turn = std::f64::consts::TAU * f64::from(k) / f64::from(n);
+            let (x, z) = (r * libm::cos(turn), hole.height_mm() + r * libm::sin(turn));
+            let p = centre.plus(level.times(x));
+            Corner { at: Point::mm(p.minus(s.from).dot(d), z), number: mesh.add_point([p.x, p.y, z]) }
+        };
+        (edge, (0..n).map(corner).collect::<Vec<_>>())
+    });
+    let count = n as usize;
+    for k in 0..count {
+        let next = (k + 1) % count;
+        let [p, q] = [0, 1].map(|end: usize| [rims[end].1[k].number, rims[end].1[next].number]);
+        mesh.triangles.extend([[q[0], p[1], q[1]], [q[0], p[0], p[1]]]);
+    }
+    rims
 }
 
 /// A bored hole: rings from the top rim down.

@@ -90,6 +90,19 @@ impl Mesh {
         };
         Volume::mm3(self.triangles.iter().map(sixth).sum::<f64>() / 6.0)
     }
+    /// Centre of mass of what it encloses: Σ (a + b + c)/4 of the tetrahedra to the origin, weighted by their volumes.
+    pub fn centre(&self) -> [f64; 3] {
+        let (mut volume, mut moment) = (0.0, [0.0; 3]);
+        for triangle in &self.triangles {
+            let [a, b, c] = self.corners(triangle);
+            let part = dot(a, cross(b, c));
+            volume += part;
+            for (sum, (x, (y, z))) in moment.iter_mut().zip(a.iter().zip(b.iter().zip(&c))) {
+                *sum += part * (x + y + z) / 4.0;
+            }
+        }
+        moment.map(|m| if volume > 0.0 { m / volume } else { 0.0 })
+    }
     /// Surface.
     #[allow(dead_code, reason = "tests measure with it")]
     pub fn surface(&self) -> Area {

@@ -30,9 +30,14 @@ impl Stack {
         bolting::washer(thread).value * f64::from(self.washers)
     }
 
+    /// What is clamped beside the wall.
+    pub fn past_the_wall_without_nut(&self, thread: &Thread) -> Length {
+        self.part + self.washers(thread)
+    }
+
     /// What the bolt has to be longer than the wall by: at least that for a nut, at most that in a blind thread.
     fn past_the_wall(&self, thread: &Thread) -> Length {
-        let other = self.part + self.washers(thread);
+        let other = self.past_the_wall_without_nut(thread);
         match self.thread {
             // Below the full thread lies what the drill goes deeper.
             Some(depth) => other + depth,
@@ -63,14 +68,18 @@ impl Stack {
             design.computed_length(&beyond, self.past_the_wall(thread), formula);
             return;
         };
-        let grip = wall + self.part + self.washers(thread);
+        let grip = wall + self.past_the_wall_without_nut(thread);
         design.computed_length(&sizes::BOLT_GRIP, grip, "wall + part + washers");
         design.computed_length(
             &sizes::BOLT_LENGTH,
             sold,
-            match self.thread {
-                Some(_) => "longest sold that ends in the full thread (ISO 888)",
-                None => "shortest sold that reaches 2 pitches out of the nut (ISO 888)",
+            match (self.thread, thread.kind) {
+                (Some(_), ThreadKind::Metric) => "longest sold that ends in the full thread (ISO 888)",
+                (None, ThreadKind::Metric) => "shortest sold that reaches 2 pitches out of the nut (ISO 888)",
+                (Some(_), ThreadKind::Unified) => "longest usually stocked that ends in the full thread (no source)",
+                (None, ThreadKind::Unified) => {
+                    "shortest usually stocked that reaches 2 pitches out of the nut (no source)"
+                }
             },
         );
         match self.engaged(thread) {

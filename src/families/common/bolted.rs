@@ -2,9 +2,11 @@
 //! they go into holds them.
 
 use super::bolt_length::Stack;
+use super::fasteners::Head;
 use crate::formulas::bolts::{self, BoltClass, SCATTER, SHARE};
 use crate::record::design::{Check, Design, Table, Value};
 use crate::record::show;
+use crate::record::wants::Bolts;
 use crate::shop::Material;
 use crate::source::Source;
 use crate::standards::threads::Thread;
@@ -31,6 +33,8 @@ const TORQUE: Check = Check {
 
 /// Bolts that hold a part.
 pub struct Bolted<'a> {
+    /// Their head.
+    pub head: Head,
     /// Their steel.
     pub class: BoltClass,
     /// Their thread.
@@ -46,7 +50,7 @@ pub struct Bolted<'a> {
 }
 
 impl Bolted<'_> {
-    /// As they are ordered, with what goes with them: `4 bolts M10 × 35, class 8.8, with nut (class 8) and 2 washers each`.
+    /// As they are ordered, with what goes with them: `4 hex bolts M10 × 35, class 8.8, with nut (class 8) and 2 washers each`.
     fn ordered(&self) -> String {
         let class = self.class.name;
         let class =
@@ -55,7 +59,8 @@ impl Bolted<'_> {
             if self.stack.washers == 1 { "a washer".into() } else { format!("{} washers", self.stack.washers) };
         let with = if self.into.is_some() { washers } else { format!("nut ({}) and {washers}", self.class.nut()) };
         let each = if self.count > 1 { " each" } else { "" };
-        let bolts = if self.count > 1 { format!("{} bolts", self.count) } else { "a bolt".into() };
+        let head = self.head.name();
+        let bolts = if self.count > 1 { format!("{} {head}s", self.count) } else { format!("a {head}") };
         format!("{bolts} {}, {class}, with {with}{each}", self.stack.ordered(&self.thread))
     }
 }
@@ -107,8 +112,38 @@ pub fn record(design: &mut Design, b: &Bolted) {
         "the same torque pulls {least} to {most}, since friction differs; oil and anti-seize lower it: with the dry torque they overdraw the bolt"
     ));
     b.stack.record(design, &b.thread);
+    bought(design, b);
     engaged(design, b, pull);
     tapped_instead(design, b, pull);
+}
+
+/// The bolts as they are laid out for each part of that name.
+fn laid_out(b: &Bolted, what: &str) -> String {
+    format!("{} for each {what}", b.ordered())
+}
+
+/// Records what is bought for it; the torque and the state for which it holds stand beside it.
+pub fn bought(design: &mut Design, b: &Bolted) {
+    let (state, factor) = state(&b.class);
+    let torque = torque(b, factor).map(|t| (in_words(t, design.header.unit).join(" / "), state.to_string()));
+    let own = design.header.material.iter().cloned();
+    let others = b.into.iter().map(|(material, _)| *material).chain(b.tapped_instead).map(|m| m.name.clone());
+    let grip = b.stack.wall.map(|wall| (wall + b.stack.past_the_wall_without_nut(&b.thread)).rounded());
+    design.wants.bolts.push(Bolts {
+        what: b.stack.ordered(&b.thread),
+        thread: b.thread.to_string(),
+        class: b.class.name.into(),
+        stainless: b.class.stainless(),
+        each: u32::try_from(b.count).unwrap_or(u32::MAX),
+        nut: b.into.is_none().then(|| b.class.nut().to_string()),
+        washers: b.stack.washers,
+        grip,
+        torque,
+        touches: own.chain(others).collect(),
+        laid_out: b.ordered(),
+    });
+    let paste = if b.class.stainless() { "anti-seize paste" } else { "oil for threads" };
+    design.wants.uses(paste, "bolts, thread and face under the head");
 }
 
 fn engaged(design: &mut Design, b: &Bolted, pull: Force) {
@@ -147,5 +182,5 @@ pub fn step(design: &mut Design, b: &Bolted, what: &str) {
             b.ordered()
         ))
         .table(sizes::TIGHTENING_TABLE)
-        .tool(format!("{} for each {what}", b.ordered()));
+        .tool(laid_out(b, what));
 }

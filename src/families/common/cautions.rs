@@ -12,6 +12,13 @@ const TIE_DOWN: Check = Check {
     ),
 };
 
+const EITHER: Check = Check {
+    source: Source::Published(
+        "where it goes on a road 49 CFR 393.102: 0.8 g forward, 0.5 g rearward and sideways, by securement that is not the locator; where it stands still the code of the place",
+    ),
+    ..TIE_DOWN
+};
+
 const STANDING: Check = Check {
     source: Source::Derived("a cone holds nothing upwards; wind, ice, earthquake and people by the code of the place"),
     ..TIE_DOWN
@@ -23,11 +30,21 @@ const HOISTING: &[&str] = &["hoist", "frame"];
 /// Places with a machine that throws chips or sparks.
 const MACHINES: &[&str] = &["lathe", "drill", "mill", "grinder"];
 
-/// Says that a locator holds nothing down; what the parts stand on drives, or it stays where it is.
-pub fn locator(design: &mut Design, drives: bool) {
-    let check = if drives { &TIE_DOWN } else { &STANDING };
+/// Says that a locator holds nothing down; what the parts stand on drives, or it stays where it is, or nobody has said.
+pub fn locator(design: &mut Design, drives: Option<bool>) {
+    let (check, carried) = match drives {
+        Some(true) => (&TIE_DOWN, "Anything carried on a road or over people"),
+        Some(false) => (&STANDING, "Anything that stands or is hoisted over people"),
+        None => (&EITHER, "Anything carried on a road, standing or hoisted over people"),
+    };
     design.note(check, "cones and cups say where the frame goes; straps or bolts hold it there");
-    design.caution(&[], "A locator is no tie-down: secure the load to the rules of the place.", "These parts locate. They do not hold the load down: secure it to the rules of the place. Anything carried on a road or over people wants a look by a qualified person; local codes and licensed practice rule.");
+    design.caution(
+        &[],
+        "A locator is no tie-down: secure the load to the rules of the place.",
+        format!(
+            "These parts locate. They do not hold the load down: secure it to the rules of the place. {carried} wants a look by a qualified person; local codes and licensed practice rule."
+        ),
+    );
 }
 
 /// Lines for work with a hung load.
@@ -62,7 +79,7 @@ pub fn at_the_drill(design: &mut Design) {
 
 /// Steps and lines for welding a part on.
 pub fn weld_steps(design: &mut Design, what: &str, zinc: bool) {
-    design.step("welder", format!("Set the {what} where it belongs, tack at four points opposite each other, measure. Weld in short runs opposite each other, let it cool, measure again: a fillet pulls by some tenths of a millimetre."));
+    design.step("welder", format!("Set the {what} where it belongs, tack at four points opposite each other, measure. Weld in short runs opposite each other, let it cool, measure again: a weld pulls by some tenths of a millimetre."));
     design.caution(&["welder"], "Shield, gloves, covered arms, screens; keep a fire watch for half an hour.", "Arc light burns eyes and skin: welding shield, gloves, covered arms, screens for others. Clear away what burns and keep a fire watch for half an hour after the last arc.");
     design.caution(&["welder"], "Never weld a closed tube or tank: drill a vent first.", "Never weld a closed tube or tank: drill a vent first. Weld by the rules of the place and within what you are qualified for.");
     if zinc {

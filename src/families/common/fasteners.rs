@@ -2,8 +2,9 @@
 
 use crate::description::Fields;
 use crate::formulas::bolts::{BoltClass, CLASS_8_8, GRADE_5};
+use crate::formulas::uncertainty::Instrument;
 use crate::record::design::{Check, Design, Value, Verdict};
-use crate::record::key::{Given, Key, Kind};
+use crate::record::key::{Given, Key, Kind, Size};
 use crate::record::show;
 use crate::source::Source;
 use crate::standards::clearance_holes::{self, Series};
@@ -16,9 +17,9 @@ pub const BOLT_CLASS: Key = Key::new(
     "class",
     "property class of the bolt",
     Kind::Choice(&[
-        "4.6", "5.8", "8.8", "10.9", "12.9", "A2-70", "A4-80", "grade 2", "grade 5", "grade 8", "A325", "A490",
+        "4.6", "5.8", "8.8", "10.9", "12.9", "A2-70", "A4-80", "grade 2", "grade 5", "grade 8", "A325", "A490", "A574",
     ]),
-    "of the bolt: 4.6 to 12.9 (ISO 898-1, metric), \"grade 2\" to \"grade 8\" (SAE J429, inch), \"A325\", \"A490\" (ASTM F3125, inch, from 1/2), \"A2-70\", \"A4-80\" (ISO 3506-1); 8.8 or grade 5 if left out",
+    "of the bolt: 4.6 to 12.9 (ISO 898-1, metric), \"grade 2\" to \"grade 8\" (SAE J429, inch), \"A325\", \"A490\" (ASTM F3125, inch, from 1/2), \"A574\" (inch socket screws), \"A2-70\", \"A4-80\" (ISO 3506-1); 8.8, grade 5 or A574 if left out",
 );
 
 /// The bolt's steel, and the key as written.
@@ -28,12 +29,45 @@ pub struct BoltSteel {
     written: Option<Given<&'static str>>,
 }
 
-/// Reads the property class; 8.8, or grade 5 for an inch thread, where nothing is said.
-pub fn bolt_class(table: &Fields, thread: Option<Thread>) -> BoltSteel {
+/// What a bolt has to be turned by, which decides how it is ordered, what room its head wants and of what steel it is sold.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Head {
+    /// Hexagon head, outside the part. Sold in every class of bolts. Source: ISO 4014, ISO 4017, ASME B18.2.1.
+    Hex,
+    /// Cylinder with a socket, in a counterbore. Source: ISO 4762, ASME B18.3.
+    Socket,
+    /// Countersunk with a socket. Source: ISO 10642, ASME B18.3.
+    Countersunk,
+}
+
+impl Head {
+    /// As it is ordered, one.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Hex => "hex bolt",
+            Self::Socket => "socket head cap screw",
+            Self::Countersunk => "countersunk socket screw",
+        }
+    }
+
+    /// Whether screws of that head are sold in that class: socket screws from 8.8 (ISO 4762, ISO 10642), in inch of the alloy
+    /// steel of ASTM A574, and of stainless; hex bolts in all others. Source: those standards, from memory.
+    fn sold_in(self, class: &BoltClass) -> bool {
+        let socket = class.stainless() || matches!(class.name, "8.8" | "10.9" | "12.9" | "A574");
+        match self {
+            Self::Hex => class.name != "A574",
+            Self::Socket | Self::Countersunk => socket,
+        }
+    }
+}
+
+/// Reads the property class; where nothing is said 8.8, for an inch thread grade 5, or A574 for a socket screw.
+pub fn bolt_class(table: &Fields, thread: Option<Thread>, head: Head) -> BoltSteel {
     let written = table.choice(&BOLT_CLASS);
     let inch = thread.is_some_and(|t| t.kind == ThreadKind::Unified);
     let usual = if inch { GRADE_5 } else { CLASS_8_8 };
-    let name = written.as_ref().map_or(usual.name, |w| w.value);
+    let alloy = inch && head != Head::Hex;
+    let name = written.as_ref().map_or(if alloy { "A574" } else { usual.name }, |w| w.value);
     let major = thread.map_or(Length::ZERO, |t| t.major);
     let found = BoltClass::of(name, major);
     if found.is_none() && thread.is_some() {
@@ -50,6 +84,16 @@ pub fn bolt_class(table: &Fields, thread: Option<Thread>) -> BoltSteel {
             message,
             Some(format!("class = \"{instead}\", or a stainless one such as \"A2-70\"")),
         );
+    }
+    if thread.is_some() && class.is_grade() == inch && !head.sold_in(&class) {
+        let (message, help) = match head {
+            Head::Hex => {
+                (format!("a hex bolt is not sold in {name}: that is the steel of inch socket screws"), "grade 8")
+            }
+            _ => (format!("a {} is not sold in {name}", head.name()), if inch { "A574" } else { "8.8" }),
+        };
+        let help = format!("class = \"{help}\", or a stainless one such as \"A2-70\"");
+        table.problem_at(&BOLT_CLASS, message, Some(help));
     }
     BoltSteel { class, written }
 }
@@ -87,6 +131,30 @@ pub fn clearance_hole(table: &Fields, key: &Key, thread: Thread, series: Series)
         })
         .ok()
         .map(Length::rounded)
+}
+
+/// Of which table the clearance hole of a thread is.
+pub const fn clearance_from(thread: &Thread) -> &'static str {
+    match thread.kind {
+        ThreadKind::Metric => "clearance hole of ISO 273",
+        ThreadKind::Unified => "clearance hole of ASME B18.2.8",
+    }
+}
+
+/// The drill for a hole of recorded limits that a bolt goes through: its size, or where that lies on the least limit the next
+/// drill that reads good by calliper, of the part's own system if there is one.
+pub fn drill_within(design: &Design, size: &Size) -> Length {
+    let Some(dimension) = design.dimension(size) else { return Length::ZERO };
+    let Value::Length(nominal) = dimension.value else { return Length::ZERO };
+    let Some(limits) = &dimension.limits else { return nominal };
+    let u = Instrument::Calliper.expanded_uncertainty().value;
+    let (least, most) = (limits.lower + u, limits.upper - u);
+    if nominal >= least {
+        return nominal;
+    }
+    let unit = design.header.unit;
+    let over = |unit| drills::least_between(least, most, unit).map(|d| d.diameter);
+    over(unit).or_else(|| over(show::other_unit(unit))).unwrap_or(nominal)
 }
 
 /// A drill as a step and the list of tools name it: by what is stamped on it, with its size; where none of that size is

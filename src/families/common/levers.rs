@@ -31,6 +31,8 @@ pub const HOLES: Grid = Grid::Words(&["E9", "F8", "F7", "G7", "G6", "H11", "H9",
 pub const THREADS: Grid = Grid::Words(&["M6", "M8", "M10", "M12", "M16", "M20", "M24"]);
 /// Property classes from weak to strong.
 pub const BOLTS: Grid = Grid::Words(&["4.6", "5.8", "8.8", "10.9", "12.9"]);
+/// Grades of inch hex bolts from weak to strong.
+pub const GRADES: Grid = Grid::Words(&["grade 2", "grade 5", "grade 8"]);
 /// What keeps two metals apart.
 pub const APART: Grid = Grid::Words(&["grease", "paint", "insulation"]);
 
@@ -65,6 +67,22 @@ pub const HARDER_BOLTED_ON: [Lever; 4] = [
         ("bolt.register", "\"foot\""),
     ]),
 ];
+
+/// Levers of a ring between a shaft and a housing.
+const OUTSIDE_CLASS: Lever = Lever::free("outside_class", SHAFTS);
+const BORE_CLASS: Lever = Lever::free("bore_class", HOLES);
+const SHAFT_CLASS: Lever = Lever::free("shaft.class", SHAFTS);
+const HOUSING_CLASS: Lever = Lever::free("housing.class", HOLES);
+const RING_OUTSIDE: Lever = Lever::free("outside_diameter", SIZE);
+const RING_BORE: Lever = Lever::free("bore", SIZE);
+const RING_LENGTH: Lever = Lever::free("length", SIZE);
+const RING_METAL: Lever = Lever::bought("material", SLEEVES);
+const SHAFT_DIAMETER: Lever = Lever::free("shaft.diameter", FINE);
+const HOUSING_DIAMETER: Lever = Lever::free("housing.diameter", FINE);
+const HUB: Lever = Lever::free("pressed_in.hub_outside", ROUGH);
+const ROUGHNESS: Lever = Lever::free("pressed_in.roughness", Grid::Length(0.0002, 0.000_008, 0.0, 0.02));
+const OTHER_ROUGHNESS: Lever = Lever::free("pressed_in.other_roughness", Grid::Length(0.0002, 0.000_008, 0.0, 0.02));
+const SECURED: Lever = Lever::free("secured", Grid::Words(&["compound", "screw"]));
 
 /// Findings of every family.
 pub const REMEDIES: &[Remedy] = &[
@@ -132,6 +150,7 @@ pub const REMEDIES: &[Remedy] = &[
             Lever::free("mounting.dowels", Grid::Length(1.0, 0.0625, 3.0, 20.0)),
             Lever::bought("mounting.thread", THREADS),
             Lever::bought("mounting.class", BOLTS),
+            Lever::bought("mounting.class", GRADES),
         ],
         otherwise: "more or larger bolts, or dowels: dowels and dowel_spacing in [mounting]",
     },
@@ -141,11 +160,13 @@ pub const REMEDIES: &[Remedy] = &[
             Lever::free("bolt.register", Grid::Words(&["foot"])),
             Lever::bought("bolt.thread", THREADS),
             Lever::bought("bolt.class", BOLTS),
+            Lever::bought("bolt.class", GRADES),
             Lever::of_mate("mates", "bolt.register", Grid::Words(&["foot"])),
             Lever::bought_for_mate("mates", "bolt.thread", THREADS),
             Lever::bought_for_mate("mates", "bolt.class", BOLTS),
+            Lever::bought_for_mate("mates", "bolt.class", GRADES),
         ],
-        otherwise: "a register for the foot of the cone, a larger or stronger screw, or weld it on",
+        otherwise: "a larger or stronger screw, a foot on the cone in a register (register = \"foot\" in its [bolt], beside foot), or weld it on",
     },
     Remedy {
         checks: &["slowest_speed"],
@@ -163,8 +184,85 @@ pub const REMEDIES: &[Remedy] = &[
         otherwise: "cut it, or measure it with the instrument that tells, and record the new size",
     },
     Remedy {
+        checks: &["printer_bed"],
+        levers: &[],
+        otherwise: "a smaller part, print it in pieces that are glued and pinned, or have it printed elsewhere",
+    },
+    Remedy {
         checks: &["printed_under_load", "swells"],
         levers: &[Lever::bought("material", STEELS)],
         otherwise: "make it of metal; a print is a try-out",
+    },
+    Remedy {
+        checks: &["interference_as_made"],
+        levers: &[],
+        otherwise: "cut, shim or measure as it says, and record the new size",
+    },
+    Remedy {
+        checks: &["press_holds", "play_taken_up"],
+        levers: &[OUTSIDE_CLASS, HOUSING_CLASS, HUB, ROUGHNESS, OTHER_ROUGHNESS, SECURED],
+        otherwise: "a tighter class, a smoother face, or a screw or compound beside the press",
+    },
+    Remedy {
+        checks: &["outer_part_yields", "inner_part_yields"],
+        levers: &[
+            OUTSIDE_CLASS,
+            HOUSING_CLASS,
+            HUB,
+            RING_OUTSIDE,
+            RING_METAL,
+            Lever::bought("pressed_in.material", STEELS),
+        ],
+        otherwise: "a looser class, or a thicker hub",
+    },
+    Remedy {
+        checks: &["heating"],
+        levers: &[Lever::free("pressed_in.assembly_gap", FINE), OUTSIDE_CLASS],
+        otherwise: "cool the inner part as well, or press it",
+    },
+    Remedy {
+        checks: &["machine_before_pressing", "finish_after_pressing"],
+        levers: &[BORE_CLASS, OUTSIDE_CLASS, HOUSING_CLASS, RING_OUTSIDE],
+        otherwise: "finish the bore after pressing",
+    },
+    Remedy {
+        checks: &["bore_depth"],
+        levers: &[RING_LENGTH, RING_BORE],
+        otherwise: "two shorter sleeves, or bore and hone it elsewhere",
+    },
+    Remedy { checks: &["wall"], levers: &[RING_OUTSIDE, RING_BORE], otherwise: "a thicker wall" },
+    Remedy {
+        checks: &["wall_at_groove"],
+        levers: &[Lever::free("groove.depth", SMALL), RING_OUTSIDE],
+        otherwise: "a shallower groove",
+    },
+    Remedy {
+        checks: &["bore_fit", "service_fit"],
+        levers: &[BORE_CLASS, SHAFT_CLASS, SHAFT_DIAMETER, OUTSIDE_CLASS],
+        otherwise: "a looser class where it must run, a tighter one where it must hold",
+    },
+    Remedy {
+        checks: &["outside_fit"],
+        levers: &[OUTSIDE_CLASS, HOUSING_CLASS, HOUSING_DIAMETER],
+        otherwise: "a looser class where it must come apart, a tighter one where it must hold",
+    },
+    Remedy {
+        checks: &["grease_path"],
+        levers: &[
+            Lever::free("grease_hole.position", SIZE),
+            Lever::free("grease_hole.diameter", SMALL),
+            Lever::free("groove.width", SMALL),
+        ],
+        otherwise: "lead the grease to where it is wanted",
+    },
+    Remedy {
+        checks: &["press_fit_not_worked"],
+        levers: &[],
+        otherwise: "write [pressed_in] with hub_outside and material, or [slid_on] with shaft_bore: the press is then worked out",
+    },
+    Remedy {
+        checks: &["compound_strength"],
+        levers: &[RING_LENGTH, RING_OUTSIDE],
+        otherwise: "a screw beside the compound",
     },
 ];

@@ -27,6 +27,12 @@ const REGISTER_FOOT: &str = "g6";
 /// Thread to pull a dowel out by: up to that diameter, thread. Source: ISO 8735, from memory.
 const PULL_OUT: &[(f64, &str)] = &[(6.0, "M4"), (8.0, "M5"), (10.0, "M6"), (12.0, "M6"), (16.0, "M8"), (20.0, "M10")];
 
+/// Records what a seat of cone and cup is kept with: the checks of both count on its grease.
+pub fn greased(design: &mut Design) {
+    design.wants.uses("grease", "flank and rim of the seats");
+    design.wants.packs("grease, brush and rag", "seats, each time before the frame comes down");
+}
+
 /// How far a part may shift each way: half the greatest clearance.
 /// Source: derived; two round parts, one in the other.
 pub fn wander(greatest_hole: Length, least_pin: Length) -> Length {

@@ -1,5 +1,7 @@
 //! The material of a part: what it weighs, whether it carries, swells or is eaten by its neighbour, and how far its figures are known.
 
+use crate::description::Fields;
+use crate::formulas::hardness::Hardness;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::record::key::{Given, Key};
 use crate::record::show;
@@ -22,7 +24,7 @@ pub fn mass(design: &mut Design, material: &Material, volume: Volume, count: u32
     }
 }
 
-/// Greatest force across over the load where none is stated: braking.
+/// Greatest force across over the load where none is stated: that of braking on the road.
 /// Source: 49 CFR 393.102: 0.8 g forward.
 const SIDE_FACTOR: f64 = 0.8;
 
@@ -208,6 +210,11 @@ pub fn kept_apart(design: &mut Design, common: &Common) {
         }
     };
     design.step("bench", text);
+    let what = match by.value {
+        "insulation" => "plastic sheet, sleeves and washers",
+        other => other,
+    };
+    design.wants.uses(what, "between the two metals, to keep them apart");
 }
 
 /// Checks two metals that touch: bare, or as the file says that they are kept apart. Parts that are `pressed` together touch
@@ -249,5 +256,17 @@ pub fn held_for_grinding(material: &Material) -> &'static str {
         "by a magnet, or by tape on a flat plate with a stop in front of it"
     } else {
         "by tape on a flat plate with a stop in front of it (a magnet does not hold this material)"
+    }
+}
+
+/// A hardness that may be absent; outer `None` when a problem was noted.
+pub fn hardness(table: &Fields, key: &'static Key) -> Option<Option<Given<Hardness>>> {
+    let Some(text) = table.text(key) else { return (!table.has(key)).then_some(None) };
+    match Hardness::parse(&text.value) {
+        Ok(hardness) => Some(Some(text.map(|_| hardness))),
+        Err(message) => {
+            table.problem_at(key, message, Some(key.help.into()));
+            None
+        }
     }
 }

@@ -101,7 +101,8 @@ pub fn measurable(dimension: &Dimension) -> bool {
 /// # Errors
 /// A sentence, and what would be right.
 pub fn meant<'d>(design: &'d Design, word: &str) -> Result<&'d Dimension, (String, String)> {
-    let plain = |text: &str| text.trim().to_lowercase().replace([' ', '-'], "_");
+    // A name may leave out an article of the words on the sheet.
+    let plain = |text: &str| text.trim().to_lowercase().replace([' ', '-'], "_").replace("_the_", "_");
     let wanted = plain(word);
     let all: Vec<&Dimension> = design.dimensions.iter().filter(|d| measurable(d)).collect();
     if let Some(found) = all.iter().find(|d| d.key == wanted || plain(&d.label) == wanted) {

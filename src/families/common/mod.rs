@@ -13,8 +13,11 @@ pub mod location;
 mod machines;
 mod materials;
 pub mod measured;
+pub mod ordered;
 pub mod packed;
+pub mod printed;
 mod reading;
+pub mod ring;
 pub mod sizes;
 pub mod welded;
 

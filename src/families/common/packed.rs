@@ -143,7 +143,8 @@ impl Pulled<'_> {
         let t = design.say().length(packing.thickness.value);
         let how = if packing.bridged(self.thread) {
             format!(
-                "; over the {t} between they are bent as well (EN 1992-4, shear with a lever arm): a solid packing all over, no thicker than 4/3 of the bolt, a register or dowels spare them that"
+                "; over the {t} between they are bent as well (EN 1992-4, shear with a lever arm): a solid packing all over, no thicker than 4/3 of the bolt, or {} spare them that",
+                self.located_by()
             )
         } else {
             let share = bolts::packed_share(self.thread.major, packing.thickness.value).unwrap_or(1.0);
@@ -153,6 +154,11 @@ impl Pulled<'_> {
             )
         };
         told + &how
+    }
+
+    /// What takes the force across in the bolts' place: a cone stands on one bolt and has a register, a plate dowels.
+    fn located_by(&self) -> &'static str {
+        if self.count == 1 { "a foot in a register" } else { "dowels" }
     }
 
     /// Whether friction holds the part where its bolts have room.
@@ -167,7 +173,8 @@ impl Pulled<'_> {
         let taken = if holds > Force::ZERO { self.across / holds } else { f64::INFINITY };
         let room = design.say().length(clearance);
         let because = format!(
-            "tightened as the step says, 30 % under the torque's pull counted; where it slips the part shifts by as much as the holes leave, {room}, and the bolts bear: dowels, a register, larger bolts"
+            "tightened as the step says, 30 % under the torque's pull counted; where it slips the part shifts by as much as the holes leave, {room}, and the bolts bear: {}, larger bolts",
+            self.located_by()
         );
         let verdict = if taken > 1.0 { Verdict::Caution } else { Verdict::Ok };
         let shown = Value::Share((taken.min(99.0) * 1000.0).round() / 1000.0);

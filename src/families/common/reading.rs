@@ -4,6 +4,7 @@ use crate::description::{Document, Fields, Taken};
 use crate::record::design::Header;
 use crate::record::key::{Given, Key, Kind};
 use crate::record::show::Say;
+use crate::shop::printer::Printer;
 use crate::shop::{Machines, Material};
 use crate::source::Confirmed;
 use crate::standards::coatings;
@@ -81,6 +82,8 @@ pub struct Common {
     pub kept_apart: Option<Given<&'static str>>,
     /// Speeds of the shop's lathe and drill press.
     pub machines: Machines,
+    /// The shop's printer.
+    pub printer: Printer,
 }
 
 /// A film on the part.
@@ -157,6 +160,7 @@ pub fn read(fields: &Fields, place: &Workplace, family: &'static str, usual_mate
         kept_apart: fields.choice(&KEPT_APART),
         coating: coating?,
         machines: place.shop.machines.clone(),
+        printer: place.shop.printer.clone(),
     })
 }
 

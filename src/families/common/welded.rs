@@ -62,21 +62,68 @@ pub struct Weld<'a> {
 /// Records and checks the weld, and tells its steps.
 pub fn weld(design: &mut Design, common: &Common, w: &Weld) {
     weldable(design, common, w);
-    let leg = size(design, common, w);
     let unit = common.header.unit;
-    let run = match leg {
-        Some(leg) => format!("a fillet all round, leg {} by the weld gauge", show::length_both(leg, unit)),
-        None => format!(
+    let known = size(design, common, w).is_some();
+    let leg = leg_of(common, w).rounded();
+    if known {
+        let formula = "throat x sqrt 2, to the next 0.5 mm or 1/16 in; at most the thinner part";
+        design.computed_length(&sizes::WELD_LEG, leg, formula);
+    }
+    let used = format!("the {}, a fillet all round, leg {}", w.what, show::length_both(leg, unit));
+    filler(design, common, w, used);
+    let fillet = match known {
+        true => format!("a fillet all round, leg {} by the weld gauge", show::length_both(leg, unit)),
+        false => format!(
             "a fillet all round, leg {}; state {} and it is worked out",
-            show::length_both(leg_of(common, w), unit),
+            show::length_both(leg, unit),
             w.load_key
         ),
     };
+    run(design, common, w, &fillet);
+}
+
+/// The same of a weld that fills a chamfer of 45 degrees so deep, level with the faces beside it.
+pub fn groove(design: &mut Design, common: &Common, w: &Weld, depth: Length) {
+    weldable(design, common, w);
+    let known = size(design, common, w).is_some();
+    let depth = show::length_both(depth, common.header.unit);
+    filler(design, common, w, format!("the {}, a groove all round, {depth} deep", w.what));
+    let ask = if known { String::new() } else { format!("; state {} and it is worked out", w.load_key) };
+    run(
+        design,
+        common,
+        w,
+        &format!("a groove all round, {depth} deep: it fills the chamfer from its root, the first run thin{ask}"),
+    );
+}
+
+fn run(design: &mut Design, common: &Common, w: &Weld, which: &str) {
     common::weld_steps(design, w.what, common.coating.as_ref().is_some_and(|c| c.zinc));
     design.step("welder", format!(
-        "The weld is {run}. In four quarters, each opposite the one before. It pulls up to {} across its run: weld before the mates are made, or measure and shim after.",
-        show::length_both(pulls(unit), unit)
+        "The weld is {which}. In four quarters, each opposite the one before. It pulls up to {} across its run: weld before the mates are made, or measure and shim after.",
+        show::length_both(pulls(common.header.unit), common.header.unit)
     ));
+}
+
+/// Records the filler that the two metals want.
+pub fn filler(design: &mut Design, common: &Common, w: &Weld, used: String) {
+    let [a, b] = [&common.material, w.onto].map(|m| welding::metal(&m.name, m.plastic));
+    let what = match a.zip(b).map(|(a, b)| welding::joint(a, b)) {
+        Some(Joint::Plain { filler }) => filler.split(';').next().unwrap_or(filler),
+        Some(Joint::Preheated { .. }) => "filler, dry, low hydrogen",
+        Some(Joint::Never { .. }) => return,
+        None => "filler by the certificates of both metals",
+    };
+    design.wants.uses(what, used);
+}
+
+/// Depth of the chamfer of 45 degrees that a groove weld fills, to the next half millimetre or 1/32 in: its throat, since that is
+/// the way from its root to a face ground level. It leaves the thinner part an edge. Source: derived.
+pub fn groove_of(common: &Common, w: &Weld) -> Length {
+    let step = by_unit(common.header.unit, 0.5, 1.0 / 32.0);
+    let asked = step * (throat(common, w) / step - 1e-9).ceil();
+    let most = w.thinner.map_or(asked, |t| (t - step).max(step.min(t / 2.0)));
+    asked.min(most).rounded()
 }
 
 /// Leg of an even fillet of that throat, throat √2, to the next half millimetre or sixteenth of an inch, as a gauge reads it; no longer than the
@@ -112,15 +159,20 @@ pub fn weldable(design: &mut Design, common: &Common, w: &Weld) {
 
 /// Throat that the load asks for; `None` where no load or no strength is known.
 /// Source: EN 1993-1-8, 4.5.3.3.
-fn needed(common: &Common, w: &Weld) -> Option<Length> {
+pub fn needed(common: &Common, w: &Weld) -> Option<Length> {
     let strength = strength::weld_strength(common.material.tensile_strength?.min(w.onto.tensile_strength?));
     Some(Length::mm(w.line_load? / strength.as_mpa()))
 }
 
 /// Leg of the weld, by its load where that is known.
 pub fn leg_of(common: &Common, w: &Weld) -> Length {
+    fillet_leg(throat(common, w), w.thinner, common.header.unit)
+}
+
+/// Throat of the weld: for its load where that is known, at least the least.
+pub fn throat(common: &Common, w: &Weld) -> Length {
     let least = least_throat(w);
-    fillet_leg(needed(common, w).unwrap_or(least).max(least), w.thinner, common.header.unit)
+    needed(common, w).unwrap_or(least).max(least)
 }
 
 /// The least throat of a weld, on a thin wall what that bears.
@@ -128,18 +180,13 @@ fn least_throat(w: &Weld) -> Length {
     w.thinner.map_or(LEAST_THROAT, |t| LEAST_THROAT.min(t * OF_THE_THINNER))
 }
 
-/// Records throat and leg for the load; gives back the leg.
+/// Records the throat for the load and checks what it is welded to; `None` where no load is known.
 fn size(design: &mut Design, common: &Common, w: &Weld) -> Option<Length> {
-    let needed = needed(common, w)?;
+    needed(common, w)?;
     let throat = design.computed_length(
         &sizes::WELD_THROAT,
-        needed.max(least_throat(w)),
+        throat(common, w),
         "line load/(fu/(sqrt 3 bw gM2)), at least 3 mm (0.12 in) or 0.7 of the thinner part",
-    );
-    let leg = design.computed_length(
-        &sizes::WELD_LEG,
-        leg_of(common, w),
-        "throat x sqrt 2, to the next 0.5 mm or 1/16 in; at most the thinner part",
     );
     if let Some(thinner) = w.thinner {
         design.at_most(
@@ -157,5 +204,5 @@ fn size(design: &mut Design, common: &Common, w: &Weld) -> Option<Length> {
             "under this a fillet is not reckoned as one, and the arc burns through: weld a doubling plate on first, or take a thicker wall",
         );
     }
-    Some(leg)
+    Some(throat)
 }

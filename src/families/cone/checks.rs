@@ -113,7 +113,7 @@ pub fn checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
     }
     common::checks(design, &s.common);
     common::swells(design, &s.common, s.base.max(s.foot_width()).max(s.height));
-    common::locator(design, true);
+    common::locator(design, None);
 }
 
 /// A nose that the drill all but reaches bulges or breaks out: a quarter of the drill stays, also where the cone comes out short.

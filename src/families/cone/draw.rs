@@ -1,6 +1,7 @@
 //! The drawing of a cone: its section as it sits in the lathe.
 
 use crate::record::drawing::{Drawing, Side, View};
+use crate::record::show;
 use crate::shape::{Point, Turned};
 use crate::units::{Angle, Length};
 
@@ -47,7 +48,7 @@ pub fn drawing(s: &Spec, turned: &Turned) -> Drawing {
     view = view.taper(&sizes::TAPER, Point::new(middle, -there), false).auxiliary().texture(
         Point::new(middle, there),
         Angle::degrees(90.0) - s.half_angle,
-        "Ra 1.6",
+        &show::roughness(Length::um(1.6), s.common.header.unit),
     );
     view = bolt(view, s, top);
     Drawing { views: vec![view] }

@@ -409,7 +409,8 @@ pub fn clamped(s: &Spec) -> Option<Bolted<'_>> {
     let wall = s.crossbar_wall.as_ref().filter(|_| !bolt.register).map(|w| w.value);
     let wall_is = ("wall of the crossbar", "crossbar_wall");
     let stack = Stack { part: part + between, wall, wall_is, washers, thread: into.map(|(_, depth)| depth) };
-    Some(Bolted { class: bolt.steel.class, thread: bolt.size, count: 1, into, stack, tapped_instead: None })
+    let (head, class, thread) = (bolt.head, bolt.steel.class, bolt.size);
+    Some(Bolted { head, class, thread, count: 1, into, stack, tapped_instead: None })
 }
 
 /// The hole in what the cone stands on; a recess for the foot has its own step.
@@ -419,7 +420,7 @@ pub fn crossbar_hole(design: &mut Design, s: &Spec) {
     }
     let Some(bolt) = &s.bolt else { return };
     let pace = common::drill_speed(design, &s.common.machines, &s.crossbar_material, bolt.clearance);
-    let drill = common::drill(bolt.clearance, s.common.header.unit);
+    let drill = common::drill(common::drill_within(design, &sizes::CROSSBAR_HOLE), s.common.header.unit);
     let wall = match &s.crossbar_wall {
         Some(wall) => format!("its wall of {}", show::length_both(wall.value, s.common.header.unit)),
         None => "its wall".into(),

@@ -1,7 +1,7 @@
 //! What may be moved to clear a finding of a cone.
 
 use crate::families::common::levers::{
-    BOLTS, HALF_ANGLE, HARDER_BOLTED_ON as HARDER, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS,
+    BOLTS, GRADES, HALF_ANGLE, HARDER_BOLTED_ON as HARDER, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS,
 };
 use crate::record::lever::{Grid, Lever, Remedy};
 
@@ -71,6 +71,7 @@ pub const REMEDIES: &[Remedy] = &[
         levers: &[
             THREAD,
             Lever::bought("bolt.class", BOLTS),
+            Lever::bought("bolt.class", GRADES),
             Lever::free("foot_diameter", ROUGH),
             BASE,
             PACKING,

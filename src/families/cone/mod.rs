@@ -58,6 +58,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     steps::operations(&mut design, &spec, &lathe, forces.as_ref());
     coat(&mut design, &spec);
     common::kept_apart(&mut design, &spec.common);
+    location::greased(&mut design);
     Some(design)
 }
 
@@ -218,7 +219,7 @@ fn bolt_sizes(design: &mut Design, s: &Spec) {
         location::register(design, foot, s.foot_width());
     } else {
         if lathe::clamped(s).is_some() {
-            let formula = "clearance hole of ISO 273 or ASME B18.2.8";
+            let formula = common::clearance_from(&bolt.size);
             design.computed_length(&sizes::CROSSBAR_HOLE, bolt.clearance, formula);
             common::general_limits(design, &s.common, &[&sizes::CROSSBAR_HOLE]);
         }
@@ -226,7 +227,7 @@ fn bolt_sizes(design: &mut Design, s: &Spec) {
     }
     match bolt.kind {
         BoltKind::Through { hole, recess } => {
-            design.computed_length(&sizes::BOLT_HOLE, hole, "clearance hole of ISO 273");
+            design.computed_length(&sizes::BOLT_HOLE, hole, common::clearance_from(&bolt.size));
             match recess {
                 Recess::Counterbore { diameter, depth } => {
                     design.computed_length(

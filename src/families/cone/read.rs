@@ -3,7 +3,7 @@
 use crate::description::{Fields, Taken};
 use crate::families::Workplace;
 use crate::families::common::packed::{self, Packing};
-use crate::families::common::{self, BoltSteel, Common, settled};
+use crate::families::common::{self, BoltSteel, Common, Head, settled};
 use crate::formulas::turning::{self, KnownTaper};
 use crate::record::design::AngleLimits;
 use crate::record::key::{Given, Key, Kind};
@@ -120,7 +120,7 @@ pub const CLEARANCE: Key = Key::new(
     "clearance",
     "clearance series",
     Kind::Choice(&["fine", "medium", "coarse"]),
-    "clearance hole series of ISO 273",
+    "series of the clearance hole, ISO 273 or ASME B18.2.8",
 );
 pub const TAP_DEPTH: Key =
     Key::new("depth", "full thread depth", Kind::POSITIVE, "depth of full thread of a hole tapped from below");
@@ -245,6 +245,7 @@ pub struct Bolt {
     /// The foot sits in a recess.
     pub register: bool,
     /// Its steel.
+    pub head: Head,
     pub steel: BoltSteel,
     /// What lies under the foot.
     pub packing: Option<Packing>,
@@ -449,7 +450,7 @@ fn bolt(table: &Fields) -> Option<Bolt> {
     let series = common::series(table, &CLEARANCE);
     if way == "through" {
         table.left_out(&HEAD, head, "usual: a socket head below the nose");
-        table.left_out(&CLEARANCE, "medium", "the usual series of ISO 273");
+        table.left_out(&CLEARANCE, "medium", "the usual series");
     }
     let (tap_depth, head_depth) = (table.length(&TAP_DEPTH), table.length(&HEAD_DEPTH));
     let thread = thread?;
@@ -458,7 +459,12 @@ fn bolt(table: &Fields) -> Option<Bolt> {
     let register = table.choice(&REGISTER).is_some();
     idle(table, way, head);
     let packing = packed::read(table);
-    let steel = common::bolt_class(table, Some(size));
+    let screw = match (way, head) {
+        ("through", "counterbore") => Head::Socket,
+        ("through", "countersink") => Head::Countersunk,
+        _ => Head::Hex,
+    };
+    let steel = common::bolt_class(table, Some(size), screw);
     if way == "from below" {
         let depth = tap_depth.map_or(size.major * 1.5, |d| d.value);
         table.left_out(&TAP_DEPTH, Taken::Length(depth), "1.5 thread diameters");
@@ -468,6 +474,7 @@ fn bolt(table: &Fields) -> Option<Bolt> {
             size,
             clearance,
             register,
+            head: screw,
             steel,
             packing,
             unconfirmed: tap_drill.confirmed == Confirmed::Memory,
@@ -480,6 +487,7 @@ fn bolt(table: &Fields) -> Option<Bolt> {
         size,
         clearance,
         register,
+        head: screw,
         steel,
         packing,
         unconfirmed,

@@ -1,5 +1,6 @@
 //! The order of work for a cone: every step at the lathe names its grip, and the grip carries the step.
 
+use crate::families::common::printed::{self, Print};
 use crate::families::common::{self, Cut, Pace, bolted, gripped, hardening, packed, welded};
 use crate::formulas::turning::{self, Load};
 use crate::formulas::uncertainty::Instrument;
@@ -20,12 +21,10 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
     let size = |l: Length| show::length_both(l, unit);
     let count = s.common.header.count;
     let material = &hardening::bought(&s.common.material);
-    if lathe.taper == Taper::Printed {
-        design.tools.push(format!("{count} x print in {material}, from the STL or 3MF file"));
-    } else if matches!(lathe.taper, Taper::Elsewhere(_)) {
+    if matches!(lathe.taper, Taper::Elsewhere(_)) {
         let name = &s.common.material.name;
         design.tools.push(format!("{count} x finished cone of {name}, ordered from the STEP file and the drawing"));
-    } else {
+    } else if lathe.taper != Taper::Printed {
         design.bars.push(Bar {
             material: material.clone(),
             across: lathe.stock_diameter,
@@ -37,7 +36,7 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
     }
     match &lathe.taper {
         Taper::Elsewhere(why) => elsewhere(design, s, why),
-        Taper::Printed => printed(design, s),
+        Taper::Printed => as_printed(design, s),
         _ => turned(design, s, lathe),
     }
     bench(design, s, &size);
@@ -318,7 +317,7 @@ fn through(design: &mut Design, s: &Spec) {
         Recess::None => String::new(),
     };
     let speed = common::drill_speed_in_lathe(design, &s.common.machines, &s.common.material, *hole);
-    let drill = common::drill(*hole, s.common.header.unit);
+    let drill = common::drill(common::drill_within(design, &sizes::BOLT_HOLE), s.common.header.unit);
     let widest = match recess {
         Recess::Counterbore { diameter, .. } | Recess::Countersink { diameter, .. } => Some(*diameter),
         Recess::None => None,
@@ -398,13 +397,18 @@ pub fn elsewhere(design: &mut Design, s: &Spec, why: &str) {
 }
 
 /// The steps of a printed cone.
-pub fn printed(design: &mut Design, s: &Spec) {
-    design.step("3D printer", "Print from the STL or 3MF file standing on its base, nose up, without supports; four outlines, so that the flank is solid.")
-        .measure(&sizes::BASE_DIAMETER, "calliper").measure(&sizes::TIP_DIAMETER, "calliper").measure(sizes::overall(s), "calliper");
-    design.step(
-        "bench",
-        "Take off the brim and the elephant's foot at the base: it must stand on a flat plate without rocking.",
-    );
+pub fn as_printed(design: &mut Design, s: &Spec) {
+    let across = s.base.max(s.foot_width());
+    let print = Print {
+        what: "cone",
+        lies: "standing on its base, nose up",
+        extents: (across, across, s.height + s.foot_height()),
+        tells: false,
+    };
+    printed::step(design, &s.common, &print)
+        .measure(&sizes::BASE_DIAMETER, "calliper")
+        .measure(&sizes::TIP_DIAMETER, "calliper")
+        .measure(sizes::overall(s), "calliper");
     let Some(bolt) = &s.bolt else { return };
     let text = match bolt.kind {
         BoltKind::Through { hole, .. } => {
@@ -414,7 +418,7 @@ pub fn printed(design: &mut Design, s: &Spec) {
             )
         }
         BoltKind::FromBelow { tap_drill, depth } => format!(
-            "Clear the hole with the tap drill, {}, turned by hand, and tap {} to {}; for trying the fit only.",
+            "Clear the hole with the tap drill, {} turned by hand, and tap {} to {}; for trying the fit only.",
             drill_name(s, bolt, tap_drill),
             bolt.thread.value,
             size(s, depth)

@@ -4,7 +4,7 @@ use crate::families::common;
 use crate::families::common::packed::{self, Packing, Pulled};
 use crate::formulas::bolts::tipping_pull;
 use crate::formulas::strength::{self, RoundSection, SHEAR_SHARE};
-use crate::record::design::{Check, Design, Value, Verdict};
+use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::source::Source;
 use crate::units::{Force, Length, Stress};
 
@@ -136,12 +136,19 @@ fn bolt(design: &mut Design, s: &Spec, forces: &Forces) {
         along: tipping_pull(forces.side, forces.arm(s), stands_on(s)),
     };
     let because = format!(
-        "a bolt of class {}, its clamping not counted on: a thicker or harder bolt, a wider foot, or a register that takes the side force{}",
+        "a bolt of class {}, its clamping not counted on: a thicker or harder bolt, a wider foot, or {} that takes the side force{}",
         bolt.steel.class.name,
+        if s.foot_height() > Length::ZERO { "a register for it" } else { "a foot under the cone in a register" },
         pulled.told(design)
     );
     design.at_most(&BOLT, Value::Share(pulled.taken()), Value::Share(1.0), None, because);
-    pulled.slips(design, &packed::CONE_SLIPS);
+    if bolt.register && forces.side > Force::ZERO {
+        let because = "the foot in its register takes the force across, not the friction under the bolt";
+        let (none, all) = (Value::Share(0.0), Value::Share(1.0));
+        design.finding(&packed::CONE_SLIPS, Verdict::Ok, Some(none), Limit::AtMost(all), because);
+    } else {
+        pulled.slips(design, &packed::CONE_SLIPS);
+    }
 }
 
 fn wall(design: &mut Design, s: &Spec, forces: &Forces) {

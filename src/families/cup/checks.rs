@@ -27,6 +27,16 @@ const LASER_HOLE: Check = Check {
         "public design guides of laser cutting services: hole at least the plate's thickness, 0.7 of it the hard limit",
     ),
 };
+/// A slot that is longer than wide by no more than this share of its width guides a cone as a round hole does.
+/// Source: common practice, no source.
+const LONGER: f64 = 0.05;
+
+const SLOT_IS_HOLE: Check = Check {
+    key: "slot_is_hole",
+    what: "length of the slot against its width",
+    worst: Verdict::Caution,
+    source: Source::CommonPractice,
+};
 const BOLT_PASSES: Check = Check {
     key: "bolt_passes",
     what: "mounting hole against its bolt",
@@ -194,14 +204,28 @@ pub fn checks(design: &mut Design, s: &Spec, seat: Option<&Seat>, forces: Option
     if s.frame_written {
         common::dissimilar(design, &s.common, &s.frame_material, common::Meets::Frame, false);
     }
+    slot_is_slot(design, s);
     common::checks(design, &s.common);
     common::swells(design, &s.common, s.plate.extent().0.max(s.plate.extent().1));
     match s.hole {
         Hole::Turned { .. } | Hole::Round { .. } => common::at_the_lathe(design),
         _ => common::at_machines(design),
     }
-    common::locator(design, true);
+    common::locator(design, None);
     common::hoisting(design);
+}
+
+/// A slot that is hardly longer than wide holds the cone all round.
+fn slot_is_slot(design: &mut Design, s: &Spec) {
+    let Hole::Slot { width, length, .. } = &s.hole else { return };
+    let wanted = (width.value * (1.0 + LONGER)).rounded();
+    let because = if length.value < wanted {
+        "so short it is a hole and not a slot: it holds the cone in every direction, and the set is held twice"
+    } else {
+        "longer than wide by enough to leave the cone free along it"
+    };
+    let (length, width) = (Value::Length(length.value), Value::Length(width.value));
+    design.at_least(&SLOT_IS_HOLE, length, width, Some(Value::Length(wanted)), because);
 }
 
 fn plate(design: &mut Design, s: &Spec) {
@@ -229,7 +253,9 @@ fn plate(design: &mut Design, s: &Spec) {
 
 fn mounting(design: &mut Design, s: &Spec) {
     let t = s.thickness.value;
-    laser_holes(design, s);
+    if !s.common.material.printed {
+        laser_holes(design, s);
+    }
     let Some(m) = &s.mounting else { return };
     bolt_in_its_hole(design, m);
     let (x, y) = s.plate.extent();
@@ -473,7 +499,8 @@ fn settling(design: &mut Design, s: &Spec, seat: &Seat) {
             };
             let then = s.mate.as_ref().map_or_else(String::new, |mate| format!("; {}", remedy::crushed(s, mate)));
             let because = format!("{what}: no height can be stated{then}");
-            design.finding(&SINKS, Verdict::Fail, None, Limit::AtMost(deepest), because);
+            // Without a height there is nothing to hold against a limit.
+            design.finding(&SINKS, Verdict::Fail, None, None, because);
         }
         (_, None, Some(_)) => design.finding(
             &SINKS,

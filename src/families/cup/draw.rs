@@ -2,11 +2,12 @@
 
 use crate::families::{common, cone};
 use crate::record::drawing::{Characteristic, Drawing, Edge, Frame, Side, Stands, View};
+use crate::record::show;
 use crate::shape::{Contour, Flat, FlatHole, Point, Segment};
 use crate::units::{Angle, Length};
 
 use super::entry_face::on_entry_face;
-use super::make::entry_mark;
+use super::make::{entry_mark, rimmed};
 use super::read::{Edge as Rim, Hole, Pattern, Plate, Spec};
 use super::seat::Seat;
 use super::seat_mouth;
@@ -24,7 +25,7 @@ pub fn drawing(s: &Spec, flat: &Flat, seat: Option<&Seat>) -> Drawing {
 
 /// The plate as it is cut through for a section: level through the middle; a slot across its length, where the cone touches.
 pub fn across(s: &Spec, flat: &Flat) -> Flat {
-    let Hole::Slot { width, length, direction, .. } = &s.hole else { return flat.clone() };
+    let Hole::Slot { width, length, direction, edge } = &s.hole else { return flat.clone() };
     let (x, y) = s.plate.extent();
     let cut = on_entry_face(direction.as_ref()) + Angle::degrees(90.0);
     let to = |side: Length, share: f64| if share.abs() > 1e-9 { side / share.abs() } else { Length::mm(f64::INFINITY) };
@@ -32,14 +33,11 @@ pub fn across(s: &Spec, flat: &Flat) -> Flat {
         Plate::Round(d) => d.value,
         Plate::Rectangle { .. } => to(x, cut.cos()).min(to(y, cut.sin())),
     };
-    let slot = FlatHole::Slot {
-        centre: Point::ORIGIN,
-        width: width.value,
-        length: length.value,
-        direction: Angle::degrees(90.0),
-    };
+    // Cut through, a slot shows what a round hole of its width shows, its rim among it.
+    let slot = rimmed(width.value, edge, flat.thickness()).map(FlatHole::Bored);
     let outer = Contour::rectangle(chord, length.value * 2.0, Length::ZERO);
-    outer.and_then(|outer| Flat::new(outer, flat.thickness(), vec![slot])).unwrap_or_else(|_| flat.clone())
+    let cut = outer.and_then(|outer| Flat::new(outer, flat.thickness(), vec![slot?]));
+    cut.unwrap_or_else(|_| flat.clone())
 }
 
 fn plan(s: &Spec, flat: &Flat) -> View {
@@ -169,7 +167,11 @@ fn section(s: &Spec, flat: &Flat) -> View {
                 .diameter_between(&sizes::HOLE_DIAMETER, c, d, Side::Below)
                 .auxiliary()
                 .corner(&sizes::HALF_ANGLE, d, Angle::degrees(90.0) - half_angle.value, Angle::degrees(90.0))
-                .texture(upper, Angle::degrees(180.0) - half_angle.value, "Ra 1.6")
+                .texture(
+                    upper,
+                    Angle::degrees(180.0) - half_angle.value,
+                    &show::roughness(Length::um(1.6), s.common.header.unit),
+                )
         }
         Hole::Round { diameter: d, edge, .. } | Hole::Slot { width: d, edge, .. } => {
             let (a, b) = across(d.value, Length::ZERO);

@@ -1,7 +1,7 @@
 //! What may be moved to clear a finding of a cup plate.
 
 use crate::families::common::levers::{
-    BOLTS, HALF_ANGLE, HARDER_BOLTED_ON, HOLES, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS,
+    BOLTS, GRADES, HALF_ANGLE, HARDER_BOLTED_ON, HOLES, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS,
 };
 use crate::record::lever::{Grid, Lever, Remedy};
 
@@ -43,6 +43,7 @@ pub const REMEDIES: &[Remedy] = &[
         levers: &[],
         otherwise: "cut, shim or measure as it says, and record the new size",
     },
+    Remedy { checks: &["slot_is_hole"], levers: &[SLOT, HOLE], otherwise: "make the slot longer, or the hole round" },
     Remedy {
         checks: &["laser_hole", "bolt_passes"],
         levers: &[BOLT_HOLE, HOLE, THICK, THREAD],
@@ -86,7 +87,7 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["bedding_in", "seat_pressure"],
         levers: &[CHAMFER, RIM, HOLE, STEEL, CONE_STEEL, CONE_ANGLE],
-        otherwise: "a turned seat carries on its whole flank; a rim that settles and is not crushed: set the frame down several times, measure, and shim after that",
+        otherwise: "less load on this cup; a round hole may get a turned seat that carries on its whole flank, a slot edges in an insert of hardened steel; a rim that settles and is not crushed: set the frame down several times, measure, and shim after that",
     },
     Remedy {
         checks: &["compound_travel"],
@@ -109,6 +110,7 @@ pub const REMEDIES: &[Remedy] = &[
             THREAD,
             NUMBER,
             Lever::bought("mounting.class", BOLTS),
+            Lever::bought("mounting.class", GRADES),
             Lever::free("mounting.packing", SMALL),
             Lever::free("mounting.packed", Grid::Words(&["all over"])),
             BOLT_HOLE,
@@ -125,12 +127,13 @@ pub const REMEDIES: &[Remedy] = &[
         levers: &[
             Lever::bought_for_mate("mates", "bolt.thread", THREADS),
             Lever::bought_for_mate("mates", "bolt.class", BOLTS),
+            Lever::bought_for_mate("mates", "bolt.class", GRADES),
             Lever::of_mate("mates", "foot_diameter", ROUGH),
             CONE_BASE,
             Lever::of_mate("mates", "bolt.packing", SMALL),
             Lever::of_mate("mates", "bolt.register", Grid::Words(&["foot"])),
         ],
-        otherwise: "a larger or stronger screw in the cone, a register for its foot, or weld it on",
+        otherwise: "a larger or stronger screw in the cone, a foot under it in a register (register = \"foot\" in its [bolt], beside foot), or weld it on",
     },
     Remedy {
         checks: &["crossbar_wall"],

@@ -3,8 +3,9 @@
 use crate::families::common;
 use crate::families::common::bolt_length::Stack;
 use crate::families::common::bolted::{self, Bolted};
+use crate::families::common::printed::{self, Print};
 use crate::families::common::welded::{self, Weld};
-use crate::families::common::{Cut, Pace, hardening, location, packed};
+use crate::families::common::{Cut, Head, Pace, hardening, location, ordered, packed};
 use crate::families::cone::strength::Forces;
 use crate::formulas::step_drill::{Land, StepDrill};
 use crate::record::design::{Design, Table, Value};
@@ -75,7 +76,7 @@ fn main_hole(s: &Spec) -> Result<FlatHole, ShapeError> {
 }
 
 /// A round hole with its entry rim broken.
-fn rimmed(diameter: Length, edge: &Edge, t: Length) -> Result<Bored, ShapeError> {
+pub fn rimmed(diameter: Length, edge: &Edge, t: Length) -> Result<Bored, ShapeError> {
     let at = |d: Length, depth: Length| Point::new(d / 2.0, depth);
     let path = match edge {
         Edge::Sharp => Path::start(at(diameter, Length::ZERO)),
@@ -291,13 +292,25 @@ pub fn clamped(s: &Spec) -> Option<Bolted<'_>> {
         thread: None,
     };
     let tapped_instead = Some(&s.frame_material);
-    Some(Bolted { class: mounting.steel.class, thread: mounting.size?, count, into: None, stack, tapped_instead })
+    Some(Bolted {
+        head: Head::Hex,
+        class: mounting.steel.class,
+        thread: mounting.size?,
+        count,
+        into: None,
+        stack,
+        tapped_instead,
+    })
 }
 
 /// The order of work.
 pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Option<&Forces>) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l, unit);
+    if s.common.material.printed {
+        as_printed(design, s);
+        return stood_on_its_cone(design, s);
+    }
     blank(design, s, main, &size);
     small_holes(design, s);
     match &s.hole {
@@ -348,18 +361,46 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
         };
         welded::weld(design, &s.common, &weld);
     }
-    if s.mate.is_some() {
-        let text = match &s.hole {
-            Hole::Slot { .. } => {
-                "Stand the cone on a flat plate and set the cup plate on it, entry face down, the cone in the middle of the slot. It touches in two places and rocks along the slot: prop both ends of the slot up, the same height under each, until the entry face stands level along it and the cone still touches both edges. Measure from the flat plate up to the entry face on both sides beside the cone; both must agree."
-            }
-            _ => {
-                "Stand the cone on a flat plate and set the cup plate on it, entry face down. Measure from the flat plate up to the entry face at three places; all three must agree."
-            }
-        };
-        design.step("bench", text).measure(&sizes::GAP_TO_CROSSBAR, "depth micrometer or gauge blocks");
-    }
+    stood_on_its_cone(design, s);
     bolted_on(design, s);
+}
+
+/// A printed plate comes out of the printer with its holes and its rim.
+fn as_printed(design: &mut Design, s: &Spec) {
+    let (x, y) = s.plate.extent();
+    let print = Print { what: "plate", lies: "flat, entry face up", extents: (x, y, s.thickness.value), tells: false };
+    let measured = [
+        &sizes::THICKNESS,
+        &sizes::LENGTH,
+        &sizes::WIDTH,
+        &sizes::DIAMETER,
+        &sizes::HOLE_DIAMETER,
+        &sizes::SLOT_LENGTH,
+        &sizes::SEAT_MOUTH,
+        &sizes::MOUNTING_HOLE,
+    ];
+    let known: Vec<_> =
+        measured.into_iter().filter(|size| design.dimension(size).is_some_and(|d| d.limits.is_some())).collect();
+    let step = printed::step(design, &s.common, &print);
+    for size in known {
+        step.measure(size, "calliper");
+    }
+}
+
+/// The plate on its cone, which tells the seat height.
+fn stood_on_its_cone(design: &mut Design, s: &Spec) {
+    if s.mate.is_none() {
+        return;
+    }
+    let text = match &s.hole {
+        Hole::Slot { .. } => {
+            "Stand the cone on a flat plate and set the cup plate on it, entry face down, the cone in the middle of the slot. It touches in two places and rocks along the slot: prop both ends of the slot up, the same height under each, until the entry face stands level along it and the cone still touches both edges. Measure from the flat plate up to the entry face on both sides beside the cone; both must agree."
+        }
+        _ => {
+            "Stand the cone on a flat plate and set the cup plate on it, entry face down. Measure from the flat plate up to the entry face at three places; all three must agree."
+        }
+    };
+    design.step("bench", text).measure(&sizes::GAP_TO_CROSSBAR, "depth micrometer or gauge blocks");
 }
 
 /// The frame is drilled through the plate, and the plate bolted to it.
@@ -377,6 +418,7 @@ fn bolted_on(design: &mut Design, s: &Spec) {
 /// The blank, and which face is which.
 fn blank(design: &mut Design, s: &Spec, main: Option<Route>, size: &dyn Fn(Length) -> String) {
     let plate = format!("{} plate {}", hardening::bought(&s.common.material), size(s.thickness.value));
+    ordered::plate(design, &s.common, s.thickness.value, s.common.header.count);
     design.tools.push(format!(
         "{} x {plate}, laser-cut from the DXF: layer CUT is cut, layer MARK only marked",
         s.common.header.count
@@ -418,7 +460,7 @@ fn small_holes(design: &mut Design, s: &Spec) {
     let Some(m) = s.mounting.as_ref().filter(|m| !processes::can_be_cut(m.hole, s.thickness.value)) else { return };
     common::at_the_drill(design);
     let speed = common::drill_speed(design, &s.common.machines, &s.common.material, m.hole);
-    let drill = common::drill(m.hole, s.common.header.unit);
+    let drill = common::drill(common::drill_within(design, &sizes::MOUNTING_HOLE), s.common.header.unit);
     design
         .step(
             "drill press",
@@ -486,7 +528,7 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
         Some((route, Process::Drilled)) => {
             common::at_the_drill(design);
             let speed = common::drill_speed(design, &s.common.machines, &s.common.material, d);
-            let drill = common::drill(d, s.common.header.unit);
+            let drill = common::drill(common::drill_within(design, &sizes::HOLE_DIAMETER), s.common.header.unit);
             design
                 .step("drill press", format!("{}Drill {drill} through at {speed}.", start(&route)))
                 .tool(format!("twist drill {drill}"));

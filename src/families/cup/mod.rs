@@ -24,6 +24,7 @@ use crate::record::design::{AngleLimits, Design, LEAST_LIMIT, Limits, Value};
 use crate::record::drawing::View;
 use crate::record::key::Given;
 use crate::record::key::Size;
+use crate::record::wants::waits_for;
 use crate::shape::{Body, Solid};
 use crate::source::Confirmed;
 use crate::standards::iso2768;
@@ -59,7 +60,10 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     if let Some(cut) = main.filter(|route| route.last != Process::LaserCut).and_then(|route| route.cut) {
         design.computed_length(&sizes::CUT_DIAMETER, cut, "less its deviation, the lean of both walls, the hard skin");
     }
-    design.computed(&sizes::CUT_AREA, Value::Area(cutting.area()), "outline less cut holes");
+    let cutting = Some(cutting).filter(|_| !spec.common.material.printed);
+    if let Some(cutting) = &cutting {
+        design.computed(&sizes::CUT_AREA, Value::Area(cutting.area()), "outline less cut holes");
+    }
     common::mass(&mut design, &spec.common.material, flat.volume(), spec.common.header.count);
     let load = load(&mut design, &spec);
     let seat = spec.mate.as_ref().map(|mate| seat::seat(&mut design, &spec, mate));
@@ -74,8 +78,10 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     make::operations(&mut design, &spec, main, forces.as_ref());
     coat(&mut design, &spec);
     common::kept_apart(&mut design, &spec.common);
+    location::greased(&mut design);
+    design.wants.waits = spec.mate.iter().map(|mate| waits_for(&mate.cone.common.header.stem, false)).collect();
     design.drawing = Some(draw::drawing(&spec, &flat, seat.as_ref()));
-    design.cutting = Some(cutting);
+    design.cutting = cutting;
     design.solids.push(Solid::only(Body::Flat(flat)));
     Some(design)
 }
@@ -314,7 +320,8 @@ fn mounting_sizes(design: &mut Design, s: &Spec) {
     match &m.given_hole {
         Some(hole) => design.written_length(&sizes::MOUNTING_HOLE, hole),
         None => {
-            design.computed_length(&sizes::MOUNTING_HOLE, m.hole, "clearance hole of ISO 273");
+            let formula = m.size.as_ref().map_or("as written", common::clearance_from);
+            design.computed_length(&sizes::MOUNTING_HOLE, m.hole, formula);
         }
     }
     if let Some(size) = m.size {

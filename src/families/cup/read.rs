@@ -3,7 +3,7 @@
 use crate::description::{Fields, Taken};
 use crate::families::Workplace;
 use crate::families::common::packed::{self, Packing};
-use crate::families::common::{self, BoltSteel, Common, settled};
+use crate::families::common::{self, BoltSteel, Common, Head, settled};
 use crate::families::cone;
 use crate::formulas::seating::bedding::Rim;
 use crate::formulas::step_drill::StepDrill;
@@ -138,7 +138,7 @@ pub const CLEARANCE: Key = Key::new(
     "clearance",
     "clearance series",
     Kind::Choice(&["fine", "medium", "coarse"]),
-    "clearance hole series of ISO 273",
+    "series of the clearance hole, ISO 273 or ASME B18.2.8",
 );
 pub const SPACING: Key = Key::new(
     "spacing",
@@ -559,7 +559,7 @@ fn mounting(table: &Fields) -> Option<Mounting> {
     if given_hole.is_some() {
         common::not_here(table, &[&CLEARANCE], "the hole's diameter is written: leave out one of the two");
     } else if thread.is_some() {
-        table.left_out(&CLEARANCE, "medium", "the usual series of ISO 273");
+        table.left_out(&CLEARANCE, "medium", "the usual series");
     }
     if circle.is_some() {
         table.left_out(&NUMBER, Taken::Count(4), "nothing is written");
@@ -611,7 +611,7 @@ fn mounting(table: &Fields) -> Option<Mounting> {
     };
     let packing = packed::read(table);
     let dowels = settled(dowels(table))?;
-    let steel = common::bolt_class(table, size.flatten());
+    let steel = common::bolt_class(table, size.flatten(), Head::Hex);
     Some(Mounting { thread, steel, size: settled(size)?, hole: hole?, given_hole, pattern: pattern?, dowels, packing })
 }
 

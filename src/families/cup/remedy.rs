@@ -1,5 +1,10 @@
 //! What would carry where a rim is crushed: a rounded rim, a harder steel, both; each worked through the functions that judge the
 //! cup of the file, so that only what really carries is told.
+//!
+//! It stands beside the general solver (`remedy`) and not under it: what it tells is a sentence of the finding itself, which the part
+//! says when it is worked, while the solver works whole parts and would have to be called from within one; and it changes the kind of
+//! the rim (a chamfer goes, a radius comes) together with the steel and what that is welded with, more keys at once than the two that
+//! the solver moves. What single keys clear the solver finds as well, by the levers of `bedding_in`.
 
 use crate::families::cone::read::Spec as Cone;
 use crate::formulas::seating::bedding::Bedding;
@@ -32,6 +37,7 @@ pub fn crushed(s: &Spec, mate: &Mate) -> String {
             let size = |l: Length| show::value(&Value::Length(l.rounded()), s.common.header.unit);
             format!("{} carries it and beds in by at most {}", said(s, &mate.cone, &change), size(most))
         }
+        None if matches!(s.hole, Hole::Slot { .. }) => "neither rounded edges nor a harder steel of those tried is enough, and a slot has no seat that could be turned: less load or less side force on it, a further cup that shares them, or edges in an insert of hardened steel, worked as a cup of that material".into(),
         None => "neither a rounded rim nor a harder steel of those tried is enough: less load on this seat, or a turned seat that bears all over".into(),
     }
 }

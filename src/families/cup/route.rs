@@ -19,6 +19,8 @@ const TOLERANCE: Check = Check {
     source: Source::Published("ISO 9013:2017, cut edges, class 1; machinery handbooks, tolerance grades of processes"),
 };
 
+const PRINTED: Check = Check { source: Source::CommonPractice, ..TOLERANCE };
+
 /// Widest hole that is reamed: beyond it, reamers are not found in a small shop. Source: common practice, no source.
 const REAMED_UP_TO: Length = Length::mm(50.0);
 /// Metal that takes the hard skin of a cut edge off. Source: common practice, no source.
@@ -89,9 +91,12 @@ fn width(design: &Design) -> Option<Length> {
     design.dimension(&sizes::HOLE_DIAMETER).and_then(|d| d.limits.as_ref()).map(|l| (l.upper - l.lower).rounded())
 }
 
-/// Route of the main hole; `None` for a drilled one, and where no tolerance is known.
+/// Route of the main hole; `None` for a drilled or a printed one, and where no tolerance is known.
 pub fn main_hole(design: &Design, s: &Spec) -> Option<Route> {
     let unit = s.common.header.unit;
+    if s.common.material.printed {
+        return None;
+    }
     match &s.hole {
         Hole::Round { diameter, .. } => Some(round(diameter.value, width(design)?, s.thickness.value, unit)),
         Hole::Slot { width: across, .. } => Some(slot(across.value, width(design)?, s.thickness.value, unit)),
@@ -134,6 +139,9 @@ pub fn check(design: &mut Design, s: &Spec) {
     };
     let Some(width) = width(design) else { return };
     let t = s.thickness.value;
+    if s.common.material.printed {
+        return as_printed(design, nominal, width);
+    }
     let route = if is_slot { slot(nominal, width, t, unit) } else { round(nominal, width, t, unit) };
     let laser = processes::usually(Process::LaserCut, nominal, t).map(|held| held.value.rounded());
     let holds = if route.holds { processes::at_best(route.last, nominal, t) } else { None };
@@ -159,6 +167,18 @@ pub fn check(design: &mut Design, s: &Spec) {
         ),
     };
     design.finding(&TOLERANCE, verdict, Some(Value::Length(width)), limit, because);
+}
+
+/// A printed hole is used as it comes, or cleared with a drill.
+fn as_printed(design: &mut Design, nominal: Length, width: Length) {
+    let Some(best) = processes::at_best(Process::Printed, nominal, nominal) else { return };
+    design.at_least(
+        &PRINTED,
+        Value::Length(width),
+        Value::Length(best.value.rounded()),
+        None,
+        "a print holds no closer limits: print it for the try-out with the general tolerance, or open the hole by hand",
+    );
 }
 
 /// How it is made, in words.

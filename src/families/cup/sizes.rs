@@ -22,8 +22,8 @@ sizes! {
     HOLE_DIAMETER = "hole_diameter", "hole diameter";
     MOUNTING_HOLE = "mounting_hole", "mounting hole";
     MOUNTING_POSITION = "mounting_position", "place of the mounting holes about the hole, zone across";
-    MOUNTING_SPACING_X = "mounting_spacing_x", "mounting spacing along x";
-    MOUNTING_SPACING_Y = "mounting_spacing_y", "mounting spacing along y";
+    MOUNTING_SPACING_X = "mounting_spacing_x", "hole spacing along x";
+    MOUNTING_SPACING_Y = "mounting_spacing_y", "hole spacing along y";
     NOSE_ABOVE_PLATE = "nose_above_plate", "nose beyond the far face";
     REACH = "reach", "room for the drill below the entry face";
     RIM_DROP = "rim_drop", "lower than with a sharp rim by";

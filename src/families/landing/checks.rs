@@ -12,7 +12,7 @@ use crate::formulas::survey::Verdict as SurveyVerdict;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::record::show::{self, Say};
 use crate::source::Source;
-use crate::units::{Acceleration, Angle, Length};
+use crate::units::{Acceleration, Angle, Force, Length};
 
 use super::heat::RISES;
 use super::heights::Heights;
@@ -123,6 +123,12 @@ const CUP_LOAD: Check = Check {
     worst: Verdict::Caution,
     source: Source::Derived("greatest load of any three supports, at rest"),
 };
+const CUP_SIDE: Check = Check {
+    key: "cup_side_factor",
+    what: "force across that the cup file reckons with",
+    worst: Verdict::Caution,
+    source: Source::Derived("side forces of the accelerations that it must stand, at the round cup and at the slot"),
+};
 const SLOT: Check = Check {
     key: "slot_direction",
     what: "slot against the line to the round cup",
@@ -153,7 +159,7 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights,
     arrangement(design, landing, r);
     slot(design, s, landing);
     rooms::judge(design, s, heights, &r.rooms);
-    heat::judge(design, s, &r.heated);
+    heat::judge(design, s, r.rest.is_ok(), &r.heated);
     capture(design, s, r);
     road(design, s, r);
     sticks(design, landing);
@@ -161,9 +167,10 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights,
     chance(design, r);
     loads(design, r);
     cup_loads(design, s, r);
+    cup_sides(design, s, landing, r);
     let carry = s.seats.iter().flat_map(|seat| [Some(&seat.cone.common), seat.cup.as_ref().map(|c| &c.common)]);
     common::printed_under_load(design, &carry.flatten().map(|c| &c.material).collect::<Vec<_>>());
-    common::locator(design, s.base().drives());
+    common::locator(design, Some(s.base().drives()));
     common::hoisting(design);
     design.caution(
         &["frame"],
@@ -196,8 +203,10 @@ fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>, hides:
             (Verdict::Ok, format!("all readings agree, and would if one that matters were wrong: see below{advice}"))
         }
         SurveyVerdict::Agree => (Verdict::Ok, format!("all readings agree within their uncertainty{advice}")),
-        SurveyVerdict::Unlocated(lines) => (Verdict::Caution, one_of(network, lines)),
-        SurveyVerdict::Suspect { reading, blunder, .. } => named(design.say(), network, *reading, *blunder),
+        SurveyVerdict::Unlocated(lines) => (Verdict::Caution, one_of(design.say(), network, lines)),
+        SurveyVerdict::Suspect { reading, blunder, unless, .. } => {
+            named(design.say(), network, *reading, *blunder, *unless)
+        }
     };
     let (verdict, because) = if left >= BEYOND_USE {
         (
@@ -212,18 +221,24 @@ fn survey(design: &mut Design, check: &Check, network: Option<&Adjusted>, hides:
     design.finding(check, verdict, s0, Limit::AtMost(Value::Number(2.0)), because);
 }
 
-/// `A-B`.
-fn line(network: &Adjusted, reading: usize) -> String {
-    network.judged().readings.get(reading).map_or_else(String::new, |j| format!("{}-{}", j.from, j.to))
+/// `A-B`, and what the tape said where that line was measured more than once.
+fn line(say: Say, network: &Adjusted, reading: usize) -> String {
+    let all = &network.judged().readings;
+    let Some(j) = all.get(reading) else { return String::new() };
+    let same = |from: &str, to: &str| (from == j.from && to == j.to) || (from == j.to && to == j.from);
+    match all.iter().filter(|other| same(&other.from, &other.to)).count() {
+        1 => format!("{}-{}", j.from, j.to),
+        _ => format!("{}-{} ({})", j.from, j.to, say.length(j.measured)),
+    }
 }
 
 /// Several readings explain the misfit nearly as well as each other: none is left out.
-fn one_of(network: &Adjusted, lines: &[usize]) -> String {
-    let names: Vec<String> = lines.iter().map(|i| line(network, *i)).collect();
+fn one_of(say: Say, network: &Adjusted, lines: &[usize]) -> String {
+    let names: Vec<String> = lines.iter().map(|i| line(say, network, *i)).collect();
     let again = "measure them again, or add one more point well outside";
     match names.as_slice() {
         [a, b] => format!(
-            "one of these two is wrong, {a} or {b}, and the lines cannot tell which: {again}; neither is left out, and every place below is so much less sure"
+            "if only one reading is wrong it is one of these two, {a} or {b}, and the lines cannot tell which: {again}; neither is left out, and every place below is so much less sure"
         ),
         _ => format!(
             "something is wrong, but the lines cannot tell which of {}: {again}; none is left out, and every place below is so much less sure",
@@ -233,13 +248,23 @@ fn one_of(network: &Adjusted, lines: &[usize]) -> String {
 }
 
 /// One reading is wrong: left out, or still in because the others do not hold the network without it.
-fn named(say: Say, network: &Adjusted, reading: usize, blunder: Length) -> (Verdict, String) {
+fn named(
+    say: Say,
+    network: &Adjusted,
+    reading: usize,
+    blunder: Length,
+    unless: Option<[usize; 2]>,
+) -> (Verdict, String) {
     let by = if blunder > Length::ZERO { "too long" } else { "too short" };
-    let what = format!(
-        "the reading {} is wrong, about {} {by}: measure it again",
-        line(network, reading),
-        say.length(blunder.abs())
-    );
+    let (name, off) = (line(say, network, reading), say.length(blunder.abs()));
+    let what = match unless {
+        None => format!("the reading {name} is wrong, about {off} {by}: measure it again"),
+        Some([a, b]) => format!(
+            "if only one reading is wrong it is {name}, about {off} {by}: measure it again (were two wrong, {} and {} would explain it as well: measure those next)",
+            line(say, network, a),
+            line(say, network, b)
+        ),
+    };
     match &network.still_in {
         None => (Verdict::Caution, format!("{what}; it is left out of everything below")),
         Some(why) => (Verdict::Fail, format!("{what}; without it {why}, so that it is still in everything below")),
@@ -266,7 +291,7 @@ fn stands(design: &mut Design, s: &Spec, r: &Results) {
                 Value::Length(inside.rounded()),
                 Value::Length((s.centre.1 * SLOPE).max(Length::ZERO).rounded()),
                 Some(Value::Length((s.centre.1 * (2.0 * SLOPE)).max(Length::mm(50.0)).rounded())),
-                "the nearer the edge, the sooner a bump or a slope lifts a corner: less than a twentieth of the height of the centre of mass inside, and it tips on a slope of one in twenty",
+                "the nearer the edge, the sooner a knock or a slope lifts a corner: less than a twentieth of the height of the centre of mass inside, and it tips on a slope of one in twenty",
             );
         }
         _ => {}
@@ -690,6 +715,37 @@ fn loads(design: &mut Design, r: &Results) {
     design.finding(&SET_DOWN, Verdict::Ok, Some(Value::Force(greatest)), None, because);
 }
 
+/// Whether the cup files were worked with the force across that their seat gets, which is a share of seat_load there.
+fn cup_sides(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
+    let (Some(cases), Some(ranges)) = (&r.preloads, &r.loads) else { return };
+    let most = |of: fn(&ride_off::CaseResult) -> Force| cases.iter().map(of).reduce(Force::max);
+    let worked = s.seats.iter().zip(landing.seats()).zip(ranges).filter_map(|((seat, stands), range)| {
+        let across = match stands.kind {
+            SeatKind::Round => most(|c| c.round)?,
+            SeatKind::Slot { .. } => most(|c| c.slot)?,
+            SeatKind::Pad | SeatKind::Clear { .. } => return None,
+        };
+        let cup = seat.cup.as_ref()?;
+        let reckoned = cup.seat_load.as_ref()?.value * common::side_share(cup.side_factor.as_ref());
+        Some((seat, across, range.greatest, reckoned))
+    });
+    for (seat, across, down, reckoned) in worked {
+        let share = (across.as_newtons() / down.as_newtons() * 100.0 - 1e-6).ceil() / 100.0;
+        let verdict = if reckoned < across { Verdict::Caution } else { Verdict::Ok };
+        let say = design.say();
+        let because = format!(
+            "{} of them across at {}: with seat_load = {} in the files of this cup and its cone that is side_factor = {}; where it is not written 0.8 of seat_load counts, tie-down and all",
+            say.force(across),
+            seat.name,
+            say.force(down),
+            show::trimmed(share, 2)
+        );
+        let what = format!("{}, {}", CUP_SIDE.what, seat.name);
+        let value = (Value::Force(reckoned), Limit::AtLeast(Value::Force(across)));
+        design.told(&CUP_SIDE, what, verdict, value, because, None);
+    }
+}
+
 /// Says that no tie-down is told, and why.
 pub fn no_tie_down(why: &InputError) -> String {
     format!("; what tie-down it needs cannot be told: {why}")
@@ -713,6 +769,6 @@ fn cup_loads(design: &mut Design, s: &Spec, r: &Results) {
         verdict,
         Some(Value::Force(load)),
         Limit::AtLeast(Value::Force(greatest)),
-        format!("{name} can come to carry that much when the frame stands on three: bedding and seat pressure in its cup file rest on seat_load"),
+        format!("{name} can come to carry that much when the frame stands on three: bedding and seat pressure in its cup file rest on seat_load; what acts across is a share of it, side_factor"),
     );
 }

@@ -142,6 +142,10 @@ fn survey(places: &Places) -> Json {
 fn survey_verdict(of: &str, n: &Adjusted) -> Json {
     let judged = n.judged();
     let line = |i: &usize| judged.readings.get(*i).map(|j| json!([j.from, j.to]));
+    let pair = match &judged.verdict {
+        Verdict::Suspect { unless: Some(pair), .. } => pair.iter().filter_map(line).collect(),
+        _ => Vec::new(),
+    };
     let (verdict, lines, blunder) = match &judged.verdict {
         Verdict::NoCheck => ("no check", Vec::new(), None),
         Verdict::Agree => ("agree", Vec::new(), None),
@@ -149,7 +153,7 @@ fn survey_verdict(of: &str, n: &Adjusted) -> Json {
         Verdict::Suspect { reading, blunder, .. } => ("wrong", line(reading).into_iter().collect(), Some(*blunder)),
     };
     json!({
-        "of": of, "verdict": verdict, "readings": lines, "blunder_mm": blunder.map(mm),
+        "of": of, "verdict": verdict, "readings": lines, "blunder_mm": blunder.map(mm), "or_both_of": pair,
         "left_out": n.with_suspect.is_some(), "scatter": judged.s0.map(number), "scatter_of_the_rest": n.survey.s0.map(number),
     })
 }

@@ -20,6 +20,9 @@ const HEAT: Check = Check {
     source: Source::Derived("growth of frame against base, length x difference of expansion x change, both ways"),
 };
 
+const NO_PLACE: Check =
+    Check { key: "heat_no_place", what: "what the temperature does where it finds no place at all", ..HEAT };
+
 /// A cup that stands higher than this over its seating at rest does not work.
 /// Source: common practice, no source.
 pub const RISES: Length = Length::mm(1.0);
@@ -104,8 +107,14 @@ pub fn table(design: &mut Design, s: &Spec, landing: &Landing, ends: &[Heated]) 
         ), &["seat", "growth", "lift, colder", "lift, warmer", "least room left"], landing.seats().iter().enumerate().map(row)));
 }
 
-/// Judges the landing that stands at both ends of the range.
-pub fn judge(design: &mut Design, s: &Spec, ends: &[Heated]) {
+/// Judges the landing that stands at both ends of the range. One that finds no place at the temperature of fitting either
+/// does not fail by heat, and room for growth is no help.
+pub fn judge(design: &mut Design, s: &Spec, stands: bool, ends: &[Heated]) {
+    if let (false, Some(why)) = (stands, ends.iter().find_map(|e| e.rest.as_ref().err())) {
+        let because = format!("it finds no place at any temperature: {why}; that first, and heat after it");
+        design.finding(&NO_PLACE, Verdict::Fail, None, None, because);
+        return;
+    }
     if let Some((end, why)) = ends.iter().find_map(|e| Some((e, e.rest.as_ref().err()?))) {
         let kelvin = show::trimmed(growth::change(s).as_kelvin(), 1);
         let because = format!("{kelvin} K {} the frame finds no place: {why}", end.word());

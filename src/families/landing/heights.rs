@@ -14,15 +14,15 @@ use super::read::{SeatSpec, Spec};
 pub struct Heights {
     /// Over the mean of the cups, in the order of the seats.
     pub seats: Vec<Length>,
-    /// Pad that brings the frame to the mean height of the cups; where none is written, the one that is taken instead, as high
-    /// as the cups on their cones. `None` for a seat without a pad.
+    /// Pad that brings the frame level with the highest cup, to which the lower ones are shimmed; where none is written it is
+    /// taken instead. `None` for a seat without a pad.
     pub pads: Vec<Option<Length>>,
     /// Lower and upper deviation of each by the limits of the sheets of cup and cone; nought on a pad, which is made to
     /// measure.
     pub rises: Vec<(Length, Length)>,
-    /// What a cup and its cone put between crossbar and frame, mean of all.
-    datum: Length,
-    /// Underside of the frame over the datum of the crossbars.
+    /// What the highest cup, its cone and the packing put between crossbar and frame.
+    built: Length,
+    /// Underside of the frame over the datum of the crossbars when it lies so.
     frame: Length,
 }
 
@@ -38,7 +38,7 @@ pub fn packing(seat: &SeatSpec) -> Length {
 }
 
 /// The face that the cone stands on, over the datum: the crossbar and what is packed under the cone.
-fn face(seat: &SeatSpec) -> Length {
+pub fn face(seat: &SeatSpec) -> Length {
     seat.height.unwrap_or(Length::ZERO) + packing(seat)
 }
 
@@ -75,36 +75,39 @@ fn mean(all: &[Length]) -> Option<Length> {
 }
 
 impl Heights {
-    /// The height of a crossbar is over one datum for all seats. Where no pad is written, it is as high as the mean of
-    /// what cups and cones put between crossbar and frame.
+    /// The height of a crossbar is over one datum for all seats. A pad that is not written brings its seat as high as the highest
+    /// cup stands over its crossbar; heights count from the mean of the cups.
     pub fn of(s: &Spec, fields: &Fields) -> Self {
-        let row = face;
-        let written = |seat: &SeatSpec| seat.pad.map(|pad| pad + plate(seat));
-        let cups: Vec<Length> = s.seats.iter().filter_map(frame_height).collect();
+        let row = |seat: &SeatSpec| seat.height.unwrap_or(Length::ZERO);
+        let cup = |seat: &SeatSpec| frame_height(seat).map(|built| built + packing(seat));
+        let written = |seat: &SeatSpec| seat.pad.map(|pad| pad + plate(seat) + packing(seat));
+        let cups: Vec<Length> = s.seats.iter().filter_map(cup).collect();
         let pads: Vec<Length> = s.seats.iter().filter_map(written).collect();
-        let datum = mean(&cups).or_else(|| mean(&pads)).unwrap_or(Length::ZERO);
+        let built = cups.iter().copied().reduce(Length::max).or_else(|| mean(&pads)).unwrap_or(Length::ZERO);
         let held: Vec<Length> = s.seats.iter().filter(|seat| cups.is_empty() || !on_pad(seat)).map(row).collect();
-        let frame = datum + mean(&held).unwrap_or(Length::ZERO);
+        let crossbars = mean(&held).unwrap_or(Length::ZERO);
+        let middle = mean(&cups).unwrap_or(built) + crossbars;
         let height = |seat: &SeatSpec| {
-            let built = frame_height(seat).or_else(|| written(seat)).unwrap_or(datum);
-            (built + row(seat) - frame).rounded()
+            let own = cup(seat).or_else(|| written(seat)).unwrap_or(built);
+            (own + row(seat) - middle).rounded()
         };
-        let wanted = |seat: &SeatSpec| if seat.pad.is_some() { frame - row(seat) } else { datum };
-        let pad = |seat: &SeatSpec| on_pad(seat).then(|| (wanted(seat) - plate(seat)).rounded());
+        let tops = s.seats.iter().filter_map(|seat| Some(cup(seat)? + row(seat)));
+        let frame = tops.reduce(Length::max).unwrap_or(built + crossbars);
+        let wanted = |seat: &SeatSpec| if seat.pad.is_some() { frame - row(seat) } else { built };
+        let pad = |seat: &SeatSpec| on_pad(seat).then(|| (wanted(seat) - packing(seat) - plate(seat)).rounded());
         let rises = s.seats.iter().map(|seat| rise(seat, fields).unwrap_or_default()).collect();
         Self {
             seats: s.seats.iter().map(height).collect(),
             pads: s.seats.iter().map(pad).collect(),
             rises,
-            datum,
+            built,
             frame,
         }
     }
 
     /// The plate's entry face over the base of the cone, at a seat on a pad; at another, on the pad that it would have.
     pub fn entry(&self, seat: &SeatSpec) -> Length {
-        let row = face(seat);
-        let under = if on_pad(seat) { self.datum } else { self.frame - row };
+        let under = if on_pad(seat) { self.built - packing(seat) } else { self.frame - face(seat) };
         seat.pad.unwrap_or(under - plate(seat)) - seat.cone.foot_height()
     }
 

@@ -14,6 +14,7 @@ const HOLE: Lever = Lever::of_mate("seat.*.cup", "hole.diameter", SIZE);
 const SLOT: Lever = Lever::of_mate("seat.*.cup", "hole.length", SIZE);
 const SLOT_TURNED: Lever = Lever::of_mate("seat.*.cup", "hole.direction", DIRECTION);
 const CHAMFER: Lever = Lever::of_mate("seat.*.cup", "hole.chamfer", SMALL);
+const CUP_SIDE: Lever = Lever::of_mate("seat.*.cup", "side_factor", Grid::Number(0.01, 0.0, 5.0));
 const CUP_LOAD: Lever = Lever::of_mate("seat.*.cup", "seat_load", Grid::Load(1_000_000.0));
 const CUP_STEEL: Lever = Lever::bought_for_mate("seat.*.cup", "material", STEELS);
 const TIP: Lever = Lever::of_mate("seat.*.cone", "tip_diameter", SIZE);
@@ -38,14 +39,14 @@ pub const REMEDIES: &[Remedy] = &[
         otherwise: "one more line that crosses the doubtful one, from another point, would show it",
     },
     Remedy {
-        checks: &["stands"],
+        checks: &["stands", "heat_no_place"],
         levers: &[CENTRE_X, CENTRE_Y],
         otherwise: "move weight on the frame, or a seat further out",
     },
     Remedy {
         checks: &["seats_fully", "one_place", "all_bear", "level"],
         levers: &[SHIM, PAD, KIND, SLOT, ROOM],
-        otherwise: "shim the low seat as the list of shims says, one seat round, one slot, the others clear",
+        otherwise: "shim the low seat as the list of shims says; where the set is not yet one seat round, one slot and the others clear, make it so",
     },
     Remedy {
         checks: &["all_round", "arrangement"],
@@ -76,7 +77,7 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["slope_home"],
         levers: &[FRICTION],
-        otherwise: "level the trailer, grease the cones and rock the frame home",
+        otherwise: "level what carries the cones, grease the cones and rock the frame home",
     },
     Remedy {
         checks: &["seating_share"],
@@ -92,6 +93,11 @@ pub const REMEDIES: &[Remedy] = &[
         checks: &["cup_seat_load"],
         levers: &[CUP_LOAD],
         otherwise: "write the load of the table of loads into the cup files",
+    },
+    Remedy {
+        checks: &["cup_side_factor"],
+        levers: &[CUP_SIDE],
+        otherwise: "write the force across as side_factor, a share of seat_load, into the files of cup and cone",
     },
     Remedy {
         checks: &["slot_direction"],
@@ -111,7 +117,7 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["heat"],
         levers: &[SLOT, KIND],
-        otherwise: "one seat round, one slot, the others clear: then it can grow",
+        otherwise: "it grows freely with one seat round, one a slot that points at it and the others clear, each with the room that the table of heat asks for",
     },
     Remedy { checks: &["hinged_over"], levers: &[PITCH], otherwise: "let it down level" },
 ];

@@ -31,6 +31,7 @@ use crate::formulas::frame::{Landing, Load, Plan, Pull, Seat, SeatKind};
 use crate::formulas::seating;
 use crate::record::design::Design;
 use crate::record::show;
+use crate::record::wants::{Frame, Seated, waits_for};
 use crate::units::{Angle, Force, Length};
 
 use heights::Heights;
@@ -84,9 +85,39 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     slips::tell(&mut design, &spec, &heights);
     pictures::pictures(&mut design, &spec, &heights, &landing, &results);
     figures::figures(&mut design, &spec, &places, &heights, &landing, &results, &causes);
+    wanted(&mut design, &spec, &landing);
     let to_make = (!results.kept).then_some(sizes::ARRANGEMENT_TABLE);
     design.at_hand = to_make.into_iter().chain([sizes::LOADS_TABLE, sizes::PRELOAD_TABLE]).collect();
     Some(design)
+}
+
+/// Where the landing puts cones and cups, what it waits for, what is taken along, and what it takes the frame to weigh.
+fn wanted(design: &mut Design, s: &Spec, landing: &Landing) {
+    let wants = &mut design.wants;
+    for (seat, at) in s.seats.iter().zip(landing.seats()) {
+        let mut put = |part: &str, on_frame, at: Plan| {
+            let at = [at.x.rounded(), at.y.rounded()];
+            wants.seats.push(Seated { seat: seat.name.clone(), part: part.into(), on_frame, at });
+            if !wants.waits.iter().any(|w| w.part == part) {
+                wants.waits.push(waits_for(part, true));
+            }
+        };
+        put(&seat.cone.common.header.stem, false, at.at);
+        if let Some(cup) = &seat.cup {
+            put(&cup.common.header.stem, true, at.at + at.mismatch);
+        }
+    }
+    let (at, height) = s.centre;
+    wants.frame = Some(Frame { mass_kg: s.mass.value.as_kg(), centre: [at.x, at.y, height] });
+    for (what, used) in [
+        ("slings, hooks and two hand lines", "to hang the frame and steer it"),
+        ("level", "frame after it is set down, both ways"),
+        ("feeler gauge", "room all round in the clear holes, gap under every seat"),
+        ("tape measure", "centre distances, where a seat was changed"),
+        ("shims for the seats", "a seat that hangs free"),
+    ] {
+        wants.packs(what, used);
+    }
 }
 
 /// The same set with a round cup everywhere: what the builder would do first.

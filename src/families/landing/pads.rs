@@ -119,8 +119,14 @@ fn bears(design: &mut Design, landing: &Landing, rest: &Rest, shims: &Shims) {
         (Verdict::Ok, "every seat that should carry bears".to_string())
     } else {
         let free = hanging.join(" and ");
-        let shim = shims.words(say, landing).join(", ");
-        (Verdict::Caution, format!("the frame stands on the others and hangs free at {free}: shim {shim}, or it rocks"))
+        let shims = shims.words(say, landing).join(", ");
+        // Seats of one height with the frame crooked: it lies up on rims that do not go down.
+        let cure = if shims.is_empty() {
+            "no shim cures that, it lies up on rims that do not go down over their cones: set those right first".into()
+        } else {
+            format!("shim {shims}, or it rocks")
+        };
+        (Verdict::Caution, format!("the frame stands on the others and hangs free at {free}: {cure}"))
     };
     design.finding(
         &BEARS,

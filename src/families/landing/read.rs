@@ -183,11 +183,13 @@ pub const TRANSFER_ERROR: Key =
     Key::new("transfer_error", "transfer error", Kind::NOT_NEGATIVE, "one sigma, such as \"0.3 mm\"");
 pub const WELD_PULL: Key = Key::new("weld_pull", "weld pull", Kind::NOT_NEGATIVE, "one sigma, such as \"0.5 mm\"");
 
-pub const FORWARD: Key = Key::new("forward", "forward (braking)", Kind::Acceleration, "such as \"0.8 g\"");
+pub const FORWARD: Key =
+    Key::new("forward", "forward", Kind::Acceleration, "such as \"0.8 g\" for braking on the road");
 pub const REARWARD: Key = Key::new("rearward", "rearward", Kind::Acceleration, "such as \"0.5 g\"");
-pub const SIDEWAYS: Key = Key::new("sideways", "sideways (cornering)", Kind::Acceleration, "such as \"0.5 g\"");
+pub const SIDEWAYS: Key =
+    Key::new("sideways", "sideways", Kind::Acceleration, "such as \"0.5 g\" for cornering on the road");
 pub const BUMP: Key =
-    Key::new("bump", "part of the weight counted on over bumps", Kind::Number(0.05, 1.0), "such as 0.8");
+    Key::new("bump", "part of the weight counted on", Kind::Number(0.05, 1.0), "such as 0.8 where it goes over bumps");
 
 pub const ACCELERATION_KEYS: &[Key] = &[FORWARD, REARWARD, SIDEWAYS, BUMP];
 pub const SEAT_KEYS: &[Key] = &[SEAT_NAME, CONE, CUP, AT, KIND, CLEARANCE, DIRECTION, HEIGHT, PAD, MISMATCH];

@@ -17,7 +17,7 @@ use super::growth;
 use super::heat::{self, Heated};
 use super::heights::Heights;
 use super::places::{Places, USUAL_UNCERTAINTY};
-use super::read::{self, Demands, SeatSpec, Spec};
+use super::read::{self, SeatSpec, Spec};
 use super::rooms::{self, Room};
 use super::rubbing::Rubbing;
 use super::seated::{self, SEATED_WITHIN};
@@ -99,7 +99,8 @@ pub fn results(
     let untied = untied(landing)?;
     let rubbing = Rubbing::of(s);
     let rubs_asked = depth.wants(&["left_hanging", "comes_back"]);
-    let heated = if rubs_asked || depth.wants(&["heat"]) { heat::heated(s, landing)? } else { Vec::new() };
+    let heated =
+        if rubs_asked || depth.wants(&["heat", "heat_no_place"]) { heat::heated(s, landing)? } else { Vec::new() };
     let (held, turned, locked) = match &at_rest {
         Ok(found) if rubs_asked => rubs(landing, found, &heated, &rubbing)?,
         _ => Default::default(),
@@ -216,12 +217,12 @@ fn arrange(s: &Spec, places: &Places, heights: &Heights, landing: &Landing) -> R
         seat_diameter: seat_diameter.max(Length::mm(1.0)),
         relief: RELIEF,
     };
-    let road = Road { weight_part: s.demands.bump.value(), safety: SAFETY, cases: cases(&s.demands, Angle::ZERO) };
+    let road = Road { weight_part: s.demands.bump.value(), safety: SAFETY, cases: cases(s, Angle::ZERO) };
     arrangement::arrange(landing, &allow, &road).map(|found| Some(found.sized(&width, &cone)))
 }
 
 /// Least preload for the round and the slot that are there, or else for the pair of the arrangement, on a slope that
-/// pushes along with every case; and why where none could be found. No check turns on it: only a whole working has it.
+/// pushes along with every case; and why where none could be found. One check turns on it.
 pub fn preloads(
     s: &Spec,
     landing: &Landing,
@@ -229,10 +230,12 @@ pub fn preloads(
     slope: Angle,
     depth: Depth,
 ) -> (Option<Vec<CaseResult>>, Option<InputError>) {
-    let Some(transport) = depth.is_all().then(|| transport(s, landing, arrangement, slope)).flatten() else {
+    let Some(transport) =
+        depth.wants(&["cup_side_factor"]).then(|| transport(s, landing, arrangement, slope)).flatten()
+    else {
         return (None, None);
     };
-    match ride_off::least_preloads(&transport, &cases(&s.demands, slope)) {
+    match ride_off::least_preloads(&transport, &cases(s, slope)) {
         Ok(found) => (Some(found), None),
         Err(why) => (None, Some(why)),
     }
@@ -265,7 +268,9 @@ fn transport(s: &Spec, landing: &Landing, arrangement: Option<&Arrangement>, slo
 }
 
 /// The accelerations that the load must stand, one at a time, each with what a slope adds.
-fn cases(demands: &Demands, slope: Angle) -> Vec<Case> {
+fn cases(s: &Spec, slope: Angle) -> Vec<Case> {
+    let demands = &s.demands;
+    let forward = if s.base().drives() { "braking" } else { "forward" };
     let steeper = |a: Acceleration| {
         let way = if a.as_g() == 0.0 { 0.0 } else { a.as_g().signum() };
         Acceleration::g(a.as_g() + way * slope.sin())
@@ -273,7 +278,7 @@ fn cases(demands: &Demands, slope: Angle) -> Vec<Case> {
     let case = |name, along, across| Case { name, along: steeper(along), across: steeper(across) };
     let none = Acceleration::ZERO;
     vec![
-        case("braking", demands.forward.value(), none),
+        case(forward, demands.forward.value(), none),
         case("rearward", -demands.rearward.value(), none),
         case("to the left", none, demands.sideways.value()),
         case("to the right", none, -demands.sideways.value()),

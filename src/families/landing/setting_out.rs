@@ -3,13 +3,13 @@
 
 use serde_json::json;
 
-use crate::formulas::frame::{Landing, Plan, Seat, SeatKind};
+use crate::formulas::frame::{Landing, Plan, Seat, SeatKind, ride_off};
 use crate::record::design::{Design, Table, Value};
 use crate::record::show::{self, Say};
-use crate::units::Length;
+use crate::units::{Force, Length};
 
 use super::degrees;
-use super::heights::{Heights, frame_height, on_pad, packing, plate};
+use super::heights::{Heights, face, frame_height, on_pad, packing, plate};
 use super::pads::BEARING;
 use super::places::Places;
 use super::read::{SeatSpec, Spec};
@@ -135,7 +135,7 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
         let shim = at.map_or_else(|| text("-"), |by| Value::Length(*by));
         let or_dash = |l: Option<Length>| l.map_or_else(|| text("-"), |l| Value::Length(l.rounded()));
         let needed = heights.pads.get(i).copied().flatten();
-        let frame = frame_height(seat).or(needed.map(|pad| pad + plate(seat)));
+        let frame = frame_height(seat).or(needed.map(|pad| pad + plate(seat))).map(|built| built + face(seat));
         let head = [text(seat.name.clone()), crossbar(say, seat), or_dash(frame), or_dash(needed)];
         head.into_iter().chain(written.then(|| or_dash(needed.and(seat.pad)))).chain([shim]).collect()
     };
@@ -147,7 +147,7 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
     push(
         design,
         sizes::HEIGHTS_TABLE,
-        "Setting out: heights over one datum, and the pads under clear seats, from the face that the cone stands on",
+        "Setting out: crossbars and underside of the frame over one datum; pads from the face that the cone stands on",
         columns,
         s.seats.iter().enumerate().map(row).collect(),
     );
@@ -260,6 +260,18 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     let level = super::shims::limit(s);
     let over = Length::mm(1000.0) * level.tan();
     design.step(base, format!("Set it down once with its full weight, then lay a level on it both ways, within {} or {} over a metre, and feel under every seat with a feeler gauge: shim where it hangs free.", degrees(level), both(Length::mm((over.as_mm() * 10.0).round() / 10.0))));
+    tied_down(design, s, r);
+}
+
+/// The last step before it moves or is worked on.
+fn tied_down(design: &mut Design, s: &Spec, r: &Results) {
+    let Some(cases) = r.preloads.as_ref() else { return };
+    let most = ride_off::governing_on_three(cases).or_else(|| ride_off::governing(cases).map(|worst| worst.preload));
+    let Some(least) = most.filter(|force| *force > Force::ZERO) else { return };
+    let before = if s.base().drives() { "Before it is driven" } else { "Before anybody works on it" };
+    let again = if s.base().drives() { " After the first kilometres look at every one and draw it again." } else { "" };
+    let least = design.say().force(least);
+    design.step(s.base().word(), format!("{before} tie it down: at least {least} straight down at each seat, with gear that is rated for it and an anchor that holds it. Cones and cups hold nothing down.{again}"));
 }
 
 /// The longest distance between two seats.

@@ -18,7 +18,7 @@ sizes! {
     HINGE_LOAD = "hinge_load", "load on the first end while the second hangs at the stated pitch";
     LEAST_PRELOAD = "least_preload", "least tie-down at each seat";
     LEAST_PRELOAD_ON_SLOPE = "least_preload_on_slope", "least tie-down at each seat on three, standing out of level";
-    LEAST_PRELOAD_ON_THREE = "least_preload_on_three", "the same where a stiff frame stands on three";
+    LEAST_PRELOAD_ON_THREE = "least_preload_on_three", "least tie-down at each seat where a stiff frame stands on three";
     RIDE_OFF = "ride_off", "least sideways acceleration that climbs off";
     RIDE_OFF_DIRECTION = "ride_off_direction", "in the direction";
     SEATING_SHARE = "seating_share", "chance that a frame built so seats fully";

@@ -1,11 +1,14 @@
 //! What is checked on a plate: holes and webs against the thickness, edges against the bolts, corners, and the load.
 
-use crate::families::common;
+use crate::families::common::bolt_length::Stack;
+use crate::families::common::bolted::{self, Bolted};
+use crate::families::common::{self, Head};
 use crate::formulas::bracket;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::shape::{Contour, Flat, Point, least_metal, narrowest};
 use crate::source::Source;
 use crate::standards::processes;
+use crate::standards::threads::Thread;
 use crate::units::{Angle, Force, Length};
 
 use super::outline::{cut_width, kept};
@@ -26,6 +29,7 @@ const WEB: Check = Check {
     worst: Verdict::Fail,
     source: Source::Published("public design guides of laser cutting services: at least the plate's thickness"),
 };
+const PRINTED_WEB: Check = Check { what: "least plastic between two edges", source: Source::CommonPractice, ..WEB };
 const EDGE: Check = Check {
     key: "edge_distance",
     what: "bolt's hole, centre to the nearest edge over its diameter",
@@ -78,7 +82,9 @@ const SHARP: Angle = Angle::degrees(45.0);
 
 /// All checks of a plate.
 pub fn checks(design: &mut Design, s: &Spec, flat: &Flat) {
-    holes(design, s);
+    if !s.common.material.printed {
+        holes(design, s);
+    }
     let edges = Edges::of(flat);
     webs(design, s, &edges);
     bolts(design, s, &edges);
@@ -146,6 +152,9 @@ fn holes(design: &mut Design, s: &Spec) {
 
 fn webs(design: &mut Design, s: &Spec, edges: &Edges) {
     let t = s.thickness.value;
+    if s.common.material.printed {
+        return printed_webs(design, s, edges);
+    }
     if let Some(least) = least_metal(&edges.outer, &edges.holes) {
         design.at_least(
             &WEB,
@@ -157,11 +166,26 @@ fn webs(design: &mut Design, s: &Spec, edges: &Edges) {
     }
 }
 
+/// A printed web is two lines at least, one for each edge.
+fn printed_webs(design: &mut Design, s: &Spec, edges: &Edges) {
+    let line = s.common.printer.line;
+    if let Some(least) = least_metal(&edges.outer, &edges.holes) {
+        design.at_least(
+            &PRINTED_WEB,
+            Value::Length(least.rounded()),
+            Value::Length((line * 2.0).rounded()),
+            Some(Value::Length((line * 4.0).rounded())),
+            "less than two lines are not printed as drawn, less than four tear",
+        );
+    }
+}
+
 fn bolts(design: &mut Design, s: &Spec, edges: &Edges) {
     let mut least: Option<f64> = None;
     for row in &s.holes {
         let Some(bolt) = row.bolt() else { continue };
         common::standard_thread(design, &bolt);
+        bolted::bought(design, &through(s, row, bolt));
         if row.diameter <= bolt.major {
             let because = "a bolt does not pass a hole that is no larger than its thread";
             design.at_least(&PASSES, Value::Length(row.diameter), Value::Length(bolt.major), None, because);
@@ -182,11 +206,39 @@ fn bolts(design: &mut Design, s: &Spec, edges: &Edges) {
     }
 }
 
+/// What goes through a row of holes, drawn tight against what the plate is bolted to.
+fn through<'a>(s: &'a Spec, row: &Holes, thread: Thread) -> Bolted<'a> {
+    let stack = Stack {
+        part: s.thickness.value,
+        wall: s.onto_thickness.as_ref().map(|t| t.value),
+        wall_is: ("wall that it is bolted to", read::ONTO_THICKNESS.name),
+        washers: 2,
+        thread: None,
+    };
+    let count = row.centres.len();
+    Bolted {
+        class: row.steel.class,
+        thread,
+        count,
+        into: None,
+        stack,
+        head: Head::Hex,
+        tapped_instead: s.frame.as_ref(),
+    }
+}
+
 /// Corners that look into the metal: a crack begins there, and the beam dwells.
 fn corners(design: &mut Design, s: &Spec, edges: &Edges) {
     let t = s.thickness.value;
     let into_metal =
         |contour: &Contour, hole: bool| contour.turns().any(|turn| if hole { turn > SHARP } else { turn < -SHARP });
+    if let Shape::Angle { inner: Some(radius), .. } = &s.shape
+        && radius.value > Length::ZERO
+    {
+        let because = "a crack begins in a tight inner corner: half the thickness is enough";
+        let wanted = Some(Value::Length((t * 0.5).rounded()));
+        design.at_least(&CORNER, Value::Length(radius.value), Value::Length(Length::ZERO), wanted, because);
+    }
     let sharp = into_metal(&edges.outer, false) || edges.holes.iter().any(|h| into_metal(h, true));
     if sharp {
         design.finding(

@@ -1,6 +1,6 @@
 //! What may be moved to clear a finding of a plate.
 
-use crate::families::common::levers::{BOLTS, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS};
+use crate::families::common::levers::{BOLTS, GRADES, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS};
 use crate::record::lever::{Lever, Remedy};
 
 const THICK: Lever = Lever::bought("thickness", PLATE);
@@ -15,6 +15,7 @@ const SLOT: Lever = Lever::free("hole.*.length", SIZE);
 const CIRCLE: Lever = Lever::free("hole.*.circle", ROUGH);
 const THREAD: Lever = Lever::bought("hole.*.thread", THREADS);
 const CLASS: Lever = Lever::bought("hole.*.class", BOLTS);
+const GRADE: Lever = Lever::bought("hole.*.class", GRADES);
 const CORNER: Lever = Lever::free("inner_radius", SMALL);
 
 /// Remedies by check.
@@ -36,7 +37,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["bolt_group", "bearing", "section_bending"],
-        levers: &[THREAD, CLASS, THICK, WIDTH, LEG, STEEL],
+        levers: &[THREAD, CLASS, GRADE, THICK, WIDTH, LEG, STEEL],
         otherwise: "more bolts, or further apart; the load nearer to them; a thicker plate",
     },
 ];

@@ -1,22 +1,27 @@
 //! The order of work of a plate: ordered from the cutter, deburred, measured, drilled and tapped, bolted on.
 
-use crate::families::common;
-use crate::families::common::hardening;
+use crate::families::common::printed::{self, Print};
+use crate::families::common::{self, hardening, ordered};
 use crate::record::design::Design;
 use crate::record::show;
+use crate::shape::Extents;
 
 use super::outline::{SKIN, cut_width};
-use super::read::{Made, Spec};
+use super::read::{Holes, Made, Spec};
 use super::sizes;
 
 /// Steps of the work.
-pub fn operations(design: &mut Design, s: &Spec) {
+pub fn operations(design: &mut Design, s: &Spec, extents: Extents) {
+    if s.common.material.printed {
+        return as_printed(design, s, extents);
+    }
     let unit = s.common.header.unit;
     let plate = format!(
         "{} plate {}",
         hardening::bought(&s.common.material),
         show::length_both(s.thickness.value.rounded(), unit)
     );
+    ordered::plate(design, &s.common, s.thickness.value, s.common.header.count);
     design.tools.push(format!(
         "{} x {plate}, laser-cut from the DXF: layer CUT is cut, layer MARK only marked",
         s.common.header.count
@@ -24,6 +29,15 @@ pub fn operations(design: &mut Design, s: &Spec) {
     design.step("laser cutter", format!("Order the blank in {plate}. Sizes in the DXF are finished sizes but for holes that are tapped; the cutter allows for his own kerf."));
     let step = design.step("bench", "Deburr both faces, and measure what came.");
     step.measure(&sizes::THICKNESS, "micrometer");
+    let cut = |row: &Holes| !matches!(row.made, Made::Tapped(_)) && cut_width(s, row).is_some();
+    measured(design, s, cut);
+    drilled(design, s);
+    tapped(design, s);
+    hardened(design, s);
+}
+
+/// Outline and holes are measured by calliper at the last step.
+fn measured(design: &mut Design, s: &Spec, which: impl Fn(&Holes) -> bool) {
     let outline = [
         &sizes::LENGTH,
         &sizes::WIDTH,
@@ -33,12 +47,8 @@ pub fn operations(design: &mut Design, s: &Spec) {
         &sizes::EXTENT_X,
         &sizes::EXTENT_Y,
     ];
-    let cut = s
-        .holes
-        .iter()
-        .enumerate()
-        .filter(|(_, row)| !matches!(row.made, Made::Tapped(_)) && cut_width(s, row).is_some());
-    let holes: Vec<_> = cut.map(|(i, _)| sizes::hole(i)).collect();
+    let rows = s.holes.iter().enumerate().filter(|(_, row)| which(row));
+    let holes: Vec<_> = rows.map(|(i, _)| sizes::hole(i)).collect();
     for size in outline.into_iter().chain(&holes) {
         if design.dimension(size).is_some_and(|d| d.limits.is_some())
             && let Some(last) = design.operations.last_mut()
@@ -46,9 +56,31 @@ pub fn operations(design: &mut Design, s: &Spec) {
             last.measure(size, "calliper");
         }
     }
-    drilled(design, s);
-    tapped(design, s);
-    hardened(design, s);
+}
+
+/// A printed plate comes with its holes; those for a tap are cleared and tapped by hand.
+fn as_printed(design: &mut Design, s: &Spec, extents: Extents) {
+    let print = Print {
+        what: "plate",
+        lies: "flat",
+        extents: (extents.width(), extents.height(), s.thickness.value),
+        tells: false,
+    };
+    printed::step(design, &s.common, &print).measure(&sizes::THICKNESS, "calliper");
+    measured(design, s, |row| !matches!(row.made, Made::Tapped(_)));
+    for (i, row) in s.holes.iter().enumerate() {
+        let Made::Tapped(thread) = &row.made else { continue };
+        let drill = common::drill(row.diameter, s.common.header.unit);
+        let text = format!(
+            "Clear the {} of hole {} with a drill of {drill}, turned by hand, and tap {thread} by hand; a thread in a print is for the try-out only.",
+            row.centres.len(),
+            i + 1
+        );
+        design
+            .step("bench", text)
+            .tool(format!("twist drill {drill}"))
+            .tool(format!("tap {thread}, taper and bottoming"));
+    }
 }
 
 /// Holes that the laser only marks.
@@ -59,7 +91,7 @@ fn drilled(design: &mut Design, s: &Spec) {
         }
         common::at_the_drill(design);
         let speed = common::drill_speed(design, &s.common.machines, &s.common.material, row.diameter);
-        let drill = common::drill(row.diameter, s.common.header.unit);
+        let drill = common::drill(common::drill_within(design, &sizes::hole(i)), s.common.header.unit);
         let text = format!(
             "Centre-punch the {} crosses of hole {}, drill a pilot hole, then {drill} through at {speed}; countersink lightly on both faces.",
             row.centres.len(),

@@ -46,17 +46,23 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     if let Some(frame) = &spec.frame {
         design.computed(&read::ONTO.size(), Value::Text(frame.name.clone()), "as written");
     }
+    if let Some(wall) = &spec.onto_thickness {
+        design.given_length(&read::ONTO_THICKNESS, wall);
+    }
     hole_sizes(&mut design, &spec);
-    cut_figures(&mut design, &cutting);
+    let cutting = Some(cutting).filter(|_| !spec.common.material.printed);
+    if let Some(cutting) = &cutting {
+        cut_figures(&mut design, cutting);
+    }
     common::mass(&mut design, &spec.common.material, flat.volume(), spec.common.header.count);
     checks::checks(&mut design, &spec, &flat);
-    make::operations(&mut design, &spec);
+    make::operations(&mut design, &spec, flat.extents());
     coated::class_for(&mut design, &spec.common, spec.thickness.value);
     let order = Order { sizes: COATED, masked: masked(&spec), welded: false };
     coated::order(&mut design, &spec.common, &order);
     common::kept_apart(&mut design, &spec.common);
     design.drawing = Some(draw::drawing(&spec, &flat));
-    design.cutting = Some(cutting);
+    design.cutting = cutting;
     design.solids.push(Solid::only(Body::Flat(flat)));
     Some(design)
 }
@@ -148,7 +154,10 @@ fn hole_sizes(design: &mut Design, s: &Spec) {
         let size = sizes::hole(i).called(format!("hole {}, {what}", i + 1));
         let formula = match (&row.made, &row.thread) {
             (Made::Tapped(_), _) => "tap drill",
-            (_, Some(_)) => "clearance hole of ISO 273, or as written",
+            (_, Some((_, thread))) => match row.written {
+                true => "as written",
+                false => common::clearance_from(thread),
+            },
             _ => "as written",
         };
         design.computed_length(&size, row.diameter, formula);

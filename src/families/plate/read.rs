@@ -2,7 +2,7 @@
 
 use crate::description::{Fields, Taken};
 use crate::families::Workplace;
-use crate::families::common::{self, BoltSteel, Common};
+use crate::families::common::{self, BoltSteel, Common, Head};
 use crate::record::key::{Bounds, Given, Key, Kind};
 use crate::shape::Point;
 use crate::shop::Material;
@@ -54,6 +54,12 @@ pub const ONTO: Key = Key::new(
     Kind::Text,
     "what the plate is bolted to, such as \"aluminium 6061-T6\"",
 );
+pub const ONTO_THICKNESS: Key = Key::new(
+    "onto_thickness",
+    "wall that it is bolted to",
+    Kind::POSITIVE,
+    "thickness of the wall between plate and nut, such as \"4 mm\"; the length of the bolts follows from it",
+);
 pub const LOAD: Key = Key::new(
     "load",
     "load",
@@ -78,7 +84,7 @@ pub const CLEARANCE: Key = Key::new(
     "clearance",
     "clearance series",
     Kind::Choice(&["fine", "medium", "coarse"]),
-    "clearance hole series of ISO 273; medium if left out",
+    "series of the clearance hole, ISO 273 or ASME B18.2.8; medium if left out",
 );
 pub const SLOT_LENGTH: Key = Key::new(
     "length",
@@ -111,7 +117,7 @@ const HOLE_KEYS: &[Key] = &[
 pub const KEYS: &[Key] = &[
     common::FAMILY, common::NAME, common::COUNT, common::MATERIAL, common::UNITS, common::NOTE, common::GENERAL_TOLERANCE,
     common::ENVIRONMENT, common::COATING, common::COATING_THICKNESS, common::KEPT_APART, common::MEASURED, SHAPE, OUTLINE, GAP, LENGTH, WIDTH,
-    DIAMETER, BORE, SWEEP, CORNER_RADIUS, LEG, INNER_RADIUS, BLUNT, THICKNESS, HOLE, ONTO, LOAD, LOAD_AT,
+    DIAMETER, BORE, SWEEP, CORNER_RADIUS, LEG, INNER_RADIUS, BLUNT, THICKNESS, HOLE, ONTO, ONTO_THICKNESS, LOAD, LOAD_AT,
 ];
 
 /// The outline.
@@ -139,6 +145,8 @@ pub enum Made {
 pub struct Holes {
     pub centres: Vec<Point>,
     pub diameter: Length,
+    /// That is written; else it is of the bolt.
+    pub written: bool,
     pub made: Made,
     /// The thread as it was written, with what it is.
     pub thread: Option<(Given<String>, Thread)>,
@@ -166,6 +174,8 @@ pub struct Spec {
     pub thickness: Given<Length>,
     pub holes: Vec<Holes>,
     pub frame: Option<Material>,
+    /// The wall between plate and nut.
+    pub onto_thickness: Option<Given<Length>>,
     pub load: Option<Load>,
 }
 
@@ -184,6 +194,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         thickness: thickness?,
         holes: holes.into_iter().collect::<Option<_>>()?,
         frame,
+        onto_thickness: fields.length(&ONTO_THICKNESS),
         load: load?,
     })
 }
@@ -256,7 +267,7 @@ fn holes(row: &Fields, index: usize) -> Option<Holes> {
     let (slot, direction) = (row.length(&SLOT_LENGTH), row.angle(&DIRECTION));
     let (circle, number, first) = (row.length(&CIRCLE), row.count(&NUMBER), row.angle(&FIRST_ANGLE));
     let thread = written.map(|w| common::thread(row, &THREAD, &w).map(|t| (w, t)));
-    let steel = common::bolt_class(row, thread.as_ref().and_then(|t| t.as_ref().map(|(_, t)| *t)));
+    let steel = common::bolt_class(row, thread.as_ref().and_then(|t| t.as_ref().map(|(_, t)| *t)), Head::Hex);
     if thread.is_none() {
         common::not_here(row, &[&TAPPED, &CLEARANCE, &common::BOLT_CLASS], "it is that of a bolt: add thread = \"M8\"");
     } else if tapped {
@@ -265,7 +276,7 @@ fn holes(row: &Fields, index: usize) -> Option<Holes> {
     } else if diameter.is_some() {
         common::not_here(row, &[&CLEARANCE], "the hole's diameter is written: leave out one of the two");
     } else {
-        row.left_out_of(&CLEARANCE, &name, "medium", "the usual series of ISO 273");
+        row.left_out_of(&CLEARANCE, &name, "medium", "the usual series");
     }
     if thread.is_some() && !tapped {
         row.left_out_of(&common::BOLT_CLASS, &name, steel.class.name, "the usual class");
@@ -296,7 +307,8 @@ fn holes(row: &Fields, index: usize) -> Option<Holes> {
         }
     };
     let centres = centres(at?, circle.as_ref(), number.map_or(4, |n| n.value), first.map_or(Angle::ZERO, |a| a.value));
-    Some(Holes { centres, diameter, made, thread, steel, circle })
+    let written = row.has(&HOLE_DIAMETER);
+    Some(Holes { centres, diameter, written, made, thread, steel, circle })
 }
 
 fn centres(at: Point, circle: Option<&Given<Length>>, number: u32, first: Angle) -> Vec<Point> {

@@ -57,7 +57,7 @@ pub struct Worked {
     pub answer: ShimAnswer,
     /// Float wanted at 20 °C: the range as written, less what cold and heat take where that leaves any.
     pub window: FloatTarget,
-    /// What cold and heat do, where temperatures are written.
+    /// What cold and heat do, where the temperatures and the materials are known.
     pub service: Option<Service>,
     /// A shim holds the range at every temperature.
     pub holds: bool,
@@ -80,7 +80,7 @@ impl Service {
     }
 }
 
-/// Width and tolerance of the shim. Where temperatures are written, the range is narrowed beforehand by what the float
+/// Width and tolerance of the shim. Where temperatures are known, the range is narrowed beforehand by what the float
 /// changes: least + |most it shrinks|, greatest - most it grows.
 ///
 /// # Errors
@@ -120,7 +120,7 @@ fn as_ground(mut a: ShimAnswer) -> ShimAnswer {
 /// The change at both temperatures. The shims are those of the range as written: narrowing it alters the change by
 /// less than a thousandth of itself.
 fn service(s: &Spec, sizes: &[ShimSize]) -> Option<Result<Service, MechanicsError>> {
-    let (coldest, warmest) = s.temperatures.as_ref()?.value;
+    let (coldest, warmest) = s.temperatures?;
     let all = s.chain.as_ref()?.members().iter().cloned().chain(new_shims(s, sizes)).collect();
     Some(Chain::new(all).and_then(|chain| {
         let at = |t: Temperature| Ok((t, chain.change_at(t)?));

@@ -106,6 +106,7 @@ fn one(row: &Fields, place: &Workplace, common: Option<&Common>, warm: bool) -> 
     let known = knowledge(row, size.as_ref(), common);
     let (size, known) = known?;
     let name = name?.value;
+    row.left_out_of(&MATERIAL, &name, "not known", "cold and heat are not judged without it");
     if !row.has(&INSTRUMENT) {
         if !row.has(&CLASS) {
             row.left_out_of(&TOLERANCE, &name, known.clone(), "nothing is written: the general tolerance");

@@ -13,7 +13,7 @@ mod supply;
 
 use crate::description::Fields;
 use crate::families::common;
-use crate::families::common::coated;
+use crate::families::common::{coated, ordered};
 use crate::families::{Family, Workplace};
 use crate::formulas::MechanicsError;
 use crate::formulas::shims::{self, FloatTarget, ShimAnswer, ShimWarning, Side};
@@ -143,6 +143,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     routed(&mut design, &spec, &made, &route);
     chain::record(&mut design, &spec, &worked, &closed);
     let ladder = supply::batch(&mut design, &spec, fields)?;
+    to_cutter(&mut design, &spec, &made, &route, &ladder, fields)?;
     ring(&mut design, &spec, &made, &route, &ladder).map_err(|error| fields.problem_here(error.to_string())).ok()?;
     route::operations(&mut design, &spec, &worked.answer, &made, &route);
     Some(design)
@@ -289,6 +290,35 @@ fn from_stock(s: &Spec, a: &ShimAnswer, fields: &Fields) -> Option<Option<shims:
         .ok()
 }
 
+/// What the cutter gets: rings in the sheet that is chosen, those of a ladder each in the sheet for its width. `None` when a
+/// problem was noted.
+fn to_cutter(
+    design: &mut Design,
+    s: &Spec,
+    made: &ShimAnswer,
+    route: &Route,
+    ladder: &[(Length, u32)],
+    fields: &Fields,
+) -> Option<()> {
+    let Route::Sheet(choice) = route else { return Some(()) };
+    if s.ring.is_none() {
+        return Some(());
+    }
+    if ladder.is_empty() {
+        let count = design.header.count;
+        ordered::plate(design, &s.common, choice.stock, count);
+    }
+    for (width, count) in ladder {
+        let each = *width - film::both_faces(s);
+        let (lower, upper) = (each - chain::GROUND, each + chain::GROUND);
+        let rung = ShimAnswer { each, lower, upper, ..made.clone() };
+        if let Some(choice) = from_stock(s, &rung, fields)? {
+            ordered::plate(design, &s.common, choice.stock, *count);
+        }
+    }
+    Some(())
+}
+
 /// Records and judges the way in which it is made.
 fn routed(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
     let parallel = design.computed_length(
@@ -301,6 +331,11 @@ fn routed(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
     design.range(&sizes::PARALLEL, limits);
     match route {
         Route::Drawer(_) => {}
+        Route::Printed => {
+            let because =
+                "a print creeps under the pull of a bolt: with it the float is tried, the shim that stays is metal";
+            design.finding(&STOCK, Verdict::Ok, None, None, because);
+        }
         Route::Sheet(choice) => {
             design.length_or(&read::GRINDING, s.grinding.as_ref(), GRINDING, "usual grinding allowance");
             let formula = "thinnest that fits as it is or leaves the grinding allowance";
@@ -398,6 +433,7 @@ fn ring(
     if s.offset.is_some() {
         for size in &a.sizes {
             let suffix = if size.side == Side::Left { "left" } else { "right" };
+            design.wants.counts.push((suffix.into(), s.common.header.count));
             design.solids.push(named(suffix.into(), size.width)?);
         }
         return Ok(());
@@ -409,8 +445,9 @@ fn ring(
         common::mass(design, &s.common.material, middle.volume(), design.header.count);
         design.solids.push(Solid::only(Body::Flat(middle)));
     }
-    for (width, _) in ladder {
+    for (width, count) in ladder {
         let name = format!("{}-{}", show::length_number(*width, unit).replace('.', "-"), show::unit_name(unit));
+        design.wants.counts.push((name.clone(), *count));
         design.solids.push(named(name, *width - film::both_faces(s))?);
     }
     Ok(())

@@ -7,6 +7,7 @@ use crate::formulas::shims::{FloatTarget, MOST_AT_HAND, ShimQuestion, ShimSource
 use crate::formulas::stack::{Chain, Direction, Member, Size};
 use crate::formulas::uncertainty::{Instrument, Measured};
 use crate::record::key::{Given, Key, Kind};
+use crate::record::show;
 use crate::units::{Length, Temperature};
 
 use super::members::{self, MEMBER, instrument};
@@ -35,7 +36,7 @@ pub const TEMPERATURE_RANGE: Key = Key::new(
     "temperature_range",
     "temperatures of service",
     Kind::TemperatureRange,
-    "coldest and warmest, such as [\"-20 C\", \"45 C\"]; wants the members of the chain with their materials",
+    "coldest and warmest, such as [\"-20 C\", \"45 C\"]; by the environment if left out and the members say their materials",
 );
 pub const AT_HAND: Key = Key::new(
     "at_hand",
@@ -152,7 +153,8 @@ pub struct Spec {
     pub known: Vec<String>,
     /// By what part of its size each of them grows with water.
     pub swells: Vec<f64>,
-    pub temperatures: Option<Given<(Temperature, Temperature)>>,
+    /// Coldest and warmest: as written, or by the environment where every member says its material.
+    pub temperatures: Option<(Temperature, Temperature)>,
     pub at_hand: Option<Given<Vec<Length>>>,
     pub batch: Option<Given<u32>>,
 }
@@ -239,7 +241,7 @@ pub fn float_range(min: Length, max: Length) -> FloatTarget {
 /// Reads the file; every problem is noted, `None` if one stands in the way.
 pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let common = common::read(fields, place, "shim", "steel 1045");
-    let temperatures = fields.temperature_range(&TEMPERATURE_RANGE);
+    let written = fields.temperature_range(&TEMPERATURE_RANGE);
     let members = members::read(fields, place, common.as_ref(), fields.has(&TEMPERATURE_RANGE));
     let chain = members.as_deref().and_then(|rows| chain(fields, rows));
     let source = source(fields);
@@ -247,7 +249,8 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     further(fields, at_hand.as_ref());
     let target = fields.required_length_range(&TARGET_FLOAT);
     let sides = fields.count(&SIDES).map_or(Sides::One, |n| if n.value == 2 { Sides::Two } else { Sides::One });
-    left_out(fields);
+    fields.left_out(&SIDES, Taken::Count(1), "nothing is written");
+    let temperatures = temperatures(fields, written, common.as_ref(), members.as_deref());
     let (offset, bore, outside) = (fields.length(&OFFSET), fields.length(&BORE), fields.length(&OUTSIDE_DIAMETER));
     if sides == Sides::One {
         common::not_here(fields, &[&OFFSET], "a centring offset needs a shim on both sides: sides = 2");
@@ -308,12 +311,31 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     })
 }
 
-/// What is taken for the whole chain where nothing is written.
-fn left_out(fields: &Fields) {
-    fields.left_out(&SIDES, Taken::Count(1), "nothing is written");
-    if fields.has(&MEMBER) {
-        fields.left_out(&TEMPERATURE_RANGE, "20 °C alone", "cold and heat are not judged: nothing is written");
+/// Between which temperatures the float must hold: as written, else by the environment, as of every fit. Where a member does
+/// not say of what it is made nothing is known of its growth, and that is told.
+fn temperatures(
+    fields: &Fields,
+    written: Option<Given<(Temperature, Temperature)>>,
+    common: Option<&Common>,
+    members: Option<&[members::Row]>,
+) -> Option<(Temperature, Temperature)> {
+    if let Some(given) = written {
+        return Some(given.value);
     }
+    let (environment, members) = (common?.environment, members?);
+    if members.is_empty() {
+        return None;
+    }
+    if members.iter().any(|row| row.member.expansion.is_none()) {
+        let why = "cold and heat are not judged: not every member says its material";
+        fields.left_out(&TEMPERATURE_RANGE, "20 °C alone", why);
+        return None;
+    }
+    let (coldest, warmest) = environment.temperatures();
+    let degrees = |t: Temperature| show::trimmed(t.as_celsius(), 1);
+    let taken = format!("{} to {} °C, {}", degrees(coldest), degrees(warmest), environment.name());
+    fields.left_out(&TEMPERATURE_RANGE, taken, "by where it stands; common practice, no source");
+    Some((coldest, warmest))
 }
 
 /// The bore must be larger than what it goes over.

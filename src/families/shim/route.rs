@@ -2,6 +2,7 @@
 //! from bar; and the order of work that follows.
 
 use crate::families::common::gripped::{self, second_grip};
+use crate::families::common::printed::{self, Print};
 use crate::families::common::{self, Cut, hardening};
 use crate::formulas::shims::{ShimAnswer, Side, Sides, StockChoice};
 use crate::record::design::{Bar, Design};
@@ -31,6 +32,8 @@ pub enum Route {
     Drawer(Vec<(Side, Length)>),
     /// Cut from sheet, ground where it is thicker than the width.
     Sheet(StockChoice),
+    /// Printed flat, for the try-out.
+    Printed,
     /// Turned from bar, and ground where facing does not hold the width.
     Bar {
         /// Facing does not hold the tolerance of the width.
@@ -44,6 +47,9 @@ pub enum Route {
 pub fn choose(s: &Spec, a: &ShimAnswer, at_hand: Option<Vec<(Side, Length)>>, sheet: Option<StockChoice>) -> Route {
     if let Some(pieces) = at_hand.filter(|_| s.batch.is_none()) {
         return Route::Drawer(pieces);
+    }
+    if s.common.material.printed && s.ring.is_some() {
+        return Route::Printed;
     }
     let refused = match sheet {
         Some(choice) => why_not_cut(s, choice),
@@ -86,6 +92,7 @@ pub fn operations(design: &mut Design, s: &Spec, a: &ShimAnswer, made: &ShimAnsw
     match route {
         Route::Drawer(pieces) => from_drawer(design, s, pieces),
         Route::Sheet(choice) => from_sheet(design, s, *choice),
+        Route::Printed => as_printed(design, s, made),
         Route::Bar { ground, because } if s.ring.is_some() => from_bar(design, s, made, *ground, because),
         Route::Bar { because, .. } => from_block(design, s, made, because),
     }
@@ -162,6 +169,27 @@ fn from_sheet(design: &mut Design, s: &Spec, choice: StockChoice) {
     }
     let off = if choice.grind_off > Length::ZERO { Some(choice.grind_off) } else { None };
     to_width(design, s, off);
+}
+
+/// A printed ring: whole layers, rubbed down to the width.
+fn as_printed(design: &mut Design, s: &Spec, a: &ShimAnswer) {
+    let Some((_, outside)) = &s.ring else { return };
+    let layer = s.common.printer.layer;
+    let layers = (a.each / layer - 1e-9).ceil().max(1.0);
+    let (across, high) = (outside.value, layer * layers);
+    let print = Print { what: "ring", lies: "flat", extents: (across, across, high), tells: false };
+    printed::step(design, &s.common, &print)
+        .measure(&sizes::BORE, "calliper")
+        .measure(&sizes::OUTSIDE_DIAMETER, "calliper");
+    let size = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
+    let text = format!(
+        "The printer lays whole layers: {} of {} are {}. Where the ring comes out thicker than its width, rub it down on abrasive paper on a flat plate, turning it between strokes.",
+        show::trimmed(layers, 0),
+        size(layer),
+        size(high)
+    );
+    design.step("bench", text);
+    to_width(design, s, None);
 }
 
 fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because: &str) {
@@ -341,6 +369,7 @@ fn put_in(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
         _ => format!("Put in {} ({wanted}{})", each(s), together(s)),
     };
     let by = s.float_instrument.name();
+    design.wants.packs(by, format!("float of the {}", design.header.name));
     design
         .step("bench", format!("{put_in}, tighten, and measure the float with the {by}: push and pull, three places."))
         .measure(&sizes::FLOAT_NOMINAL, by);

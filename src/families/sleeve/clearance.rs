@@ -9,8 +9,8 @@ use crate::units::Length;
 
 use super::read::Spec;
 use super::runs_under::{HUB_MATERIAL, Rollers};
-use super::service::{Service, State};
 use super::sizes;
+use crate::families::common::ring::service::{Service, State};
 
 const SERVICE: Check = Check {
     key: "clearance_in_service",
@@ -30,9 +30,11 @@ fn change(s: &Spec, r: &Rollers, raceway: &Material, service: &Service, state: S
     let hub = r.hub.as_ref().map_or(rollers, |hub| service.strain(hub, state));
     let own = service.strain(raceway, state);
     // A ring that is tight on its shaft grows by its own or by the shaft's, as the fit has it.
-    let shaft = s.slid_on.as_ref().and(s.shaft.as_ref()).map_or(own, |shaft| service.strain(&shaft.material, state));
-    let with =
-        |ring: f64| raceway::clearance_change(s.outside.value, r.roller_diameter.value, hub, rollers, ring).rounded();
+    let shaft =
+        s.ring.slid_on.as_ref().and(s.ring.shaft.as_ref()).map_or(own, |shaft| service.strain(&shaft.material, state));
+    let with = |ring: f64| {
+        raceway::clearance_change(s.ring.outside.value, r.roller_diameter.value, hub, rollers, ring).rounded()
+    };
     Range { min: with(own.max(shaft)), max: with(own.min(shaft)) }
 }
 
@@ -44,7 +46,7 @@ pub fn over_temperature(
     raceway: &Material,
     at_room: Option<Range<Length>>,
 ) -> Option<Range<Length>> {
-    let service = Service::of(s);
+    let service = Service::of(&s.ring);
     if let Some(hub) = &r.hub {
         design.computed(&HUB_MATERIAL.size(), Value::Text(hub.name.clone()), "as written");
     }

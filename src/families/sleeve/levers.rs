@@ -1,23 +1,12 @@
-//! What may be moved to clear a finding of a sleeve, a ring or a bush.
+//! What may be moved to clear a finding of a sleeve.
 
-use crate::families::common::levers::{FINE, HOLES, ROUGH, SHAFTS, SIZE, SLEEVES, SMALL, STEELS};
+use crate::families::common::levers::{FINE, SHAFTS, SIZE, SLEEVES, SMALL};
 use crate::record::lever::{Grid, Lever, Remedy};
 
-/// Holes of a bush before it is pressed and of a ring, from loose to tight.
 const OUTSIDE: Lever = Lever::free("outside_class", SHAFTS);
-const BORE_CLASS: Lever = Lever::free("bore_class", HOLES);
 const SHAFT_CLASS: Lever = Lever::free("shaft.class", SHAFTS);
-const HOUSING_CLASS: Lever = Lever::free("housing.class", HOLES);
-const OUTSIDE_DIAMETER: Lever = Lever::free("outside_diameter", SIZE);
-const BORE: Lever = Lever::free("bore", SIZE);
 const LENGTH: Lever = Lever::free("length", SIZE);
 const STEEL: Lever = Lever::bought("material", SLEEVES);
-const SHAFT_DIAMETER: Lever = Lever::free("shaft.diameter", FINE);
-const HOUSING_DIAMETER: Lever = Lever::free("housing.diameter", FINE);
-const HUB: Lever = Lever::free("pressed_in.hub_outside", ROUGH);
-const ROUGHNESS: Lever = Lever::free("pressed_in.roughness", Grid::Length(0.0002, 0.000_008, 0.0, 0.02));
-const OTHER_ROUGHNESS: Lever = Lever::free("pressed_in.other_roughness", Grid::Length(0.0002, 0.000_008, 0.0, 0.02));
-const SECURED: Lever = Lever::free("secured", Grid::Words(&["compound", "screw"]));
 const ROLLERS: Lever = Lever::bought("runs_under.rollers", Grid::Count(4, 80));
 const ROLLER_LENGTH: Lever = Lever::bought("runs_under.roller_length", Grid::Length(0.5, 0.0625, 2.0, 100.0));
 const ROLLER: Lever = Lever::bought("runs_under.roller_diameter", Grid::Length(0.5, 0.03125, 1.0, 20.0));
@@ -32,57 +21,6 @@ const SEGMENT_OUTSIDE: Lever = Lever::free("segment.*.outside_diameter", SIZE);
 /// Remedies by check.
 pub const REMEDIES: &[Remedy] = &[
     Remedy {
-        checks: &["interference_as_made"],
-        levers: &[],
-        otherwise: "cut, shim or measure as it says, and record the new size",
-    },
-    Remedy {
-        checks: &["press_holds", "play_taken_up"],
-        levers: &[OUTSIDE, HOUSING_CLASS, HUB, ROUGHNESS, OTHER_ROUGHNESS, SECURED],
-        otherwise: "a tighter class, a smoother face, or a screw or compound beside the press",
-    },
-    Remedy {
-        checks: &["outer_part_yields", "inner_part_yields"],
-        levers: &[OUTSIDE, HOUSING_CLASS, HUB, OUTSIDE_DIAMETER, STEEL, Lever::bought("pressed_in.material", STEELS)],
-        otherwise: "a looser class, or a thicker hub",
-    },
-    Remedy {
-        checks: &["heating"],
-        levers: &[Lever::free("pressed_in.assembly_gap", FINE), OUTSIDE],
-        otherwise: "cool the inner part as well, or press it",
-    },
-    Remedy {
-        checks: &["machine_before_pressing", "finish_after_pressing"],
-        levers: &[BORE_CLASS, OUTSIDE, HOUSING_CLASS, OUTSIDE_DIAMETER],
-        otherwise: "finish the bore after pressing",
-    },
-    Remedy {
-        checks: &["bore_depth"],
-        levers: &[LENGTH, BORE],
-        otherwise: "two shorter sleeves, or bore and hone it elsewhere",
-    },
-    Remedy { checks: &["wall"], levers: &[OUTSIDE_DIAMETER, BORE], otherwise: "a thicker wall" },
-    Remedy {
-        checks: &["wall_at_groove"],
-        levers: &[Lever::free("groove.depth", SMALL), OUTSIDE_DIAMETER],
-        otherwise: "a shallower groove",
-    },
-    Remedy {
-        checks: &["bore_fit", "service_fit"],
-        levers: &[BORE_CLASS, SHAFT_CLASS, SHAFT_DIAMETER, OUTSIDE],
-        otherwise: "a looser class where it must run, a tighter one where it must hold",
-    },
-    Remedy {
-        checks: &["outside_fit"],
-        levers: &[OUTSIDE, HOUSING_CLASS, HOUSING_DIAMETER],
-        otherwise: "a looser class where it must come apart, a tighter one where it must hold",
-    },
-    Remedy {
-        checks: &["press_fit_not_worked"],
-        levers: &[],
-        otherwise: "write [pressed_in] with hub_outside and material, or [slid_on] with shaft_bore: the press is then worked out",
-    },
-    Remedy {
         checks: &["grease_path", "grease_to_rollers", "water"],
         levers: &[
             Lever::free("grease_hole.position", SIZE),
@@ -96,11 +34,6 @@ pub const REMEDIES: &[Remedy] = &[
         checks: &["spacer_clear", "spacer_limits"],
         levers: &[SEGMENT_OUTSIDE],
         otherwise: "spacers a little smaller than the raceway",
-    },
-    Remedy {
-        checks: &["compound_strength"],
-        levers: &[LENGTH, OUTSIDE_DIAMETER],
-        otherwise: "a screw beside the compound",
     },
     Remedy {
         checks: &["raceway_dents", "static_safety", "load_factor"],

@@ -1,56 +1,42 @@
 //! The sleeve as geometry and the order of work.
 
-use crate::families::common::gripped::{self, second_grip};
-use crate::families::common::hardening;
-use crate::families::common::{self, Cut, Pace};
-use crate::formulas::turning::{self, Support};
-use crate::record::design::{Bar, Design, Dimension, Table, Value};
+use crate::families::common;
+use crate::families::common::ring::make::{self as ring, Machined, Piece};
+use crate::families::common::ring::{pressing, surface};
+use crate::record::design::{Design, Table, Value};
 use crate::record::key::Given;
-use crate::record::key::Size;
 use crate::record::show;
-use crate::shape::{Body, Path, Point, RadialHole, ShapeError, Solid, Turned};
-use crate::shop::{Material, by_unit};
-use crate::standards::stock;
-use crate::units::{Angle, Length, LengthUnit};
+use crate::shape::{Body, ShapeError, Solid};
+use crate::units::Length;
 
 use super::read::{self, Segment, Spec};
-use super::sizes::{self, Surface};
-use super::{checks, pressing, rollers, surface};
-
-/// Diameters as the lathe or grinder makes them: before pressing, where a press fit changes them.
-pub struct Machined {
-    /// The bore.
-    pub bore: (&'static Size, Length),
-    /// The outside.
-    pub outside: (&'static Size, Length),
-}
-
-impl Machined {
-    /// Of the recorded sizes.
-    pub fn of(design: &Design, s: &Spec) -> Self {
-        let made = |at: &Surface, finished: Length| {
-            let size = made_to(design, at);
-            match design.dimension(size).map(|d| &d.value) {
-                Some(Value::Length(l)) => (size, *l),
-                _ => (size, finished),
-            }
-        };
-        Self { bore: made(&sizes::AT_BORE, s.bore.value), outside: made(&sizes::AT_OUTSIDE, s.outside.value) }
-    }
-}
+use super::{rollers, sizes};
 
 /// One solid, or one for each segment.
 pub fn solids(s: &Spec, m: &Machined) -> Result<Vec<Solid>, ShapeError> {
     if s.segments.is_empty() {
-        return Ok(vec![Solid::only(Body::Turned(piece(s, m, m.outside.1, Length::ZERO, s.length.value)?))]);
+        return Ok(vec![Solid::only(Body::Turned(ring::piece(
+            &s.ring,
+            m,
+            m.outside.1,
+            Length::ZERO,
+            s.ring.length.value,
+        )?))]);
     }
     let pieces = read::pieces(s);
     s.segments
         .iter()
         .zip(pieces)
         .enumerate()
-        .map(|(i, (g, (from, to)))| Ok(Solid::named(&suffix(g, i), Body::Turned(piece(s, m, g.outside, from, to)?))))
+        .map(|(i, (g, (from, to)))| {
+            Ok(Solid::named(&suffix(g, i), Body::Turned(ring::piece(&s.ring, m, g.outside, from, to)?)))
+        })
         .collect()
+}
+
+/// Materials of the pieces that are not of the sleeve's own, by the names of their files.
+pub fn made_of(s: &Spec) -> Vec<(String, String)> {
+    s.segments.iter().enumerate().map(|(i, g)| (suffix(g, i), g.material.name.clone())).collect()
 }
 
 /// Part of a file name: the segment's number and name in small letters and hyphens.
@@ -64,321 +50,47 @@ fn suffix(segment: &Segment, index: usize) -> String {
     format!("{}-{}", index + 1, plain.trim_matches('-'))
 }
 
-/// One ring from `from` to `to` along the sleeve, with its chamfers and whatever groove and hole lie in it.
-fn piece(s: &Spec, m: &Machined, outside: Length, from: Length, to: Length) -> Result<Turned, ShapeError> {
-    let (length, ro, ri) = (to - from, outside / 2.0, m.bore.1 / 2.0);
-    let (outer, inner) = (read::chamfer(&s.chamfer), read::chamfer(&s.bore_chamfer));
-    let groove = s.groove.as_ref().filter(|g| g.position > from && g.position < to);
-    let ends = groove.map(|g| (g.position - from - g.width.value / 2.0, g.position - from + g.width.value / 2.0));
-    let mut points = vec![(ri + inner, Length::ZERO), (ro - outer, Length::ZERO), (ro, outer)];
-    if let (Some(g), Some((low, high))) = (groove.filter(|g| !g.inside), ends) {
-        let floor = s.outside.value / 2.0 - g.depth.value;
-        points.extend([(ro, low), (floor, low), (floor, high), (ro, high)]);
-    }
-    points.extend([(ro, length - outer), (ro - outer, length), (ri + inner, length), (ri, length - inner)]);
-    if let (Some(g), Some((low, high))) = (groove.filter(|g| g.inside), ends) {
-        let floor = s.bore.value / 2.0 + g.depth.value;
-        points.extend([(ri, high), (floor, high), (floor, low), (ri, low)]);
-    }
-    points.push((ri, inner));
-    let mut points = points.into_iter().map(|(r, z)| Point::new(r, z));
-    let start = points.next().unwrap_or(Point::ORIGIN);
-    let turned = Turned::from_profile(points.fold(Path::start(start), Path::line_or_nothing).closed_edges()?)?;
-    match s.grease_hole.as_ref().filter(|h| h.position > from && h.position < to) {
-        Some(h) => turned.with_radial_hole(RadialHole::new(h.diameter.value, h.position - from, Angle::ZERO)?),
-        None => Ok(turned),
-    }
-}
-
-/// One piece as the lathe makes it.
-struct Piece<'a> {
-    name: &'a str,
-    material: &'a Material,
-    /// Its outside.
-    outside: Length,
-    /// That outside as recorded, where it is smaller than the sleeve's.
-    smaller: Option<Size>,
-    from: Length,
-    to: Length,
-}
-
 /// All pieces, from the left.
 fn pieces(s: &Spec) -> Vec<Piece<'_>> {
     if s.segments.is_empty() {
-        let (outside, from, to) = (s.outside.value, Length::ZERO, s.length.value);
-        return vec![Piece { name: "the sleeve", material: &s.common.material, outside, smaller: None, from, to }];
+        let (outside, from, to) = (s.ring.outside.value, Length::ZERO, s.ring.length.value);
+        return vec![Piece { name: "the sleeve", material: &s.ring.common.material, outside, smaller: None, from, to }];
     }
     let ends = read::pieces(s).into_iter().zip(&s.segments).enumerate();
     ends.map(|(i, ((from, to), g))| {
-        let smaller = (g.outside < s.outside.value).then(|| sizes::segment_outside(i));
+        let smaller = (g.outside < s.ring.outside.value).then(|| sizes::segment_outside(i));
         Piece { name: &g.name, material: &g.material, outside: g.outside, smaller, from, to }
     })
     .collect()
-}
-
-/// The size whose limits a surface is made to: before pressing, where a press fit changes it.
-fn made_to(design: &Design, at: &Surface) -> &'static Size {
-    let known = design.dimension(at.before).is_some_and(|d| d.limits.is_some());
-    if known { at.before } else { at.own }
-}
-
-/// The limits of a piece's outside in words.
-fn outside_of(design: &Design, piece: &Piece<'_>) -> String {
-    common::between(design, piece.smaller.as_ref().unwrap_or_else(|| made_to(design, &sizes::AT_OUTSIDE)))
 }
 
 /// The order of work, for every piece.
 pub fn operations(design: &mut Design, s: &Spec) {
     let pieces = pieces(s);
     for piece in &pieces {
-        turn(design, s, piece);
+        ring::turn(design, &s.ring, piece);
     }
-    groove_and_hole(design, s, &pieces);
+    ring::groove_and_hole(design, &s.ring, &pieces);
     for (i, piece) in pieces.iter().enumerate().filter(|(_, p)| p.material.hardened) {
         let hardness = if s.segments.is_empty() { &common::sizes::HARDNESS } else { &sizes::segment_hardness(i) };
-        harden(design, s, piece, hardness);
+        let written = s.rollers.as_ref().and_then(|r| r.hardness.as_ref()).map(|h| h.text.as_str());
+        let runs = written.filter(|_| s.segments.is_empty() || runs_under(s, piece));
+        ring::harden(design, &s.ring, piece, hardness, runs);
     }
-    let (bore, outside) = (made_to(design, &sizes::AT_BORE), made_to(design, &sizes::AT_OUTSIDE));
-    let form: Vec<&Size> = sizes::FORM.into_iter().filter(|size| design.dimension(size).is_some()).collect();
-    let mut last = design.step("bench", "Let the part cool to the temperature of the room before it is measured; measure bore and outside at three places along and two across.");
-    last = last.measure(bore, "bore gauge or telescopic gauge and micrometer").measure(outside, "micrometer");
-    for size in form {
-        last = last.measure(size, "dial indicator, the piece on a mandrel");
-    }
+    let mut last = ring::measured(design);
     if s.segments.is_empty() {
         last = last.measure(&sizes::LENGTH, "calliper or depth micrometer");
     }
     for i in 0..s.segments.len() {
         last = last.measure(&sizes::segment_length(i), "micrometer");
     }
-    for press in [&s.pressed_in, &s.slid_on].into_iter().flatten() {
-        pressing::steps(design, s, press);
+    for press in [&s.ring.pressed_in, &s.ring.slid_on].into_iter().flatten() {
+        pressing::steps(design, &s.ring, press);
     }
     pieces_table(design, s);
     if !s.segments.is_empty() {
         design.step("bench", "Stack all pieces on a flat plate and measure over them: the stack must be the length within the sum of the segments' tolerances.").measure(&sizes::LENGTH, "depth micrometer");
     }
-}
-
-/// Grooves and holes come before hardening.
-fn groove_and_hole(design: &mut Design, s: &Spec, pieces: &[Piece<'_>]) {
-    let unit = s.common.header.unit;
-    let size = |l: Length| show::length_both(l.rounded(), unit);
-    let holder = |at: Length| pieces.iter().find(|p| at > p.from && at < p.to);
-    // Where a place lies on the loose piece that it is in.
-    let place = |at: Length| match holder(at).filter(|_| pieces.len() > 1) {
-        Some(p) => format!("{} from the left end of the {}", size(at - p.from), p.name),
-        None => format!("{} from the left end", size(at)),
-    };
-    if let Some(g) = &s.groove {
-        let side = if g.inside { "in the bore" } else { "on the outside" };
-        let text = format!(
-            "Cut the groove {side}: {} wide, to a diameter of {}, its middle {}. Break its edges.",
-            size(g.width.value),
-            common::both(design, &sizes::GROOVE_DIAMETER),
-            place(g.position)
-        );
-        design.step("lathe", text).measure(&sizes::GROOVE_DIAMETER, "calliper with thin jaws");
-    }
-    if let Some(h) = &s.grease_hole {
-        let material = holder(h.position).map_or(&s.common.material, |p| p.material);
-        let speed = common::drill_speed(design, &s.common.machines, material, h.diameter.value);
-        let drill = common::drill(h.diameter.value, unit);
-        let text = format!(
-            "In a V-block: drill the grease hole {} through one wall at {}, {}. Take every burr off inside and outside.",
-            drill,
-            speed,
-            place(h.position)
-        );
-        let place = if pieces.len() > 1 { &sizes::GREASE_HOLE_ON_PIECE } else { &sizes::GREASE_HOLE_POSITION };
-        let tool = format!("twist drill {drill}");
-        design.step("drill press", text).measure(place, "calliper").tool(tool);
-        common::at_the_drill(design);
-    }
-}
-
-/// The bar from which a piece is turned.
-fn bar(s: &Spec, piece: &Piece<'_>) -> Length {
-    let unit = s.common.header.unit;
-    let over = piece.outside + by_unit(unit, 1.0, 0.04);
-    stock::next_bar(over, unit).unwrap_or(over + by_unit(unit, 1.0, 0.04))
-}
-
-/// How far the bar stands out of the chuck for a piece that is parted off.
-fn stands_out(s: &Spec, piece: &Piece<'_>) -> Length {
-    piece.to - piece.from + common::turned_ends(s.common.header.unit)
-}
-
-/// Whether the outside is turned on a mandrel that fills the bore, between centres: where the chuck alone does not carry the
-/// bar, or the wall is too thin for jaws.
-fn on_mandrel(s: &Spec, piece: &Piece<'_>) -> bool {
-    let wall = (piece.outside - s.bore.value) / 2.0;
-    turning::support(stands_out(s, piece), bar(s, piece)) != Support::None || wall < checks::wanted_wall(s.bore.value)
-}
-
-/// Speeds: facing and roughing, finishing outside, drilling, in the bore, parting off.
-struct Speeds {
-    rough: Pace,
-    finish: Pace,
-    drill: Pace,
-    inside: Pace,
-    part: Pace,
-}
-
-/// The speeds of the lathe for a piece.
-fn speeds(design: &mut Design, s: &Spec, piece: &Piece<'_>) -> Speeds {
-    let (cutting, machines) = (piece.material.cutting(false), &s.common.machines);
-    let point = Cut::Point(piece.material, false);
-    let cuts = [
-        (cutting.rough, piece.outside, point),
-        (cutting.finish, piece.outside, point),
-        (cutting.drill, s.bore.value, Cut::Drill),
-        (cutting.finish, s.bore.value, point),
-    ];
-    let [rough, finish, drill, inside] =
-        cuts.map(|(speed, across, cut)| common::spindle(design, piece.name, machines.turn(speed, across), cut));
-    let what = format!("parting off {}", piece.name);
-    let part = common::straight_in_speed(design, &what, machines, piece.material, bar(s, piece));
-    Speeds { rough, finish, drill, inside, part }
-}
-
-/// Outside and bore to which a piece is turned: soft and too large where it is ground later.
-fn turned_to(design: &Design, s: &Spec, piece: &Piece<'_>) -> (String, String) {
-    let unit = s.common.header.unit;
-    let left = hardening::ground_after(unit);
-    if piece.material.hardened {
-        let soft = |l: Length| format!("{} (to be ground)", show::length_both(l.rounded(), unit));
-        return (soft(piece.outside + left), soft(s.bore.value - left));
-    }
-    (outside_of(design, piece), common::between(design, made_to(design, &sizes::AT_BORE)))
-}
-
-fn turn(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
-    let unit = s.common.header.unit;
-    let size = |l: Length| show::length_both(l.rounded(), unit);
-    let (name, length) = (piece.name, piece.to - piece.from);
-    stock_for(design, s, piece);
-    if s.from_tube || on_mandrel(s, piece) {
-        mandrel(design, s, piece);
-        return;
-    }
-    let (across, within) = turned_to(design, s, piece);
-    let Speeds { rough, finish, drill, inside, part } = speeds(design, s, piece);
-    let (bar, out) = (bar(s, piece), stands_out(s, piece));
-    let edges = s.chamfer.is_some() || s.bore_chamfer.is_some();
-    let chamfers = if edges { "chamfer its edges, " } else { "" };
-    let other_end = if edges { " and chamfer this end's edges the same" } else { "; break the edges" };
-    design.step("lathe", format!(
-        "{name}: chuck the bar with {} out of the jaws, {} in them. Face, turn the outside to {across}, drill and bore to {within}, {chamfers}part off {} over length. Speeds with HSS: facing and roughing {rough}, finishing {finish} outside; drill {drill}, bore {inside}; part off {part}.",
-        size(out), gripped::in_jaws(bar, out, unit), size(common::face_allowance(unit))
-    ));
-    design.step(
-        "lathe",
-        format!(
-            "{name}: turn round, {}; face to {} at {rough}{other_end}, cuts of at most {}: this grip carries no more.",
-            second_grip(length, piece.outside, unit),
-            faced(design, length, unit),
-            size(common::skim(unit))
-        ),
-    );
-}
-
-/// A length to face to, with the figures that the table of sizes has.
-fn faced(design: &Design, length: Length, unit: LengthUnit) -> String {
-    let is_it = |d: &&Dimension| d.value == Value::Length(length.rounded()) && d.key.ends_with("length");
-    match design.dimensions.iter().find(is_it).map(|d| show::dimension_line(d, unit)) {
-        Some(line) => format!("{} ({})", line.size, line.other),
-        None => show::length_both(length.rounded(), unit),
-    }
-}
-
-/// A piece that the chuck alone does not carry: bored with a steady, its outside turned on a mandrel.
-fn mandrel(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
-    let unit = s.common.header.unit;
-    let (name, length, outside) = (piece.name, piece.to - piece.from, piece.outside);
-    let (across, within) = turned_to(design, s, piece);
-    let Speeds { rough, finish, drill, inside, .. } = speeds(design, s, piece);
-    let (bar, out) = (bar(s, piece), stands_out(s, piece));
-    let slender = turning::support(out, bar) != Support::None;
-    let grip = gripped::in_jaws(bar, length.min(bar * turning::UNSUPPORTED), unit);
-    let held = if slender {
-        format!("grip {grip} of one end, run the other in a fixed steady, and face at {rough}")
-    } else {
-        format!("grip {grip} and face at {rough}")
-    };
-    let ends = if length / s.bore.value > checks::ONE_END { ", half from each end" } else { "" };
-    let bored = if s.from_tube {
-        "its bore is finished as bought".to_string()
-    } else if length / s.bore.value > 2.0 * checks::ONE_END {
-        format!("no boring bar of this lathe reaches through: have it bored to {within} elsewhere, or take honed tube")
-    } else {
-        format!("drill at {drill} and bore to {within}{ends} at {inside}")
-    };
-    let bore_edges = if s.bore_chamfer.is_some() { ", chamfer the bore at both ends" } else { "" };
-    let outer_edges = if s.chamfer.is_some() { " and chamfer it at both ends" } else { "" };
-    design.step(
-        "lathe",
-        format!(
-            "{name}: {held}; {bored}; turn round in the same way, face to {}{bore_edges}.",
-            faced(design, length, unit)
-        ),
-    );
-    let reach = match turning::support(length, outside) {
-        Support::None => "",
-        Support::Centre => " Light cuts, a sharp tool: where it rings or tapers, a follow rest behind the tool.",
-        Support::CentreAndRest => " A follow rest behind the tool, light cuts, a sharp tool.",
-    };
-    let as_long = faced(design, length, unit);
-    design.step("lathe", format!(
-        "{name}: on a mandrel that fills the bore, between centres with the tailstock up: turn the outside to {across}{outer_edges}. Speeds with HSS: roughing {rough}, finishing {finish}.{reach} Never between the jaws alone: the wall gives way, and a long piece climbs out."
-    )).tool(format!("mandrel that fills the bore of {name}, {as_long} long and more"));
-}
-
-/// What the piece is made from.
-fn stock_for(design: &mut Design, s: &Spec, piece: &Piece<'_>) {
-    let unit = s.common.header.unit;
-    let size = |l: Length| show::length_both(l.rounded(), unit);
-    let Piece { name, material, outside, from, to, .. } = piece;
-    let bar = bar(s, piece);
-    let ends = common::turned_ends(unit) + gripped::in_the_chuck(bar, stands_out(s, piece));
-    let (count, length) = (s.common.header.count, *to - *from);
-    if s.from_tube {
-        let within = common::between(design, made_to(design, &sizes::AT_BORE));
-        let line = format!(
-            "{count} x {} for {name}: honed tube, bore {within}, outside at least {}, {} long (the piece and its ends)",
-            hardening::bought(material),
-            size(*outside + by_unit(unit, 1.0, 0.04)),
-            size(length + common::face_allowance(unit) * 2.0)
-        );
-        design.tools.push(line);
-    } else {
-        design.bars.push(Bar {
-            material: hardening::bought(material),
-            across: Some(bar),
-            count,
-            each: length + ends,
-            grip: ends - common::turned_ends(unit),
-            what: Some((*name).to_string()),
-        });
-    }
-}
-
-/// Hardening and grinding of one piece.
-fn harden(design: &mut Design, s: &Spec, piece: &Piece<'_>, hardness: &Size) {
-    let written = s.rollers.as_ref().and_then(|r| r.hardness.as_ref()).map(|h| h.text.as_str());
-    let runs = written.filter(|_| s.segments.is_empty() || runs_under(s, piece));
-    hardening::harden(design, piece.material, hardness, piece.name, runs);
-    let across = outside_of(design, piece);
-    let within = common::between(design, made_to(design, &sizes::AT_BORE));
-    let running = surface::of(design, &sizes::AT_OUTSIDE).filter(|_| s.rollers.is_some());
-    let finish = running.map_or_else(String::new, |ra| format!("; where the rollers run {ra}"));
-    design.step(
-        "grinder",
-        format!(
-            "{}: grind the outside to {across} and the bore to {within}, both ends square{finish}. A hard ring that is bought is ground in its bore and at its ends only.",
-            piece.name
-        ),
-    );
 }
 
 /// Whether the rollers run on that piece.
@@ -392,7 +104,7 @@ fn pieces_table(design: &mut Design, s: &Spec) {
     if s.segments.is_empty() {
         return;
     }
-    let unit = s.common.header.unit;
+    let unit = s.ring.common.header.unit;
     let size = |l: Length| show::length(l.rounded(), unit);
     let none = || "none".to_string();
     let chamfer = |c: &Option<Given<Length>>| c.as_ref().map_or_else(none, |c| format!("{} × 45°", size(c.value)));
@@ -402,15 +114,15 @@ fn pieces_table(design: &mut Design, s: &Spec) {
         let hardness = s.rollers.as_ref().and_then(|r| r.hardness.as_ref()).filter(|_| runs).map(|h| h.text.clone());
         let usual =
             || g.material.hardness_hv.filter(|_| g.material.hardened).map(|hv| format!("{} HV", show::trimmed(hv, 0)));
-        let hole = s.grease_hole.as_ref().filter(|h| h.position > from && h.position < to);
+        let hole = s.ring.grease_hole.as_ref().filter(|h| h.position > from && h.position < to);
         let outside = if runs { surface::of(design, &sizes::AT_OUTSIDE) } else { None };
         vec![
             Value::Text(g.name.clone()),
             Value::Text(g.material.name.clone()),
             Value::Text(hardness.or_else(usual).unwrap_or_else(|| "as delivered".into())),
-            Value::Text(outside.unwrap_or_else(|| surface::TURNED.into())),
-            Value::Text(chamfer(&s.chamfer)),
-            Value::Text(chamfer(&s.bore_chamfer)),
+            Value::Text(outside.unwrap_or_else(|| show::roughness(surface::TURNED, design.header.unit))),
+            Value::Text(chamfer(&s.ring.chamfer)),
+            Value::Text(chamfer(&s.ring.bore_chamfer)),
             Value::Text(
                 hole.map_or_else(none, |h| format!("Ø{} at {}", size(h.diameter.value), size(h.position - from))),
             ),

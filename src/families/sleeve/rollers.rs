@@ -2,6 +2,7 @@
 
 use crate::description::Fields;
 use crate::families::common;
+use crate::families::common::ring::read::chamfer;
 use crate::formulas::hardness::Hardness;
 use crate::formulas::raceway::{self, BEARING_STEEL, RacewayLoad, RollerRow, USUAL_LOAD_FACTOR};
 use crate::formulas::{MechanicsError, Range};
@@ -101,9 +102,9 @@ const FILLS: Check = Check {
 /// The raceway among the pieces: index, start, end. Of those as wide as the sleeve, the hardest.
 pub fn raceway_piece(s: &Spec) -> (Option<usize>, Length, Length) {
     let hardness = |i: usize| s.segments.get(i).and_then(|g| g.material.hardness_hv).unwrap_or(0.0);
-    let widest = s.segments.iter().enumerate().filter(|(_, g)| g.outside >= s.outside.value).map(|(i, _)| i);
+    let widest = s.segments.iter().enumerate().filter(|(_, g)| g.outside >= s.ring.outside.value).map(|(i, _)| i);
     let best = widest.max_by(|a, b| hardness(*a).total_cmp(&hardness(*b)).then(b.cmp(a)));
-    let (from, to) = best.and_then(|i| read::pieces(s).get(i).copied()).unwrap_or((Length::ZERO, s.length.value));
+    let (from, to) = best.and_then(|i| read::pieces(s).get(i).copied()).unwrap_or((Length::ZERO, s.ring.length.value));
     (best, from, to)
 }
 
@@ -121,16 +122,16 @@ pub struct Running {
 }
 
 impl Running {
-    /// Whether something that wide with its middle there lies in the track of the rollers.
-    pub fn in_track(&self, position: Length, width: Length) -> bool {
-        position + width / 2.0 > self.track.0 && position - width / 2.0 < self.track.1
+    /// Whether what reaches from here to there lies in the track of the rollers, wherever the end float lets it run.
+    pub fn in_track(&self, (from, to): (Length, Length)) -> bool {
+        to > self.track.0 - self.end_float && from < self.track.1 + self.end_float
     }
 }
 
 /// Works out and records everything under the rollers; `None` when a problem was noted.
 pub fn work(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) -> Option<Running> {
     let (piece, from, to) = raceway_piece(s);
-    let material = piece.and_then(|i| s.segments.get(i)).map_or(&s.common.material, |g| &g.material);
+    let material = piece.and_then(|i| s.segments.get(i)).map_or(&s.ring.common.material, |g| &g.material);
     let hardness = match (&r.hardness, material.hardness_hv) {
         (Some(given), _) => given.value,
         (None, Some(hv)) => Hardness::Vickers(hv),
@@ -146,7 +147,7 @@ pub fn work(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) -> Optio
         roller_diameter: r.roller_diameter.value,
         effective_length: r.roller_length.value,
         count: r.count.value,
-        track: s.outside.value.rounded(),
+        track: s.ring.outside.value.rounded(),
         roller: BEARING_STEEL,
         raceway: material.elastic,
     };
@@ -280,7 +281,7 @@ fn record_needs(design: &mut Design, r: &Rollers, row: &RollerRow, a: &RacewayLo
 /// Running clearance from the class of the circle inside the rollers; outer `None` when a problem was noted.
 fn needle_clearance(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) -> Option<Option<Range<Length>>> {
     let Some(class) = &r.needle_class else { return Some(None) };
-    let nominal = s.outside.value.rounded();
+    let nominal = s.ring.outside.value.rounded();
     design.computed_length(&sizes::NEEDLE_BORE, nominal, "the raceway's nominal size");
     common::class_limits(design, table, &sizes::NEEDLE_BORE, nominal, class, common::Side::Hole)?;
     let of = |size: &Size| {
@@ -307,7 +308,7 @@ pub fn checks(design: &mut Design, s: &Spec, r: &Rollers, run: &Running) {
     safety(design, r, run);
     swing(design, r, run);
     class(design, s, r);
-    running_clearance(design, run, s.slid_on.is_some());
+    running_clearance(design, run, s.ring.slid_on.is_some());
     lengths(design, s, run);
 }
 
@@ -320,7 +321,7 @@ fn hv(value: f64) -> String {
 }
 
 fn dents(design: &mut Design, s: &Spec, r: &Rollers, run: &Running) {
-    let unit = s.common.header.unit;
+    let unit = s.ring.common.header.unit;
     let a = &run.load;
     let from = text(Value::Force(a.dents_from), unit);
     let is = text(Value::Force(r.load.value * r.shock), unit);
@@ -333,7 +334,12 @@ fn dents(design: &mut Design, s: &Spec, r: &Rollers, run: &Running) {
         );
         let depth = run.row.dent(a.roller_load, run.hardness).map_or_else(
             |_| String::new(),
-            |d| format!(", the first time about {} µm deep", show::significant(d.depth.as_um(), 2)),
+            |d| match unit {
+                LengthUnit::Mm => format!(", the first time about {} µm deep", show::significant(d.depth.as_um(), 2)),
+                LengthUnit::Inch => {
+                    format!(", the first time about {} µin deep", show::significant(d.depth.as_inches() * 1e6, 2))
+                }
+            },
         );
         format!("a raceway of {hardness} begins to dent at a radial load of {from}; the load is {is}{depth}: {needed}")
     } else {
@@ -402,9 +408,9 @@ fn swing(design: &mut Design, r: &Rollers, run: &Running) {
 }
 
 fn class(design: &mut Design, s: &Spec, r: &Rollers) {
-    let Ok(wanted) = raceway::raceway_class(s.outside.value, r.clearance) else { return };
+    let Ok(wanted) = raceway::raceway_class(s.ring.outside.value, r.clearance) else { return };
     design.computed(&sizes::RACEWAY_CLASS, Value::Text(wanted.into()), "by diameter and clearance wanted");
-    let is = s.outside_class.as_ref().map(|c| c.value.trim().to_string());
+    let is = s.ring.outside_class.as_ref().map(|c| c.value.trim().to_string());
     let same = is.as_deref() == Some(wanted);
     let because = match &is {
         Some(_) if same => "small, normal and large clearance take k5, h5 and g6 up to 65 mm".to_string(),
@@ -435,7 +441,7 @@ fn running_clearance(design: &mut Design, run: &Running, pressed: bool) {
 
 fn lengths(design: &mut Design, s: &Spec, run: &Running) {
     let (from, to) = run.raceway;
-    let edges = read::chamfer(&s.chamfer) * 2.0;
+    let edges = chamfer(&s.ring.chamfer) * 2.0;
     let track = run.track.1 - run.track.0;
     let wanted = (track + run.end_float * 2.0 + edges + SPARE).rounded();
     design.computed_length(

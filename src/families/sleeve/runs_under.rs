@@ -131,7 +131,7 @@ pub fn read(table: &Fields, place: &Workplace) -> Option<Rollers> {
         table.missing("`rollers` is missing: how many there are in one row", Some("rollers = 24"));
     }
     let load = load(table);
-    let (hardness, core) = (hardness(table, &HARDNESS), hardness(table, &CORE));
+    let (hardness, core) = (common::hardness(table, &HARDNESS), common::hardness(table, &CORE));
     let motion = table.choice(&MOTION).map(|m| m.value);
     let swing = table.angle(&SWING).map(|a| a.value);
     if motion == Some("swings") && !table.has(&SWING) {
@@ -194,18 +194,6 @@ fn load(table: &Fields) -> Option<Given<Force>> {
             let mut load = mass?.map(|m| m.weight() * lever);
             load.text = format!("weight of {} x lever {lever}", load.text);
             Some(load)
-        }
-    }
-}
-
-/// A hardness that may be absent; outer `None` when a problem was noted.
-fn hardness(table: &Fields, key: &'static Key) -> Option<Option<Given<Hardness>>> {
-    let Some(text) = table.text(key) else { return (!table.has(key)).then_some(None) };
-    match Hardness::parse(&text.value) {
-        Ok(hardness) => Some(Some(text.map(|_| hardness))),
-        Err(message) => {
-            table.problem_at(key, message, Some(key.help.into()));
-            None
         }
     }
 }

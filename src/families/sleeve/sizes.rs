@@ -1,81 +1,24 @@
-//! The sizes and tables of a sleeve: every name that is recorded, spoken once.
+//! The sizes and tables of a sleeve, beside those of every ring: every name that is recorded, spoken once.
 
+pub use crate::families::common::ring::sizes::*;
 use crate::record::key::{Size, sizes, sizes_of_keys, tables};
 
-use super::{read, runs_under};
+use super::runs_under;
 
 sizes! {
     ALLOWED_PRESSURE = "allowed_pressure", "pressure at which this hardness begins to dent";
-    BORE_BEFORE_PRESSING = "bore_before_pressing", "bore to machine, before pressing";
-    BORE_CLEARANCE_MAX = "bore_clearance_max", "greatest clearance between shaft and sleeve";
-    BORE_CLEARANCE_MIN = "bore_clearance_min", "least clearance between shaft and sleeve";
-    BORE_CLOSES_MAX = "bore_closes_max", "bore closes by, tightest pair";
-    BORE_CLOSES_MIN = "bore_closes_min", "bore closes by, loosest pair";
-    BORE_FIT = "bore_fit", "fit on the shaft";
-    BORE_OPENS_AT_SERVICE = "bore_opens_at_service", "change of clearance at service temperature between shaft and sleeve";
-    BORE_ROUGHNESS = "bore_roughness", "roughness of the bore";
-    BORE_SWELLS = "bore_swells", "bore of the free sleeve grows with water by";
-    BORE_TO_OUTSIDE = "bore_to_outside", "outside true to the bore, run-out";
     CASE_DEPTH_NEEDED = "case_depth_needed", "case depth needed after grinding";
     CHAIN_TOLERANCE = "chain_tolerance", "tolerance of all pieces together";
-    COLDEST = "coldest", "coldest in service";
-    COMPOUND_FORCE = "compound_force", "force that shears the compound";
-    COMPOUND_TORQUE = "compound_torque", "torque that shears the compound";
     CONTACT_HALF_WIDTH = "contact_half_width", "half-width of the contact";
     CONTACT_PRESSURE = "contact_pressure", "contact pressure";
-    COOL_AS_WELL_TO = "cool_as_well_to", "and cool the inner part to";
-    COOL_TO = "cool_to", "or cool the inner part to";
     CORE_HARDNESS = "core_hardness", "hardness of the core, HV";
     DENTS_FROM = "dents_from", "radial load at which denting begins";
-    ENDS_SQUARE = "ends_square", "ends square to the bore, run-out";
-    FINISHED_TRUE = "finished_true", "finished surface true to the other part, run-out";
-    FINISH_AFTER_PRESSING_MAX = "finish_after_pressing_max", "to take off after pressing, at most";
-    FINISH_AFTER_PRESSING_MIN = "finish_after_pressing_min", "to take off after pressing, at least";
-    GREASE_HOLE_DIAMETER = "grease_hole_diameter", "grease hole diameter";
-    GREASE_HOLE_ON_PIECE = "grease_hole_on_piece", "grease hole from the left end of its piece";
-    GREASE_HOLE_POSITION = "grease_hole_position", "grease hole from the left end";
-    GROOVE_DEPTH = "groove_depth", "groove depth";
-    GROOVE_DIAMETER = "groove_diameter", "diameter at the groove's floor";
-    GROOVE_POSITION = "groove_position", "middle of the groove from the left end";
-    GROOVE_WIDTH = "groove_width", "groove width";
     HARDNESS_NEEDED = "hardness_needed", "hardness that stays elastic under this load, HV";
-    HEAT_TO = "heat_to", "heat the outer part to";
-    HOLDING_FORCE = "holding_force", "force that pushes it out, at least";
-    HOLDING_TORQUE = "holding_torque", "torque that slips it, at least";
-    HOUSING_DIAMETER = "housing_diameter", "housing diameter";
-    INNER_EQUIVALENT_MAX = "inner_equivalent_max", "equivalent stress, inner part, tightest pair";
-    INNER_EQUIVALENT_MIN = "inner_equivalent_min", "equivalent stress, inner part, loosest pair";
-    INNER_HOOP_MAX = "inner_hoop_max", "hoop stress, inner part at its bore, tightest pair";
-    INNER_HOOP_MIN = "inner_hoop_min", "hoop stress, inner part at its bore, loosest pair";
-    INTERFERENCE_AT_SERVICE_MAX = "interference_at_service_max", "greatest interference at the service temperature";
-    INTERFERENCE_AT_SERVICE_MIN = "interference_at_service_min", "least interference at the service temperature";
-    INTERFERENCE_MAX = "interference_max", "greatest interference";
-    INTERFERENCE_MIN = "interference_min", "least interference";
     LARGEST_SHEAR = "largest_shear", "largest shear below the skin";
     LOAD_FACTOR_LEAST = "load_factor_least", "load factor at the least clearance";
-    LOOSE_AT = "loose_at", "temperature at which the loosest pair comes loose";
     NEEDLE_BORE = "needle_bore", "circle inside the rollers";
-    OUTER_EQUIVALENT_MAX = "outer_equivalent_max", "equivalent stress, outer part, tightest pair";
-    OUTER_EQUIVALENT_MIN = "outer_equivalent_min", "equivalent stress, outer part, loosest pair";
-    OUTER_HOOP_MAX = "outer_hoop_max", "hoop stress, outer part at its bore, tightest pair";
-    OUTER_HOOP_MIN = "outer_hoop_min", "hoop stress, outer part at its bore, loosest pair";
-    OUTSIDE_BEFORE_PRESSING = "outside_before_pressing", "outside to machine, before it goes on";
-    OUTSIDE_CLEARANCE_MAX = "outside_clearance_max", "greatest clearance between housing and sleeve";
-    OUTSIDE_CLEARANCE_MIN = "outside_clearance_min", "least clearance between housing and sleeve";
-    OUTSIDE_CYLINDRICITY = "outside_cylindricity", "raceway cylindrical within";
-    OUTSIDE_FIT = "outside_fit", "fit on the housing";
-    OUTSIDE_GROWS_MAX = "outside_grows_max", "outside grows by, tightest pair";
-    OUTSIDE_GROWS_MIN = "outside_grows_min", "outside grows by, loosest pair";
-    OUTSIDE_OPENS_AT_SERVICE = "outside_opens_at_service", "change of clearance at service temperature between housing and sleeve";
-    OUTSIDE_ROUGHNESS = "outside_diameter_roughness", "roughness of the outside";
-    OUTSIDE_ROUNDNESS = "outside_roundness", "raceway round within";
-    OUTSIDE_SWELLS = "outside_swells", "outside of the free sleeve grows with water by";
     OVERLAP_SWING = "overlap_swing", "swing at which the tracks of the rollers overlap";
-    PRESSURE_MAX = "pressure_max", "pressure in the joint, tightest pair";
-    PRESSURE_MIN = "pressure_min", "pressure in the joint, loosest pair";
-    PRESS_FORCE = "press_force", "force to press it, at most";
     RACEWAY_CLASS = "raceway_class", "class of the raceway for this clearance";
-    JOINT_MATERIAL = "joint_material", "material of what it is pressed with";
     ROLLER_POSITION = "roller_position", "middle of the row of rollers from the end";
     RACEWAY_HARDNESS = "raceway_hardness", "hardness of the raceway, HV";
     RACEWAY_LENGTH_NEEDED = "raceway_length_needed", "length that the raceway needs";
@@ -84,24 +27,15 @@ sizes! {
     CLEARANCE_WARM = "clearance_warm", "running clearance changes, when warmest, by";
     RUNNING_CLEARANCE_MAX = "running_clearance_max", "greatest running clearance";
     RUNNING_CLEARANCE_MIN = "running_clearance_min", "least running clearance";
-    SHAFT_DIAMETER = "shaft_diameter", "shaft diameter";
     SHEAR_DEPTH = "shear_depth", "depth of the largest shear";
-    SMOOTHING = "smoothing", "interference lost by smoothing";
     STATIC_RATING = "static_rating", "static rating of the rollers on a hard raceway";
     STATIC_RATING_LEFT = "static_rating_left", "share of the static rating left at this hardness";
     STATIC_SAFETY = "static_safety", "static safety";
-    WALL = "wall", "wall";
-    WARMEST = "warmest", "warmest in service";
 }
 
 sizes_of_keys! {
-    BORE = read::BORE;
-    BORE_CHAMFER = read::BORE_CHAMFER;
-    CHAMFER = read::CHAMFER;
-    LENGTH = read::LENGTH;
     LOAD_FACTOR = runs_under::LOAD_FACTOR;
     MOTION = runs_under::MOTION;
-    OUTSIDE_DIAMETER = read::OUTSIDE_DIAMETER;
     SHOCK = runs_under::SHOCK;
     SWING = runs_under::SWING;
 }
@@ -109,53 +43,6 @@ sizes_of_keys! {
 tables! {
     PIECES_TABLE = "pieces";
 }
-
-/// What is recorded of one of the two surfaces: how it fits its partner and how smooth it is.
-pub struct Surface {
-    /// `bore` or `outside`.
-    pub word: &'static str,
-    /// Its diameter.
-    pub own: &'static Size,
-    /// That diameter before a press fit changes it.
-    pub before: &'static Size,
-    /// The diameter of its partner.
-    pub partner: &'static Size,
-    /// Least and greatest clearance.
-    pub clearance: [&'static Size; 2],
-    /// What kind of fit that is.
-    pub fit: &'static Size,
-    /// What the service temperature does to it.
-    pub opens_at_service: &'static Size,
-    /// How smooth it is.
-    pub roughness: &'static Size,
-}
-
-/// The bore, on a shaft.
-pub static AT_BORE: Surface = Surface {
-    word: "bore",
-    own: &BORE,
-    before: &BORE_BEFORE_PRESSING,
-    partner: &SHAFT_DIAMETER,
-    clearance: [&BORE_CLEARANCE_MIN, &BORE_CLEARANCE_MAX],
-    fit: &BORE_FIT,
-    opens_at_service: &BORE_OPENS_AT_SERVICE,
-    roughness: &BORE_ROUGHNESS,
-};
-
-/// The outside, in a housing.
-pub static AT_OUTSIDE: Surface = Surface {
-    word: "outside",
-    own: &OUTSIDE_DIAMETER,
-    before: &OUTSIDE_BEFORE_PRESSING,
-    partner: &HOUSING_DIAMETER,
-    clearance: [&OUTSIDE_CLEARANCE_MIN, &OUTSIDE_CLEARANCE_MAX],
-    fit: &OUTSIDE_FIT,
-    opens_at_service: &OUTSIDE_OPENS_AT_SERVICE,
-    roughness: &OUTSIDE_ROUGHNESS,
-};
-
-/// Form and place tolerances, in the order of the sheet.
-pub static FORM: [&Size; 4] = [&OUTSIDE_ROUNDNESS, &OUTSIDE_CYLINDRICITY, &ENDS_SQUARE, &BORE_TO_OUTSIDE];
 
 /// Length of the piece of that index.
 pub fn segment_length(index: usize) -> Size {

@@ -1,6 +1,6 @@
 //! What is judged of a tube sleeve: that the bolt does not crush it, goes through after welding, and what is left of the tube.
 
-use crate::families::common;
+use crate::families::common::{self, welded};
 use crate::formulas::bolts::{self, SCATTER, SHARE};
 use crate::formulas::strength::RoundSection;
 use crate::formulas::tubes;
@@ -72,7 +72,20 @@ const DRAINS: Check = Check {
     worst: Verdict::Fail,
     source: Source::Memory("ISO 14713-2: vents and drains of 10 mm and more, or a quarter of the tube's width"),
 };
-
+const FILLET: Check = Check {
+    key: "fillet_stands",
+    what: "how far the sleeve stands out for its fillet",
+    worst: Verdict::Fail,
+    source: Source::Derived("a fillet is as high as the part stands out: throat = leg/sqrt 2 of an even one"),
+};
+const GROOVE: Check = Check {
+    key: "groove_throat",
+    what: "throat of the weld that is left when it is ground flush",
+    worst: Verdict::Fail,
+    source: Source::Derived(
+        "from the root of a chamfer of 45 degrees to a face level with it: the depth of the chamfer",
+    ),
+};
 const SQUARE: Check = Check {
     key: "bolt_seats_square",
     what: "ends under the bolt's head and nut",
@@ -101,6 +114,9 @@ pub fn checks(design: &mut Design, s: &Spec, length: Length) {
     }
     in_the_wall(design, s);
     gap(design, s);
+    if s.bore.is_some() {
+        weld_left(design, s);
+    }
     drains(design, s);
     common::dissimilar(design, &s.common, &s.tube.material, common::Meets::Frame, true);
 }
@@ -224,6 +240,26 @@ fn gap(design: &mut Design, s: &Spec) {
         Value::Length(gap),
         Value::Length(Length::mm(2.0)),
         Some(Value::Length(Length::mm(0.8))),
+        because,
+    );
+}
+
+/// What carries once everything that is told to be ground is ground off.
+fn weld_left(design: &mut Design, s: &Spec) {
+    let weld = super::weld(s);
+    let needed = welded::needed(&s.common, &weld).unwrap_or(Length::ZERO);
+    if s.grooved() {
+        let because = "flush there is no corner for a fillet: the weld lies in the chamfer, and grinding it level takes nothing of its throat";
+        let (left, needed) = (Value::Length(super::groove(s)), Value::Length(needed.rounded()));
+        design.at_least(&GROOVE, left, needed, None, because);
+        return;
+    }
+    let because = "a fillet needs a corner as high as its leg: let the sleeve stand out by that, or leave `proud` out where it can lie flush all round, in a chamfer";
+    design.at_least(
+        &FILLET,
+        Value::Length(s.proud().rounded()),
+        Value::Length((needed * std::f64::consts::SQRT_2).rounded()),
+        Some(Value::Length(super::weld_leg(s).rounded())),
         because,
     );
 }

@@ -1,6 +1,6 @@
 //! What may be moved to clear a finding of a tube sleeve.
 
-use crate::families::common::levers::{BOLTS, ROUGH, SIZE, SMALL, STEELS, THREADS};
+use crate::families::common::levers::{BOLTS, GRADES, ROUGH, SIZE, SMALL, STEELS, THREADS};
 use crate::record::lever::{Grid, Lever, Remedy};
 
 const OUTSIDE: Lever = Lever::free("outside_diameter", SIZE);
@@ -12,7 +12,14 @@ const THREAD: Lever = Lever::bought("bolt.thread", THREADS);
 pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["sleeve_crushed", "sleeve_buckles"],
-        levers: &[OUTSIDE, BORE, Lever::bought("material", STEELS), Lever::bought("bolt.class", BOLTS), THREAD],
+        levers: &[
+            OUTSIDE,
+            BORE,
+            Lever::bought("material", STEELS),
+            Lever::bought("bolt.class", BOLTS),
+            Lever::bought("bolt.class", GRADES),
+            THREAD,
+        ],
         otherwise: "a thicker sleeve, or a weaker bolt with less torque",
     },
     Remedy {
@@ -39,6 +46,11 @@ pub const REMEDIES: &[Remedy] = &[
         checks: &["gap_to_weld"],
         levers: &[Lever::free("hole", SIZE), OUTSIDE],
         otherwise: "a hole closer to the sleeve",
+    },
+    Remedy {
+        checks: &["fillet_stands", "groove_throat"],
+        levers: &[Lever::free("proud", SMALL), OUTSIDE, BORE, WALL],
+        otherwise: "let the sleeve stand out by the leg of its fillet, or carry less on it",
     },
     Remedy {
         checks: &["tube_drains"],

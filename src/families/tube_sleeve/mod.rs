@@ -12,7 +12,7 @@ use crate::families::common::bolt_length::Stack;
 use crate::families::common::bolted::Bolted;
 use crate::families::common::coated::{self, Order};
 use crate::families::common::welded::{self, Weld};
-use crate::families::common::{self, Side};
+use crate::families::common::{self, Head, Side};
 use crate::families::{Family, Workplace};
 use crate::formulas::{MechanicsError, strength};
 use crate::record::design::{Design, Table, Value};
@@ -71,7 +71,7 @@ fn sizes(design: &mut Design, s: &Spec, length: Length) -> Length {
     if let Some(bore) = &s.bore {
         match &bore.written {
             Some(given) => design.given_length(&read::BORE, given),
-            None => design.computed_length(&sizes::BORE, bore.diameter, "coarse clearance hole of the bolt (ISO 273)"),
+            None => design.computed_length(&sizes::BORE, bore.diameter, bore.from),
         };
         let wall = (s.outside.value - bore.diameter) / 2.0;
         design.computed_length(&sizes::SLEEVE_WALL, wall, "(D - d)/2");
@@ -86,6 +86,10 @@ fn sizes(design: &mut Design, s: &Spec, length: Length) -> Length {
     };
     if let Some(proud) = &s.proud {
         design.given_length(&read::PROUD, proud);
+    }
+    if s.grooved() {
+        let formula = "throat of the weld, to the next 0.5 mm or 1/32 in; it leaves the thinner wall an edge";
+        design.computed_length(&sizes::WELD_CHAMFER, groove(s), formula);
     }
     if let Some(lean) = &s.lean {
         design.given(&read::LEAN, lean, Value::Angle);
@@ -118,6 +122,12 @@ fn sizes(design: &mut Design, s: &Spec, length: Length) -> Length {
 
 fn solid(s: &Spec, length: Length) -> Result<Turned, ShapeError> {
     match &s.bore {
+        Some(bore) if s.grooved() && !s.fitted => {
+            let (b, r, c) = (bore.diameter.rounded() / 2.0, s.outside.value.rounded() / 2.0, groove(s));
+            let zero = Length::ZERO;
+            let corners = [(b, zero), (r - c, zero), (r, c), (r, length - c), (r - c, length), (b, length)];
+            Turned::from_corners(&corners.map(|(r, z)| Point::new(r, z)))
+        }
         Some(bore) => Turned::ring(bore.diameter.rounded(), s.outside.value.rounded(), length),
         None => {
             let r = s.outside.value.rounded() / 2.0;
@@ -132,12 +142,14 @@ fn drawing(s: &Spec, solid: &Turned, length: Length) -> Drawing {
     use drawing::Side::{Above, Left, Right};
     let title = if s.fitted { "Section of the blank, before its ends are filed" } else { "Section on the axis" };
     let outside = s.outside.value;
-    let mut view = View::section(title, solid).diameter(&sizes::OUTSIDE_DIAMETER, length, outside, Right).axial(
-        &sizes::LENGTH,
-        (Length::ZERO, outside),
-        (length, outside),
-        Above,
-    );
+    let chamfer = if s.grooved() && !s.fitted { groove(s) } else { Length::ZERO };
+    let end = outside - chamfer * 2.0;
+    let mut view = View::section(title, solid)
+        .diameter(&sizes::OUTSIDE_DIAMETER, length - chamfer, outside, Right)
+        .axial(&sizes::LENGTH, (Length::ZERO, end), (length, end), Above);
+    if chamfer > Length::ZERO {
+        view = view.chamfer(&sizes::WELD_CHAMFER, Point::new(length - chamfer / 2.0, (outside - chamfer) / 2.0));
+    }
     if let Some(bore) = &s.bore {
         view = view.diameter(&sizes::BORE, Length::ZERO, bore.diameter, Left);
     }
@@ -167,6 +179,11 @@ fn weld_leg(s: &Spec) -> Length {
     welded::leg_of(&s.common, &weld(s))
 }
 
+/// Depth of the chamfer that the weld fills where the sleeve lies flush.
+fn groove(s: &Spec) -> Length {
+    welded::groove_of(&s.common, &weld(s))
+}
+
 /// The weld round each end: half of the force across at each.
 fn weld(s: &Spec) -> Weld<'_> {
     let line =
@@ -189,7 +206,7 @@ fn bolted<'a>(s: &'a Spec, length: Length) -> Option<Bolted<'a>> {
     let stack =
         Stack { part: length, wall, wall_is: ("parts beside the tube", "clamped in [bolt]"), washers: 2, thread: None };
     let (class, thread) = (bolt.steel.class, bolt.thread);
-    Some(Bolted { class, thread, count: 1, into: None, stack, tapped_instead: None })
+    Some(Bolted { head: Head::Hex, class, thread, count: 1, into: None, stack, tapped_instead: None })
 }
 
 /// The order for the coating: after welding the tube goes to the plater with its sleeve.

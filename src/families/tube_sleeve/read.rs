@@ -2,7 +2,7 @@
 
 use crate::description::{Fields, Taken};
 use crate::families::Workplace;
-use crate::families::common::{self, BoltSteel, Common, settled};
+use crate::families::common::{self, BoltSteel, Common, Head, settled};
 use crate::formulas::tubes::{Across, Tube};
 use crate::record::key::{Given, Key, Kind};
 use crate::record::show::Say;
@@ -29,13 +29,13 @@ pub const PROUD: Key = Key::new(
     "proud",
     "stands out",
     Kind::NOT_NEGATIVE,
-    "of the tube at each end, for the weld, such as \"1 mm\"; flush if left out",
+    "of the tube at each end: at least the leg of its fillet; left out: flush in a chamfer that the weld fills, on a round tube or leaning the leg",
 );
 pub const ENDS: Key = Key::new(
     "ends",
     "ends",
     Kind::Choice(&["straight", "fitted"]),
-    "\"straight\": square, flush where the tube stands out farthest; \"fitted\": filed to the tube's face all round",
+    "\"straight\": square to the sleeve; \"fitted\": filed to the tube's face all round",
 );
 pub const LEAN: Key = Key::new(
     "lean",
@@ -132,6 +132,8 @@ pub struct Spec {
 pub struct Bore {
     pub diameter: Length,
     pub written: Option<Given<Length>>,
+    /// Of which table it is, where it is not written.
+    pub from: &'static str,
 }
 
 /// The tube as read.
@@ -175,9 +177,21 @@ impl Spec {
         self.lean.as_ref().map_or(Angle::ZERO, |l| l.value)
     }
 
-    /// How far an end stands out of the tube.
+    /// How far an end stands out of the tube, where that lies farthest: as written, or flush where the end can be flush all
+    /// round and the weld lies in a chamfer; elsewhere the leg of the fillet.
     pub fn proud(&self) -> Length {
-        self.proud.as_ref().map_or(Length::ZERO, |p| p.value)
+        let usual = || if self.flat_end() { Length::ZERO } else { super::weld_leg(self) };
+        self.proud.as_ref().map_or_else(usual, |p| p.value)
+    }
+
+    /// Whether an end lies level with the tube all round: a straight one on a flat tube, or one that is filed to the tube.
+    fn flat_end(&self) -> bool {
+        self.bore.is_none() || self.fitted || (self.tube.shape != "round" && self.lean() == Angle::ZERO)
+    }
+
+    /// Whether the weld of a sleeve fills a chamfer of its ends: flush there is no corner for a fillet.
+    pub fn grooved(&self) -> bool {
+        self.bore.is_some() && self.flat_end() && self.proud() == Length::ZERO
     }
 
     /// The hole in the tube: as written, or the next half millimetre (1/32 in) that lets the sleeve in.
@@ -191,6 +205,10 @@ impl Spec {
 /// Reads the file; every problem is noted, `None` if one stands in the way.
 pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let common = common::read(fields, place, "tube-sleeve", "steel S235");
+    if common.as_ref().is_some_and(|c| c.material.plastic) {
+        let help = "it is welded through a frame tube: a metal that is welded to that one";
+        fields.problem_at(&common::MATERIAL, "plastic is not welded to a frame tube".into(), Some(help.into()));
+    }
     let (outside, bore, hole) = (fields.required_length(&OUTSIDE_DIAMETER), fields.length(&BORE), fields.length(&HOLE));
     let (proud, ends, lean) = (fields.length(&PROUD), fields.choice(&ENDS), fields.angle(&LEAN));
     let side_load = fields.load(&SIDE_LOAD);
@@ -205,22 +223,23 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
             None
         }
     };
-    fields.left_out(&PROUD, Taken::Length(Length::ZERO), "flush: nothing is written");
     fields.left_out(&ENDS, "straight", "nothing is written");
     fields.left_out(&LEAN, Taken::Angle(Angle::ZERO), "square: nothing is written");
     let bolt = settled(bolt)?;
     let bore = match (bore, &bolt) {
-        (Some(given), _) => Some(Bore { diameter: given.value, written: Some(given) }),
+        (Some(given), _) => Some(Bore { diameter: given.value, written: Some(given), from: "as written" }),
         (None, _) if fields.has(&BORE) => return None,
         (None, Some(b)) => {
             let diameter = common::clearance_hole(fields, &BOLT, b.thread, Series::Coarse)?;
-            Some(Bore { diameter, written: None })
+            Some(Bore { diameter, written: None, from: common::clearance_from(&b.thread) })
         }
         (None, None) => None,
     };
     let fitted = ends.is_some_and(|e| e.value == "fitted");
     let spec =
         Spec { common: common?, outside: outside?, bore, hole, proud, fitted, lean, side_load, tube: tube?, bolt };
+    let why = if spec.flat_end() { "flush: nothing is written" } else { "the leg of its fillet: nothing is written" };
+    fields.left_out(&PROUD, Taken::Length(spec.proud()), why);
     possible(fields, &spec).then_some(spec)
 }
 
@@ -244,7 +263,7 @@ fn tube(table: &Fields, place: &Workplace) -> Option<TubeRead> {
 fn bolt(table: &Fields) -> Option<Bolt> {
     let (written, clamped) = (table.required_text(&THREAD), table.length(&CLAMPED));
     let thread = written.as_ref().and_then(|thread| common::thread(table, &THREAD, thread));
-    let steel = common::bolt_class(table, thread);
+    let steel = common::bolt_class(table, thread, Head::Hex);
     Some(Bolt { thread: thread?, steel, clamped })
 }
 

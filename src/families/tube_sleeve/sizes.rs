@@ -19,6 +19,7 @@ sizes! {
     TUBE_WIDTH = "tube_width", "width of the pierced wall";
     TUBE_DRAIN = "tube_drain", "drain hole";
     WALL_YIELDS_FROM = "wall_yields_from", "pull that the tube bears without a sleeve";
+    WELD_CHAMFER = "weld_chamfer", "chamfer of the sleeve's ends for the weld, 45°";
 }
 
 sizes_of_keys! {

@@ -66,6 +66,11 @@ fn hole(design: &mut Design, s: &Spec) {
     }
 }
 
+/// The drill of the bore; a bore for a bolt lies with its size on its least limit.
+fn bore_drill(design: &Design, s: &Spec) -> String {
+    common::drill(common::drill_within(design, &sizes::BORE), s.common.header.unit)
+}
+
 fn turn(design: &mut Design, s: &Spec, length: Length) {
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l.rounded(), unit);
@@ -91,7 +96,7 @@ fn turn(design: &mut Design, s: &Spec, length: Length) {
     let part = common::straight_in_speed(design, "parting off", machines, material, bar);
     let bored = match &s.bore {
         Some(bore) => {
-            let drill = common::drill(bore.diameter, unit);
+            let drill = bore_drill(design, s);
             let speed = common::drill_speed_in_lathe(design, machines, material, bore.diameter);
             format!(", drill {drill} through at {speed}, clearing the chips often")
         }
@@ -99,9 +104,17 @@ fn turn(design: &mut Design, s: &Spec, length: Length) {
     };
     let across = common::between(design, &sizes::OUTSIDE_DIAMETER);
     let long = common::between(design, &sizes::LENGTH);
+    let chamfer = (s.grooved() && !s.fitted).then(|| size(super::groove(s)));
     let then = if s.bore.is_some() {
+        let (edges, second) = match chamfer {
+            Some(c) => (
+                format!("chamfer the outer edge {c} x 45° for the weld, break the inner one"),
+                ", and the same chamfer here",
+            ),
+            None => ("break the edges".to_string(), ""),
+        };
         format!(
-            "break the edges, part off at {part}; turn round, {}, face to {long}",
+            "{edges}, part off at {part}; turn round, {}, face to {long}{second}",
             gripped::second_grip(length, outside, unit)
         )
     } else {
@@ -110,14 +123,15 @@ fn turn(design: &mut Design, s: &Spec, length: Length) {
         )
     };
     let bought = if s.bore.is_some() { "; bought tube of this outside and bore spares the drilling" } else { "" };
+    let drill = bore_drill(design, s);
     let mut step = design.step("lathe", format!(
         "Chuck the bar with {} out of the jaws, {} in them{bought}. Face, turn the outside to {across}{bored}, {then}. Facing and roughing {rough}, finishing {finish}.",
         size(out),
         gripped::in_jaws(bar, out, unit)
     ));
     step = step.measure(&sizes::OUTSIDE_DIAMETER, "calliper").measure(&sizes::LENGTH, "calliper");
-    if let Some(bore) = &s.bore {
-        step.measure(&sizes::BORE, "calliper").tool(format!("twist drill {}", common::drill(bore.diameter, unit)));
+    if s.bore.is_some() {
+        step.measure(&sizes::BORE, "calliper").tool(format!("twist drill {drill}"));
     }
     common::at_the_lathe(design);
 }
@@ -125,9 +139,18 @@ fn turn(design: &mut Design, s: &Spec, length: Length) {
 fn fit(design: &mut Design, s: &Spec) {
     let mark =
         if s.lean().as_degrees() == 0.0 { "any line along it" } else { "the line that lies farthest along the tube" };
+    let size = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
+    let lies = if s.grooved() {
+        format!(
+            "lies flush all round; then file a chamfer {} x 45° on it, all round, for the weld",
+            size(super::groove(s))
+        )
+    } else {
+        format!("stands out by {} all round", size(s.proud()))
+    };
     design
         .step("bench", format!(
-            "Plot the table on a strip of paper, wrap it round the sleeve with its nought on {mark}, scribe, saw and file both ends; the other end begins at the line opposite. Try it in the hole: its edge lies flush all round."
+            "Plot the table on a strip of paper, wrap it round the sleeve with its nought on {mark}, scribe, saw and file both ends; the other end begins at the line opposite. Try it in the hole: its edge {lies}."
         ))
         .table(sizes::ENDS_TABLE);
 }
@@ -135,39 +158,56 @@ fn fit(design: &mut Design, s: &Spec) {
 fn weld(design: &mut Design, s: &Spec) {
     let unit = s.common.header.unit;
     let what = super::weld(s);
-    let flush = if s.proud() > Length::ZERO {
-        format!("{} out at each end", show::length_both(s.proud().rounded(), unit))
-    } else {
-        if s.bore.is_some() {
-            "flush where the tube stands out farthest".into()
-        } else {
-            "its chamfer outwards, flush".into()
-        }
+    let proud = show::length_both(s.proud().rounded(), unit);
+    let flush = match (s.proud() > Length::ZERO, s.bore.is_some()) {
+        (true, true) => format!("{proud} out at each end, where the tube lies farthest out"),
+        (true, false) => format!("its chamfer outwards, {proud} out"),
+        (false, true) => "flush at both ends".into(),
+        (false, false) => "its chamfer outwards, flush".into(),
     };
     let ends = if s.bore.is_some() { "Slide the sleeve in" } else { "Lay the plug in" };
     design.step(
         "bench",
         format!("Strip paint, zinc and scale 30 mm (1-3/16 in) round the hole. {ends}, {flush}; it goes in by hand."),
     );
-    if s.bore.is_some() {
+    if s.grooved() {
+        welded::groove(design, &s.common, &what, super::groove(s));
+    } else if s.bore.is_some() {
         welded::weld(design, &s.common, &what);
     } else {
         welded::weldable(design, &s.common, &what);
+        welded::filler(design, &s.common, &what, "the plug, the groove all round".into());
         common::weld_steps(design, what.what, s.common.coating.as_ref().is_some_and(|c| c.zinc));
         design.step("welder", "The weld fills the groove that chamfer and wall make, all round, in four quarters, each opposite the one before; ground flush where something lies on it.");
     }
     let bolt = match (&s.bolt, &s.bore) {
-        (Some(bolt), Some(bore)) => format!(
+        (Some(bolt), Some(_)) => format!(
             " Try the bolt {}; where it binds, run the drill {} through again.",
             bolt.thread,
-            common::drill(bore.diameter, unit)
+            bore_drill(design, s)
         ),
         _ => String::new(),
     };
-    let faces = if s.bore.is_some() && s.proud() == Length::ZERO {
-        " Grind the weld flush only where washers lie, the sleeve's face itself stays: it carries the bolt."
-    } else {
-        ""
-    };
+    let faces = faces(s);
     design.step("bench", format!("Let it cool. Look at the weld all round: no pore, no gap, else water finds it; wet it with oil and chalk to be sure.{bolt}{faces}"));
+}
+
+/// What is ground after welding, and how what is clamped meets the end.
+fn faces(s: &Spec) -> String {
+    let unit = s.common.header.unit;
+    if s.grooved() {
+        return " Grind the weld level where a washer or a part lies on it, no deeper: the throat lies in the chamfer, and the sleeve's face itself carries the bolt.".into();
+    }
+    if s.bore.is_none() {
+        return String::new();
+    }
+    let clamped = s.bolt.as_ref().map_or_else(String::new, |_| {
+        let wide = s.outside.value + super::weld_leg(s) * 2.0 + by_unit(unit, 2.0, 1.0 / 16.0);
+        format!(
+            " Washers and what is clamped bear on the sleeve's end, {} off the tube. A part that is to lie on the tube as well gets a recess over sleeve and weld, {} wide and that deep.",
+            show::length_both(s.proud().rounded(), unit),
+            show::length_both(common::in_whole(wide, unit), unit)
+        )
+    });
+    format!(" Leave the fillet as it is welded: ground down it does not carry.{clamped}")
 }

@@ -192,7 +192,7 @@ fn refused_lengths() {
         ("2 im", "im", "`im` is not a unit of length", Some("did you mean: 2 mm  or  2 in")),
         ("2’ 3-1/2 mn", "mn", "`mn` is not a unit of length", Some("did you mean: 2’ 3-1/2 mm  or  2’ 3-1/2 in")),
         ("2 fet", "fet", "`fet` is not a unit of length", Some("did you mean: 2 ft  or  2 feet")),
-        ("2 furlong", "furlong", "`furlong` is not a unit of length", Some("known here: mm, in, um, thou, cm, m, ft")),
+        ("2 furlong", "furlong", "`furlong` is not a unit of length", Some("known here: mm, in, um, thou, uin, cm, m, ft")),
         ("30 deg", "30 deg", "30 deg is an angle; a length is wanted here, such as 12 mm or 1/2 in", None),
         (" 8°30' ", "8°30'", "8°30' is an angle; a length is wanted here, such as 12 mm or 1/2 in", None),
         ("1:10", "1:10", "1:10 is a ratio; a length is wanted here, such as 12 mm or 1/2 in", None),

@@ -1,0 +1,79 @@
+//! What may be moved to clear a finding of a clamp.
+
+use crate::families::common::levers::{BOLTS, FINE, HOLES, ROUGH, SIZE, SMALL, STEELS, THREADS};
+use crate::record::lever::{Grid, Lever, Remedy};
+
+const BORE: Lever = Lever::free("bore", SIZE);
+const BORE_CLASS: Lever = Lever::free("bore_class", HOLES);
+const OUTSIDE: Lever = Lever::free("outside_diameter", SIZE);
+const WIDTH: Lever = Lever::free("width", ROUGH);
+const GAP: Lever = Lever::free("gap", SMALL);
+const EAR: Lever = Lever::free("ear_thickness", SIZE);
+const EAR_HEIGHT: Lever = Lever::free("ear_height", SIZE);
+const DISTANCE: Lever = Lever::free("screw.distance", SIZE);
+const THREAD: Lever = Lever::bought("screw.thread", THREADS);
+const CLASS: Lever = Lever::bought("screw.class", BOLTS);
+const NUMBER: Lever = Lever::free("screw.number", Grid::Count(1, 6));
+const STEEL: Lever = Lever::bought("material", STEELS);
+const TOLERANCE: Lever = Lever::free("tube.tolerance", FINE);
+const LINER: Lever = Lever::free("liner.wall", SMALL);
+
+/// Remedies by check.
+pub const REMEDIES: &[Remedy] = &[
+    Remedy {
+        checks: &["clamp_goes_over"],
+        levers: &[BORE, LINER, TOLERANCE],
+        otherwise: "a larger bore, or measure the tube and write its tolerance",
+    },
+    Remedy {
+        checks: &["clamp_gap"],
+        levers: &[BORE_CLASS, BORE, GAP, LINER, TOLERANCE],
+        otherwise: "a wider gap, a closer bore, or a liner: [liner] in the file",
+    },
+    Remedy {
+        checks: &["clamp_slips"],
+        levers: &[BORE_CLASS, BORE, NUMBER, CLASS, THREAD, EAR_HEIGHT, DISTANCE],
+        otherwise: "more pull, a closer bore, less load, or a pin through both",
+    },
+    Remedy {
+        checks: &["clamp_pull_to_close", "clamp_ring", "clamp_stiff"],
+        levers: &[BORE_CLASS, BORE, OUTSIDE, TOLERANCE, LINER, STEEL],
+        otherwise: "a closer bore, or two halves",
+    },
+    Remedy {
+        checks: &["clamp_ear"],
+        levers: &[EAR, DISTANCE, WIDTH, CLASS, STEEL],
+        otherwise: "thicker ears, the screws closer to the ring, or weaker screws",
+    },
+    Remedy {
+        checks: &["clamp_squeezes"],
+        levers: &[WIDTH, CLASS, NUMBER, Lever::bought("tube.wall", SMALL)],
+        otherwise: "a wider clamp, less torque, or a plug in the tube",
+    },
+    Remedy {
+        checks: &["clamp_wall"],
+        levers: &[OUTSIDE, BORE],
+        otherwise: "a ring of a larger outside, or a smaller bore",
+    },
+    Remedy {
+        checks: &["clamp_screw_hole", "clamp_head_seats"],
+        levers: &[DISTANCE, EAR_HEIGHT, THREAD, EAR],
+        otherwise: "screws further out on taller ears, or smaller ones",
+    },
+    Remedy {
+        checks: &["step_drill_reaches"],
+        levers: &[WIDTH, Lever::bought("opened.step_height", ROUGH)],
+        otherwise: "bore it on the lathe: leave [opened] out",
+    },
+    Remedy { checks: &["clamp_liner"], levers: &[LINER, BORE], otherwise: "roll it from sheet of that thickness" },
+    Remedy {
+        checks: &["thread_strips"],
+        levers: &[EAR, CLASS, Lever::free("screw.into", Grid::Words(&["nut"])), THREAD],
+        otherwise: "a thicker ear, a nut instead of the thread, or weaker screws",
+    },
+    Remedy {
+        checks: &["coated_hole", "coated_thread", "thread_sold"],
+        levers: &[THREAD, Lever::free("coating_thickness", Grid::Length(0.005, 0.0002, 0.0, 0.2))],
+        otherwise: "plug the holes when it is plated, or a standard thread",
+    },
+];

@@ -1,0 +1,111 @@
+//! The order of work as a graph: every stretch of work at one place, what comes before it in its part, and what it waits for
+//! in others.
+
+use super::share::{Share, Stage};
+
+/// A stretch of work of one part.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Node {
+    /// Which of the parts.
+    pub part: usize,
+    /// The work.
+    pub stage: Stage,
+    /// So many stretches have to be done one after the other before it.
+    pub level: usize,
+}
+
+/// One waits for another.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Edge {
+    /// What is done first.
+    pub from: usize,
+    /// What waits.
+    pub to: usize,
+    /// It is another part that it waits for.
+    pub across: bool,
+}
+
+/// All of it.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Graph {
+    /// The work, part by part.
+    pub nodes: Vec<Node>,
+    /// What waits for what.
+    pub edges: Vec<Edge>,
+}
+
+impl Stage {
+    /// It is done by others: what is sent away is waited for.
+    pub fn is_away(&self) -> bool {
+        ["laser cutter", "plater", "galvanizer", "powder coater"].contains(&self.at.as_str())
+    }
+}
+
+impl Graph {
+    /// Of the parts that are made.
+    pub fn of(parts: &[&Share]) -> Self {
+        let mut graph = Self::default();
+        let mut runs: Vec<Vec<usize>> = Vec::new();
+        for (part, share) in parts.iter().enumerate() {
+            let mut run = Vec::new();
+            for stage in &share.stages {
+                let to = graph.nodes.len();
+                if let Some(from) = run.last() {
+                    graph.edges.push(Edge { from: *from, to, across: false });
+                }
+                graph.nodes.push(Node { part, stage: stage.clone(), level: 0 });
+                run.push(to);
+            }
+            runs.push(run);
+        }
+        for (share, run) in parts.iter().zip(&runs) {
+            for (waited, finished) in &share.waits {
+                let other = parts.iter().position(|p| p.part == *waited).and_then(|i| runs.get(i));
+                let from = other.and_then(|of| graph.awaited(of, *finished));
+                if let (Some(from), Some(to)) = (from, run.first()) {
+                    graph.edges.push(Edge { from, to: *to, across: true });
+                }
+            }
+        }
+        graph.level();
+        graph
+    }
+
+    /// The stretch after which a part is finished, or measured: before it goes away to be coated, or is built in.
+    fn awaited(&self, run: &[usize], finished: bool) -> Option<usize> {
+        if finished {
+            return run.last().copied();
+        }
+        let stage = |i: &usize| self.nodes.get(*i).map(|n| &n.stage);
+        let made = ["welder", "plater", "galvanizer", "powder coater"];
+        let before = run.iter().take_while(|i| stage(i).is_some_and(|s| !made.contains(&s.at.as_str())));
+        before.filter(|i| stage(i).is_some_and(|s| s.measures)).last().or(run.last()).copied()
+    }
+
+    /// Longest way from a beginning; parts that wait for each other in a circle stop where the circle would go round again.
+    fn level(&mut self) {
+        for _ in 0..self.nodes.len() {
+            let mut moved = false;
+            for edge in &self.edges {
+                let least = self.nodes.get(edge.from).map_or(0, |n| n.level + 1);
+                if let Some(node) = self.nodes.get_mut(edge.to).filter(|n| n.level < least) {
+                    node.level = least;
+                    moved = true;
+                }
+            }
+            if !moved {
+                break;
+            }
+        }
+    }
+
+    /// So many levels.
+    pub fn levels(&self) -> usize {
+        self.nodes.iter().map(|n| n.level + 1).max().unwrap_or(0)
+    }
+
+    /// The stretches of other parts for which one waits.
+    pub fn waits(&self, to: usize) -> impl Iterator<Item = &Node> {
+        self.edges.iter().filter(move |e| e.across && e.to == to).filter_map(|e| self.nodes.get(e.from))
+    }
+}
