@@ -296,8 +296,13 @@ fn weighed(design: &Design, solid: &Solid, shop: &Shop) -> Weighed {
     }
 }
 
-/// Centre of mass of a body, by the divergence theorem over its mesh; each corner of the mesh lies on the surface.
+/// Centre of mass of a body: of a flat one in closed form, else by the divergence theorem over its mesh; each corner of the mesh
+/// lies on the surface.
 fn centre(body: &Body) -> [f64; 3] {
+    if let Body::Flat(flat) = body {
+        let (at, high) = flat.centroid();
+        return [at.x(), at.y(), high].map(|l| six(l.as_mm()));
+    }
     mesh::mesh(body, CHORD).map_or([0.0; 3], |mesh| mesh.centre().map(six))
 }
 

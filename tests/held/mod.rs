@@ -252,7 +252,13 @@ fn one_text(design: &Design) -> Vec<String> {
             lines.iter().find(|l| value(&l.size).is_some_and(|size| (size - n).abs() < near)).filter(|_| !known)?;
         Some(format!("{number}{name} is said, and {} of {} is recorded", line.size, line.key))
     };
-    said.flat_map(|text| numbers(text, &name).filter_map(&other).collect::<Vec<_>>()).collect()
+    // How much of a piece is held is a figure of its own, in whole millimetres or sixteenths.
+    let held = |text: &str| {
+        let mut parts = text.split("hold at least ");
+        let first = parts.next().unwrap_or_default().to_string();
+        parts.fold(first, |all, part| all + part.split_once(' ').map_or("", |(_, rest)| rest))
+    };
+    said.flat_map(|text| numbers(&held(text), &name).filter_map(&other).collect::<Vec<_>>()).collect()
 }
 
 /// Two marks of punctuation meet, or one stands alone, where a sentence was put together of pieces.

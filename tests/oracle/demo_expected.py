@@ -10,7 +10,7 @@ import sys
 folder = pathlib.Path(sys.argv[1])
 expected = []
 for path in sorted(folder.glob("*.json")):
-    if path.name == "manifest.json":
+    if path.name in ("manifest.json", "job.json"):
         continue
     part = json.loads(path.read_text())
     sizes = {d["key"]: d.get("value", d.get("nominal_mm")) for d in part["dimensions"]}

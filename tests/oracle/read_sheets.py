@@ -227,7 +227,8 @@ def main(folder):
         if file.stem.endswith("-reasons"):
             continue
         part = folder / (file.stem.removesuffix("-sheet") + ".json")
-        if part.exists():
+        # The whole job has a reader of its own.
+        if part.exists() and file.stem != "job":
             compared += check_values(file, json.loads(part.read_text()))
     svgs = sorted(folder.glob("*.svg"))
     with multiprocessing.Pool() as pool:

@@ -230,7 +230,7 @@ fn slot_is_slot(design: &mut Design, s: &Spec) {
 
 fn plate(design: &mut Design, s: &Spec) {
     let (x, y) = s.plate.extent();
-    let t = s.thickness.value;
+    let t = s.thickness.value.rounded();
     if let Plate::Rectangle { corner: Some(corner), .. } = &s.plate {
         design.at_most(
             &CORNER,
@@ -252,7 +252,7 @@ fn plate(design: &mut Design, s: &Spec) {
 }
 
 fn mounting(design: &mut Design, s: &Spec) {
-    let t = s.thickness.value;
+    let t = s.thickness.value.rounded();
     if !s.common.material.printed {
         laser_holes(design, s);
     }
@@ -287,7 +287,7 @@ fn mounting(design: &mut Design, s: &Spec) {
 
 /// The holes that the laser cuts, against the thickness; those that are drilled are not held to its rule.
 fn laser_holes(design: &mut Design, s: &Spec) {
-    let t = s.thickness.value;
+    let t = s.thickness.value.rounded();
     let bolts = s.mounting.as_ref().map(|m| m.hole);
     let main = match &s.hole {
         Hole::Round { diameter, .. } => Some(diameter.value),
@@ -312,7 +312,7 @@ fn laser_holes(design: &mut Design, s: &Spec) {
 
 fn stepped(design: &mut Design, s: &Spec) {
     let Hole::Stepped { drill, stop, .. } = &s.hole else { return };
-    let t = s.thickness.value;
+    let t = s.thickness.value.rounded();
     let verdict = if t > Length::inches(0.25) { Verdict::Caution } else { Verdict::Ok };
     design.finding(
         &STEP_PLATE,

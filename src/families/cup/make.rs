@@ -306,7 +306,7 @@ pub fn clamped(s: &Spec) -> Option<Bolted<'_>> {
 /// The order of work.
 pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Option<&Forces>) {
     let unit = s.common.header.unit;
-    let size = |l: Length| show::length_both(l, unit);
+    let size = |l: Length| show::length_both(l.rounded(), unit);
     if s.common.material.printed {
         as_printed(design, s);
         return stood_on_its_cone(design, s);
