@@ -39,7 +39,7 @@ pub fn check(path: &Path, json: bool, err: &mut dyn Write) -> io::Result<Result<
         .into_iter()
         .map(|(key, what, said)| {
             let from = if shop.has_written(key) { "as written" } else { "not written: usual" };
-            vec![what.to_string(), said, from.to_string(), key.to_string()]
+            vec![what.to_string(), key.to_string(), from.to_string(), said]
         })
         .collect();
     let mut text = format!("{file}: the shop's file, no part; it is sound. In force for the part files beside it:\n");
