@@ -216,13 +216,13 @@ def files_are_read_only():
     shop = a_shop()
     fine(windows(shop, "make"))
     edit(shop)
-    for path in (shop / "out").iterdir():
+    for path in filter(pathlib.Path.is_file, (shop / "out").rglob("*")):
         path.chmod(0o444)
     code, _, err = windows(shop, "make")
     found = files(shop / "out")
     assert found in (old, new) and (code == 0 and found == new or code == 3 and err), f"{code} {err}"
     print(f"    read-only files: {'new' if found == new else 'old'} {err.strip()}")
-    for path in (shop / "out").iterdir():
+    for path in filter(pathlib.Path.is_file, (shop / "out").rglob("*")):
         path.chmod(0o644)
     fine(windows(shop, "make"))
     same(files(shop / "out"), new, "after the files could be written again")
@@ -237,7 +237,10 @@ def what_a_killed_run_left_is_finished():
     def lay(shop, name, content):
         (shop / name).mkdir()
         for file, data in content.items():
-            (shop / name / file).write_bytes(data)
+            if data is None:
+                (shop / name / file).mkdir()
+            else:
+                (shop / name / file).write_bytes(data)
 
     half = dict(list(new.items())[: len(new) // 2])
     half.pop("manifest.json", None)
