@@ -4,7 +4,7 @@ use crate::record::design::{Check, Design, Operation, Verdict};
 use crate::record::show;
 use crate::shop::printer::Printer;
 use crate::source::Source;
-use crate::units::{Length, LengthUnit};
+use crate::units::Length;
 
 use super::reading::Common;
 
@@ -98,9 +98,4 @@ fn fits(design: &mut Design, common: &Common, print: &Print) {
         )
     };
     design.finding(&BED, verdict, None, None, because);
-}
-
-/// A length as it is written in a file.
-pub fn written(length: Length, unit: LengthUnit) -> String {
-    show::length(length, unit)
 }

@@ -2,11 +2,10 @@
 
 use crate::description::Fields;
 use crate::families::Workplace;
-use crate::families::common::printed;
 use crate::formulas::ladder::{self, Fits, Offset, Rung};
 use crate::record::design::{Check, Design, Lesson, Limit, Value, Verdict};
 use crate::record::key::Size;
-use crate::record::show::Say;
+use crate::record::show::{self, Say};
 use crate::source::Source;
 use crate::units::Length;
 
@@ -83,7 +82,7 @@ fn tell(design: &mut Design, s: &Spec, kind: Ladder, check: &Check, offset: Offs
         (true, Some((key, _))) => format!(
             "write {} = \"{}\" under [printer] in shop.toml, as `setdown record PART --teach` does",
             key.trim_start_matches("printer."),
-            printed::written(by, unit)
+            show::length(by, unit)
         ),
         (true, None) => {
             "where every tread is off by the same share, the printer's steps upwards are to be set".to_string()
@@ -95,7 +94,7 @@ fn tell(design: &mut Design, s: &Spec, kind: Ladder, check: &Check, offset: Offs
     let because = format!("± {} (95 of 100), {how}{doubt}: {to_do}", say.length(u));
     design.finding(check, Verdict::Ok, Some(Value::Length(by)), Limit::None, because);
     if let Some((key, u_key)) = keys.filter(|_| s.common.material.printed) {
-        let (value, u) = (printed::written(by, unit), printed::written(u, unit));
+        let (value, u) = (show::length(by, unit), show::length(u, unit));
         // What was measured stands over what was only tried.
         design.lessons = vec![Lesson { key, value, u_key, u, on_key: "printer.measured_on", on: None }];
     }

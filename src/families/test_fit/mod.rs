@@ -14,7 +14,7 @@ use crate::description::Fields;
 use crate::families::common::{self, Side};
 use crate::families::{Family, Workplace};
 use crate::record::design::{Design, Value};
-use crate::shape::{Body, Flat, ShapeError, Solid};
+use crate::shape::{Body, Cutting, Flat, ShapeError, Solid};
 use crate::units::Length;
 
 use read::{Ladder, Made, Spec};
@@ -67,7 +67,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     match form {
         Form::Flat(flat) => {
             if !spec.common.material.printed {
-                design.cutting = Some(shape::cutting(&flat).map_err(|e| fields.problem_here(e.to_string())).ok()?);
+                design.cutting = Some(Cutting::of_flat(&flat).map_err(|e| fields.problem_here(e.to_string())).ok()?);
             }
             design.solids.push(Solid::only(Body::Flat(flat)));
         }

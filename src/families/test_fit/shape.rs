@@ -1,6 +1,6 @@
 //! The try-outs as solids: strips, stairs and gauges from plate, pins, plugs and rings from the lathe or the printer.
 
-use crate::shape::{Body, Bored, Contour, Cutting, Flat, FlatHole, Path, Point, ShapeError, Solid, Turned};
+use crate::shape::{Body, Bored, Contour, Flat, FlatHole, Path, Point, ShapeError, Solid, Turned};
 use crate::units::{Angle, Length};
 
 use super::read::Ladder;
@@ -145,9 +145,4 @@ pub fn pins(rungs: &[Length], length: Length, printed: bool) -> Result<Vec<Solid
         Ok(Solid::named(&format!("pin-{}", i + 1), body))
     };
     rungs.iter().enumerate().map(one).collect()
-}
-
-/// What a cutter gets of a flat one.
-pub fn cutting(flat: &Flat) -> Result<Cutting, ShapeError> {
-    Cutting::of_flat(flat)
 }

@@ -86,7 +86,8 @@ const ALIKE: f64 = 1e-6;
 fn pick(network: &Network, lines: &[Line], found: &[Settled]) -> Result<Settled, SurveyError> {
     let best = found.first().ok_or(SurveyError::NotRigid)?;
     if let Some(rough) = complete_rough(network) {
-        return Ok(nearest_to(&rough, found).unwrap_or_else(|| best.clone()));
+        let within = ALIKE * (1.0 + best.cost);
+        return Ok(nearest_to(&rough, found, within).unwrap_or_else(|| best.clone()));
     }
     let same = |s: &&Settled| s.cost - best.cost < ALIKE * (1.0 + best.cost);
     let apart = |s: &Settled, i: usize| libm::hypot(s.at[i][0] - best.at[i][0], s.at[i][1] - best.at[i][1]);
@@ -105,11 +106,12 @@ fn complete_rough(network: &Network) -> Option<Vec<Point>> {
     network.rough.iter().map(|p| p.filter(|p| p.is_finite()).map(crate::formulas::frame::Plan::pair)).collect()
 }
 
-/// Of the equally good answers the one nearest to the rough positions.
-fn nearest_to(rough: &[Point], found: &[Settled]) -> Option<Settled> {
+/// Of the answers, best first, that are worse than the best by less than that, the one nearest to the places: without a reading a
+/// point may fit on either side of a line.
+pub(super) fn nearest_to(places: &[Point], found: &[Settled], within: f64) -> Option<Settled> {
     let best = found.first()?.cost;
-    let off = |s: &Settled| s.at.iter().zip(rough).map(|(p, q)| libm::hypot(p[0] - q[0], p[1] - q[1])).sum::<f64>();
-    let good = found.iter().filter(|s| s.cost - best < ALIKE * (1.0 + best));
+    let off = |s: &Settled| s.at.iter().zip(places).map(|(p, q)| libm::hypot(p[0] - q[0], p[1] - q[1])).sum::<f64>();
+    let good = found.iter().filter(|s| s.cost - best < within);
     good.min_by(|a, b| off(a).total_cmp(&off(b))).cloned()
 }
 

@@ -1,7 +1,7 @@
 //! Is a reading wrong, which one, and what further reading would tell?
 #![allow(clippy::indexing_slicing, reason = "line and point numbers come from the same lists")]
 
-use super::adjust::{Settled, all_of_starts, cofactor, column, gradient, greatest_sigma, settle};
+use super::adjust::{Settled, all_of_starts, cofactor, column, gradient, greatest_sigma, nearest_to, settle};
 use super::matrix::Matrix;
 use super::spread::Covariance;
 use super::start::Point;
@@ -271,7 +271,7 @@ fn rivals(network: &Network, lines: &[Line], s: &Settled, order: &[usize]) -> (V
     let askew = !found.iter().any(|r| r.cost <= ASKEW * spare.max(1.0));
     if lines.len() <= AFRESH {
         let afresh = |i: usize| {
-            let best = nearest(all_of_starts(network, &others(lines, i)), &s.at)?;
+            let best = nearest_to(&s.at, &all_of_starts(network, &others(lines, i)), AS_GOOD)?;
             Some(Rival { reading: i, at: best.at, cost: best.cost })
         };
         for rival in (0..lines.len()).filter_map(afresh) {
@@ -284,14 +284,6 @@ fn rivals(network: &Network, lines: &[Line], s: &Settled, order: &[usize]) -> (V
     }
     found.sort_by(|a, b| a.cost.total_cmp(&b.cost));
     (found, askew)
-}
-
-/// Of those that fit as well as the best the one whose places lie nearest: without a reading a point may fit on either side of a line.
-fn nearest(found: Vec<Settled>, to: &[Point]) -> Option<Settled> {
-    let best = found.first()?.cost;
-    let off = |s: &Settled| s.at.iter().zip(to).map(|(p, q)| libm::hypot(p[0] - q[0], p[1] - q[1])).sum::<f64>();
-    let good = found.into_iter().filter(|s| s.cost - best < AS_GOOD);
-    good.min_by(|a, b| off(a).total_cmp(&off(b)))
 }
 
 fn sorted(mut readings: Vec<usize>) -> Vec<usize> {
