@@ -2,6 +2,7 @@
 
 pub mod instruments;
 pub mod printer;
+pub mod tape;
 
 use crate::description::{Document, Fields, Problem};
 use crate::formulas::Elastic;
@@ -11,12 +12,16 @@ use crate::formulas::turning;
 use crate::record::key::{Key, Kind};
 use crate::shop::instruments::Gauge;
 use crate::shop::printer::Printer;
+use crate::shop::tape::Tape;
 use crate::standards::friction;
 use crate::standards::galvanic::{self, AnodicGroup};
 use crate::standards::iso2768::GeneralClass;
 use crate::standards::materials::swelling::{Swelling, swelling};
 use crate::standards::materials::{self, CuttingSpeeds, HardnessScale, SpeedRange};
 use crate::units::{Angle, CuttingSpeed, Density, Expansion, Length, LengthUnit, SpindleSpeed, Stress, Temperature};
+
+/// The fastest for what is clamped to a face plate with a weight against it. Source: common practice, no source.
+const FACE_PLATE: SpindleSpeed = SpindleSpeed::rpm(250.0);
 
 const FAMILY: Key = Key::new("family", "family", Kind::Choice(&["shop"]), "\"shop\"");
 const UNITS: Key = Key::new("units", "units", Kind::Choice(&["mm", "in"]), "unit shown first: \"mm\" or \"in\"");
@@ -69,6 +74,26 @@ const COMPOUND_SWIVEL: Key = Key::new(
     Kind::POSITIVE,
     "diameter of its graduated rim, such as \"110 mm\"",
 );
+const COMPOUND_ZERO: Key = Key::new(
+    "compound_zero",
+    "zero of the compound's scale",
+    Kind::Angle(-10.0, 10.0),
+    "what its scale shows beyond the angle that it turns, such as \"0.5 deg\"",
+);
+const COMPOUND_ZERO_U: Key = Key::new(
+    "compound_zero_uncertainty",
+    "how well that is known",
+    Kind::Angle(0.0, 10.0),
+    "expanded uncertainty of it, coverage factor 2, such as \"0.1 deg\"",
+);
+const COMPOUND_ZERO_ON: Key = Key::new(
+    "compound_zero_measured_on",
+    "measured on",
+    Kind::Text,
+    "the day of the last test cut, such as \"2026-05-02\"",
+);
+const TAPE: Key =
+    Key::new("tape", "tape", Kind::Table(tape::KEYS), "what it reads of a length that is known otherwise");
 const CHECK_ROLLER: Key = Key::new(
     "check_roller",
     "check rollers",
@@ -153,7 +178,7 @@ const MATERIAL_KEYS: &[Key] = &[NAME, LIKE, DENSITY, MODULUS, POISSON, EXPANSION
 #[rustfmt::skip]
 const KEYS: &[Key] =
     &[
-        FAMILY, UNITS, TOOL, MAX_SPEED, MIN_SPEED, LATHE_SPEEDS, DRILL_SPEEDS, TAPER_LENGTH, TAPER_ANGLE, DEPTH_OF_CUT,
+        COMPOUND_ZERO, COMPOUND_ZERO_U, COMPOUND_ZERO_ON, TAPE, FAMILY, UNITS, TOOL, MAX_SPEED, MIN_SPEED, LATHE_SPEEDS, DRILL_SPEEDS, TAPER_LENGTH, TAPER_ANGLE, DEPTH_OF_CUT,
         FINISH_ALLOWANCE, COMPOUND_TRAVEL, COMPOUND_SWIVEL, CHECK_ROLLER, GENERAL, PAPER, PROJECTION, OWNER, DRAWN_ON,
         MATERIAL, INSTRUMENT, PRINTER, SAW_KERF, RACK, PRINT_RATE,
     ];
@@ -175,6 +200,10 @@ pub struct Shop {
     pub compound_travel: Length,
     /// Diameter of the graduated rim on which the compound slide is turned.
     pub compound_swivel: Length,
+    /// What the scale of the compound slide shows beyond the angle that it turns.
+    pub compound_zero: Option<CompoundZero>,
+    /// What the tape reads of a known length.
+    pub tape: Option<Tape>,
     check_roller: Option<Length>,
     /// General tolerance class.
     pub general_tolerance: GeneralClass,
@@ -212,6 +241,8 @@ impl Default for Shop {
             finish_allowance: None,
             compound_travel: Length::mm(75.0),
             compound_swivel: Length::mm(110.0),
+            compound_zero: None,
+            tape: None,
             check_roller: None,
             general_tolerance: GeneralClass::Medium,
             paper: "A4",
@@ -327,6 +358,12 @@ impl Machines {
     /// The lathe's speed for a cut at that diameter.
     pub fn turn(&self, cutting: CuttingSpeed, diameter: Length) -> Setting {
         Setting { machine: "lathe", ..self.lathe.at_most(turning::spindle_speed(cutting, diameter)) }
+    }
+
+    /// The same for work that is clamped to the face plate, out of balance: no faster than that stands.
+    pub fn on_the_face_plate(&self, cutting: CuttingSpeed, diameter: Length) -> Setting {
+        let wanted = turning::spindle_speed(cutting, diameter).min(FACE_PLATE);
+        Setting { machine: "lathe", ..self.lathe.at_most(wanted) }
     }
 
     /// The drill press's speed for a drill of that diameter.
@@ -602,6 +639,8 @@ impl Shop {
             finish_allowance: length(&FINISH_ALLOWANCE),
             compound_travel: length(&COMPOUND_TRAVEL).unwrap_or(usual.compound_travel),
             compound_swivel: length(&COMPOUND_SWIVEL).unwrap_or(usual.compound_swivel),
+            compound_zero: compound_zero(f),
+            tape: f.table(&TAPE).and_then(|table| Tape::read(&table)),
             check_roller: length(&CHECK_ROLLER),
             general_tolerance: f
                 .choice(&GENERAL)
@@ -659,6 +698,31 @@ impl Shop {
             ..base
         })
     }
+}
+
+/// The zero of the compound's scale.
+#[derive(Clone, PartialEq, Debug)]
+pub struct CompoundZero {
+    /// What the scale shows beyond the angle that the slide turns.
+    pub by: Angle,
+    /// Expanded uncertainty, coverage factor 2, where it is told.
+    pub u: Option<Angle>,
+    /// The day.
+    pub on: Option<String>,
+}
+
+fn compound_zero(f: &Fields) -> Option<CompoundZero> {
+    let (by, u, on) = (f.angle(&COMPOUND_ZERO), f.angle(&COMPOUND_ZERO_U), f.text(&COMPOUND_ZERO_ON));
+    if by.is_none() && !f.has(&COMPOUND_ZERO) {
+        for key in [&COMPOUND_ZERO_U, &COMPOUND_ZERO_ON].into_iter().filter(|key| f.has(key)) {
+            f.problem_at(
+                key,
+                format!("`{}` does nothing without compound_zero", key.name),
+                Some(COMPOUND_ZERO.help.into()),
+            );
+        }
+    }
+    Some(CompoundZero { by: by?.value, u: u.map(|u| u.value), on: on.map(|on| on.value) })
 }
 
 /// The taper attachment: both its figures, or a word about the one that is missing.

@@ -20,7 +20,7 @@ const PARTS: u64 = 400;
 const WORKED: usize = 370;
 
 /// Parts with what neither the demo has nor the lot draws: a register, dowels, coatings, nylon, a retaining compound.
-const SELDOM: [(&str, &str); 11] = [
+const SELDOM: [(&str, &str); 12] = [
     (
         "shim-coated.toml",
         "family = 'shim'\ngap = '2.28 mm'\ntarget_float = ['0.05 mm', '0.15 mm']\nsides = 2\noffset = '0.2 mm'\n\
@@ -66,6 +66,11 @@ const SELDOM: [(&str, &str); 11] = [
     (
         "test-fit-plug.toml",
         "family = 'test-fit'\nkind = 'plug'\nnominal = '20 mm'\nclass = 'H11'\nmaterial = 'steel 1045'\n",
+    ),
+    (
+        "stand-bolted.toml",
+        "family = 'stand'\ncount = 4\nheight = '500 mm'\nlength = '400 mm'\nwidth = '450 mm'\nthickness = '8 mm'\nkerf = '0.3 mm'\n\
+         lock = 'bolts'\nload = '300 kg'\nload_height = '400 mm'\napart = '900 mm'\n",
     ),
     ("test-fit-angle.toml", "family = 'test-fit'\nkind = 'angle'\nhalf_angle = '15 deg'\n"),
     (

@@ -6,6 +6,8 @@ mod closed_forms;
 mod counts;
 #[path = "geometry/files.rs"]
 mod files;
+#[path = "geometry/middles.rs"]
+mod middles;
 #[path = "geometry/parts.rs"]
 mod parts;
 #[path = "geometry/second_opinion.rs"]

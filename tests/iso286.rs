@@ -463,7 +463,7 @@ fn a_shaft_of_25_h5_is_at_most_9842_ten_thousandths() {
     let pair = |unit| show::limit_pair(Length::mm(24.991), Length::mm(25.0), unit);
     assert_eq!(pair(LengthUnit::Inch), ["0.9839", "0.9842"]);
     assert_eq!(pair(LengthUnit::Mm), ["24.991", "25.000"]);
-    // What a drawing says comes to the same limits: 0.9843 less 0.0001 and less 0.0004.
+    // What a drawing says comes to the same limits, and its size lies within them: 0.9842 and 0.0003 less.
     let by = || "h5".to_string();
     let l = design::Limits {
         lower: Length::mm(24.991),
@@ -471,8 +471,8 @@ fn a_shaft_of_25_h5_is_at_most_9842_ten_thousandths() {
         by: by(),
         confirmed: Confirmed::TwoOrMore,
     };
-    assert_eq!(show::size_number(Length::mm(25.0), Some(&l), LengthUnit::Inch), "0.9843");
-    assert_eq!(show::deviations(Length::mm(25.0), &l, LengthUnit::Inch), "(−0.0001 / −0.0004)");
+    assert_eq!(show::size_number(Length::mm(25.0), Some(&l), LengthUnit::Inch), "0.9842");
+    assert_eq!(show::deviations(Length::mm(25.0), &l, LengthUnit::Inch), "(0 / −0.0003)");
     // 2 µm are less than a ten-thousandth of an inch: one figure more.
     assert_eq!(show::limit_pair(Length::mm(24.998), Length::mm(25.0), LengthUnit::Inch), ["0.98418", "0.98425"]);
 }

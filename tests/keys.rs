@@ -182,7 +182,30 @@ fn others(text: &str, line: usize, key: &Key) -> Vec<String> {
 
 /// Part files with what neither the lot nor the templates have.
 const SELDOM: &[&str] = &[
-    "family = 'test-fit'\nkind = 'ring'\nnominal = '20 mm'\nclass = 'h11'\ngeneral_tolerance = 'c'\n",
+    "family = 'stand'\nname = 'low'\nnote = 'shed'\ncount = 2\nunits = 'mm'\nheight = '300 mm'\nlength = '300 mm'\nwidth = '300 mm'\nthickness = '6 mm'\n\
+     general_tolerance = 'c'\nenvironment = 'dry'\ncoating = 'zinc plate 8'\ncoating_thickness = '8 um'\nlock = 'bolts'\nthread = 'M6'\nclass = '10.9'\n\
+     load = '100 kg'\nshared_by = 4\nuneven = 1.5\noff_centre = '20 mm'\npush = '100 N'\nslope = '2 deg'\nfloor = 'timber'\nsole = '80 mm'\n\
+     cutter_sheet = ['200 mm', '200 mm']\n",
+    "family = 'test-fit'\nkind = 'ring'\nnominal = '20 mm'\nclass = 'h11'\ngeneral_tolerance = 'c'\nnote = 'shelf'\n",
+    "family = 'adapter'\nkind = 'flange'\noutside_diameter = '180 mm'\nthickness = '20 mm'\nbore = '40 mm'\nbore_class = 'H9'\nname = 'ring'\n\
+     note = 'dot up'\ncount = 2\nunits = 'mm'\ngeneral_tolerance = 'c'\nmaterial = 'steel S235'\nenvironment = 'outdoors'\n\
+     coating = 'zinc plate 8'\ncoating_thickness = '8 um'\nkept_apart = 'paint'\n[upper]\ncircle = '90 mm'\nnumber = 4\nthread = 'M10'\n\
+     hole = 'tapped'\nthread_depth = '9 mm'\nfirst_angle = '45 deg'\nonto = 'aluminium 6061-T6'\nonto_thickness = '12 mm'\n\
+     class = '5.8'\nregister = 'recess'\nregister_diameter = '60 mm'\nregister_height = '3 mm'\nregister_class = 'H8'\n\
+     mate_class = 'f7'\n[lower]\ncircle = '140 mm'\nnumber = 6\nthread = 'M8'\nclearance = 'fine'\nmate_diameter = '160 mm'\n\
+     ring_section = '3.53 mm'\nring_inside = '70 mm'\npressure = 'inside'\ngroove_depth = '2.8 mm'\ngroove_width = '5.2 mm'\n\
+     groove_diameter = '77 mm'\nclass = '10.9'\nonto = 'aluminium 6061-T6'\n[load]\npull = '1 kN'\nacross = '2 kN'\nlever = '100 mm'\nfriction = 0.3\n",
+    "family = 'adapter'\nkind = 'spacer'\noutside_diameter = '180 mm'\nthickness = '40 mm'\nbore = '40 mm'\nbore_below = '44 mm'\n[upper]\n\
+     circle = '90 mm'\nnumber = 4\nthread = 'M10'\nhole = 'tapped'\nthread_depth = '16 mm'\ngasket = '1 mm'\nmate_diameter = '120 mm'\n\
+     first_angle = '20 deg'\nregister = 'spigot'\nregister_diameter = '60 mm'\nregister_height = '4 mm'\nmate_class = 'H8'\n[lower]\n\
+     circle = '140 mm'\nnumber = 6\nthread = 'M8'\nhole = 'counterbored'\nclearance = 'coarse'\nclass = '10.9'\nfirst_angle = '15 deg'\n\
+     gasket = '2 mm'\nonto_thickness = '10 mm'\nregister = 'spigot'\nregister_diameter = '60 mm'\nregister_height = '5 mm'\n\
+     register_class = 'f7'\n[load]\npull = '1 kN'\nacross = '200 N'\n",
+    "family = 'adapter'\nkind = 'flange'\noutside_diameter = '180 mm'\nthickness = '20 mm'\n[upper]\ncircle = '130 mm'\nnumber = 4\n\
+     thread = 'M10'\nclearance = 'coarse'\nring_section = '3.53 mm'\nring_inside = '70 mm'\npressure = 'outside'\ngroove_depth = '2.8 mm'\n\
+     groove_width = '5.2 mm'\ngroove_diameter = '71 mm'\nclass = '10.9'\nmate_diameter = '155 mm'\n[lower]\ncircle = '80 mm'\nnumber = 6\n\
+     thread = 'M8'\nhole = 'tapped'\nthread_depth = '10 mm'\nfirst_angle = '15 deg'\nclass = '5.8'\nmate_diameter = '100 mm'\n\
+     register = 'recess'\nregister_diameter = '50 mm'\nregister_height = '3 mm'\nregister_class = 'H8'\nmate_class = 'f7'\n",
     "family = 'clamp'\nkind = 'split'\nbore = '36 mm'\noutside_diameter = '50 mm'\nwidth = '30 mm'\ngap = '3 mm'\near_thickness = '14 mm'\n\
      ear_height = '44 mm'\nfriction = 0.2\ncoating = 'zinc plate 8'\ncoating_thickness = '8 um'\n[screw]\nthread = 'M8'\nclass = '8.8'\n\
      number = 2\ndistance = '32 mm'\ninto = 'nut'\n[tube]\ndiameter = '30 mm'\ntolerance = '0.1 mm'\nwall = '3 mm'\n\
@@ -242,7 +265,7 @@ const SELDOM: &[&str] = &[
      trailer_material = 'aluminium 6061-T6'\ntrailer_tilt = '2 deg'\nfirst_end = 'front'\npitch = '2 deg'\nwear = '0.4 mm'\ntemperature_change = 30\n\
      [accelerations]\nforward = '0.6 g'\nrearward = '0.4 g'\nsideways = '0.3 g'\nbump = 0.6\n\
      [fit_up]\nplaced = 'transferred'\ntransfer_error = '0.6 mm'\nweld_pull = '0.9 mm'\n\
-     [survey.cones]\nuncertainty = '2 mm'\nthird_point = 'right'\n\
+     [survey]\nknown_length = '2000 mm'\n[survey.cones]\nuncertainty = '2 mm'\nthird_point = 'right'\n\
      readings = [['A', 'B', '800 mm'], ['B', 'C', '1800 mm'], ['A', 'C', '1970 mm']]\n\
      [survey.cups]\nuncertainty = '1.2 mm'\nthird_point = 'right'\n\
      readings = [['A', 'B', '801 mm'], ['B', 'C', '1800 mm'], ['A', 'C', '1970 mm']]\n\
@@ -382,6 +405,10 @@ const NOTHING_TAKEN: &[(&str, &[&str])] = &[
             "hole.tapped",
             "pressed_in.secured",
             "straight_groove",
+            "sole",
+            "survey.known_length",
+            "bore_below",
+            "gasket",
         ],
     ),
     (
@@ -406,6 +433,10 @@ const NOTHING_TAKEN: &[(&str, &[&str])] = &[
             "runs.turns_per_minute",
             "runs.wear_factor",
             "holds.along",
+            "load_height",
+            "apart",
+            "load.pull",
+            "load.across",
         ],
     ),
     (
@@ -426,6 +457,7 @@ const NOTHING_TAKEN: &[(&str, &[&str])] = &[
             "hole",
             "screw.distance",
             "liner.wall",
+            "measured_thickness",
         ],
     ),
     (

@@ -996,3 +996,46 @@ fn the_sum_of_the_ranking_is_what_it_says() {
         "{said}"
     );
 }
+
+/// A landing of two cups and two clear seats, the second cup with readings of its own.
+fn two_cups(readings: &str) -> Json {
+    let folder = tempfile::tempdir().unwrap();
+    let on = CUP.replace("thickness", "mates = \"cone.toml\"\nthickness");
+    let other = on.clone() + readings;
+    let other_seat = |name: &str, x: f64, y: f64| seat(name, x, y, "kind = \"clear\"\nclearance = \"6 mm\"");
+    let text = HEAD.to_string()
+        + &seat("FL", 900.0, 400.0, "kind = \"round\"")
+        + &other_seat("FR", 900.0, -400.0)
+        + &other_seat("RL", -900.0, 400.0)
+        + &seat("RR", -900.0, -400.0, "kind = \"slot\"\ndirection = \"24 deg\"").replace("cup.toml", "slot.toml");
+    let slot = other
+        .replace("kind = \"round\"\ndiameter = \"40 mm\"", "kind = \"slot\"\ndiameter = \"40 mm\"\nlength = \"60 mm\"");
+    let clear = on.replace("diameter = \"40 mm\"", "diameter = \"56 mm\"");
+    let text = text.replacen("cup.toml", "round.toml", 1);
+    for (name, text) in
+        [("cone.toml", CONE), ("round.toml", &on), ("slot.toml", &slot), ("cup.toml", &clear), ("landing.toml", &text)]
+    {
+        fs::write(folder.path().join(name), text).unwrap();
+    }
+    let (_, out, err) = run(folder.path(), &["check", "landing.toml", "--json"]);
+    serde_json::from_str::<Json>(&out).unwrap_or_else(|_| panic!("{err}{out}"))[0].clone()
+}
+
+/// The gap over the crossbar is measured on the cone itself, so it counts before all sizes from which it follows. By hand: cone 60
+/// at 30 degrees under a hole of 40 stands 10/tan 30 + 6 = 23.321 mm; a reading of 24.2 stands by itself, and the pads come up to it.
+#[test]
+fn a_measured_gap_reaches_the_landing() {
+    let pad = |part: &Json| {
+        let sizes = part["dimensions"].as_array().unwrap();
+        sizes.iter().find(|d| d["key"] == "pad_FR").unwrap()["nominal_mm"].as_f64().unwrap()
+    };
+    let drawn = two_cups("");
+    assert!((pad(&drawn) - 23.321).abs() < 1e-3, "{}", pad(&drawn));
+    let made =
+        two_cups("\n[[measured]]\nwhat = \"gap_to_crossbar\"\nvalue = \"24.2 mm\"\nwith = \"depth micrometer\"\n");
+    assert!((pad(&made) - 24.2).abs() < 1e-3, "{}", pad(&made));
+    // Pads that nobody has made yet touch where the frame stands: a set is not called rocking for them.
+    let findings = made["findings"].as_array().unwrap();
+    let stands = findings.iter().find(|f| f["key"] == "one_place").unwrap();
+    assert_eq!(stands["verdict"], "ok", "{stands}");
+}

@@ -900,9 +900,13 @@ mod chains {
         near("pulled in", inside.max.as_mm(), 0.135, 1e-12);
         assert!(acceptance_limits(limits, mm(0.06)).is_err());
         use Instrument::*;
-        assert_eq!(instruments_good_enough(limits, 0.1).unwrap(), [DialIndicator, Micrometer]);
-        assert_eq!(instruments_good_enough(limits, 0.2).unwrap(), [Feeler, DepthMicrometer, DialIndicator, Micrometer]);
-        assert!(instruments_good_enough(Range { min: mm(1.0), max: mm(0.0) }, 0.1).is_err());
+        let good = |share| {
+            let fits = |i: &Instrument| good_enough(limits, i.expanded_uncertainty().value, share).unwrap();
+            Instrument::ALL.into_iter().filter(fits).collect::<Vec<_>>()
+        };
+        assert_eq!(good(0.1), [DialIndicator, Micrometer]);
+        assert_eq!(good(0.2), [Feeler, DepthMicrometer, DialIndicator, Micrometer]);
+        assert!(good_enough(Range { min: mm(1.0), max: mm(0.0) }, mm(0.01), 0.1).is_err());
     }
 
     #[test]
@@ -1186,6 +1190,7 @@ mod bushes {
 mod ranges {
     use super::*;
     use setdown::formulas::bracket::bearing;
+    use setdown::formulas::columns::{Flat, buckling};
     use setdown::formulas::frame::capture::yaw_limit;
     use setdown::formulas::frame::contact::relieved_cone_rise;
     use setdown::formulas::frame::hinged::pitched_shift;
@@ -1194,6 +1199,7 @@ mod ranges {
     use setdown::formulas::strength::{RoundSection, holed_plate_bending, spread_hole, weld_strength};
     use setdown::formulas::tubes::{Across, Tube, column};
     use setdown::formulas::turning::{Load, least_grip, roller_rise, tailstock_setover};
+    use setdown::formulas::{tabs, tipping};
     use setdown::standards::iso286::{self, ToleranceClass};
     use setdown::standards::processes::{cut_deviation, cut_squareness, laser_minutes};
     use setdown::standards::{coatings, iso2768, stock};
@@ -1286,8 +1292,40 @@ mod ranges {
         let hinged = |e: f64| clamp::pressed_by(newtons(1.0), Parted::Once, mm(20.0), mm(e)).is_ok();
         let wears =
             |k: f64| plain_bearing::wear_life(mm(0.1), k, Stress::mpa(1.0), CuttingSpeed::m_per_min(1.0)).is_ok();
+        let slender = |s: f64| buckling(s, Stress::mpa(235.0), Stress::gpa(206.0)).is_ok();
+        let pressed = |share: f64| {
+            let bar = Flat { thick: mm(8.0), wide: mm(60.0) };
+            bar.pressed_and_bent(newtons(share * 1000.0), newtons(1000.0), Stress::mpa(1.0)).is_ok()
+        };
+        let tab =
+            |hole: f64| tabs::Tab { thick: mm(8.0), high: mm(40.0) }.pulled(newtons(1.0), mm(hole), mm(10.0)).is_ok();
+        let tips = |slope: f64| tipping::safety(mm(1.0), mm(1.0), deg(slope), 0.1).is_ok();
+        let drives = |taper: f64| tabs::wedge_drives(newtons(1.0), deg(taper), 0.1).is_ok();
+        let round = |n: u32| flange::bolt_pull(newtons(1.0), Torque::newton_metres(1.0), n, mm(90.0)).is_ok();
+        let groove = |d: f64| o_ring::fill(mm(3.53), mm(5.0), mm(d)).is_ok();
         let laser = |t: f64| laser_minutes(mm(1000.0), 3, mm(t)).is_some();
         vec![
+            ("slenderness above nought", slender(0.1), slender(0.0)),
+            ("a bar pressed below its buckling load", pressed(0.999), pressed(1.0)),
+            ("hole of a wedge in its tab", tab(39.9), tab(40.0)),
+            ("slope on which something stands", tips(89.9), tips(90.0)),
+            ("friction of a wedge", tabs::wedge_holds(0.99, 0.1).is_ok(), tabs::wedge_holds(1.0, 0.1).is_ok()),
+            ("taper of a wedge that slides in", drives(84.2), drives(84.3)),
+            (
+                "travel of a wedge",
+                tabs::wedge_travel(mm(1.0), deg(89.9)).is_ok(),
+                tabs::wedge_travel(mm(1.0), deg(90.0)).is_ok(),
+            ),
+            (
+                "plate cut from strip, thin end",
+                stock::strip_limits(mm(1.0)).is_some(),
+                stock::strip_limits(mm(0.99)).is_some(),
+            ),
+            (
+                "plate cut from strip, thick end",
+                stock::strip_limits(mm(25.0)).is_some(),
+                stock::strip_limits(mm(25.1)).is_some(),
+            ),
             ("squeezed ring that is thin", ring(5.45), ring(5.46)),
             ("sleeve in a round tube", meets(60.0, 0.0), meets(60.1, 0.0)),
             ("lean of a sleeve", meets(20.0, 59.9), meets(20.0, 60.0)),
@@ -1362,6 +1400,8 @@ mod ranges {
             ("wear factor above nought", wears(1e-9), wears(0.0)),
             ("bearing beside an edge", bears(12.0, 30.0), bears(11.9, 30.0)),
             ("bearing beside a hole", bears(20.0, 24.0), bears(20.0, 23.9)),
+            ("bolts of a round flange", round(3), round(2)),
+            ("groove of an O-ring", groove(0.1), groove(0.0)),
             ("time of a cut, thin end", laser(0.5), laser(0.49)),
             ("time of a cut, thick end", laser(20.0), laser(20.1)),
             (

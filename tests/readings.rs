@@ -548,3 +548,96 @@ fn a_ladder_teaches_the_shop() {
     assert_ne!(teach().code, 0);
     assert_eq!(bench.read("parts/shop.toml"), odd);
 }
+
+/// Of a known 2000 mm the tape reads 1998.8: 2000/1998.8 is 0.6004 mm on every metre, and a line read as 800 mm is 800.480. Two such
+/// lines and the known length itself are all that is read; every other byte of the shop's file stays.
+#[test]
+fn a_known_length_teaches_the_tape() {
+    let bench = Bench::new();
+    let started = bench.run(&["start", "landing", "parts/landing.toml"]);
+    assert_eq!(started.code, 0, "{}", started.err);
+    let survey = "\n[survey]\nknown_length = \"2000 mm\"\n[survey.cones]\nuncertainty = \"1 mm\"\n\
+                  readings = [[\"FL\", \"FR\", \"800 mm\"], [\"FR\", \"RR\", \"1800 mm\"], [\"FL\", \"RR\", \"1970 mm\"]]\n";
+    let text = bench.read("parts/landing.toml").replacen("mass =", "draws = 100\nmass =", 1) + survey;
+    bench.part("landing.toml", &text);
+    let before = "# ours\nfamily = \"shop\"   # kept\n[[instrument]]\nname = \"tape\"\nuncertainty = \"0.8 mm\"\n";
+    bench.part("shop.toml", before);
+    let put = bench.run(&["record", "parts/landing.toml", "known_length=1998.8mm", "--on", "2026-05-02"]);
+    assert_eq!(put.code, 0, "{}", put.err);
+    let told = bench.run(&["record", "parts/landing.toml", "--teach"]);
+    assert_eq!(told.code, 0, "{}", told.err);
+    let after = bench.read("parts/shop.toml");
+    assert!(after.starts_with(before), "{after}");
+    for line in [
+        "[tape]",
+        "known = \"2000 mm\"",
+        "reads = \"1998.8 mm\"",
+        "reads_uncertainty = \"0.8 mm\"",
+        "measured_on = \"2026-05-02\"",
+    ] {
+        assert!(after.contains(line), "{line}: {after}");
+    }
+    let json: serde_json::Value =
+        serde_json::from_str(&bench.run(&["check", "parts/landing.toml", "--json"]).out).unwrap();
+    let sizes = json[0]["dimensions"].as_array().unwrap();
+    let correction = sizes.iter().find(|d| d["name"] == "tape_correction" || d["key"] == "tape_correction").unwrap();
+    assert!((correction["nominal_mm"].as_f64().unwrap() - 0.6004).abs() < 1e-3, "{correction}");
+    let residuals = json[0]["figures"]["landing"]["survey"]["residuals"]
+        .as_array()
+        .or_else(|| json[0]["landing"]["survey"]["residuals"].as_array());
+    let lines = residuals.unwrap();
+    let line = lines.iter().find(|r| r["from"] == "FL" && r["to"] == "FR").unwrap();
+    assert!((line["measured_mm"].as_f64().unwrap() - 800.0 * 2000.0 / 1998.8).abs() < 1e-6, "{line}");
+    // A tape that reads a tenth off was misread.
+    let wrong = after.replace("1998.8 mm", "1898.8 mm");
+    bench.part("shop.toml", &wrong);
+    assert_ne!(bench.run(&["check", "parts/landing.toml"]).code, 0);
+}
+
+/// The scale showed 30 and then 30.7 degrees, and the cuts came to 29.3 and 30.0: it shows 0.7 more than it turns. The next sheet tells what
+/// it is set to, 30.7. Two cuts that do not tell one zero teach nothing.
+#[test]
+fn two_test_cuts_teach_the_compound() {
+    let bench = Bench::new();
+    bench.part("cone.toml", CONE);
+    bench.part("shop.toml", "family = \"shop\"\n[[material]]\nname = \"bar\"\nlike = \"steel S235\"\n");
+    let put = |readings: &[&str], more: &[&str]| {
+        let mut call = vec!["record", "parts/cone.toml"];
+        call.extend(readings);
+        call.extend(["--on", "2026-05-02"]);
+        call.extend(more);
+        let ran = bench.run(&call);
+        assert_eq!(ran.code, 0, "{}", ran.err);
+    };
+    put(&["compound_setting=30deg"], &[]);
+    put(&["half_angle=29.3deg"], &["--with", "sine bar"]);
+    bench.run(&["record", "parts/cone.toml", "--teach"]).fails_with(2, &["teaches nothing of the shop"]);
+    put(&["compound_setting=30.7deg"], &["--after-cut"]);
+    put(&["half_angle=30deg"], &["--with", "sine bar", "--after-cut"]);
+    let told = bench.run(&["record", "parts/cone.toml", "--teach"]);
+    assert_eq!(told.code, 0, "{}", told.err);
+    let shop = bench.read("parts/shop.toml");
+    for line in [
+        "compound_zero = \"0.7 deg\"",
+        "compound_zero_uncertainty = \"0.18 deg\"",
+        "compound_zero_measured_on = \"2026-05-02\"",
+    ] {
+        assert!(shop.contains(line), "{line}: {shop}");
+    }
+    let design = work(CONE, &Shop::read("shop.toml", &shop).unwrap()).unwrap();
+    let steps: String = design.operations.iter().map(|o| o.text.as_str()).collect();
+    assert!(steps.contains("scale shows 30.7° then"), "{steps}");
+    assert!((design.named("compound_shows").unwrap().value.number() - 30.7).abs() < 1e-9);
+    assert!(work(CONE, &Shop::default()).unwrap().named("compound_shows").is_none());
+    let apart = with(&[
+        "what = \"compound_setting\"\nvalue = \"30 deg\"",
+        "what = \"half_angle\"\nvalue = \"29.3 deg\"\nwith = \"sine bar\"",
+        "what = \"compound_setting\"\nvalue = \"33 deg\"\nafter_cut = true",
+        "what = \"half_angle\"\nvalue = \"30 deg\"\nwith = \"sine bar\"\nafter_cut = true",
+    ]);
+    let design = work(&apart, &Shop::default()).unwrap();
+    assert!(
+        design.lessons.is_empty()
+            && design.findings.iter().any(|f| f.key == "compound_zero" && f.verdict == Verdict::Caution)
+    );
+}

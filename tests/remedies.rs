@@ -88,6 +88,15 @@ fn faults(files: &Files, name: &str) -> (Vec<String>, usize) {
         if said.changes.is_empty() == said.why_none.as_ref().is_none_or(|why| why.len() < 10) {
             faults.push(format!("{name}: {}: neither a change nor a reason, or both: {said:?}", finding.key));
         }
+        if let Some(along) = &said.along_with {
+            let place = format!("{name}: {}: along with {along:?}", finding.key);
+            let after = files.with(std::slice::from_ref(along), |c| c.to.clone()).plain();
+            let after = after.unwrap_or_else(|problems| panic!("{place}: {problems}"));
+            let now = after.findings.iter().find(|f| same(f, finding)).map(|f| f.verdict);
+            if now != Some(Verdict::Ok) || !worse(&design, &after).is_empty() {
+                faults.push(format!("{place}: {now:?}, worse: {:?}", worse(&design, &after)));
+            }
+        }
         for set in &said.changes {
             tried += 1;
             let place = format!("{name}: {}: {set:?}", finding.key);
@@ -291,4 +300,45 @@ fn a_landing_names_what_the_hoist_may_swing() {
     let most = ((captured - 5.0) * 10.0).floor() / 10.0;
     assert!(captured < 9.156, "{captured}");
     assert_eq!(swing[0].to, format!("\"{most} mm\""), "{:?}", finding.clearing);
+}
+
+/// A slot that is too short fails twice: it cannot go down, and in the heat less than ever. One length is told for both.
+#[test]
+fn two_findings_that_move_one_key_are_told_one_value() {
+    let seat = |name: &str, x: i32, y: i32, more: &str| {
+        format!("\n[[seat]]\nname = \"{name}\"\ncone = \"c.toml\"\nat = [\"{x} mm\", \"{y} mm\"]\n{more}")
+    };
+    let head = "family = \"landing\"\nmaterial = \"steel S235\"\nmass = \"640 kg\"\ncentre_of_mass = [\"100 mm\", \"-50 mm\", \"700 mm\"]\nhoist_swing = \"2 mm\"\nposition_uncertainty = \"0.5 mm\"\ntemperature_change = 40\ntrailer_material = \"aluminium 6061-T6\"\n";
+    let slot =
+        "cup = \"s.toml\"\nkind = \"slot\"\ndirection = \"23.96247 deg\"\nmismatch = [\"2.741 mm\", \"1.218 mm\"]\n";
+    let landing = [
+        head.to_string(),
+        seat("S0", 900, 400, "cup = \"p.toml\"\nmismatch = [\"0 mm\", \"0 mm\"]\n"),
+        seat("S1", 900, -400, "kind = \"clear\"\nclearance = \"9 mm\"\nmismatch = [\"0 mm\", \"0 mm\"]\n"),
+        seat("S2", -900, -400, slot),
+    ]
+    .concat();
+    let cone = "family = \"cone\"\nmaterial = \"steel S235\"\nbase_diameter = \"60 mm\"\nhalf_angle = \"30 deg\"\ntip_diameter = \"24 mm\"\ntip_radius = \"1 mm\"\nfoot = \"6 mm\"\nmounting = \"weld-on\"\n";
+    let plate = |hole: &str| {
+        format!(
+            "family = \"cup\"\nmaterial = \"steel S235\"\ndiameter = \"160 mm\"\nthickness = \"8 mm\"\nmates = \"c.toml\"\n[hole]\n{hole}\n[mounting]\nthread = \"M8\"\ncircle = \"136 mm\"\nnumber = 6\n"
+        )
+    };
+    let (round, slot) = (
+        plate("kind = \"round\"\ndiameter = \"40 mm\""),
+        plate("kind = \"slot\"\ndiameter = \"40 mm\"\nlength = \"40.4 mm\""),
+    );
+    let files = Files::of("l.toml", &[("l.toml", &landing), ("p.toml", &round), ("s.toml", &slot), ("c.toml", cone)]);
+    let design = files.advised().unwrap();
+    let told: Vec<String> = setdown::record::look::look(&design)
+        .now
+        .into_iter()
+        .filter_map(|act| {
+            act.does.split_once("hole.length = ").map(|(_, to)| to.split(' ').next().unwrap().to_string())
+        })
+        .collect();
+    assert!(told.len() >= 2, "{told:?}");
+    assert!(told.iter().all(|to| *to == told[0]), "one key, several values: {told:?}");
+    let (faults, _) = faults(&files, "slot too short");
+    assert!(faults.is_empty(), "{faults:#?}");
 }

@@ -469,3 +469,49 @@ fn both_ends_of_a_fit_in_cold_and_heat() {
     near(um(&free, "value"), 7.0 - 6.0, 0.06);
     assert!(!free["because"].as_str().unwrap().contains("holds the outside back"), "{free}");
 }
+
+/// Anaerobic compounds hold on clean metal alone and set when they are hot (makers' data sheets, from memory: up to 150 degrees
+/// in service): nothing greases a joint before it has set, and none is heated beyond that.
+#[test]
+fn a_compound_and_what_keeps_metals_apart_do_not_meet() {
+    for by in ["grease", "paint"] {
+        let keys = format!("kept_apart = \"{by}\"\n");
+        let filled =
+            steps(&pressed(&keys, "s6", "class = \"H7\"", "secured = \"compound\"\nshear_strength = \"20 MPa\"\n"));
+        let at =
+            |word: &str| filled.iter().position(|s| s.contains(word)).unwrap_or_else(|| panic!("{word}: {filled:#?}"));
+        assert!(at("retaining compound") < at("once the compound has cured"), "{filled:#?}");
+        let both_faces = |s: &String| s.contains("Grease both faces") || s.contains("Paint both parts");
+        assert!(!filled.iter().any(both_faces), "{filled:#?}");
+        let oiled = filled.iter().find(|s| s.contains("retaining compound")).unwrap();
+        assert!(!oiled.contains("oil the joint") && !oiled.contains("Heat the outer part"), "{oiled}");
+        let bare = steps(&pressed(&keys, "s6", "class = \"H7\"", ""));
+        assert!(bare.iter().any(|s| s.contains("both ends of the joint")), "{bare:#?}");
+        assert!(!bare.iter().any(both_faces), "{bare:#?}");
+    }
+}
+
+/// ISO 286-1, preferred fits: G7/h6, H7/g6, H8/f7, H9/e8 and so on: the hole of the same grade or one coarser.
+#[test]
+fn a_coarse_hole_on_a_fine_shaft_is_told() {
+    let sleeve = |class: &str| {
+        made(&format!(
+            "family = \"sleeve\"\nmaterial = \"steel 1045\"\nbore = \"25 mm\"\noutside_diameter = \"32 mm\"\nlength = \"30 mm\"\nbore_class = \"{class}\"\n[shaft]\nclass = \"g6\"\n"
+        ))
+    };
+    for (class, verdict) in [("H11", "caution"), ("H9", "caution"), ("H8", "ok"), ("H7", "ok")] {
+        let part = sleeve(class);
+        assert_eq!(finding(&part, "bore_grade").unwrap()["verdict"], verdict, "{class}");
+    }
+    let asked = sleeve("?");
+    let by = dimension(&asked, "bore").unwrap()["limits_by"].as_str().unwrap_or_default().to_string();
+    let grade: u32 = asked.to_string().split("bore_class = \\\"").nth(1).map_or(0, |at| {
+        at.chars()
+            .skip_while(|c| c.is_alphabetic())
+            .take_while(char::is_ascii_digit)
+            .collect::<String>()
+            .parse()
+            .unwrap_or(0)
+    });
+    assert!((5..=8).contains(&grade), "{by}: {grade}: {}", asked["notes"]);
+}

@@ -7,6 +7,9 @@
     reason = "a test stops at the first thing that is not as it should be"
 )]
 
+#[path = "survey/standing.rs"]
+mod standing;
+
 use setdown::formulas::frame::Plan;
 use setdown::formulas::random::SplitMix;
 use setdown::formulas::survey::{Network, Reading, Side, Survey, SurveyError, Verdict, adjust};

@@ -1,5 +1,7 @@
 //! Lathe, seat and step-drill formulas against published examples and closed forms. The source stands beside each row.
 
+#[path = "trade/adapters.rs"]
+mod adapters;
 #[path = "trade/bench.rs"]
 mod bench;
 #[path = "trade/bushes.rs"]
@@ -12,6 +14,8 @@ mod coated;
 mod crushed;
 #[path = "trade/fastened.rs"]
 mod fastened;
+#[path = "trade/gauges.rs"]
+mod gauges;
 #[path = "trade/packed.rs"]
 mod packed;
 #[path = "trade/prints.rs"]
@@ -22,6 +26,8 @@ mod route;
 mod seats;
 #[path = "trade/speeds.rs"]
 mod speeds;
+#[path = "trade/stands.rs"]
+mod stands;
 #[path = "trade/strength.rs"]
 mod strength;
 

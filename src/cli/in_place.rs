@@ -5,7 +5,8 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
-use super::reading::shown;
+use super::Exit;
+use super::reading::{Trouble, shown};
 use crate::folder::system::Lock;
 
 /// So long another run is waited for.
@@ -75,4 +76,15 @@ pub fn replace(path: &Path, text: &str) -> io::Result<()> {
         let _ = fs::remove_file(&beside);
     }
     placed
+}
+
+/// The same, or a sentence why not.
+pub fn written(path: &Path, text: &str) -> Result<(), Trouble> {
+    let cannot = |e: io::Error| (Exit::Disk, format!("error: cannot write {}: {e}; it stays as it was", shown(path)));
+    replace(path, text).map_err(cannot)
+}
+
+/// What is asked for cannot be; nothing is written.
+pub fn refused(message: &str, help: &str) -> Trouble {
+    (Exit::Wrong, format!("error: {message}\n  help: {help}\nnothing is written"))
 }

@@ -1,11 +1,12 @@
 //! `taper` and `shim`: one answer without a part file.
 
 use std::io::{self, Write};
+use std::path::PathBuf;
 
 use clap::Args;
 use serde_json::json;
 
-use super::{Exit, read, rounded, wrong};
+use super::{Exit, read, reading, rounded, wrong};
 use crate::export::json::to_text;
 use crate::export::text::aligned;
 use crate::families::shim::read::float_range;
@@ -14,6 +15,7 @@ use crate::formulas::turning::{self, KnownTaper, Taper};
 use crate::formulas::uncertainty::{Instrument, Measured};
 use crate::record::design::Value;
 use crate::record::show;
+use crate::shop::instruments;
 use crate::standards::iso1119;
 use crate::units::{Angle, Length, LengthUnit};
 
@@ -144,6 +146,9 @@ pub struct ShimCall {
     /// 1 or 2
     #[arg(long, default_value_t = 1, value_parser = clap::value_parser!(u8).range(1..=2))]
     sides: u8,
+    /// Shop file with the instruments that these were measured with
+    #[arg(long)]
+    shop: Option<PathBuf>,
     /// Print JSON
     #[arg(long)]
     json: bool,
@@ -156,8 +161,15 @@ pub fn shim(call: &ShimCall, out: &mut dyn Write, err: &mut dyn Write) -> io::Re
         [min, max] if min < max => (*min, *max),
         _ => return wrong(err, "the wanted float is one figure, or the least and then the greatest"),
     };
+    let shop = match reading::shop_or_usual(call.shop.as_deref(), err)? {
+        Ok(shop) => shop,
+        Err(exit) => return Ok(exit),
+    };
+    let gauge = |kind| instruments::of_kind(&shop.instruments, kind);
+    let (width, dial) = (gauge(Instrument::Micrometer), gauge(Instrument::DialIndicator));
+    let float = |value| Measured::with_expanded(value, dial.length());
     let source = match call.gap {
-        Some(gap) => ShimSource::Gap(Measured::by(gap, Instrument::DialIndicator)),
+        Some(gap) => ShimSource::Gap(float(gap)),
         None if call.replaces.is_empty() => {
             return wrong(
                 err,
@@ -165,8 +177,8 @@ pub fn shim(call: &ShimCall, out: &mut dyn Write, err: &mut dyn Write) -> io::Re
             );
         }
         None => ShimSource::Replaces {
-            shims: call.replaces.iter().map(|s| Measured::by(*s, Instrument::Micrometer)).collect(),
-            present_float: Measured::by(call.present_float.unwrap_or(Length::ZERO), Instrument::DialIndicator),
+            shims: call.replaces.iter().map(|s| Measured::with_expanded(*s, width.length())).collect(),
+            present_float: float(call.present_float.unwrap_or(Length::ZERO)),
         },
     };
     let sides = if call.sides == 2 { Sides::Two } else { Sides::One };

@@ -1,13 +1,13 @@
 //! `record`: what was measured goes into the part file, and what it means is said at once.
 
 use std::io::{self, Write};
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::time::SystemTime;
 
 use clap::Args;
 
 use super::change::Answers;
-use super::in_place::{Held, replace};
+use super::in_place::{Held, refused, written};
 use super::reading::{self, Texts, shown, text_of};
 use super::{Exit, shop, teach, wrong};
 use crate::description::MAX_BYTES;
@@ -48,7 +48,7 @@ pub struct Record {
     /// Take the last reading back
     #[arg(long, conflicts_with_all = ["readings", "with", "at", "piece", "on", "note", "after_cut"])]
     undo: bool,
-    /// Write what the readings of a try-out teach into shop.toml
+    /// Write what the readings teach of printer, tape or lathe into shop.toml
     #[arg(long, conflicts_with_all = ["readings", "with", "at", "piece", "on", "note", "after_cut", "undo"])]
     teach: bool,
 }
@@ -231,10 +231,6 @@ fn asked(design: &Design) -> Vec<&Dimension> {
     design.dimensions.iter().filter(|d| measured::measurable(d) && measured::limits(d).is_some()).collect()
 }
 
-fn refused(message: &str, help: &str) -> Refused {
-    (Exit::Wrong, format!("error: {message}\n  help: {help}\nnothing is written"))
-}
-
 /// `what=value` taken apart.
 fn pair(one: &str) -> Result<(&str, &str), Refused> {
     let found = one.split_once('=').filter(|(what, value)| !what.trim().is_empty() && !value.trim().is_empty());
@@ -244,11 +240,6 @@ fn pair(one: &str) -> Result<(&str, &str), Refused> {
 /// A text as TOML writes it.
 fn quoted(text: &str) -> String {
     format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
-}
-
-fn written(path: &Path, text: &str) -> Result<(), Refused> {
-    let cannot = |e: io::Error| (Exit::Disk, format!("error: cannot write {}: {e}; it stays as it was", shown(path)));
-    replace(path, text).map_err(cannot)
 }
 
 /// What the readings that were written mean, a line each.

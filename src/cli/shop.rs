@@ -81,6 +81,7 @@ fn lines(shop: &Shop) -> Vec<Line> {
         ("drill_press_speeds_rpm", "speeds of the drill press", speeds(&machines.drill_press)),
         ("compound_travel", "travel of the compound slide", length(shop.compound_travel)),
         ("compound_swivel", "rim of its swivel", length(shop.compound_swivel)),
+        ("compound_zero", "zero of its scale", zero(shop)),
         ("taper_attachment_length", "length of the taper attachment", taper.0),
         ("taper_attachment_angle", "its greatest half-angle", taper.1),
         ("depth_of_cut", "roughing cut per side", length(shop.depth_of_cut(unit))),
@@ -90,6 +91,7 @@ fn lines(shop: &Shop) -> Vec<Line> {
         ("saw_kerf", "kerf of the saw", length(shop.saw_kerf())),
         ("rack", "bars of the rack", rack(shop)),
         ("print_rate", "printer lays down", format!("{} cm³ an hour", show::trimmed(shop.print_rate(), 1))),
+        ("tape", "its tape", tape(shop)),
         ("instrument", "measures with, U at k = 2", instruments(shop)),
         ("material", "materials of its own", if own.is_empty() { "none".into() } else { own.join(", ") }),
     ]
@@ -103,6 +105,28 @@ fn rack(shop: &Shop) -> String {
         format!("{} {across}: {many} {long}", bar.material)
     };
     if shop.rack.is_empty() { "none told".into() } else { shop.rack.iter().map(one).collect::<Vec<_>>().join(", ") }
+}
+
+/// `+0.68° ± 0.1° (2026-05-02)`.
+fn zero(shop: &Shop) -> String {
+    let Some(zero) = &shop.compound_zero else { return "not measured".into() };
+    let say = |a| show::value(&Value::Angle(a), shop.unit);
+    format!("{}{}{}", say(zero.by), give_or_take(zero.u.map(say)), day(&zero.on))
+}
+
+/// `2000 mm read as 1998.8 mm ± 0.4 mm (2026-05-02)`.
+fn tape(shop: &Shop) -> String {
+    let Some(tape) = &shop.tape else { return "not held against a known length".into() };
+    let say = |l| show::length(l, shop.unit);
+    format!("{} read as {}{}{}", say(tape.known), say(tape.reads), give_or_take(tape.u.map(say)), day(&tape.on))
+}
+
+fn give_or_take(u: Option<String>) -> String {
+    u.map_or_else(String::new, |u| format!(" ± {u}"))
+}
+
+fn day(on: &Option<String>) -> String {
+    on.as_ref().map_or_else(String::new, |on| format!(" ({on})"))
 }
 
 /// `calliper 0.03 mm (assumed), micrometer 0.004 mm`.

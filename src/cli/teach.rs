@@ -1,10 +1,9 @@
 //! `record --teach`: what the readings of a part have told of the shop goes into the shop's file.
 
-use std::io;
 use std::path::Path;
 
 use super::Exit;
-use super::in_place::{Held, replace};
+use super::in_place::{Held, refused, written};
 use super::reading::{SHOP_FILE, Texts, Trouble, shown, text_of};
 use crate::record::design::Design;
 use crate::remedy::edit::File;
@@ -14,7 +13,7 @@ use crate::shop::Shop;
 pub fn teach(part: &Path, profile: &Shop) -> Result<String, Trouble> {
     let design = Texts::default().work_as(part, &text_of(part)?, profile)?;
     if design.lessons.is_empty() {
-        let help = "a try-out does: `setdown start test-fit`, print it, record what was measured";
+        let help = "a try-out does (`setdown start test-fit`, print it, record what was measured), a landing whose tape was held against a known length, a cone with two test cuts";
         return Err(refused(&format!("{} teaches nothing of the shop", shown(part)), help));
     }
     let file = part.with_file_name(SHOP_FILE);
@@ -24,14 +23,16 @@ pub fn teach(part: &Path, profile: &Shop) -> Result<String, Trouble> {
     }
     let _held = Held::take(&file).map_err(|why| (Exit::Disk, format!("error: {why}")))?;
     let (text, said) = taught(&design, &text_of(&file)?).ok_or_else(|| {
-        refused("the shop's file has something else under `printer`", "a table: [printer], its keys below it")
+        refused(
+            "the shop's file has something else where these belong",
+            "`[printer]` and `[tape]` are tables, their keys below them",
+        )
     })?;
     if let Err(problems) = Shop::read(&shown(&file), &text) {
         let why = crate::job::render(&problems, &text);
         return Err((Exit::Wrong, format!("{}\nnothing is written", why.trim_end())));
     }
-    let cannot = |e: io::Error| (Exit::Disk, format!("error: cannot write {}: {e}; it stays as it was", shown(&file)));
-    replace(&file, &text).map_err(cannot)?;
+    written(&file, &text)?;
     Ok(format!("{}:\n{said}", shown(&file)))
 }
 
@@ -41,7 +42,7 @@ fn taught(design: &Design, before: &str) -> Option<(String, String)> {
     for lesson in &design.lessons {
         let day = lesson.on.clone().map(|on| (lesson.on_key, on));
         let figures = [(lesson.key, lesson.value.clone()), (lesson.u_key, lesson.u.clone())];
-        for (key, value) in figures.into_iter().chain(day) {
+        for (key, value) in lesson.beside.iter().cloned().chain(figures).chain(day) {
             let file = File::read(&text)?;
             let was = file.written(key).map_or_else(|| "not written before".to_string(), |old| format!("was {old}"));
             let value = format!("\"{value}\"");
@@ -50,8 +51,4 @@ fn taught(design: &Design, before: &str) -> Option<(String, String)> {
         }
     }
     Some((text, said))
-}
-
-fn refused(message: &str, help: &str) -> Trouble {
-    (Exit::Wrong, format!("error: {message}\n  help: {help}\nnothing is written"))
 }

@@ -35,6 +35,8 @@ pub enum Taken {
     Word(String),
     Count(u32),
     Length(Length),
+    /// Ra of a surface.
+    Roughness(Length),
     Angle(Angle),
 }
 

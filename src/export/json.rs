@@ -161,6 +161,7 @@ fn finding(f: &Finding, unit: LengthUnit) -> Json {
         "because": f.because,
         "source": line.source,
         "changes": f.clearing.changes.iter().map(|set| set.iter().map(change).collect::<Vec<_>>()).collect::<Vec<_>>(),
+        "along_with": f.clearing.along_with.as_ref().map(change),
         "why_no_change": f.clearing.why_none,
     })
 }
@@ -174,7 +175,7 @@ fn note(n: &Note) -> Json {
 }
 
 fn operation(o: &Operation) -> Json {
-    let measure: Vec<Json> = o.measure.iter().map(|m| json!({ "key": m.key, "with": m.with })).collect();
+    let measure: Vec<Json> = o.measure.iter().map(|m| json!({ "key": m.key, "with": m.said() })).collect();
     json!({ "at": o.at, "text": o.text, "table": o.table.map(TableName::name), "measure": measure })
 }
 

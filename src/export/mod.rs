@@ -183,7 +183,8 @@ fn solid_name(design: &Design, solid: &Solid) -> String {
 /// Always in mm: the unit that every cutter and every release of the format agrees on.
 fn write_dxf(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
     let bytes = |cutting| dxf::dxf(cutting, dxf::Options { release: p.options.dxf, unit: LengthUnit::Mm });
-    Ok(p.design.cutting.iter().map(|cutting| (".dxf".into(), bytes(cutting))).collect())
+    let pieces = p.design.cut_pieces.iter().map(|(name, cutting)| (format!("-{name}.dxf"), bytes(cutting)));
+    Ok(p.design.cutting.iter().map(|cutting| (".dxf".into(), bytes(cutting))).chain(pieces).collect())
 }
 
 fn write_stl(p: &Prepared) -> Result<Vec<NamedBytes>, String> {

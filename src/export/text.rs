@@ -63,6 +63,10 @@ pub fn change_sheet(design: &Design) -> String {
         for (i, set) in finding.clearing.changes.iter().enumerate() {
             sheet.wrapped(&format!("    {:>3}  ", i + 1), &look::changes(set, &design.header.file));
         }
+        if let Some(along) = &finding.clearing.along_with {
+            let along = look::changes(std::slice::from_ref(along), &design.header.file);
+            sheet.wrapped("    ", &format!("{along} clears another finding and this one"));
+        }
         if let Some(why) = &finding.clearing.why_none {
             sheet.wrapped("    ", why);
         }
@@ -263,7 +267,7 @@ fn measures(sheet: &mut Sheet, design: &Design, operation: &Operation) {
         let limits = if l.least.is_empty() { String::new() } else { format!(" ({} to {})", l.least, l.most) };
         let other = if l.other.is_empty() { String::new() } else { format!(", {}", l.other) };
         let measured = if l.measured.is_empty() { "________" } else { &l.measured };
-        let words = format!("{} with {}: {}{limits}{other}   measured {measured}", l.label, measure.with, l.size);
+        let words = format!("{} with {}: {}{limits}{other}   measured {measured}", l.label, measure.said(), l.size);
         sheet.wrapped("          measure ", &words);
     }
 }

@@ -1,5 +1,6 @@
 //! The part families. Each is one record: its name, its keys, and one function from the read part file to a design.
 
+pub mod adapter;
 pub mod bush;
 pub mod clamp;
 pub mod common;
@@ -9,6 +10,7 @@ pub mod landing;
 pub mod plate;
 pub mod shim;
 pub mod sleeve;
+pub mod stand;
 pub mod test_fit;
 pub mod tube_sleeve;
 
@@ -16,6 +18,7 @@ use crate::description::{Fields, LeftOut, Taken};
 use crate::record::design::{Design, Origin, Value};
 use crate::record::key::Key;
 use crate::record::lever::Remedy;
+use crate::record::show;
 use crate::shop::Shop;
 
 /// A part family.
@@ -52,6 +55,8 @@ pub const FAMILIES: &[&Family] = &[
     &test_fit::FAMILY,
     &bush::FAMILY,
     &clamp::FAMILY,
+    &stand::FAMILY,
+    &adapter::FAMILY,
 ];
 
 /// What a family may ask for beside its own part file.
@@ -100,6 +105,7 @@ impl Depth<'_> {
 pub fn worked(family: &Family, fields: &Fields, place: &Workplace) -> Option<Design> {
     let mut design = (family.work)(fields, place)?;
     tell_left_out(&mut design, fields.all_left_out());
+    common::gauged::named_at_the_steps(&mut design, place.shop);
     if !place.as_drawn && fields.has(&common::MEASURED) {
         common::measured::judge(&mut design, fields, place.shop);
         (family.made)(&mut design, fields, place);
@@ -109,7 +115,9 @@ pub fn worked(family: &Family, fields: &Fields, place: &Workplace) -> Option<Des
 
 /// What nobody wrote and counts stands among the sizes, as assumed.
 fn tell_left_out(design: &mut Design, left_out: Vec<LeftOut>) {
+    let unit = design.header.unit;
     let value = |taken| match taken {
+        Taken::Roughness(ra) => Value::Text(show::roughness(ra.rounded(), unit)),
         Taken::Word(word) => Value::Text(word),
         Taken::Count(count) => Value::Count(count),
         Taken::Length(length) => Value::Length(length.rounded()),

@@ -3,7 +3,7 @@
 use std::f64::consts::PI;
 
 use super::{MechanicsError, positive};
-use crate::units::{Angle, Force, Length, Stress};
+use crate::units::{Angle, Force, Length, Stress, Volume};
 
 /// Yield strength in shear over that in tension, 1/√3. Source: von Mises; Timoshenko, Strength of Materials.
 pub const SHEAR_SHARE: f64 = 0.577_350_269_189_625_8;
@@ -140,6 +140,12 @@ fn correlation(tensile: Stress) -> f64 {
         fu if fu <= 510.0 => 0.90,
         _ => 1.0,
     }
+}
+
+/// Metal in runs of that length: an even fillet of that leg, or a chamfer of 45 degrees so deep filled level, leg²/2 of section.
+/// Source: derived; half a square (5 mm leg, 1 m: 12.5 cm³, 98 g of steel).
+pub fn weld_metal(leg: Length, runs: Length) -> Volume {
+    (leg * leg) * (runs / 2.0)
 }
 
 /// Force per length on the weld all round a disc, N/mm: shear F/(π D), and bending 4 F h/(π D²), square to each other.

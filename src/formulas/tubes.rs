@@ -2,6 +2,7 @@
 
 use std::f64::consts::PI;
 
+use super::columns::buckling;
 use super::strength::holed_plate_bending;
 use super::{MechanicsError, positive};
 use crate::units::{Angle, Force, Length, Stress};
@@ -144,9 +145,8 @@ impl Tube {
     }
 }
 
-/// Stress at which a short tube under a load along it gives way by buckling: σy (1 − σy (L/k)²/(4 π² E)), ends free to turn,
-/// k = √(D² + d²)/4; beyond the slenderness at which that is half of σy, Euler's π² E/(L/k)².
-/// Source: Shigley, Mechanical Engineering Design, J. B. Johnson's parabola and Euler's column.
+/// Stress at which a short tube under a load along it gives way by buckling, ends free to turn, k = √(D² + d²)/4, by
+/// [`buckling`].
 pub fn column(
     outside: Length,
     bore: Length,
@@ -155,18 +155,9 @@ pub fn column(
     youngs_modulus: Stress,
 ) -> Result<Stress, MechanicsError> {
     positive("the length", length.as_mm())?;
-    positive("the yield strength", yield_strength.as_mpa())?;
-    positive("Young's modulus", youngs_modulus.as_mpa())?;
     if bore >= outside {
         return Err(MechanicsError::NotSmaller { smaller: "the bore", larger: "the outside" });
     }
     let gyration = libm::hypot(outside.as_mm(), bore.as_mm()) / 4.0;
-    let slender = length.as_mm() / gyration;
-    let (y, e) = (yield_strength.as_mpa(), youngs_modulus.as_mpa());
-    let limit = libm::sqrt(2.0 * PI * PI * e / y);
-    Ok(Stress::mpa(if slender <= limit {
-        y * (1.0 - y * slender * slender / (4.0 * PI * PI * e))
-    } else {
-        PI * PI * e / (slender * slender)
-    }))
+    buckling(length.as_mm() / gyration, yield_strength, youngs_modulus)
 }

@@ -239,7 +239,16 @@ pub struct Measure {
     /// Key of the dimension in [`Design::dimensions`] that is measured.
     pub key: String,
     /// With which instrument.
-    pub with: &'static str,
+    pub with: String,
+    /// The shop's own instruments of that name, with U; empty where it states none.
+    pub own: String,
+}
+
+impl Measure {
+    /// The instrument, and what the shop states of its own.
+    pub fn said(&self) -> String {
+        if self.own.is_empty() { self.with.clone() } else { format!("{} ({})", self.with, self.own) }
+    }
 }
 
 /// One step of the work, in the order in which it is done.
@@ -255,6 +264,19 @@ pub struct Operation {
     pub measure: Vec<Measure>,
     /// Tools of a size that it needs: `twist drill 10.2 mm`.
     pub tools: Vec<String>,
+    /// It fixes the part where it belongs: what is coated or greased comes before.
+    pub fixes: bool,
+}
+
+/// A size that stands on the sheet only once it was measured.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Readable {
+    /// It, as drawn.
+    pub dimension: Dimension,
+    /// With what it is read where nobody says.
+    pub with: &'static str,
+    /// What its reading goes into.
+    pub into: &'static str,
 }
 
 /// A figure of the shop that the readings of a part have told: what is written in the shop's file.
@@ -272,6 +294,8 @@ pub struct Lesson {
     pub on_key: &'static str,
     /// The day of the last reading, where one is told.
     pub on: Option<String>,
+    /// Other keys that stand beside it, with what is written there.
+    pub beside: Vec<(&'static str, String)>,
 }
 
 /// A safety line.
@@ -356,6 +380,10 @@ pub struct Design {
     pub pictures: Vec<Picture>,
     /// What the laser cutter gets, for flat parts.
     pub cutting: Option<Cutting>,
+    /// Sizes that are told only once they were measured.
+    pub readable: Vec<Readable>,
+    /// The same of a part that is put together of several plates, each with the suffix of its solid's name.
+    pub cut_pieces: Vec<(String, Cutting)>,
     /// What its readings teach of the shop.
     pub lessons: Vec<Lesson>,
     /// Figures of a family that do not fit the list of dimensions, for JSON only; the texts shown to a person never come from here.
@@ -381,6 +409,8 @@ impl Design {
             drawing: None,
             pictures: Vec::new(),
             cutting: None,
+            readable: Vec::new(),
+            cut_pieces: Vec::new(),
             lessons: Vec::new(),
             figures: std::collections::BTreeMap::new(),
         }
@@ -393,8 +423,8 @@ impl Design {
 
     /// Every part file that is named in what is shown: its own, and those in which a change would stand.
     pub fn files_named(&mut self) -> impl Iterator<Item = &mut String> {
-        let sets = self.findings.iter_mut().flat_map(|f| &mut f.clearing.changes);
-        std::iter::once(&mut self.header.file).chain(sets.flatten().map(|change| &mut change.file))
+        let changes = self.findings.iter_mut().flat_map(|f| f.clearing.every_change());
+        std::iter::once(&mut self.header.file).chain(changes.map(|change| &mut change.file))
     }
 
     /// What was recorded of that size.
@@ -616,6 +646,20 @@ impl Design {
         }
     }
 
+    /// A length that may be measured, and stands among the sizes only then.
+    pub fn may_be_read(&mut self, size: &Size, drawn: Length, (with, into): (&'static str, &'static str)) {
+        let before = self.dimensions.len();
+        self.computed_length(size, drawn, "as drawn");
+        self.readable.extend(self.dimensions.drain(before..).map(|dimension| Readable { dimension, with, into }));
+    }
+
+    /// The same of an angle.
+    pub fn angle_may_be_read(&mut self, size: &Size, drawn: Angle, (with, into): (&'static str, &'static str)) {
+        let before = self.dimensions.len();
+        self.computed(size, Value::Angle(drawn), "as set");
+        self.readable.extend(self.dimensions.drain(before..).map(|dimension| Readable { dimension, with, into }));
+    }
+
     /// Adds a table if it has rows.
     pub fn tabulate(&mut self, table: Table) {
         if !table.rows.is_empty() {
@@ -670,10 +714,26 @@ impl Design {
 
     /// Adds a step of the work.
     pub fn step(&mut self, at: &'static str, text: impl Into<String>) -> &mut Operation {
-        self.operations.push(Operation { at, text: text.into(), table: None, measure: Vec::new(), tools: Vec::new() });
-        let last = self.operations.len() - 1;
-        #[allow(clippy::indexing_slicing, reason = "pushed on the line above")]
-        &mut self.operations[last]
+        self.step_at(self.operations.len(), at, text.into())
+    }
+
+    fn step_at(&mut self, place: usize, at: &'static str, text: String) -> &mut Operation {
+        let step = Operation { at, text, table: None, measure: Vec::new(), tools: Vec::new(), fixes: false };
+        self.operations.insert(place, step);
+        #[allow(clippy::indexing_slicing, reason = "inserted on the line above")]
+        &mut self.operations[place]
+    }
+
+    /// Adds a step before the part is fixed where it belongs, after what is welded; the last where nothing fixes it.
+    pub fn step_before_fixing(&mut self, at: &'static str, text: impl Into<String>) -> &mut Operation {
+        let welded = self.operations.iter().rposition(|o| o.at == "welder").map_or(0, |i| i + 1);
+        let fixing = self.operations.iter().skip(welded).position(|o| o.fixes).map(|i| i + welded);
+        self.step_at(fixing.unwrap_or(self.operations.len()), at, text.into())
+    }
+
+    /// Every step from that one on fixes the part where it belongs.
+    pub fn fixed_from(&mut self, first: usize) {
+        self.operations.iter_mut().skip(first).for_each(|step| step.fixes = true);
     }
 
     /// Adds a safety line once: at which places, in a few words for the bench, and in full.
@@ -698,8 +758,8 @@ impl Operation {
     }
 
     /// Says what is measured after this step and with what.
-    pub fn measure(&mut self, size: &Size, with: &'static str) -> &mut Self {
-        self.measure.push(Measure { key: size.name().into(), with });
+    pub fn measure(&mut self, size: &Size, with: impl Into<String>) -> &mut Self {
+        self.measure.push(Measure { key: size.name().into(), with: with.into(), own: String::new() });
         self
     }
 

@@ -1,5 +1,7 @@
 //! What of a part file may be moved to clear a finding, on which grid, and the changes that were found to clear one.
 
+use crate::units::LengthUnit;
+
 /// Which values may stand behind a key, in the order in which they are tried.
 ///
 /// A grid is anchored at nought: its values are whole multiples of the step, so that what comes out can be bought, set or
@@ -18,6 +20,8 @@ pub enum Grid {
     Load(f64),
     /// Words in an order of sense, such as classes from loose to tight.
     Words(&'static [&'static str]),
+    /// Words of metric and of inch parts, such as threads: by what is written, else by the unit of the file.
+    ByUnit(&'static [&'static str], &'static [&'static str]),
     /// `true` or `false`.
     Flag,
 }
@@ -46,22 +50,24 @@ pub struct Lever {
     pub ease: Ease,
     /// What stands beside it then, in the same file: paths and values as written, `("mounting", "\"bolt-on\"")`.
     pub along: &'static [(&'static str, &'static str)],
+    /// It is one of files in that unit alone.
+    pub unit: Option<LengthUnit>,
 }
 
 impl Lever {
     /// A figure that is free until the part is made.
     pub const fn free(path: &'static str, grid: Grid) -> Self {
-        Self { path, via: None, grid, ease: Ease::Free, along: &[] }
+        Self { path, via: None, grid, ease: Ease::Free, along: &[], unit: None }
     }
 
     /// What has to be bought.
     pub const fn bought(path: &'static str, grid: Grid) -> Self {
-        Self { path, via: None, grid, ease: Ease::Bought, along: &[] }
+        Self { path, via: None, grid, ease: Ease::Bought, along: &[], unit: None }
     }
 
     /// A figure of another part, in the file that a key of this file names.
     pub const fn of_mate(via: &'static str, path: &'static str, grid: Grid) -> Self {
-        Self { path, via: Some(via), grid, ease: Ease::Made, along: &[] }
+        Self { path, via: Some(via), grid, ease: Ease::Made, along: &[], unit: None }
     }
 
     /// The same, with other keys that are set beside it; where the first of them stands so already it is no lever.
@@ -74,9 +80,14 @@ impl Lever {
         Self { via: Some(via), ..self }
     }
 
+    /// The same for files in that unit alone.
+    pub const fn in_unit(self, unit: LengthUnit) -> Self {
+        Self { unit: Some(unit), ..self }
+    }
+
     /// What has to be bought for another part.
     pub const fn bought_for_mate(via: &'static str, path: &'static str, grid: Grid) -> Self {
-        Self { path, via: Some(via), grid, ease: Ease::Bought, along: &[] }
+        Self { path, via: Some(via), grid, ease: Ease::Bought, along: &[], unit: None }
     }
 }
 
@@ -113,6 +124,16 @@ pub struct Change {
 pub struct Clearing {
     /// Sets of changes; each clears the finding and makes none worse.
     pub changes: Vec<Vec<Change>>,
+    /// The best change of another finding that moves the same key and, proven, clears this one too: one value for a key is told
+    /// where two findings ask for two.
+    pub along_with: Option<Change>,
     /// Why no change of a file clears it, and what does; where there are changes, none.
     pub why_none: Option<String>,
+}
+
+impl Clearing {
+    /// All changes that it names.
+    pub fn every_change(&mut self) -> impl Iterator<Item = &mut Change> {
+        self.changes.iter_mut().flatten().chain(&mut self.along_with)
+    }
 }

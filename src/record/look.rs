@@ -58,6 +58,10 @@ pub fn look(design: &Design) -> Look {
 
 /// The best change, or why there is none.
 pub fn does(clearing: &Clearing, own: &str) -> String {
+    if let (Some([least]), Some(along)) = (clearing.changes.first().map(Vec::as_slice), &clearing.along_with) {
+        let both = changes(std::slice::from_ref(along), own);
+        return format!("in order with {both}, which another finding asks for; {} would do for this one", least.to);
+    }
     match (clearing.changes.first(), &clearing.why_none) {
         (Some(best), _) => format!("in order with {}", changes(best, own)),
         (None, Some(why)) => why.clone(),

@@ -134,14 +134,18 @@ fn power(decimals: usize) -> f64 {
 }
 
 /// A size as it stands on the drawing and in every list: with close limits of its own to the last figure that they
-/// count from. An error of form, which may be as great as its limit, is printed as that limit, rounded inward.
+/// count from. A size that lies on a limit is printed as that limit, rounded inward: no size is printed outside its limits.
 pub fn size_number(size: Length, limits: Option<&crate::record::design::Limits>, unit: LengthUnit) -> String {
     let fine = limits.is_some_and(|l| !l.by.starts_with(GENERAL) && l.upper - l.lower < Length::mm(0.1));
     let text = if fine && unit == LengthUnit::Mm { trimmed(size.as_mm(), 4) } else { length_number(size, unit) };
-    let Some(form) = limits.filter(|l| l.lower == Length::ZERO && l.upper == size) else { return text };
-    let [_, most] = limit_pair(form.lower, form.upper, unit);
-    let beyond = text.parse::<f64>().ok().zip(most.parse::<f64>().ok()).is_some_and(|(shown, most)| shown > most);
-    if beyond { most } else { text }
+    let Some(l) = limits.filter(|l| l.lower <= size && size <= l.upper) else { return text };
+    let [least, most] = limit_pair(l.lower, l.upper, unit);
+    let [shown, from, to] = [&text, &least, &most].map(|t| t.parse::<f64>().unwrap_or(f64::NAN));
+    match (shown < from, shown > to) {
+        (true, _) => least,
+        (_, true) => most,
+        _ => text,
+    }
 }
 
 /// Deviations from the printed size to the printed limits: `(+0.021 / 0)`, or `±0.1` where both are alike.
@@ -182,8 +186,13 @@ pub fn revision(design: &Design) -> String {
     let steps = design.operations.iter().map(|o| o.text.clone());
     let cells = design.tables.iter().flat_map(|t| t.rows.iter().flatten()).map(|v| value(v, unit));
     let material = design.header.material.clone();
+    mark(sizes.chain(steps).chain(cells).chain(material))
+}
+
+/// Six figures of FNV-1a over texts.
+pub fn mark(texts: impl Iterator<Item = String>) -> String {
     let mut hash: u64 = 0xcbf2_9ce4_8422_2325;
-    for text in sizes.chain(steps).chain(cells).chain(material) {
+    for text in texts {
         for byte in text.bytes().chain([0]) {
             hash = (hash ^ u64::from(byte)).wrapping_mul(0x0100_0000_01b3);
         }
@@ -292,7 +301,7 @@ pub fn value_other(v: &Value, unit: LengthUnit) -> String {
         Value::Length(l) => length(*l, other_unit(unit)),
         Value::Mass(m) if imperial => format!("{} lb", significant(m.as_pounds(), 4)),
         Value::Mass(m) => format!("{} kg", significant(m.as_kg(), 4)),
-        Value::Force(f) if imperial => format!("{} lbf", significant(f.as_pounds_force(), 4)),
+        Value::Force(f) if imperial => pounds(f.as_pounds_force()),
         Value::Force(f) => newtons(f.as_newtons()),
         Value::Torque(t) if imperial => format!("{} lbf ft", significant(t.as_pound_force_feet(), 4)),
         Value::Torque(t) => format!("{} N m", significant(t.as_newton_metres(), 4)),
@@ -322,7 +331,7 @@ fn decimals_value(v: &Value, unit: LengthUnit, decimals: Option<usize>) -> Strin
         Value::Volume(w) => format!("{} cm³", significant(w.as_mm3() / 1000.0, 5)),
         Value::Mass(m) if imperial => format!("{} lb", significant(m.as_pounds(), 4)),
         Value::Mass(m) => format!("{} kg", significant(m.as_kg(), 4)),
-        Value::Force(f) if imperial => format!("{} lbf", significant(f.as_pounds_force(), 4)),
+        Value::Force(f) if imperial => pounds(f.as_pounds_force()),
         Value::Force(f) => newtons(f.as_newtons()),
         Value::Torque(t) if imperial => format!("{} lbf ft", significant(t.as_pound_force_feet(), 4)),
         Value::Torque(t) => format!("{} N m", significant(t.as_newton_metres(), 4)),
@@ -339,8 +348,14 @@ fn decimals_value(v: &Value, unit: LengthUnit, decimals: Option<usize>) -> Strin
     }
 }
 
+/// A force below what a scale under a frame could tell is nought: what a sum that cancels leaves is no figure.
 fn newtons(n: f64) -> String {
+    let n = if n.abs() < 0.05 { 0.0 } else { n };
     if n.abs() >= 10_000.0 { format!("{} kN", significant(n / 1000.0, 4)) } else { format!("{} N", significant(n, 4)) }
+}
+
+fn pounds(n: f64) -> String {
+    format!("{} lbf", significant(if n.abs() < 0.01 { 0.0 } else { n }, 4))
 }
 
 /// So many significant figures, no exponent, trailing zeros dropped.
@@ -385,7 +400,13 @@ pub fn dimension_line(d: &Dimension, unit: LengthUnit) -> DimensionLine {
         key: d.key.clone(),
         label: d.label.clone(),
         size,
-        other: value_other(&d.value, unit),
+        other: match &d.value {
+            Value::Length(size) if d.limits.is_some() => {
+                let other = other_unit(unit);
+                format!("{} {}", size_number(*size, d.limits.as_ref(), other), unit_name(other))
+            }
+            other => value_other(other, unit),
+        },
         least,
         most,
         other_limits: (other_least, other_most),
@@ -496,7 +517,7 @@ mod tests {
     #[test]
     fn size_and_deviations_add_up_to_the_limits() {
         let steps = |text: &str| (text.replace('−', "-").parse::<f64>().unwrap() * 1e7).round() as i64;
-        let sizes = [25.0, 25.4, 1.2526, 38.0, 9.525, 60.3249];
+        let sizes = [25.0, 25.4, 1.2526, 38.0, 9.525, 60.3249, 15.48];
         let zones = [(-0.009, 0.0), (0.0, 0.021), (-0.0138, 0.0137), (-0.3, 0.3), (-0.002, 0.0), (0.0071, 0.0129)];
         for (size, (lower, upper), unit) in sizes
             .iter()
@@ -519,6 +540,9 @@ mod tests {
                 }
             };
             let told = format!("{number} {text} against {least} to {most}");
+            if lower <= 0.0 && upper >= 0.0 {
+                assert!((steps(&least)..=steps(&most)).contains(&steps(&number)), "{told}");
+            }
             assert_eq!(
                 [&ends[0], &ends[1]].map(|d| steps(&number) + steps(d)),
                 [steps(&least), steps(&most)],

@@ -46,11 +46,18 @@ const WORDS: &[(&[&str], &str)] = &[
     (&["saw "], "saw"),
     (&["lap "], "lapping plate"),
     (&["grinding spindle"], "grinding spindle"),
+    (&["with a carbide tool"], "carbide tool"),
+    (&["temperature crayon"], "torch, temperature crayon, sand or wool"),
     (&["weld gauge"], "weld gauge"),
     (&["torque wrench"], "torque wrench"),
     (&["feeler gauge"], "feeler gauge"),
     (&["with a square"], "square"),
     (&["the tape"], "tape measure"),
+    (&["cups clamped", "clamp each plate"], "clamp for each plate"),
+    (&["lay a level", "level the faces"], "level and straight-edge"),
+    (&["drill and bolt it"], "drill, centre punch and spanners for the plates' bolts"),
+    (&["shim the low seats", "shim where it hangs free"], "shim stock and shears"),
+    (&["gear that is rated for it"], "gear that is rated for the tie-down, with its anchors"),
     (&["dowel holes"], "bolts to hold the plate meanwhile"),
     (&["hand lines"], "hand lines"),
     (&["depth stop"], "scrap to set the depth stop on"),
@@ -64,7 +71,7 @@ fn names(text: &str, word: &str) -> bool {
 
 /// The tools of a step: those that it recorded, then those that its words stand for.
 fn of_step(step: &Operation) -> Vec<String> {
-    let with: Vec<&str> = step.measure.iter().map(|m| m.with).collect();
+    let with: Vec<&str> = step.measure.iter().map(|m| m.with.as_str()).collect();
     let text = format!("{} {}", step.text, with.join(" ")).to_lowercase();
     let mut tools = step.tools.clone();
     for (words, tool) in WORDS {
@@ -78,12 +85,14 @@ fn of_step(step: &Operation) -> Vec<String> {
 
 /// The instruments of a step, without where they are held.
 fn instruments(step: &Operation) -> impl Iterator<Item = &str> {
-    step.measure.iter().map(|m| m.with.split(',').next().unwrap_or(m.with))
+    step.measure.iter().map(|m| m.with.split(',').next().unwrap_or(&m.with))
 }
 
 /// Adds to what has to be bought: the bars, one line for those that come from the same; the tools by place, each where it
 /// is needed first; the instruments.
 pub fn lay_out(design: &mut Design) {
+    let unit = design.header.unit;
+    design.bars.iter_mut().for_each(|bar| bar.each = sawn(bar.each, unit));
     let bars = bars(design);
     design.tools.splice(0..0, bars);
     let tools = by_place(design).into_iter().map(|(at, tools)| format!("{at}: {}", tools.join("; ")));
@@ -123,6 +132,15 @@ pub fn all_instruments(design: &Design) -> Vec<&str> {
         }
     }
     measuring
+}
+
+/// A blank as it is sawn: up to the next whole millimetre or sixteenth of an inch.
+fn sawn(length: Length, unit: LengthUnit) -> Length {
+    let step = match unit {
+        LengthUnit::Mm => Length::mm(1.0),
+        LengthUnit::Inch => Length::inches(1.0 / 16.0),
+    };
+    (step * (length / step - 1e-6).ceil()).rounded()
 }
 
 /// One line for each bar: pieces of one material and diameter come from one.

@@ -1,11 +1,13 @@
 //! What the whole job needs of a part beside its own sheet: what is ordered, bolted, used up, packed for the road, and on which
 //! other parts it waits. A family records it as it works the part; nobody reads it off a sentence.
 
-use crate::units::Length;
+use crate::units::{Length, Mass};
 
 /// A plate that is ordered from the cutter.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Plate {
+    /// Which of several drawings of the part it is cut after, by the suffix of the solid's name; empty where it has one.
+    pub piece: String,
     /// Material as it is ordered.
     pub material: String,
     /// Its thickness.
@@ -46,12 +48,14 @@ pub struct Bolts {
 }
 
 /// What is used up.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Consumable {
     /// What: `retaining compound`.
     pub what: String,
     /// What for.
     pub used: String,
+    /// How much for all pieces, where that can be told.
+    pub mass: Option<Mass>,
 }
 
 /// A part that this one waits for.
@@ -59,13 +63,13 @@ pub struct Consumable {
 pub struct Wait {
     /// Stem of its files.
     pub part: String,
-    /// It has to be finished; otherwise measured is enough.
-    pub finished: bool,
+    /// Where the work is done that cannot be without it; none: the first of all.
+    pub at: Option<&'static str>,
 }
 
-/// To wait for a part: until it is finished, or only measured.
-pub fn waits_for(part: &str, finished: bool) -> Wait {
-    Wait { part: part.into(), finished }
+/// To wait for a part until it is measured, before any work, or before that which is done at a place.
+pub fn waits_for(part: &str, at: Option<&'static str>) -> Wait {
+    Wait { part: part.into(), at }
 }
 
 /// Where a landing puts a part, mm.
@@ -116,7 +120,15 @@ pub struct Wants {
 impl Wants {
     /// Adds what is used up, once for each use.
     pub fn uses(&mut self, what: impl Into<String>, used: impl Into<String>) {
-        let one = Consumable { what: what.into(), used: used.into() };
+        self.uses_up(Consumable { what: what.into(), used: used.into(), mass: None });
+    }
+
+    /// The same with how much of it is bought.
+    pub fn uses_mass(&mut self, what: impl Into<String>, used: impl Into<String>, mass: Mass) {
+        self.uses_up(Consumable { what: what.into(), used: used.into(), mass: Some(mass) });
+    }
+
+    fn uses_up(&mut self, one: Consumable) {
         if !self.consumables.contains(&one) {
             self.consumables.push(one);
         }

@@ -31,6 +31,27 @@ pub struct Ladder {
     manner: Manner,
 }
 
+/// Whether what is written is that word, of an inch thread without its pitch or with the name of its series too.
+fn says(written: &str, word: &str) -> bool {
+    let bare = written.trim_end_matches(" UNC");
+    bare == word || word.split_once('-').is_some_and(|(size, _)| size == bare)
+}
+
+/// The words of the system of units that is written, else of the file's.
+fn by_unit(
+    metric: &'static [&'static str],
+    inch: &'static [&'static str],
+    written: Option<&DeValue>,
+    unit: Option<LengthUnit>,
+) -> &'static [&'static str] {
+    match written {
+        Some(DeValue::String(word)) if word.starts_with('M') => metric,
+        Some(DeValue::String(word)) if word.starts_with(|c: char| c.is_ascii_digit() || c == '#') => inch,
+        _ if unit == Some(LengthUnit::Inch) => inch,
+        _ => metric,
+    }
+}
+
 /// The words of a switch.
 const SWITCH: &[&str] = &["false", "true"];
 
@@ -60,6 +81,7 @@ impl Ladder {
             }
             Grid::Load(most) => load(most, written, usual),
             Grid::Words(words) => Self::words(words, written, true),
+            Grid::ByUnit(metric, inch) => Self::words(by_unit(metric, inch, written, unit), written, true),
             Grid::Flag => Self::words(SWITCH, written, false),
         }
     }
@@ -78,7 +100,7 @@ impl Ladder {
     fn words(words: &'static [&'static str], written: Option<&DeValue>, quoted: bool) -> Option<Self> {
         let now = match written {
             None => None,
-            Some(DeValue::String(word)) if quoted => words.iter().position(|w| *w == word.as_ref()),
+            Some(DeValue::String(word)) if quoted => words.iter().position(|w| says(word, w)),
             Some(DeValue::Boolean(on)) if !quoted => Some(usize::from(*on)),
             Some(_) => return None,
         };

@@ -99,7 +99,16 @@ pub fn clearings(case: &Case, findings: &[Finding]) -> Vec<Clearing> {
     let now = |f: &Finding| !case.long || (f.verdict == worst && rows <= LONG_ROWS);
     let targets = targets(&bench.before);
     let cleared = |(f, target): (&Finding, &Target)| if now(f) { bench.clearing(f, target) } else { bench.by_hand(f) };
-    findings.par_iter().zip(&targets).map(cleared).collect()
+    let mut clearings: Vec<Clearing> = findings.par_iter().zip(&targets).map(cleared).collect();
+    let along: Vec<Option<Change>> =
+        (0..clearings.len()).into_par_iter().map(|i| bench.along_with(&clearings, &targets, i)).collect();
+    clearings.iter_mut().zip(along).for_each(|(clearing, along)| clearing.along_with = along);
+    clearings
+}
+
+/// The change of a clearing whose best is one alone.
+fn single(clearing: &Clearing) -> Option<&Change> {
+    clearing.changes.first().filter(|set| set.len() == 1).and_then(|set| set.first())
 }
 
 /// Whether a line opens a row of what the part is made of; a reading changes no part.
@@ -122,7 +131,7 @@ struct Handle<'a> {
 /// Most changes that are kept for a finding.
 const MOST: usize = 8;
 /// So many keys are tried there.
-const LONG_HANDLES: usize = 6;
+const LONG_HANDLES: usize = 7;
 /// A part of more rows than that is not searched: what is to be done by hand is told alone.
 const LONG_ROWS: usize = 8;
 /// So many moves are proven where a working takes long, those first that are easiest.
@@ -153,7 +162,7 @@ impl Bench<'_> {
     /// What can be done besides the figures of the file.
     fn by_hand(&self, finding: &Finding) -> Clearing {
         let remedy = self.remedy(&finding.key).filter(|_| finding.verdict > Verdict::Ok);
-        Clearing { changes: Vec::new(), why_none: remedy.map(|r| r.otherwise.to_string()) }
+        Clearing { why_none: remedy.map(|r| r.otherwise.to_string()), ..Clearing::default() }
     }
 
     fn clearing(&self, finding: &Finding, target: &Target) -> Clearing {
@@ -161,7 +170,7 @@ impl Bench<'_> {
             return Clearing::default();
         }
         let Some(remedy) = self.remedy(&finding.key) else { return Clearing::default() };
-        let why = |sentence: &str| Clearing { changes: Vec::new(), why_none: Some(sentence.to_string()) };
+        let why = |sentence: &str| Clearing { why_none: Some(sentence.to_string()), ..Clearing::default() };
         let handles = self.handles(remedy.levers);
         if self.case.long {
             return self.first_proven(target, remedy, handles);
@@ -189,7 +198,7 @@ impl Bench<'_> {
         if sets.is_empty() {
             return why(&contradiction(remedy, &spoils));
         }
-        Clearing { changes: sets.into_iter().map(|s| s.changes).collect(), why_none: None }
+        Clearing { changes: sets.into_iter().map(|s| s.changes).collect(), ..Clearing::default() }
     }
 
     /// Of a part that takes long: key by key, the easiest first, until a move is proven.
@@ -200,15 +209,15 @@ impl Bench<'_> {
         for handle in &handles {
             for step in self.moves(target, handle) {
                 match self.proven(target, handle, &step) {
-                    None => return Clearing { changes: vec![changes(handle, step.rung)], why_none: None },
+                    None => return Clearing { changes: vec![changes(handle, step.rung)], ..Clearing::default() },
                     Some(worse) => spoils.push((handle, step.rung, worse)),
                 }
                 if spoils.len() >= PROOFS {
-                    return Clearing { changes: Vec::new(), why_none: Some(contradiction(remedy, &spoils)) };
+                    return Clearing { why_none: Some(contradiction(remedy, &spoils)), ..Clearing::default() };
                 }
             }
         }
-        Clearing { changes: Vec::new(), why_none: Some(contradiction(remedy, &spoils)) }
+        Clearing { why_none: Some(contradiction(remedy, &spoils)), ..Clearing::default() }
     }
 
     /// What a move that clears the target makes worse after all, by the whole part and by the part that is changed.
@@ -254,6 +263,9 @@ impl Bench<'_> {
         let Some(file) = File::read(text) else { return Vec::new() };
         let own = name == self.case.file;
         let unit = file.unit().or(if own { self.case.unit } else { None });
+        if lever.unit.is_some_and(|of| of != unit.unwrap_or(LengthUnit::Mm)) {
+            return Vec::new();
+        }
         let mut handles = Vec::new();
         let stands = lever.along.first().is_some_and(|(path, value)| file.written(path) == Some(value));
         if stands || lever.along.is_empty() && !file.has_table_of(lever.path) {
@@ -304,6 +316,29 @@ impl Bench<'_> {
                 Some(Worse { key: String::new(), what: format!("{name} cannot be so") })
             }
         }
+    }
+
+    /// The best change of another finding that moves the same key elsewhere and clears this one too, while that of this one does
+    /// not clear the other.
+    fn along_with(&self, clearings: &[Clearing], targets: &[Target], at: usize) -> Option<Change> {
+        let (own, target) = (single(clearings.get(at)?)?, targets.get(at)?);
+        let clears = |change: &Change, target: &Target| {
+            let after = self.text_with(change).and_then(|instead| (self.case.work)(&[instead]));
+            after.is_some_and(|after| matches!(compared(&self.before, target, &after), Trial::Clears { worse: None }))
+        };
+        let others = clearings.iter().zip(targets).filter_map(|(c, t)| Some((single(c)?, t)));
+        let same = others.filter(|(c, _)| c.file == own.file && c.key == own.key && c.to != own.to);
+        same.filter(|(c, t)| clears(c, target) && !clears(own, t)).map(|(c, _)| c.clone()).next()
+    }
+
+    /// The text of a file with a change in it.
+    fn text_with(&self, change: &Change) -> Option<Instead> {
+        let text = if change.file == self.case.file {
+            self.case.text.to_string()
+        } else {
+            (self.case.neighbour)(&change.file)?.1
+        };
+        Some((change.file.clone(), File::read(&text)?.with(&change.key, &change.to)?))
     }
 
     /// Two moves together: what one of them spoils, another mends; or each does a part.
@@ -461,7 +496,9 @@ fn in_words(file: &File, path: &str) -> String {
     match parts.as_slice() {
         [rows, row, key] if row.parse::<usize>().is_ok() => {
             let name = file.string(&format!("{rows}.{row}.name"));
-            name.map_or_else(|| path.to_string(), |name| format!("{key} of {rows} {name}"))
+            // Sheets count from 1, as a person does.
+            let number = row.parse::<usize>().map_or_else(|_| (*row).to_string(), |at| (at + 1).to_string());
+            format!("{key} of {rows} {}", name.unwrap_or(number))
         }
         _ => path.to_string(),
     }

@@ -28,7 +28,40 @@ pub enum Mark {
     },
 }
 
+/// Strokes of the figures 0 to 9, each from corner to corner of two squares, one over the other: 0 left and 1 right, 0 foot, 1 middle, 2
+/// head.
+type Stroke = ((u8, u8), (u8, u8));
+const HEAD: Stroke = ((0, 2), (1, 2));
+const MIDDLE: Stroke = ((0, 1), (1, 1));
+const FOOT: Stroke = ((0, 0), (1, 0));
+const UP_LEFT: Stroke = ((0, 1), (0, 2));
+const UP_RIGHT: Stroke = ((1, 1), (1, 2));
+const LOW_LEFT: Stroke = ((0, 0), (0, 1));
+const LOW_RIGHT: Stroke = ((1, 0), (1, 1));
+const FIGURES: [&[Stroke]; 10] = [
+    &[HEAD, UP_RIGHT, LOW_RIGHT, FOOT, LOW_LEFT, UP_LEFT],
+    &[UP_RIGHT, LOW_RIGHT],
+    &[HEAD, UP_RIGHT, MIDDLE, LOW_LEFT, FOOT],
+    &[HEAD, UP_RIGHT, MIDDLE, LOW_RIGHT, FOOT],
+    &[UP_LEFT, MIDDLE, UP_RIGHT, LOW_RIGHT],
+    &[HEAD, UP_LEFT, MIDDLE, LOW_RIGHT, FOOT],
+    &[HEAD, UP_LEFT, LOW_LEFT, FOOT, LOW_RIGHT, MIDDLE],
+    &[HEAD, UP_RIGHT, LOW_RIGHT],
+    &[HEAD, MIDDLE, FOOT, UP_LEFT, UP_RIGHT, LOW_LEFT, LOW_RIGHT],
+    &[MIDDLE, UP_LEFT, HEAD, UP_RIGHT, LOW_RIGHT, FOOT],
+];
+
 impl Mark {
+    /// A figure from 0 to 9 about a middle, so high and half as wide, as lines; none for another number.
+    pub fn figure(number: u32, middle: Point, height: Length) -> Vec<Self> {
+        let half = height.as_mm() / 2.0;
+        let at = |(x, y): (u8, u8)| {
+            Point::mm(middle.x + half * (f64::from(x) - 0.5), middle.y + half * (f64::from(y) - 1.0))
+        };
+        let strokes = usize::try_from(number).ok().and_then(|n| FIGURES.get(n)).copied().unwrap_or_default();
+        strokes.iter().map(|(from, to)| Self::Line { from: at(*from), to: at(*to) }).collect()
+    }
+
     fn place(&self) -> Point {
         match self {
             Self::Circle(c) => c.centre,
@@ -57,7 +90,7 @@ impl Cutting {
     /// Checked: holes inside the outline and clear of each other, no mark twice.
     pub fn new(outer: Contour, cut_holes: Vec<Contour>, marks: Vec<Mark>) -> Result<Self, ShapeError> {
         let open = |c: &Contour| Opening { hole: FlatHole::Cut(c.clone()), widest: c.clone() };
-        check_apart(&outer, &cut_holes.iter().map(open).collect::<Vec<_>>())?;
+        check_apart(&outer, &cut_holes.iter().map(open).collect::<Vec<_>>(), 1.0)?;
         for (i, mark) in marks.iter().enumerate() {
             if !mark.has_size() || marks.iter().take(i).any(|m| m == mark) {
                 return Err(ShapeError::Mark(mark.place()));

@@ -9,12 +9,15 @@ use super::contour::positive;
 use super::{CLOSEST_EDGES, Circle, Contour, CrossHole, Extents, Path, Point, Segment, ShapeError, meeting};
 use crate::units::{Angle, Area, Length, Volume};
 
-/// A round hole with any profile: plain, stepped, countersunk, a cone seat, a rounded rim, blind or through.
+/// A round hole with any profile: plain, stepped, countersunk, a cone seat, a rounded rim, blind from either face or through;
+/// or a middle that is turned: a spigot over a face, a groove in it.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Bored {
     centre: Point,
     /// Edges in (radius, depth below the top face), from the top face down.
     profile: Vec<Segment>,
+    /// It runs up and down as well, and may stand over the faces.
+    turned: bool,
 }
 
 impl Bored {
@@ -38,7 +41,67 @@ impl Bored {
         });
         let off_axis = profile.iter().all(|s| s.from.x >= CLOSEST_EDGES);
         let ends = profile.iter().skip(1).all(|s| s.from.y > 0.0) && first.from.y == 0.0;
-        if joined && falls && off_axis && ends { Ok(Self { centre, profile }) } else { fault }
+        if joined && falls && off_axis && ends { Ok(Self { centre, profile, turned: false }) } else { fault }
+    }
+
+    /// A middle as it is turned: from its widest edge in the top face over spigots, grooves and recesses to its widest edge in the
+    /// bottom face, as corners (depth below the top face, diameter); or to its axis, or from its axis, where nothing goes through.
+    /// Nothing of it reaches beyond those edges within the plate.
+    pub fn turned(centre: Point, corners: &[(Length, Length)]) -> Result<Self, ShapeError> {
+        let at = |(depth, diameter): &(Length, Length)| Point::new(*diameter / 2.0, *depth);
+        let mut corners = corners.iter();
+        let first = corners.next().ok_or(ShapeError::HoleDepth(centre))?;
+        let profile = corners.fold(Path::start(at(first)), |path, c| path.line_to(at(c))).open()?;
+        let off_axis = |p: &Point| p.x >= CLOSEST_EDGES;
+        let (first, last) = (profile.first().map(|s| s.from), profile.last().map(|s| s.to));
+        // One end may lie on the axis, where nothing goes through.
+        let ends = first.into_iter().chain(last).filter(|p| p.x != 0.0).collect::<Vec<_>>();
+        let within = profile.iter().skip(1).all(|s| off_axis(&s.from)) && ends.iter().all(off_axis);
+        let begins = first.is_some_and(|p| p.x == 0.0 || p.y == 0.0);
+        if begins && within && !ends.is_empty() {
+            Ok(Self { centre: centre.check()?, profile, turned: true })
+        } else {
+            Err(ShapeError::HoleDepth(centre))
+        }
+    }
+
+    /// A blind hole from the bottom face of a plate so thick: the corners of its profile as (depth below the bottom face, diameter),
+    /// bottom face first; its end is flat, or a point where the last diameter is nought.
+    pub fn from_below(centre: Point, corners: &[(Length, Length)], thickness: Length) -> Result<Self, ShapeError> {
+        let depths: Vec<_> = corners.iter().map(|(depth, diameter)| (thickness - *depth, *diameter)).collect();
+        let at = |(depth, diameter): &(Length, Length)| Point::new(*diameter / 2.0, *depth);
+        let last = depths.last().ok_or(ShapeError::HoleDepth(centre))?;
+        let start = Point::new(Length::ZERO, last.0);
+        let path = depths.iter().rev().fold(Path::start(start), |path, c| path.line_or_nothing(at(c)));
+        let profile = path.open()?;
+        let falls = profile.iter().all(|s| s.to.y >= s.from.y);
+        let off_axis = profile.iter().skip(1).all(|s| s.from.x >= CLOSEST_EDGES);
+        if falls && off_axis && profile.first().is_some_and(|s| s.to.x > 0.0 && s.from.y > 0.0) {
+            Ok(Self { centre: centre.check()?, profile, turned: false })
+        } else {
+            Err(ShapeError::HoleDepth(centre))
+        }
+    }
+
+    /// Whether it is a turned middle.
+    pub(crate) fn is_turned(&self) -> bool {
+        self.turned
+    }
+    /// Where it begins: in the top face, or on its axis where it is blind from below.
+    pub(crate) fn top(&self) -> Point {
+        self.profile.first().map_or(Point::ORIGIN, |s| s.from)
+    }
+    /// The metal of a plate so thick beside it, in (radius, height over the bottom face), as far out as `reach` beyond the widest of it.
+    pub(crate) fn half_section(&self, thickness: f64, reach: f64) -> Result<Contour, ShapeError> {
+        let wide = self.profile.iter().map(|s| s.bounds().1.x).fold(0.0, f64::max) + reach;
+        let up = |p: Point| Point::mm(p.x, thickness - p.y);
+        let start = Path::start(Point::mm(wide, thickness));
+        // Beside a middle that nothing goes through the metal reaches to the axis on the other face.
+        let axis =
+            |path: Path, on: Point, z: f64| if on.x == 0.0 { path.line_or_nothing(Point::mm(0.0, z)) } else { path };
+        let path = axis(start, self.top(), thickness).line_or_nothing(up(self.top()));
+        let path = self.profile.iter().fold(path, |path, s| path.line_to(up(s.to)));
+        axis(path, self.bottom(), 0.0).line_or_nothing(Point::mm(wide, 0.0)).close()
     }
 
     /// A plain hole through a plate of the given thickness.
@@ -141,6 +204,18 @@ impl Opening {
             }
         }
     }
+    /// Between which depths it lies, mm: all of them unless it is blind.
+    fn depths(&self, t: f64) -> (f64, f64) {
+        match &self.hole {
+            FlatHole::Bored(b) => {
+                let deep = b.profile.iter().flat_map(|s| [s.from.y, s.to.y]);
+                let (low, high) =
+                    deep.fold((f64::INFINITY, 0.0), |(low, high): (f64, f64), y| (low.min(y), high.max(y)));
+                (low.clamp(0.0, t), high.clamp(0.0, t))
+            }
+            _ => (0.0, t),
+        }
+    }
     /// Area that it takes from top and bottom face.
     fn faces_taken(&self, t: f64) -> f64 {
         let round = |d: f64| TAU / 8.0 * d * d;
@@ -174,7 +249,7 @@ impl Flat {
             Ok(Opening { widest: hole.widest()?, hole })
         };
         let openings: Vec<Opening> = holes.into_iter().map(open).collect::<Result<_, ShapeError>>()?;
-        check_apart(&outer, &openings)?;
+        check_apart(&outer, &openings, t)?;
         Ok(Self { outer, openings, across: Vec::new(), thickness: t })
     }
 
@@ -303,22 +378,31 @@ fn section(h: &CrossHole) -> f64 {
     TAU / 2.0 * h.radius() * h.radius()
 }
 
-/// A bored hole ends exactly at the lower face, or on its own axis above it.
+/// A bored hole ends exactly at the lower face, or on its own axis above it; a turned middle leaves the metal beside it whole.
 fn check_depth(b: &Bored, t: f64) -> Result<(), ShapeError> {
     let end = b.bottom();
     let through = end.y == t && end.x >= CLOSEST_EDGES;
-    let blind = end.x == 0.0 && end.y < t - CLOSEST_EDGES;
+    if b.turned {
+        let whole = (through || end.x == 0.0) && b.half_section(t, 1.0).is_ok();
+        return if whole { Ok(()) } else { Err(ShapeError::HoleDepth(b.centre)) };
+    }
+    let blind = end.x == 0.0 && b.top().x > 0.0 && end.y < t - CLOSEST_EDGES;
     let inside = b.profile.iter().rev().skip(1).all(|s| s.to.y < t);
     if inside && (through || blind) { Ok(()) } else { Err(ShapeError::HoleDepth(b.centre)) }
 }
 
-pub(crate) fn check_apart(outer: &Contour, openings: &[Opening]) -> Result<(), ShapeError> {
+/// All within the outline, and clear of each other; two blind holes one over the other by their depths.
+pub(crate) fn check_apart(outer: &Contour, openings: &[Opening], t: f64) -> Result<(), ShapeError> {
     for (i, o) in openings.iter().enumerate() {
         let start = o.widest.segments().first().map_or(Point::ORIGIN, |s| s.from);
         if outer.gap_to(&o.widest) < CLOSEST_EDGES || !outer.holds(start) {
             return Err(ShapeError::HoleOutside(o.centre()));
         }
         for other in openings.iter().skip(i + 1) {
+            let ((a, b), (c, d)) = (o.depths(t), other.depths(t));
+            if b < c - CLOSEST_EDGES || d < a - CLOSEST_EDGES {
+                continue;
+            }
             let inside = other.widest.segments().first().is_some_and(|s| o.widest.holds(s.from));
             if o.widest.gap_to(&other.widest) < CLOSEST_EDGES || inside || other.widest.holds(start) {
                 return Err(ShapeError::HolesMeet(o.centre(), other.centre()));

@@ -5,6 +5,7 @@
 
 mod across;
 mod contour;
+mod corners;
 mod cutting;
 mod error;
 mod flat;
@@ -18,6 +19,7 @@ mod web;
 
 pub use across::CrossHole;
 pub use contour::{Circle, Contour, Extents, Path};
+pub use corners::{Beside, Corner, Corners};
 pub use cutting::{Cutting, Mark};
 pub use error::ShapeError;
 pub use flat::{Bored, Flat, FlatHole};

@@ -47,6 +47,19 @@ pub struct SizeRow {
     pub made: bool,
     /// It can be measured: it is drawn, it has limits, or a step of the work says with what.
     pub measurable: bool,
+    /// What was measured of it.
+    pub filled: Vec<Filled>,
+}
+
+/// What was recorded of a size, for its box.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Filled {
+    /// Which piece, from 1.
+    pub piece: u32,
+    /// The figure.
+    pub value: String,
+    /// Good or not, and the day.
+    pub said: String,
 }
 
 /// A table of text.

@@ -100,6 +100,7 @@ fn at_the_bench(content: &Content, shown: usize, told: usize, mut flow: Flow<'_>
         mind(&content.mind, 0.0, &mut flow);
     }
     work(content, &mut flow);
+    pieces(content, &mut flow);
     let mut flow = if content.loads.is_empty() { flow } else { flow.turned() };
     for grid in &content.at_hand {
         let table = Ruled::of(grid, flow.width(), SMALL);
@@ -476,6 +477,45 @@ fn left_out(content: &Content, names: &[String], views: Area) -> Vec<Mark> {
 /// So many pieces get a box of their own for what was measured.
 const BOXES: u32 = 4;
 
+/// So many sizes stand beside each other where pieces are told one by one.
+const SIDE_BY_SIDE: usize = 6;
+/// So many pieces get a line of their own there.
+const PIECES: u32 = 60;
+
+/// Of more pieces than have boxes beside the sizes, the others: a line each to write in.
+fn pieces(content: &Content, flow: &mut Flow<'_>) {
+    let sizes: Vec<&SizeRow> = content.to_make().filter(|s| s.measurable).take(SIDE_BY_SIDE).collect();
+    if content.count <= BOXES || sizes.is_empty() {
+        return;
+    }
+    let limits = |size: &SizeRow| match (size.least.first(), size.most.first()) {
+        (Some(least), Some(most)) if !least.is_empty() => format!("{least} to {most}"),
+        _ => size.size[0].clone(),
+    };
+    let heads = sizes.iter().map(|s| Cell::new(s.what.as_str(), SMALL).and(limits(s), SMALL));
+    let header: Vec<Cell> = std::iter::once(Cell::new("no.", SMALL)).chain(heads).collect();
+    let width = flow.width();
+    let each = (width - NUMBER) / sizes.len() as f64;
+    let columns: Vec<Column> =
+        std::iter::once(Column::middle(NUMBER)).chain(sizes.iter().map(|_| Column::middle(each))).collect();
+    // The last piece has its box beside the sizes.
+    let others = BOXES..content.count.min(BOXES + PIECES);
+    let row = |number: u32| {
+        let first = Cell::new(number.to_string(), SMALL);
+        std::iter::once(first).chain(sizes.iter().map(|_| Cell::default())).collect::<Vec<Cell>>()
+    };
+    let rows: Vec<Vec<Cell>> = others.map(row).collect();
+    let table = Ruled::new(&columns, &header, &rows, WRITING_LEAN);
+    flow.heading("Measured, piece by piece", table.wants());
+    table.draw(0.0, flow);
+    if content.count > BOXES + PIECES {
+        flow.text("Of the pieces beyond, one in ten is measured, and all when one of them is off.", SMALL, 0.0);
+    }
+}
+
+/// Width of a column of numbers of pieces, mm.
+const NUMBER: f64 = 12.0;
+
 /// Columns of the table of sizes: the last ones to write in, one for each of a few pieces.
 fn measure_columns(width: f64, count: u32) -> Vec<Column> {
     let boxes = count.clamp(1, BOXES);
@@ -502,10 +542,17 @@ fn measure_header(count: u32) -> Vec<Cell> {
     words.into_iter().chain(box_heads(count)).map(|w| Cell::new(w, SMALL)).collect()
 }
 
-/// Empty boxes, or dashes for a figure that nobody can measure on the part.
+/// Boxes: what was recorded of each piece, else empty; dashes for a figure that nobody can measure on the part.
 fn boxes(size: &SizeRow, count: u32) -> impl Iterator<Item = Cell> {
-    let cell = if size.measurable { Cell::default() } else { Cell::new("–", SMALL) };
-    std::iter::repeat_n(cell, count.clamp(1, BOXES) as usize)
+    let piece = move |number: u32| if number == BOXES && count > BOXES { count } else { number };
+    (1..=count.clamp(1, BOXES)).map(move |number| {
+        let found = size.filled.iter().find(|f| f.piece == piece(number));
+        match found {
+            Some(found) => Cell::new(found.value.as_str(), SIZE).and(found.said.as_str(), SMALL),
+            None if size.measurable => Cell::default(),
+            None => Cell::new("–", SMALL),
+        }
+    })
 }
 
 fn measure_cells(size: &SizeRow, count: u32) -> Vec<Cell> {
@@ -716,8 +763,11 @@ fn measured_cells(measure: &MeasureRow, count: u32) -> Vec<Cell> {
         _ => row.size[0].clone(),
     };
     let words = format!("{} {limits}: {}", row.what, measure.with);
-    let numbers =
-        box_heads(count).into_iter().map(|number| Cell::new(if count > 1 { number } else { String::new() }, SMALL));
+    let heads = box_heads(count).into_iter().zip(boxes(row, count));
+    let numbers = heads.map(|(number, own)| {
+        let head = Cell::new(if count > 1 { number } else { String::new() }, SMALL);
+        own.0.into_iter().fold(head, |cell, (words, height)| cell.and(words, height))
+    });
     std::iter::once(Cell::new(words, SMALL)).chain(numbers).collect()
 }
 

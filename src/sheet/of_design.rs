@@ -3,9 +3,10 @@
 use crate::record::design::{Caution, Design, Dimension, Finding, Header, Limits, Operation, Table, Value, Verdict};
 use crate::record::drawing::{Drawing, Picture, SeatMark, View};
 use crate::record::look;
+use crate::record::reading::Reading;
 use crate::record::show;
 use crate::shape::Body;
-use crate::sheet::content::{Content, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
+use crate::sheet::content::{Content, Filled, FindingText, Grid, MeasureRow, Outcome, SizeRow, StepText, Style};
 use crate::sheet::label::Label;
 use crate::sheet::scale::Paper;
 use crate::sheet::trace::bare_area;
@@ -223,12 +224,27 @@ fn size_row(design: &Design, d: &Dimension) -> SizeRow {
         principal: d.principal,
         made: drawn && d.limits.is_some(),
         measurable: drawn || measured || d.limits.is_some(),
+        filled: filled(d, design.header.unit),
     }
 }
 
-/// The first step whose place a safety line concerns.
+/// The readings that count; a figure stands in its box without its unit, as the others of its row.
+fn filled(d: &Dimension, unit: LengthUnit) -> Vec<Filled> {
+    let one = |r: &&Reading| {
+        let text = show::value(&r.value, unit);
+        let words = r.decision.map(|decision| decision.said().to_string());
+        let said: Vec<String> = words.into_iter().chain(r.on.map(|day| day.to_string())).collect();
+        let value = text.split_whitespace().next().unwrap_or(&text).to_string();
+        Filled { piece: r.piece, value, said: said.join(", ") }
+    };
+    d.measured().iter().map(one).collect()
+}
+
+/// The first step that a safety line concerns: by its words where the line names some, else by its place.
 fn beside(design: &Design, caution: &Caution) -> Option<usize> {
-    design.operations.iter().position(|o| caution.at.iter().any(|place| o.at.starts_with(place)))
+    let words = |o: &Operation| caution.at.iter().any(|said| said.contains(' ') && o.text.contains(said));
+    let place = |o: &Operation| caution.at.iter().any(|place| o.at.starts_with(place));
+    design.operations.iter().position(words).or_else(|| design.operations.iter().position(place))
 }
 
 /// Safety lines that concern the part and no step of its work, in a few words.
@@ -242,7 +258,7 @@ fn step(design: &Design, index: usize, operation: &Operation) -> StepText {
     let table = design.tables.iter().find(|t| operation.table.is_some_and(|name| name.name() == t.key));
     let measured = operation.measure.iter().filter_map(|m| {
         let dimension = design.named(&m.key)?;
-        Some(MeasureRow { row: size_row(design, dimension), with: m.with.to_string() })
+        Some(MeasureRow { row: size_row(design, dimension), with: m.said() })
     });
     StepText {
         at: operation.at.to_string(),

@@ -94,28 +94,89 @@ impl Gauge {
             (reads, kind) => reads == kind,
         }
     }
+
+    /// U of one reading of a length, with k = 2; nought of what reads angles.
+    pub const fn length(&self) -> Length {
+        match self.u {
+            Expanded::Length(l) => l,
+            Expanded::Angle(_) => Length::ZERO,
+        }
+    }
+
+    /// Of which usual kind it is: "micrometer 0-25" is a micrometer.
+    fn kind(&self) -> Option<Instrument> {
+        Instrument::ALL.into_iter().find(|i| is_of(&self.name, i.name()))
+    }
+
+    /// Whether it measures the thickness of a ring.
+    pub fn measures_thickness(&self) -> bool {
+        self.kind().map_or(matches!(self.reads, Reads::Outside | Reads::Any), Instrument::measures_thickness)
+    }
+
+    /// Whether it measures a float or a gap.
+    pub fn measures_gaps(&self) -> bool {
+        let reads = !matches!(self.reads, Reads::Outside | Reads::Angle);
+        self.kind().map_or(reads, Instrument::measures_gaps)
+    }
+}
+
+/// Whether a name is that kind, or one of several of it: "micrometer" or "micrometer 0-25".
+fn is_of(name: &str, kind: &str) -> bool {
+    name.strip_prefix(kind).is_some_and(|rest| rest.is_empty() || rest.starts_with(' '))
+}
+
+/// The instrument that a word means: the shop's own of that name, of several of that kind the coarsest, else the usual one.
+pub fn called<'g>(all: &'g [Gauge], name: &str) -> Option<&'g Gauge> {
+    let own = all.iter().filter(|g| !g.assumed && is_of(&g.name, name));
+    let coarsest = || own.max_by(|a, b| a.u.number().total_cmp(&b.u.number()));
+    all.iter().find(|g| g.name == name).or_else(coarsest)
+}
+
+/// The shop's instrument of a usual kind: its own where it states one, else the usual one.
+pub fn of_kind(all: &[Gauge], kind: Instrument) -> Gauge {
+    called(all, kind.name()).cloned().unwrap_or_else(|| usual_one(kind))
+}
+
+/// The instruments that a text names, each as the shop has it.
+pub fn named_in<'g>(all: &'g [Gauge], text: &str) -> Vec<&'g Gauge> {
+    let mut words: Vec<String> =
+        all.iter().map(|g| g.name.clone()).chain(usual().into_iter().map(|g| g.name)).collect();
+    // "depth micrometer" is no micrometer.
+    words.sort_by(|a, b| b.len().cmp(&a.len()).then_with(|| a.cmp(b)));
+    words.dedup();
+    let mut left = text.to_string();
+    let mut found: Vec<(usize, &Gauge)> = Vec::new();
+    for word in words {
+        let Some(at) = left.find(&word) else { continue };
+        left = left.replace(&word, &" ".repeat(word.len()));
+        found.extend(called(all, &word).map(|gauge| (at, gauge)));
+    }
+    found.sort_by_key(|(at, _)| *at);
+    found.into_iter().map(|(_, gauge)| gauge).collect()
 }
 
 /// What a usual bench has, coarse ones first: those of [`Instrument`], and what reads bores and angles.
 /// Source of the figures: common practice, no source; they are shown as assumed until the shop states its own.
 pub fn usual() -> Vec<Gauge> {
-    let of = |i: Instrument| {
-        let reads = match i {
-            Instrument::Tape | Instrument::Calliper => Reads::Any,
-            Instrument::Feeler | Instrument::DialIndicator => Reads::Gap,
-            Instrument::DepthMicrometer => Reads::Depth,
-            Instrument::Micrometer => Reads::Outside,
-        };
-        let u = Expanded::Length(i.expanded_uncertainty().value);
-        Gauge { name: i.name().into(), reads, u, assumed: true }
-    };
     let own = |name: &str, reads, u| Gauge { name: name.into(), reads, u, assumed: true };
     let more = [
         own("bore gauge", Reads::Inside, Expanded::Length(Length::mm(0.008))),
         own("bevel protractor", Reads::Angle, Expanded::Angle(Angle::degrees(10.0 / 60.0))),
+        own("compound scale", Reads::Angle, Expanded::Angle(Angle::degrees(0.25))),
         own("sine bar", Reads::Angle, Expanded::Angle(Angle::degrees(1.0 / 60.0))),
     ];
-    Instrument::ALL.into_iter().map(of).chain(more).collect()
+    Instrument::ALL.into_iter().map(usual_one).chain(more).collect()
+}
+
+fn usual_one(i: Instrument) -> Gauge {
+    let reads = match i {
+        Instrument::Tape | Instrument::Calliper => Reads::Any,
+        Instrument::Feeler | Instrument::DialIndicator => Reads::Gap,
+        Instrument::DepthMicrometer => Reads::Depth,
+        Instrument::Micrometer => Reads::Outside,
+    };
+    let u = Expanded::Length(i.expanded_uncertainty().value);
+    Gauge { name: i.name().into(), reads, u, assumed: true }
 }
 
 /// The shop's own instruments over the usual ones.
@@ -130,7 +191,8 @@ pub fn read(rows: &[Fields]) -> Vec<Gauge> {
             continue;
         }
         named.push(gauge.name.clone());
-        all.retain(|known| known.name != gauge.name);
+        // Whoever states one micrometer has that one, not another beside it.
+        all.retain(|known| known.name != gauge.name && !(known.assumed && is_of(&gauge.name, &known.name)));
         all.push(gauge);
     }
     all

@@ -17,6 +17,7 @@ pub mod iso1119;
 pub mod iso2768;
 pub mod iso286;
 pub mod materials;
+pub mod o_rings;
 pub mod processes;
 pub(crate) mod steps;
 pub mod stock;

@@ -27,6 +27,29 @@ pub fn plate_limits(thickness: Length) -> Option<(Length, Length)> {
     Some((mm(row.2), mm(row.3)))
 }
 
+/// Hot-rolled strip, and plate cut from it, over so thick, up to and including: limit deviation either way, mm. EN 10051:2010, steels to
+/// 300 MPa of yield strength (category A), widths over 1200 to 1500 mm.
+const STRIP_LIMITS: &[(f64, f64, f64)] = &[
+    (0.0, 2.0, 0.19),
+    (2.0, 2.5, 0.21),
+    (2.5, 3.0, 0.22),
+    (3.0, 4.0, 0.24),
+    (4.0, 5.0, 0.26),
+    (5.0, 6.0, 0.28),
+    (6.0, 8.0, 0.30),
+    (8.0, 10.0, 0.33),
+    (10.0, 12.5, 0.36),
+    (12.5, 15.0, 0.38),
+    (15.0, 25.0, 0.42),
+];
+
+/// How far plate that is cut from hot-rolled strip may be off its thickness, either way; `None` below 1 mm and over 25 mm.
+/// Source: EN 10051:2010, category A, widths over 1200 to 1500 mm (a maker's tables and a dealer's reprint agree).
+pub fn strip_limits(thickness: Length) -> Option<Length> {
+    let t = thickness.as_mm();
+    STRIP_LIMITS.iter().find(|(over, to, _)| t >= 1.0 && t > *over && t <= *to).map(|row| mm(row.2))
+}
+
 /// Cold-rolled sheet over so thick, up to and including: limit deviation either way, mm. EN 10131, widths to 1200 mm, from memory.
 const SHEET_LIMITS: &[(f64, f64, f64)] =
     &[(1.0, 1.2, 0.06), (1.2, 1.6, 0.08), (1.6, 2.0, 0.10), (2.0, 2.5, 0.12), (2.5, 3.0, 0.15)];

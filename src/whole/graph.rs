@@ -59,27 +59,61 @@ impl Graph {
             runs.push(run);
         }
         for (share, run) in parts.iter().zip(&runs) {
-            for (waited, finished) in &share.waits {
+            for (waited, at) in &share.waits {
                 let other = parts.iter().position(|p| p.part == *waited).and_then(|i| runs.get(i));
-                let from = other.and_then(|of| graph.awaited(of, *finished));
-                if let (Some(from), Some(to)) = (from, run.first()) {
+                let from = other.and_then(|of| graph.awaited(of));
+                let there = |to: &&usize| at.as_ref().is_none_or(|at| graph.at(**to) == Some(at.as_str()));
+                if let (Some(from), Some(to)) = (from, run.iter().find(there).or(run.first())) {
                     graph.edges.push(Edge { from, to: *to, across: true });
                 }
+            }
+        }
+        for (share, run) in parts.iter().zip(&runs) {
+            for seat in &share.seats {
+                let other = parts.iter().position(|p| p.part == seat.part).and_then(|i| runs.get(i));
+                other.into_iter().for_each(|of| graph.set_out(run, of, seat.on_frame));
+            }
+        }
+        // A cone under several seats is named once.
+        for edge in std::mem::take(&mut graph.edges) {
+            if !graph.edges.contains(&edge) {
+                graph.edges.push(edge);
             }
         }
         graph.level();
         graph
     }
 
-    /// The stretch after which a part is finished, or measured: before it goes away to be coated, or is built in.
-    fn awaited(&self, run: &[usize], finished: bool) -> Option<usize> {
-        if finished {
-            return run.last().copied();
+    /// A cone is fixed where the landing has set it out, a cup where it was clamped over its cone; the frame is let down on
+    /// what is fixed.
+    fn set_out(&mut self, landing: &[usize], seated: &[usize], on_frame: bool) {
+        let fixes = |i: &&usize| self.nodes.get(**i).is_some_and(|n| n.stage.fixes);
+        let set_out = if on_frame { landing.iter().find(|i| self.at(**i) == Some("frame")) } else { landing.first() };
+        let (Some(from), Some(to)) = (set_out, seated.iter().find(fixes)) else { return };
+        let (from, to) = (*from, *to);
+        let (last, down) = (seated.last().copied(), landing.last().copied());
+        self.edges.push(Edge { from, to, across: true });
+        if let (Some(last), Some(down)) = (last, down.filter(|down| *down != from)) {
+            self.edges.push(Edge { from: last, to: down, across: true });
         }
-        let stage = |i: &usize| self.nodes.get(*i).map(|n| &n.stage);
+    }
+
+    /// Where a stretch is worked.
+    fn at(&self, stretch: usize) -> Option<&str> {
+        self.nodes.get(stretch).map(|n| n.stage.at.as_str())
+    }
+
+    /// The stretch after which a part is measured: before it is coated or built in; its last where nothing is measured.
+    fn awaited(&self, run: &[usize]) -> Option<usize> {
         let made = ["welder", "plater", "galvanizer", "powder coater"];
-        let before = run.iter().take_while(|i| stage(i).is_some_and(|s| !made.contains(&s.at.as_str())));
-        before.filter(|i| stage(i).is_some_and(|s| s.measures)).last().or(run.last()).copied()
+        let fixes = |i: usize| self.nodes.get(i).is_some_and(|n| n.stage.fixes);
+        let before: Vec<usize> = run
+            .iter()
+            .copied()
+            .take_while(|i| self.at(*i).is_some_and(|at| !made.contains(&at)) && !fixes(*i))
+            .collect();
+        let measures = |i: &&usize| self.nodes.get(**i).is_some_and(|n| n.stage.measures);
+        before.iter().rfind(measures).or(before.last()).or(run.last()).copied()
     }
 
     /// Longest way from a beginning; parts that wait for each other in a circle stop where the circle would go round again.

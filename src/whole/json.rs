@@ -49,7 +49,7 @@ pub fn shares(text: &[u8]) -> Option<Vec<Share>> {
 
 fn cut(c: &Cut) -> Json {
     json!({
-        "file": c.file, "part": c.part, "material": c.material, "thickness_mm": mm(c.thickness), "count": c.count,
+        "file": c.file, "part": c.part, "piece": c.piece, "material": c.material, "thickness_mm": mm(c.thickness), "count": c.count,
         "hardness": c.hardness, "plating": c.plating,
     })
 }

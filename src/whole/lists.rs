@@ -289,13 +289,22 @@ fn consumables(job: &Job) -> List {
     let made = job.made();
     let all = made
         .iter()
-        .flat_map(|p| p.consumables.iter().map(|(what, used)| (what.clone(), used.clone(), p.part.as_str())));
+        .flat_map(|p| p.consumables.iter().map(|(what, used, _)| (what.clone(), used.clone(), p.part.as_str())));
     let mut lines = gathered(all);
+    for line in &mut lines {
+        let same =
+            made.iter().flat_map(|p| &p.consumables).filter(|(what, used, _)| *what == line.item && *used == line.size);
+        let kg: f64 = same.filter_map(|(_, _, kg)| *kg).sum();
+        if kg > 0.0 {
+            // Up to the next ten grams: nobody weighs it closer.
+            line.count = format!("{} g", trimmed((kg * 100.0).ceil() * 10.0, 0));
+        }
+    }
     lines.sort_by(|a, b| a.item.cmp(&b.item).then(a.size.cmp(&b.size)));
     List {
         key: "consumables",
         title: "What is used up",
-        heads: ["What", "", "", "What for", "Parts", ""],
+        heads: ["What", "About", "", "What for", "Parts", ""],
         lines,
         notes: Vec::new(),
     }

@@ -26,6 +26,8 @@ pub struct Cut {
     pub file: String,
     /// The part whose DXF it is.
     pub part: String,
+    /// Which of several drawings of that part; empty where it has one.
+    pub piece: String,
     /// Material as it is ordered.
     pub material: String,
     /// Thickness.
@@ -36,6 +38,13 @@ pub struct Cut {
     pub hardness: String,
     /// Its coating; empty for none.
     pub plating: String,
+}
+
+impl Cut {
+    /// Stem of the drawing among the part's own files.
+    pub fn drawing(part: &str, piece: &str) -> String {
+        if piece.is_empty() { part.into() } else { format!("{part}-{piece}") }
+    }
 }
 
 /// Fasteners of one kind, all parts together.
@@ -127,15 +136,21 @@ fn cutter(parts: &[&Share]) -> Vec<Cut> {
         let of = share.plates.iter().filter(|p| p.count > 0).map(|p| {
             let thickness = Length::mm(p.thickness_mm);
             let thick = crate::record::show::trimmed(p.thickness_mm, 4);
-            let file = format!("{}_{thick}mm_{}x_{}.dxf", plain(&p.material), p.count, share.part);
+            let drawn = Cut::drawing(&share.part, &p.piece);
+            let file = format!("{}_{thick}mm_{}x_{drawn}.dxf", plain(&p.material), p.count);
             let (material, hardness, plating) = (p.material.clone(), p.hardness.clone(), p.plating.clone());
-            Cut { file, part: share.part.clone(), material, thickness, count: p.count, hardness, plating }
+            let (part, piece) = (share.part.clone(), p.piece.clone());
+            Cut { file, part, piece, material, thickness, count: p.count, hardness, plating }
         });
         of.collect::<Vec<_>>()
     };
     let mut all: Vec<Cut> = parts.iter().flat_map(|p| one(p)).collect();
     all.sort_by(|a, b| {
-        a.material.cmp(&b.material).then(a.thickness.as_mm().total_cmp(&b.thickness.as_mm())).then(a.part.cmp(&b.part))
+        a.material
+            .cmp(&b.material)
+            .then(a.thickness.as_mm().total_cmp(&b.thickness.as_mm()))
+            .then(a.part.cmp(&b.part))
+            .then(a.piece.cmp(&b.piece))
     });
     all
 }

@@ -18,7 +18,10 @@ const CARD: f64 = PICTURE + 18.0;
 
 /// The sheets.
 pub fn pages(job: &Job, style: &Style) -> Vec<Page> {
+    let lists = lists(job);
+    let texts = lists.iter().flat_map(|list| list.lines.iter().flat_map(|line| line.cells().map(String::from)));
     let content = Content {
+        revision: crate::record::show::mark(texts),
         name: "The whole job".into(),
         number: "job".into(),
         kind: "Job".into(),
@@ -26,7 +29,7 @@ pub fn pages(job: &Job, style: &Style) -> Vec<Page> {
         ..Content::default()
     };
     let mut flow = Flow::new(&content, style);
-    for list in lists(job) {
+    for list in lists {
         // A list for somebody else begins a sheet: it is handed over.
         if ["cutter", "saw", "fasteners", "road", "order"].contains(&list.key) && !list.lines.is_empty() {
             flow = flow.turned();

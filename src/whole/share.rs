@@ -52,8 +52,8 @@ pub struct Share {
     pub bars: Vec<BarWanted>,
     /// Bolts for one piece.
     pub bolts: Vec<BoltsWanted>,
-    /// What is used up: what, what for.
-    pub consumables: Vec<(String, String)>,
+    /// What is used up: what, what for, and kilograms of it where that can be told.
+    pub consumables: Vec<(String, String, Option<f64>)>,
     /// Tools: place, tool.
     pub tools: Vec<(String, String)>,
     /// Instruments.
@@ -62,8 +62,8 @@ pub struct Share {
     pub road: Vec<(String, String)>,
     /// The work in order.
     pub stages: Vec<Stage>,
-    /// Parts for which it waits; whether they have to be finished, or only measured.
-    pub waits: Vec<(String, bool)>,
+    /// Parts that have to be measured before its work begins, or before that at the place named.
+    pub waits: Vec<(String, Option<String>)>,
     /// Where it puts other parts.
     pub seats: Vec<SeatedPart>,
     /// The frame that it lands: mass in kg, centre of mass in mm.
@@ -94,6 +94,8 @@ pub struct Weighed {
 /// Plates of one thickness.
 #[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
 pub struct PlateWanted {
+    /// Which of several drawings of the part; empty where it has one.
+    pub piece: String,
     /// Material as it is ordered.
     pub material: String,
     /// Thickness.
@@ -155,6 +157,9 @@ pub struct Stage {
     pub steps: [u32; 2],
     /// Something is measured.
     pub measures: bool,
+    /// It fixes the part where it belongs.
+    #[serde(default)]
+    pub fixes: bool,
 }
 
 /// A part at a seat.
@@ -197,7 +202,11 @@ impl Share {
             plates: wants.plates.iter().map(plate).collect(),
             bars: design.bars.iter().map(bar).collect(),
             bolts: wants.bolts.iter().map(|b| bolts(b, design, shop)).collect(),
-            consumables: wants.consumables.iter().map(|c| (c.what.clone(), c.used.clone())).collect(),
+            consumables: wants
+                .consumables
+                .iter()
+                .map(|c| (c.what.clone(), c.used.clone(), c.mass.map(|m| six(m.as_kg()))))
+                .collect(),
             tools: tools::by_place(design)
                 .into_iter()
                 .flat_map(|(at, tools)| tools.into_iter().map(move |tool| (at.to_string(), tool)))
@@ -206,7 +215,7 @@ impl Share {
             instruments: tools::all_instruments(design).into_iter().map(String::from).collect(),
             road: wants.road.clone(),
             stages: stages(design),
-            waits: wants.waits.iter().map(|w| (w.part.clone(), w.finished)).collect(),
+            waits: wants.waits.iter().map(|w| (w.part.clone(), w.at.map(String::from))).collect(),
             seats: wants
                 .seats
                 .iter()
@@ -260,6 +269,7 @@ pub const FAULTY: &str = "faulty";
 
 fn plate(p: &crate::record::wants::Plate) -> PlateWanted {
     PlateWanted {
+        piece: p.piece.clone(),
         material: p.material.clone(),
         thickness_mm: six(p.thickness.as_mm()),
         count: p.count,
@@ -350,12 +360,12 @@ fn stages(design: &Design) -> Vec<Stage> {
     for (i, step) in design.operations.iter().enumerate() {
         let number = i as u32 + 1;
         let measures = !step.measure.is_empty();
-        match stages.last_mut().filter(|last| last.at == step.at) {
+        match stages.last_mut().filter(|last| last.at == step.at && last.fixes == step.fixes) {
             Some(last) => {
                 last.steps = [last.steps[0], number];
                 last.measures |= measures;
             }
-            None => stages.push(Stage { at: step.at.into(), steps: [number; 2], measures }),
+            None => stages.push(Stage { at: step.at.into(), steps: [number; 2], measures, fixes: step.fixes }),
         }
     }
     stages

@@ -146,7 +146,7 @@ fn laid_out(design: &Design) -> Vec<String> {
     let mut found = Vec::new();
     let list = design.tools.join("\n").to_lowercase();
     let words = |o: &Operation| {
-        let with: Vec<&str> = o.measure.iter().map(|m| m.with).collect();
+        let with: Vec<&str> = o.measure.iter().map(|m| m.with.as_str()).collect();
         format!("{}: {} {}", o.at, o.text, with.join(" ")).to_lowercase()
     };
     let all: Vec<String> = design.operations.iter().map(words).collect();
@@ -157,7 +157,7 @@ fn laid_out(design: &Design) -> Vec<String> {
             }
         }
     }
-    for with in design.operations.iter().flat_map(|o| &o.measure).map(|m| m.with) {
+    for with in design.operations.iter().flat_map(|o| &o.measure).map(|m| m.with.as_str()) {
         let instrument = with.split(',').next().unwrap_or_default();
         if !list.contains(instrument) {
             found.push(format!("{instrument} is not laid out"));

@@ -123,7 +123,7 @@ pub struct Part {
 }
 
 /// Families of which one part in fifteen is, in turn.
-const FURTHER: [&str; 5] = ["tube-sleeve", "test-fit", "plate", "bush", "clamp"];
+const FURTHER: [&str; 7] = ["tube-sleeve", "test-fit", "plate", "bush", "clamp", "stand", "adapter"];
 
 pub fn part(seed: u64) -> Part {
     let mut lot = Lot::new(seed);
@@ -145,6 +145,8 @@ pub fn part(seed: u64) -> Part {
         "plate" => flat_plate(&mut w),
         "bush" => bush(&mut w),
         "clamp" => clamp(&mut w),
+        "stand" => stand(&mut w),
+        "adapter" => adapter(&mut w),
         _ => beside = landing(&mut w),
     }
     Part { family, text: w.text, beside }
@@ -672,6 +674,143 @@ fn clamp(w: &mut Writer) {
     if lined {
         w.line("[liner]");
         w.maybe(2, "wall", 2.8);
+    }
+}
+
+fn stand(w: &mut Writer) {
+    let t = w.lot.pick(&[4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0]);
+    let high = t * w.lot.size(32.0, 70.0);
+    w.put("height", high);
+    let length = t * w.lot.size(32.0, 55.0);
+    w.put("length", length);
+    let width = t * w.lot.size(34.0, 60.0);
+    w.put("width", width);
+    let top = width * w.lot.pick(&[0.5, 0.6, 0.8]);
+    w.maybe(2, "top_width", top);
+    w.put("thickness", t);
+    let depth = t * w.lot.size(9.5, 14.0);
+    w.maybe(2, "rail_depth", depth);
+    let leg = t * w.lot.size(4.0, 9.0);
+    w.maybe(2, "leg_width", leg);
+    match w.lot.below(4) {
+        0 => w.list("measured_thickness", &[t * 1.005, t * 1.01]),
+        1 => w.line("rolled = \"strip\""),
+        _ => {}
+    }
+    let play = w.lot.pick(&[0.05, 0.3, 0.6]);
+    w.maybe(4, "joint_clearance", play);
+    w.maybe(6, "kerf", 0.25);
+    if w.lot.one_in(3) {
+        w.line("lock = \"bolts\"");
+        if w.lot.one_in(3) {
+            w.words("class", &["8.8", "10.9"]);
+        }
+    } else if w.lot.one_in(3) {
+        w.words("wedge_angle", &["3 deg", "5 deg", "7 deg", "9 deg"]);
+    }
+    let stands = w.lot.pick(&[1, 2, 3, 4, 4, 6]);
+    let kilograms = (20.0 * t * t * w.lot.pick(&[0.05, 0.2, 0.5, 1.0]) * f64::from(stands) / 4.0).max(5.0);
+    w.line(&format!("load = \"{kilograms:.0} kg\"\nshared_by = {stands}"));
+    if stands < 3 {
+        let over = high * w.lot.pick(&[0.0, 0.2, 0.5]);
+        w.put("load_height", over);
+    } else if w.lot.one_in(2) {
+        w.put("load_height", high);
+        let apart = high * w.lot.pick(&[0.4, 0.6, 2.0]);
+        w.put("apart", apart);
+    }
+    if w.lot.one_in(3) {
+        w.words("floor", &["timber", "asphalt", "earth", "concrete"]);
+    }
+    w.maybe(3, "sole", 250.0);
+    if w.lot.one_in(4) {
+        w.line(&format!("push = \"{:.0} N\"", kilograms * 0.4));
+    }
+}
+
+fn adapter(w: &mut Writer) {
+    if w.lot.one_in(4) {
+        let steel = STEELS.iter().find(|steel| w.text.contains(*steel)).unwrap();
+        w.text = w.text.replace(steel, "PETG");
+    }
+    let kind = w.lot.pick(&["flange", "flange", "spacer"]);
+    w.line(&format!("kind = \"{kind}\""));
+    let bore = w.lot.size(20.0, 60.0);
+    let (inner, outer) = (bore + w.lot.size(60.0, 90.0), bore + w.lot.size(110.0, 150.0));
+    let outside = outer + w.lot.pick(&[24.0, 32.0, 50.0]);
+    w.put("outside_diameter", outside);
+    let thickness = w.lot.pick(&[14.0, 20.0, 30.0]);
+    w.put("thickness", thickness);
+    let bored = !w.lot.one_in(5);
+    if bored {
+        w.put("bore", bore);
+        let wider = bore + w.lot.pick(&[2.0, 6.0]);
+        if !w.maybe(4, "bore_below", wider) && w.lot.one_in(3) {
+            w.words("bore_class", &["H7", "H9"]);
+        }
+    }
+    for (face, circle) in [("upper", inner), ("lower", outer)] {
+        w.line(&format!("[{face}]"));
+        w.put("circle", circle);
+        let number = w.lot.pick(&[3, 4, 6, 8, 12]);
+        w.line(&format!("number = {number}"));
+        w.words("thread", &["M6", "M8", "M10", "5/16"]);
+        let hole = w.lot.pick(&["clearance", "counterbored", "tapped"]);
+        w.line(&format!("hole = \"{hole}\""));
+        if hole == "tapped" {
+            w.maybe(2, "thread_depth", thickness * 0.5);
+        }
+        w.maybe(2, "onto_thickness", 12.0);
+        let mate = circle + w.lot.pick(&[22.0, 30.0]);
+        w.maybe(2, "mate_diameter", mate);
+        if w.lot.one_in(2) {
+            w.words("onto", &["steel S235", "aluminium 6061-T6"]);
+        }
+        if w.lot.one_in(2) {
+            let turn = w.lot.pick(&[10.0, 15.0, 30.0]);
+            w.line(&format!("first_angle = \"{turn} deg\""));
+        }
+        face_of_adapter(w, bore, thickness);
+    }
+    if w.lot.one_in(2) {
+        let newtons = 100 + 400 * w.lot.below(12);
+        w.line(&format!("[load]\nacross = \"{newtons} N\""));
+        w.maybe(2, "lever", 250.0);
+        if w.lot.one_in(2) {
+            w.line("pull = \"800 N\"");
+        }
+    }
+}
+
+/// Register, gasket or O-ring of a face, inside of its bolts.
+fn face_of_adapter(w: &mut Writer, bore: f64, thickness: f64) {
+    if w.lot.one_in(3) {
+        w.words("register", &["spigot", "recess"]);
+        w.put("register_diameter", bore + 10.0);
+        let high: f64 = w.lot.pick(&[1.5, 3.0]);
+        w.put("register_height", high.min(thickness * 0.2));
+        let spigot = w.text.rsplit("register = ").next().is_some_and(|rest| rest.starts_with("\"spigot"));
+        if spigot && w.lot.one_in(3) {
+            w.words("register_class", &["h6", "f7", "k6"]);
+        }
+    }
+    if w.lot.one_in(2) {
+        let section = w.lot.pick(&[1.78, 2.62, 3.53, 5.33]);
+        w.put("ring_section", section);
+        w.put("ring_inside", bore + 14.0);
+        if w.lot.one_in(3) {
+            w.words("pressure", &["inside", "outside"]);
+        }
+        let deep = section * w.lot.pick(&[0.62, 0.76, 0.9]);
+        w.maybe(3, "groove_depth", deep);
+        let wide = section * w.lot.pick(&[1.15, 1.5]);
+        w.maybe(4, "groove_width", wide);
+        let wall = bore + w.lot.pick(&[12.0, 14.5, 18.0]);
+        if !w.text.contains("pressure = \"inside\"") {
+            w.maybe(4, "groove_diameter", wall);
+        }
+    } else if w.lot.one_in(2) {
+        w.put("gasket", 1.0);
     }
 }
 

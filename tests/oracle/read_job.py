@@ -64,7 +64,8 @@ for cut in job["cutter"]:
     path = out / "to-cutter" / cut["file"]
     drawing = ezdxf.readfile(path)
     check(not drawing.audit().has_errors and drawing.header.get("$INSUNITS", 4) == 4, f"{path}: not sound, or not in mm")
-    check(path.read_bytes() == (out / f"{cut['part']}.dxf").read_bytes(), f"{path}: not the drawing of its part")
+    own = "-".join(name for name in (cut["part"], cut["piece"]) if name)
+    check(path.read_bytes() == (out / f"{own}.dxf").read_bytes(), f"{path}: not the drawing of its part")
 listed = (out / "to-cutter" / "order.txt").read_text(encoding="utf-8")
 check(all(c["file"] in listed for c in job["cutter"]), "a drawing is not on the list")
 there = sorted(p.name for p in (out / "to-cutter").iterdir())

@@ -69,7 +69,12 @@ fn all_parts() -> Vec<Design> {
 }
 
 /// Drawings in the other unit than the one they were made in, whose figures take all the room that the sizes would want.
-const CROWDED: [(&str, &str); 5] = [
+const CROWDED: [(&str, &str); 10] = [
+    ("adapter-counterweight", "in"),
+    ("template-adapter", "mm"),
+    ("template-adapter", "in"),
+    ("template-stand", "mm"),
+    ("template-stand", "in"),
     ("cup-rear-right", "in"),
     ("sleeve-pivot", "in"),
     ("bush-arm-latch", "mm"),
@@ -106,4 +111,24 @@ fn every_size_stands_whole_on_the_first_sheet() {
     }
     assert!(seen > 300, "only {seen} sizes seen");
     assert!(found.is_empty(), "{} of {seen}: {}", found.len(), found.join("\n"));
+}
+
+/// Of eight pieces the first three and the last have boxes beside the sizes; the others a line each after the work.
+#[test]
+fn every_piece_has_a_box() {
+    let text = "family = \"cone\"\ncount = 8\nmaterial = \"steel S235\"\nbase_diameter = \"60 mm\"\ntip_diameter = \"24 mm\"\nhalf_angle = \"30 deg\"\nfoot = \"6 mm\"\nmounting = \"weld-on\"\n";
+    let nobody = |_: &str, _: &str| Err(String::new());
+    let design = setdown::job::work("cone.toml", text, &Shop::default(), &nobody).expect("a cone");
+    let sheets = of_design::sheets(&design, &Style::default()).expect("sheets");
+    let words = |page: &setdown::sheet::Page| -> Vec<String> {
+        let texts = page.marks.iter().filter_map(|m| match m {
+            setdown::sheet::Mark::Text(text) => Some(text.words.clone()),
+            _ => None,
+        });
+        texts.collect()
+    };
+    let all: Vec<String> = sheets.bench.iter().flat_map(words).collect();
+    for wanted in ["no. 1", "no. 2", "no. 3", "last", "Measured, piece by piece", "4", "5", "6", "7"] {
+        assert!(all.iter().any(|w| w == wanted), "no {wanted}");
+    }
 }

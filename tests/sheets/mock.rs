@@ -43,6 +43,7 @@ fn row(what: &str, size: f64, by: &str, limits: Option<(f64, f64)>, principal: b
         principal,
         made: limits.is_some(),
         measurable: true,
+        filled: Vec::new(),
     }
 }
 

@@ -462,3 +462,18 @@ fn a_size_is_found_by_its_words() {
         assert_eq!(design.named("over_rollers_raised").map(|d| d.readings.len()), Some(1), "{name}");
     }
 }
+
+/// A gauge of half-angle a laid against a flank of a + d touches it at the base; at a height h the flank has gone h (tan(a + d) - tan a)
+/// further in, so that light shows above: the cone is too blunt. By coordinates.
+#[test]
+fn light_above_an_angle_gauge_means_a_blunter_cone() {
+    let nobody = |_: &str, _: &str| Err(String::new());
+    let text =
+        "family = \"test-fit\"\nkind = \"angle\"\nhalf_angle = \"30 deg\"\nlength = \"40 mm\"\nmaterial = \"PLA\"\n";
+    let design = setdown::job::work("gauge.toml", text, &setdown::shop::Shop::default(), &nobody)
+        .unwrap_or_else(|p| panic!("{}", setdown::job::render(&p, text)));
+    let in_at = |angle: f64| 30.0 * angle.to_radians().tan();
+    let (above, below) = if in_at(31.0) > in_at(30.0) { ("too blunt", "too slim") } else { ("too slim", "too blunt") };
+    let wanted = format!("a gap above means the cone is {above}, one below that it is {below}");
+    assert!(design.operations.iter().any(|o| o.text.contains(&wanted)), "{:#?}", design.operations);
+}

@@ -168,3 +168,32 @@ fn a_loaded_cup_without_its_cone_is_judged_as_far_as_it_can_be() {
     let bare = part(&text.replace("seat_load = '300 kg'\nside_factor = 0.5\n", ""));
     assert!(bare.findings.iter().all(|f| f.key != "load_unjudged" && f.key != "plate_bending"));
 }
+
+/// What is coated is coated before it is bolted, pressed or drawn tight where it belongs, and after it is welded; dowel holes are drilled
+/// when the bolts hold the plate. Common practice, no source.
+#[test]
+fn nothing_is_coated_where_it_is_fixed() {
+    let nobody = |_: &str, _: &str| Err(String::new());
+    let mut seen = 0;
+    for family in setdown::families::FAMILIES.iter().filter(|f| f.name != "landing") {
+        for coating in ["paint", "zinc plate 8"] {
+            let text =
+                format!("coating = \"{coating}\"\n{}", family.template.replacen("\ncoating = ", "\n# coating = ", 1));
+            let Ok(design) = setdown::job::work("part.toml", &text, &setdown::shop::Shop::default(), &nobody) else {
+                continue;
+            };
+            let at = |word: &str| design.operations.iter().position(|o| o.text.contains(word));
+            let Some(coated) = at("All sizes of the drawing are before coating") else { continue };
+            for fixing in ["on with", "straight, in one go", "Slide the clamp on", "Drill the crossbar"] {
+                if let Some(fixed) = at(fixing) {
+                    seen += 1;
+                    assert!(coated < fixed, "{} {coating}: {fixing}", family.name);
+                }
+            }
+            if let Some(welded) = design.operations.iter().rposition(|o| o.at == "welder") {
+                assert!(coated > welded, "{} {coating}: before it is welded", family.name);
+            }
+        }
+    }
+    assert!(seen >= 4, "{seen}");
+}

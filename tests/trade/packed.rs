@@ -188,3 +188,40 @@ fn one_name_for_one_finding() {
     assert!(design.findings.iter().any(|f| f.key == "thread_engagement"));
     assert!(design.findings.iter().any(|f| f.key == "thread_strips"));
 }
+
+/// A cone by itself counts the force across at the top of its flank, in its cup where the rim touches it: both say where, so that
+/// two shares of one bolt are no riddle. By hand: cone 60 to 24 at 30 degrees is 18/tan 30 = 31.177 high, its foot 6 below.
+#[test]
+fn a_force_says_at_what_height_it_is_counted() {
+    let text = format!(
+        "{}material = \"steel S235\"\nfoot = \"6 mm\"\nseat_load = \"8 kN\"\nmounting = \"bolt-on\"\n[bolt]\nthread = \"M12\"\npacking = \"4 mm\"\n",
+        cone(60.0, 24.0, 30.0)
+    );
+    let design = work("cone.toml", &text);
+    for key in ["cone_bolt", "cone_bolt_slip"] {
+        let because = &finding(&design, key).because;
+        assert!(because.contains("41.177 mm over what the cone stands on, packing and all"), "{because}");
+        assert!(because.contains("at the top of the flank"), "{because}");
+    }
+    assert!(finding(&design, "cone_bolt_slip").because.contains("no weight on it counted"));
+}
+
+/// An inch cone is offered inch bolts, a metric one metric bolts.
+#[test]
+fn bolts_are_proposed_in_the_units_of_the_part() {
+    let text = |units: &str, thread: &str, load: u32| {
+        format!(
+            "{}{units}material = \"steel S235\"\nfoot = \"6 mm\"\nseat_load = \"{load} kN\"\nmounting = \"bolt-on\"\n[bolt]\nthread = \"{thread}\"\n",
+            cone(60.0, 24.0, 30.0)
+        )
+    };
+    for (units, thread, load, metric) in
+        [("units = \"in\"\n", "1/4-20", 30, false), ("units = \"mm\"\n", "M6", 20, true)]
+    {
+        let design = work("cone.toml", &text(units, thread, load));
+        let all = design.findings.iter().flat_map(|f| f.clearing.changes.iter().flatten());
+        let threads: Vec<&String> = all.filter(|c| c.key == "bolt.thread").map(|c| &c.to).collect();
+        assert!(!threads.is_empty(), "no other bolt for {thread}");
+        assert!(threads.iter().all(|to| to.starts_with("\"M") == metric), "{threads:?}");
+    }
+}

@@ -16,7 +16,7 @@ use crate::folder::place;
 use crate::folder::staging::Staging;
 use crate::record::design::Design;
 use crate::whole::share::Share;
-use crate::whole::{Job, csv, lists, order, pages};
+use crate::whole::{Cut, Job, csv, lists, order, pages};
 
 /// Name of the file that holds what every part gives, for the next call.
 const SHARES: &str = "job.json";
@@ -150,7 +150,7 @@ fn to_cutter(run: &Run, staging: &Staging, parts: &[Part], job: &Job) -> Vec<exp
     let mut files: Vec<export::NamedBytes> = Vec::new();
     for cut in &job.cutter {
         let of = |p: &&Part| stem(Path::new(&p.part)) == cut.part;
-        let drawing = parts.iter().find(of).and_then(|part| drawing(run, staging, part, &cut.part));
+        let drawing = parts.iter().find(of).and_then(|part| drawing(run, staging, part, cut));
         files.extend(drawing.map(|bytes| (format!("{TO_CUTTER}/{}", cut.file), bytes)));
     }
     let list = order::list(job, shop.owner.as_deref(), shop.drawing_date.as_deref());
@@ -159,13 +159,13 @@ fn to_cutter(run: &Run, staging: &Staging, parts: &[Part], job: &Job) -> Vec<exp
 }
 
 /// The drawing of a part: its DXF in the folder where it is as it was made, else made again.
-fn drawing(run: &Run, staging: &Staging, part: &Part, name: &str) -> Option<Vec<u8>> {
-    let file = format!("{name}.dxf");
+fn drawing(run: &Run, staging: &Staging, part: &Part, cut: &Cut) -> Option<Vec<u8>> {
+    let file = format!("{}.dxf", Cut::drawing(&cut.part, &cut.piece));
     let same = part.kinds.get("dxf") == run.kinds.get("dxf");
     let there = part.files.iter().find(|e| same && e.file == file).and_then(|entry| staging.content(entry));
     there.or_else(|| {
         let design = worked(run, part).ok()?;
         let only = Options { only: vec!["dxf".into()], ..run.options.clone() };
-        export::files(&design, &only).ok()?.into_iter().next().map(|(_, bytes)| bytes)
+        export::files(&design, &only).ok()?.into_iter().find(|(name, _)| *name == file).map(|(_, bytes)| bytes)
     })
 }

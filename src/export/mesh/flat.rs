@@ -3,11 +3,12 @@
 use super::cap::{Corner, between};
 use super::profile::{match_near, rings};
 use super::ring::{Placed, chords, disc, half_step, strip};
+use super::turned::thinnest;
 use super::{Mesh, MeshError, finer};
 use crate::shape::{Bored, Contour, CrossHole, Flat, FlatHole, Point, Segment};
 
 pub(super) fn mesh(flat: &Flat, tol: f64) -> Result<Mesh, MeshError> {
-    let tol = tol.min(0.45 * closest(flat));
+    let tol = tol.min(0.45 * closest(flat).min(thinnest_middle(flat)));
     // Chords of near rims may cross at a coarse tolerance; a finer one parts them.
     finer(tol, |tol| try_mesh(flat, tol)).ok_or(MeshError::TooThin)
 }
@@ -17,6 +18,15 @@ fn closest(flat: &Flat) -> f64 {
     let loops: Vec<&Contour> = std::iter::once(flat.outer()).chain(flat.openings().iter().map(|o| &o.widest)).collect();
     let pairs = loops.iter().enumerate().flat_map(|(i, a)| loops.iter().skip(i + 1).map(|b| a.gap_to(b)));
     pairs.fold(f64::INFINITY, f64::min)
+}
+
+/// Thinnest wall of a turned middle, mm.
+fn thinnest_middle(flat: &Flat) -> f64 {
+    let middles = flat.holes().filter_map(|h| match h {
+        FlatHole::Bored(b) if b.is_turned() => b.half_section(flat.thickness().as_mm(), 1.0).ok(),
+        _ => None,
+    });
+    middles.map(|section| thinnest(section.segments())).fold(f64::INFINITY, f64::min)
 }
 
 /// One rim on each face: outline or hole.
@@ -148,6 +158,11 @@ fn bore(mesh: &mut Mesh, faces: &mut Faces, bored: &Bored, flat: &Flat, tol: f64
     let profile: Vec<Segment> = bored.profile().iter().map(turned).collect();
     let mut plan = rings(&profile, false, tol);
     match_near(&mut plan, false, tol, |_, _| false);
+    // The end of a hole that is blind from below.
+    let flat_start = profile.first().is_some_and(|s| s.from.x == 0.0 && s.from.y == s.to.y && s.bulge == 0.0);
+    if flat_start {
+        plan.remove(0);
+    }
     let flat_end = profile.last().is_some_and(|s| s.to.x == 0.0 && s.from.y == s.to.y && s.bulge == 0.0);
     if flat_end {
         plan.pop();
@@ -162,7 +177,11 @@ fn bore(mesh: &mut Mesh, faces: &mut Faces, bored: &Bored, flat: &Flat, tol: f64
         let at = |n: &u32| Point::mm(mesh.points[*n as usize][0], mesh.points[*n as usize][1]);
         p.points.iter().map(|n| Corner { at: at(n), number: *n }).collect()
     };
-    faces.top.extend(placed.first().map(|p| rim(p, mesh)));
+    if flat_start {
+        placed.first().into_iter().for_each(|p| disc(mesh, &p.points, false));
+    } else if bored.top().x > 0.0 {
+        faces.top.extend(placed.first().map(|p| rim(p, mesh)));
+    }
     if flat_end {
         placed.last().into_iter().for_each(|p| disc(mesh, &p.points, true));
     } else if bored.bottom().x > 0.0 {

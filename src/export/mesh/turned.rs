@@ -35,7 +35,7 @@ fn place(mesh: &mut Mesh, plan: &[Ring], ring: &Ring, phase: f64) -> Placed {
 
 /// Smallest distance between profile edges at least three places apart: a thin wall needs finer chords, a small
 /// chamfer does not.
-fn thinnest(profile: &[Segment]) -> f64 {
+pub(super) fn thinnest(profile: &[Segment]) -> f64 {
     let n = profile.len();
     let far = |i: usize, j: usize| j - i > 2 && n - (j - i) > 2;
     let pairs = profile.iter().enumerate().flat_map(|(i, a)| {

@@ -67,7 +67,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     }
     checks::checks(&mut design, &spec, &fits, &running);
     steps::operations(&mut design, &spec);
-    common::kept_apart(&mut design, &s.common);
+    common::kept_apart(&mut design, &s.common, ring::joint(s));
     ring::coat(&mut design, s, &machined, &[]);
     Some(design)
 }

@@ -52,7 +52,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     checks::checks(&mut design, &spec, &grip);
     steps::operations(&mut design, &spec);
     coat(&mut design, &spec);
-    common::kept_apart(&mut design, &spec.common);
+    common::kept_apart(&mut design, &spec.common, common::Joint::Pressed);
     Some(design)
 }
 

@@ -3,7 +3,7 @@
 
 use crate::families::common::gripped;
 use crate::families::common::printed::{self, Print};
-use crate::families::common::{self, Cut, bolted};
+use crate::families::common::{self, Cut, bolted, ordered};
 use crate::formulas::clamp::Parted;
 use crate::record::design::{Bar, Design};
 use crate::record::show;
@@ -31,7 +31,9 @@ pub fn operations(design: &mut Design, s: &Spec) {
     if let Some(l) = &s.liner {
         turn_liner(design, s, l);
     }
+    let fixed = design.operations.len();
     tight(design, s);
+    design.fixed_from(fixed);
 }
 
 fn size(s: &Spec, l: Length) -> String {
@@ -67,6 +69,7 @@ fn as_printed(design: &mut Design, s: &Spec) {
 fn blank(design: &mut Design, s: &Spec) {
     let plate = format!("{} plate {}", s.common.material.name, size(s, s.width.value));
     design.tools.push(format!("{} x {plate}, cut out from the DXF", s.common.header.count));
+    ordered::plate(design, &s.common, s.width.value, s.common.header.count);
     let text = format!(
         "Order the blank in {plate}, by laser, beyond what that cuts by water jet: in one piece, without the slit, its hole {} under size.",
         size(s, LEFT_IN_BORE)
@@ -133,8 +136,8 @@ fn bore(design: &mut Design, s: &Spec) {
     let cutting = s.common.material.cutting(false);
     let machines = &s.common.machines;
     let point = Cut::Point(&s.common.material, false);
-    let rough = common::spindle(design, "boring", machines.turn(cutting.rough, s.bore.diameter), point);
-    let finish = common::spindle(design, "boring", machines.turn(cutting.finish, s.bore.diameter), point);
+    let rough = common::spindle(design, "boring", machines.on_the_face_plate(cutting.rough, s.bore.diameter), point);
+    let finish = common::spindle(design, "boring", machines.on_the_face_plate(cutting.finish, s.bore.diameter), point);
     let between = common::between(design, &sizes::BORE);
     let packing = size(s, s.gap.value);
     let slits = if s.parted == Parted::Once { "the slit" } else { "both gaps" };

@@ -51,7 +51,7 @@ pub struct Bolted<'a> {
 
 impl Bolted<'_> {
     /// As they are ordered, with what goes with them: `4 hex bolts M10 × 35, class 8.8, with nut (class 8) and 2 washers each`.
-    fn ordered(&self) -> String {
+    pub fn ordered(&self) -> String {
         let class = self.class.name;
         let class =
             if class.starts_with(|c: char| c.is_ascii_digit()) { format!("class {class}") } else { class.into() };
@@ -63,6 +63,12 @@ impl Bolted<'_> {
         let bolts = if self.count > 1 { format!("{} {head}s", self.count) } else { format!("a {head}") };
         format!("{bolts} {}, {class}, with {with}{each}", self.stack.ordered(&self.thread))
     }
+}
+
+/// Torque of a bolt in words, in both units, and the state of thread and head for which it holds.
+pub fn tightening(b: &Bolted, unit: LengthUnit) -> Option<([String; 2], &'static str)> {
+    let (state, factor) = state(&b.class);
+    torque(b, factor).map(|t| (in_words(t, unit), state))
 }
 
 /// States of thread and underside of the head, with their nut factor. Source: IFI charts of torques (0.20 plain, 0.15
@@ -118,7 +124,7 @@ pub fn record(design: &mut Design, b: &Bolted) {
 }
 
 /// The bolts as they are laid out for each part of that name.
-fn laid_out(b: &Bolted, what: &str) -> String {
+pub fn laid_out(b: &Bolted, what: &str) -> String {
     format!("{} for each {what}", b.ordered())
 }
 
@@ -146,7 +152,8 @@ pub fn bought(design: &mut Design, b: &Bolted) {
     design.wants.uses(paste, "bolts, thread and face under the head");
 }
 
-fn engaged(design: &mut Design, b: &Bolted, pull: Force) {
+/// Holds the thread that the bolts go into against the pull of one.
+pub fn engaged(design: &mut Design, b: &Bolted, pull: Force) {
     let Some((material, depth)) = b.into else { return };
     let Some(strength) = material.yield_strength else { return };
     let needed = |pull: Force| bolts::engagement(pull, b.thread.major, strength).ok().map(Length::rounded);

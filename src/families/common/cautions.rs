@@ -25,7 +25,7 @@ const STANDING: Check = Check {
 };
 
 /// Where something hangs over the work.
-const HOISTING: &[&str] = &["hoist", "frame"];
+const HOISTING: &[&str] = &["stand the frame on blocks", "hoist", "frame"];
 
 /// Places with a machine that throws chips or sparks.
 const MACHINES: &[&str] = &["lathe", "drill", "mill", "grinder"];
@@ -78,8 +78,16 @@ pub fn at_the_drill(design: &mut Design) {
 }
 
 /// Steps and lines for welding a part on.
-pub fn weld_steps(design: &mut Design, what: &str, zinc: bool) {
-    design.step("welder", format!("Set the {what} where it belongs, tack at four points opposite each other, measure. Weld in short runs opposite each other, let it cool, measure again: a weld pulls by some tenths of a millimetre."));
+pub fn weld_steps(design: &mut Design, what: &str, zinc: bool, preheated: bool) {
+    let (warm, cool) = if preheated {
+        (
+            "Warm both parts right through to 200 °C (392 °F), or what the steel's maker says, by torch and temperature crayon, and keep them there; dry low-hydrogen filler. ",
+            "let it cool slowly under sand or wool, overnight",
+        )
+    } else {
+        ("", "let it cool")
+    };
+    design.step("welder", format!("{warm}Set the {what} where it belongs, tack at four points opposite each other, measure. Weld in short runs opposite each other, {cool}, measure again: a weld pulls."));
     design.caution(&["welder"], "Shield, gloves, covered arms, screens; keep a fire watch for half an hour.", "Arc light burns eyes and skin: welding shield, gloves, covered arms, screens for others. Clear away what burns and keep a fire watch for half an hour after the last arc.");
     design.caution(&["welder"], "Never weld a closed tube or tank: drill a vent first.", "Never weld a closed tube or tank: drill a vent first. Weld by the rules of the place and within what you are qualified for.");
     if zinc {

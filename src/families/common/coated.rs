@@ -111,7 +111,7 @@ pub fn order(design: &mut Design, common: &Common, order: &Order) {
         "{welded}{} x {}: {film} that each surface grows ({}). All sizes of the drawing are before coating{told}{masked}{baked}{bath}",
         design.header.count, coating.name, coating.by
     );
-    let step = design.step(maker(&coating.name), line);
+    let step = design.step_before_fixing(maker(&coating.name), line);
     if tabled {
         step.table(sizes::COATED_TABLE);
     }

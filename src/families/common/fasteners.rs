@@ -1,5 +1,6 @@
 //! Bolts, their threads, and the holes that they go through.
 
+use super::{Common, gauged};
 use crate::description::Fields;
 use crate::formulas::bolts::{BoltClass, CLASS_8_8, GRADE_5};
 use crate::formulas::uncertainty::Instrument;
@@ -143,15 +144,16 @@ pub const fn clearance_from(thread: &Thread) -> &'static str {
 
 /// The drill for a hole of recorded limits that a bolt goes through: its size, or where that lies on the least limit the next
 /// drill that reads good by calliper, of the part's own system if there is one.
-pub fn drill_within(design: &Design, size: &Size) -> Length {
+pub fn drill_within(design: &mut Design, common: &Common, size: &Size) -> Length {
     let Some(dimension) = design.dimension(size) else { return Length::ZERO };
     let Value::Length(nominal) = dimension.value else { return Length::ZERO };
     let Some(limits) = &dimension.limits else { return nominal };
-    let u = Instrument::Calliper.expanded_uncertainty().value;
-    let (least, most) = (limits.lower + u, limits.upper - u);
-    if nominal >= least {
+    let (lower, upper) = (limits.lower, limits.upper);
+    if nominal >= lower + common.gauge(Instrument::Calliper).length() {
         return nominal;
     }
+    let u = gauged::rests_on(design, common, Instrument::Calliper);
+    let (least, most) = (lower + u, upper - u);
     let unit = design.header.unit;
     let over = |unit| drills::least_between(least, most, unit).map(|d| d.diameter);
     over(unit).or_else(|| over(show::other_unit(unit))).unwrap_or(nominal)

@@ -1,6 +1,7 @@
 //! What may be moved to clear findings that several families have, and grids that they share.
 
 use crate::record::lever::{Grid, Lever, Remedy};
+use crate::units::LengthUnit;
 
 /// A turned or bored diameter or a depth.
 pub const SIZE: Grid = Grid::Length(0.1, 0.005, 0.5, 2000.0);
@@ -28,7 +29,10 @@ pub const SHAFTS: Grid = Grid::Words(&[
 /// Holes from loose to tight.
 pub const HOLES: Grid = Grid::Words(&["E9", "F8", "F7", "G7", "G6", "H11", "H9", "H8", "H7", "H6"]);
 /// Threads from small to large.
-pub const THREADS: Grid = Grid::Words(&["M6", "M8", "M10", "M12", "M16", "M20", "M24"]);
+pub const THREADS: Grid = Grid::ByUnit(
+    &["M6", "M8", "M10", "M12", "M16", "M20", "M24"],
+    &["1/4-20", "5/16-18", "3/8-16", "1/2-13", "5/8-11", "3/4-10", "1-8"],
+);
 /// Property classes from weak to strong.
 pub const BOLTS: Grid = Grid::Words(&["4.6", "5.8", "8.8", "10.9", "12.9"]);
 /// Grades of inch hex bolts from weak to strong.
@@ -41,32 +45,84 @@ pub const BOLTED_ON: Lever = Lever::bought("bolt.thread", THREADS).along(FROM_BE
 const FROM_BELOW: &[(&str, &str)] =
     &[("mounting", "\"bolt-on\""), ("bolt.way", "\"from below\""), ("bolt.register", "\"foot\"")];
 /// The same, of a steel that is not to be welded, with one of the screws.
-pub const HARDER_BOLTED_ON: [Lever; 4] = [
-    Lever::bought("material", STEELS).along(&[
-        ("mounting", "\"bolt-on\""),
-        ("bolt.thread", "\"M10\""),
-        ("bolt.way", "\"from below\""),
-        ("bolt.register", "\"foot\""),
-    ]),
-    Lever::bought("material", STEELS).along(&[
-        ("mounting", "\"bolt-on\""),
-        ("bolt.thread", "\"M12\""),
-        ("bolt.way", "\"from below\""),
-        ("bolt.register", "\"foot\""),
-    ]),
-    Lever::bought("material", STEELS).along(&[
-        ("mounting", "\"bolt-on\""),
-        ("bolt.thread", "\"M16\""),
-        ("bolt.way", "\"from below\""),
-        ("bolt.register", "\"foot\""),
-    ]),
-    Lever::bought("material", STEELS).along(&[
-        ("mounting", "\"bolt-on\""),
-        ("bolt.thread", "\"M20\""),
-        ("bolt.way", "\"from below\""),
-        ("bolt.register", "\"foot\""),
-    ]),
+pub const HARDER_BOLTED_ON: [Lever; 8] = [
+    harder(
+        LengthUnit::Mm,
+        &[
+            ("mounting", "\"bolt-on\""),
+            ("bolt.thread", "\"M10\""),
+            ("bolt.way", "\"from below\""),
+            ("bolt.register", "\"foot\""),
+        ],
+    ),
+    harder(
+        LengthUnit::Mm,
+        &[
+            ("mounting", "\"bolt-on\""),
+            ("bolt.thread", "\"M12\""),
+            ("bolt.way", "\"from below\""),
+            ("bolt.register", "\"foot\""),
+        ],
+    ),
+    harder(
+        LengthUnit::Mm,
+        &[
+            ("mounting", "\"bolt-on\""),
+            ("bolt.thread", "\"M16\""),
+            ("bolt.way", "\"from below\""),
+            ("bolt.register", "\"foot\""),
+        ],
+    ),
+    harder(
+        LengthUnit::Mm,
+        &[
+            ("mounting", "\"bolt-on\""),
+            ("bolt.thread", "\"M20\""),
+            ("bolt.way", "\"from below\""),
+            ("bolt.register", "\"foot\""),
+        ],
+    ),
+    harder(
+        LengthUnit::Inch,
+        &[
+            ("mounting", "\"bolt-on\""),
+            ("bolt.thread", "\"3/8-16\""),
+            ("bolt.way", "\"from below\""),
+            ("bolt.register", "\"foot\""),
+        ],
+    ),
+    harder(
+        LengthUnit::Inch,
+        &[
+            ("mounting", "\"bolt-on\""),
+            ("bolt.thread", "\"1/2-13\""),
+            ("bolt.way", "\"from below\""),
+            ("bolt.register", "\"foot\""),
+        ],
+    ),
+    harder(
+        LengthUnit::Inch,
+        &[
+            ("mounting", "\"bolt-on\""),
+            ("bolt.thread", "\"5/8-11\""),
+            ("bolt.way", "\"from below\""),
+            ("bolt.register", "\"foot\""),
+        ],
+    ),
+    harder(
+        LengthUnit::Inch,
+        &[
+            ("mounting", "\"bolt-on\""),
+            ("bolt.thread", "\"3/4-10\""),
+            ("bolt.way", "\"from below\""),
+            ("bolt.register", "\"foot\""),
+        ],
+    ),
 ];
+
+const fn harder(unit: LengthUnit, along: &'static [(&'static str, &'static str)]) -> Lever {
+    Lever::bought("material", STEELS).along(along).in_unit(unit)
+}
 
 /// Levers of a ring between a shaft and a housing.
 const OUTSIDE_CLASS: Lever = Lever::free("outside_class", SHAFTS);
@@ -240,6 +296,16 @@ pub const REMEDIES: &[Remedy] = &[
         checks: &["bore_fit", "service_fit"],
         levers: &[BORE_CLASS, SHAFT_CLASS, SHAFT_DIAMETER, OUTSIDE_CLASS],
         otherwise: "a looser class where it must run, a tighter one where it must hold",
+    },
+    Remedy {
+        checks: &["bore_grade"],
+        levers: &[BORE_CLASS, SHAFT_CLASS],
+        otherwise: "a finer class for the coarser of the two",
+    },
+    Remedy {
+        checks: &["outside_grade"],
+        levers: &[OUTSIDE_CLASS, HOUSING_CLASS],
+        otherwise: "a finer class for the coarser of the two",
     },
     Remedy {
         checks: &["outside_fit"],

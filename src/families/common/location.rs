@@ -39,7 +39,8 @@ pub fn wander(greatest_hole: Length, least_pin: Length) -> Length {
     ((greatest_hole - least_pin) / 2.0).max(Length::ZERO)
 }
 
-fn limits(design: &mut Design, size: &Size, nominal: Length, class: &str) -> Option<(Length, Length)> {
+/// Sets the limits of a recorded size by a class that is known.
+pub fn limits(design: &mut Design, size: &Size, nominal: Length, class: &str) -> Option<(Length, Length)> {
     let found = ToleranceClass::parse(class).ok().and_then(|c| iso286::limits(nominal, c).ok())?;
     let (lower, upper) = (nominal + found.lower, nominal + found.upper);
     design.limit(size, Limits { lower, upper, by: class.into(), confirmed: found.confirmed });

@@ -74,7 +74,8 @@ impl Cut<'_> {
             Self::Ream => Instead::Otherwise("by hand, with a tap wrench"),
             Self::StepDrill => Instead::Otherwise("on a slower machine, or bored on the lathe"),
             Self::Drill => Instead::Otherwise("on a slower machine, or drilled under size and bored"),
-            Self::Point(..) | Self::StraightIn => Instead::Otherwise("on a slower machine"),
+            Self::StraightIn => Instead::Otherwise("too fast for such a tool: saw it off and face it in the next grip"),
+            Self::Point(..) => Instead::Otherwise("on a slower machine"),
         }
     }
 

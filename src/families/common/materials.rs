@@ -194,27 +194,60 @@ pub fn doubtful_hardness(design: &mut Design, material: &Material) {
     design.note(&HARDNESS, because);
 }
 
-/// Records what keeps the part from another metal, and orders it; after all other work.
-pub fn kept_apart(design: &mut Design, common: &Common) {
+/// How two parts lie together where their metals meet.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Joint {
+    /// Faces that are laid or bolted together: something can lie between.
+    Laid,
+    /// Pressed together: nothing stays between, and what comes after can only seal the ends.
+    Pressed,
+    /// Filled with a compound, which holds on clean metal alone.
+    Filled,
+}
+
+impl Joint {
+    /// The step that keeps the metals apart as written.
+    fn kept_apart(self, by: &str) -> &'static str {
+        match (self, by) {
+            (Self::Laid, "paint") => {
+                "Paint both parts where they meet, the nobler metal above all: a scratch over the baser one alone is eaten deep. Let it dry before they go together."
+            }
+            (Self::Pressed, "paint") => {
+                "Paint over both ends of the joint once it is together, the nobler metal above all, and let it dry: paint in the joint would be scraped off."
+            }
+            (Self::Filled, "paint") => {
+                "Paint over both ends of the joint once the compound has cured, the nobler metal above all: under paint the compound would not hold."
+            }
+            (_, "insulation") => {
+                "Put a sheet, sleeve or washer of plastic between the two metals, under the heads of the bolts and round their shanks as well: no bare metal may touch."
+            }
+            (Self::Laid, _) => {
+                "Grease both faces where the metals meet, and fill the edge of the joint; wipe off and grease again every season."
+            }
+            (Self::Pressed, _) => {
+                "Grease both ends of the joint all round once it is together; wipe off and grease again every season."
+            }
+            (Self::Filled, _) => {
+                "Grease both ends of the joint all round once the compound has cured, no sooner: on grease it does not hold. Wipe off and grease again every season."
+            }
+        }
+    }
+}
+
+/// The step that keeps two metals apart, as the file says.
+pub fn kept_apart(design: &mut Design, common: &Common, joint: Joint) {
     let Some(by) = &common.kept_apart else { return };
     design.computed(&KEPT_APART.size(), Value::Text(by.value.into()), "as written");
-    let text = match by.value {
-        "paint" => {
-            "Paint both parts where they meet, the nobler metal above all: a scratch over the baser one alone is eaten deep. Let it dry before they go together; where they are pressed, paint over the ends of the joint instead."
-        }
-        "insulation" => {
-            "Put a sheet, sleeve or washer of plastic between the two metals, under the heads of the bolts and round their shanks as well: no bare metal may touch."
-        }
-        _ => {
-            "Grease both faces where the metals meet, and fill the edge of the joint; wipe off and grease again every season."
-        }
+    match joint {
+        Joint::Laid => design.step_before_fixing("bench", joint.kept_apart(by.value)),
+        Joint::Pressed | Joint::Filled => design.step("bench", joint.kept_apart(by.value)),
     };
-    design.step("bench", text);
-    let what = match by.value {
-        "insulation" => "plastic sheet, sleeves and washers",
-        other => other,
+    let (what, where_) = match (by.value, joint) {
+        ("insulation", _) => ("plastic sheet, sleeves and washers", "between the two metals, to keep them apart"),
+        (other, Joint::Laid) => (other, "between the two metals, to keep them apart"),
+        (other, _) => (other, "over the ends of the joint, to keep water from the two metals"),
     };
-    design.wants.uses(what, "between the two metals, to keep them apart");
+    design.wants.uses(what, where_);
 }
 
 /// Checks two metals that touch: bare, or as the file says that they are kept apart. Parts that are `pressed` together touch

@@ -7,7 +7,7 @@ use crate::record::key::{Given, Key, Kind};
 use crate::record::reading::{Decision, Reading};
 use crate::record::show;
 use crate::shop::Shop;
-use crate::shop::instruments::{Gauge, Reads};
+use crate::shop::instruments::{self, Gauge, Reads};
 use crate::slip;
 use crate::source::Source;
 use crate::suggest;
@@ -104,13 +104,14 @@ pub fn meant<'d>(design: &'d Design, word: &str) -> Result<&'d Dimension, (Strin
     // A name may leave out an article of the words on the sheet.
     let plain = |text: &str| text.trim().to_lowercase().replace([' ', '-'], "_").replace("_the_", "_");
     let wanted = plain(word);
-    let all: Vec<&Dimension> = design.dimensions.iter().filter(|d| measurable(d)).collect();
-    if let Some(found) = all.iter().find(|d| d.key == wanted || plain(&d.label) == wanted) {
+    let further = design.readable.iter().map(|r| &r.dimension);
+    let all: Vec<&Dimension> = design.dimensions.iter().chain(further).filter(|d| measurable(d)).collect();
+    if let Some(found) = all.iter().find(|d| plain(&d.key) == wanted || plain(&d.label) == wanted) {
         return Ok(found);
     }
     let limited = |d: &&&Dimension| d.limits.is_some() || d.angle_limits.is_some();
     for fits in [begins as fn(&str, &str) -> bool, words_begin] {
-        let some: Vec<&Dimension> = all.iter().filter(|d| fits(&d.key, &wanted)).copied().collect();
+        let some: Vec<&Dimension> = all.iter().filter(|d| fits(&plain(&d.key), &wanted)).copied().collect();
         let made: Vec<&Dimension> = some.iter().filter(limited).copied().collect();
         match (made.as_slice(), some.as_slice()) {
             ([one], _) | ([], [one]) => return Ok(one),
@@ -218,6 +219,7 @@ pub fn judge(design: &mut Design, root: &Fields, shop: &Shop) {
     let mut judged: Vec<(usize, Judged)> = Vec::new();
     for fields in root.rows(&MEASURED) {
         let Some(row) = row(&fields) else { continue };
+        told_once_measured(design, &row.what.value);
         let Some((at, one)) = hold(design, &fields, shop, &row) else { continue };
         exclude(&fields, &row, &judged, at, &one);
         judged.push((at, one));
@@ -229,6 +231,15 @@ pub fn judge(design: &mut Design, root: &Fields, shop: &Shop) {
         }
     }
     findings(design);
+}
+
+/// A size that is told only once it was measured takes its place among the others.
+fn told_once_measured(design: &mut Design, what: &str) {
+    let Ok(key) = meant(design, what).map(|d| d.key.clone()) else { return };
+    if !design.dimensions.iter().any(|d| d.key == key) {
+        let found = design.readable.iter().find(|r| r.dimension.key == key).map(|r| r.dimension.clone());
+        design.dimensions.extend(found);
+    }
 }
 
 /// A reading held against its size, and what of it says which others it stands beside.
@@ -365,13 +376,13 @@ fn gauge(design: &Design, dimension: &Dimension, fields: &Fields, shop: &Shop, r
             return None;
         }
         let steps = design.operations.iter().flat_map(|o| &o.measure).filter(|m| m.key == dimension.key);
-        let named = |text: &'static str| {
-            shop.instruments.iter().filter(move |g| g.measures(kind) && text.contains(g.name.as_str()))
-        };
+        let named =
+            |text: &str| instruments::named_in(&shop.instruments, text).into_iter().filter(|g| g.measures(kind));
         // Of two that the step names the coarser is taken.
-        let of_step = steps.flat_map(|m| named(m.with)).max_by(|a, b| a.u.number().total_cmp(&b.u.number()));
-        let usual = if kind == Reads::Angle { "bevel protractor" } else { "calliper" };
-        let gauge = of_step.or_else(|| shop.instruments.iter().find(|g| g.name == usual));
+        let of_step = steps.flat_map(|m| named(&m.with)).max_by(|a, b| a.u.number().total_cmp(&b.u.number()));
+        let own = design.readable.iter().find(|r| r.dimension.key == dimension.key).map(|r| r.with);
+        let usual = own.unwrap_or(if kind == Reads::Angle { "bevel protractor" } else { "calliper" });
+        let gauge = of_step.or_else(|| instruments::called(&shop.instruments, usual));
         return gauge.map(|g| (g.clone(), true));
     };
     let refuse = |message: String, help: String| {
@@ -380,7 +391,7 @@ fn gauge(design: &Design, dimension: &Dimension, fields: &Fields, shop: &Shop, r
     };
     let name = with.value.trim().to_lowercase();
     let names = || shop.instruments.iter().map(|g| g.name.as_str());
-    let Some(gauge) = shop.instruments.iter().find(|g| g.name == name) else {
+    let Some(gauge) = instruments::called(&shop.instruments, &name) else {
         let near = suggest::nearest_names(&name, names());
         let known =
             format!("one of {}; [[instrument]] in shop.toml adds others", names().collect::<Vec<_>>().join(", "));
@@ -529,7 +540,9 @@ fn next(
     let unit = design.header.unit;
     let say = |number: f64| show::value(&like(dimension, number), unit);
     let (Some(decision), Some((lower, upper))) = (decision, limits(dimension)) else {
-        return "it has no limits to be held against".into();
+        let goes_into = design.readable.iter().find(|r| r.dimension.key == dimension.key).map(|r| r.into);
+        let said = goes_into.unwrap_or("it has no limits to be held against");
+        return said.into();
     };
     let number = value.number();
     match decision {

@@ -5,6 +5,7 @@ pub mod bolted;
 mod cautions;
 pub mod coated;
 mod fasteners;
+pub mod gauged;
 pub mod gripped;
 pub mod hardening;
 pub mod levers;

@@ -161,8 +161,9 @@ impl Pulled<'_> {
         if self.count == 1 { "a foot in a register" } else { "dowels" }
     }
 
-    /// Whether friction holds the part where its bolts have room.
-    pub fn slips(&self, design: &mut Design, check: &Check) {
+    /// Whether friction holds the part where its bolts have room; `counted` says where the force across is taken to act, where
+    /// that matters.
+    pub fn slips(&self, design: &mut Design, check: &Check, counted: &str) {
         if self.across <= Force::ZERO {
             return;
         }
@@ -173,7 +174,7 @@ impl Pulled<'_> {
         let taken = if holds > Force::ZERO { self.across / holds } else { f64::INFINITY };
         let room = design.say().length(clearance);
         let because = format!(
-            "tightened as the step says, 30 % under the torque's pull counted; where it slips the part shifts by as much as the holes leave, {room}, and the bolts bear: {}, larger bolts",
+            "tightened as the step says, 30 % under the torque's pull and no weight on it counted; where it slips the part shifts by as much as the holes leave, {room}, and the bolts bear: {}, larger bolts{counted}",
             self.located_by()
         );
         let verdict = if taken > 1.0 { Verdict::Caution } else { Verdict::Ok };

@@ -1,9 +1,11 @@
 //! What every part file says about itself, and how it is read.
 
 use crate::description::{Document, Fields, Taken};
+use crate::formulas::uncertainty::Instrument;
 use crate::record::design::Header;
 use crate::record::key::{Given, Key, Kind};
 use crate::record::show::Say;
+use crate::shop::instruments::{self, Gauge};
 use crate::shop::printer::Printer;
 use crate::shop::{Machines, Material};
 use crate::source::Confirmed;
@@ -84,6 +86,22 @@ pub struct Common {
     pub machines: Machines,
     /// The shop's printer.
     pub printer: Printer,
+    /// What the shop measures with.
+    instruments: Vec<Gauge>,
+}
+
+impl Common {
+    /// The shop's instrument of that kind: how far its readings can be trusted.
+    pub fn gauge(&self, kind: Instrument) -> Gauge {
+        instruments::of_kind(&self.instruments, kind)
+    }
+
+    /// Every instrument of the shop, coarse ones first.
+    pub fn gauges(&self) -> Vec<&Gauge> {
+        let mut all: Vec<&Gauge> = self.instruments.iter().collect();
+        all.sort_by(|a, b| b.u.number().total_cmp(&a.u.number()));
+        all
+    }
 }
 
 /// A film on the part.
@@ -161,6 +179,7 @@ pub fn read(fields: &Fields, place: &Workplace, family: &'static str, usual_mate
         coating: coating?,
         machines: place.shop.machines.clone(),
         printer: place.shop.printer.clone(),
+        instruments: place.shop.instruments.clone(),
     })
 }
 

@@ -1,6 +1,6 @@
 //! The sizes and tables that parts of several families have: every name that is recorded, spoken once.
 
-use crate::record::key::{sizes, tables};
+use crate::record::key::{Size, sizes, tables};
 
 sizes! {
     BOLT_CLASS = "bolt_class", "class of the bolt";
@@ -23,10 +23,16 @@ sizes! {
     VOLUME = "volume", "volume";
     WANDER = "wander", "may come back off its place by, each way";
     WELD_LEG = "weld_leg", "leg of the weld all round";
+    WELD_METAL = "weld_metal", "metal in the weld";
     WELD_THROAT = "weld_throat", "throat of the weld all round";
 }
 
 tables! {
     TIGHTENING_TABLE = "tightening";
     COATED_TABLE = "coated";
+}
+
+/// How far the readings of an instrument can be trusted: its kind, and what the shop calls it.
+pub fn u_of(kind: &str, called: &str) -> Size {
+    Size::one_of(format!("u_{}", kind.replace(' ', "_")), format!("U of the {called} (k = 2)"))
 }

@@ -3,7 +3,7 @@
 use crate::record::drawing::{Drawing, Side, View};
 use crate::record::show;
 use crate::shape::{Point, Turned};
-use crate::units::{Angle, Length};
+use crate::units::{Angle, Length, LengthUnit};
 
 use super::read::{BoltKind, Recess, Spec};
 use super::sizes;
@@ -70,12 +70,13 @@ fn bolt(view: View, s: &Spec, top: Length) -> View {
             }
         }
         BoltKind::FromBelow { tap_drill, depth } => {
-            // Thread and hole, each with its depth (ISO 6410-1:1993, ISO 15786:2008).
+            // Thread and hole, each with its depth (ISO 6410-1:1993, ISO 15786:2008); behind an inch depth a cross reads as a pitch.
+            let deep = if s.common.header.unit == LengthUnit::Inch { ", depth " } else { " × " };
             view.thread_inside(Length::ZERO, depth, bolt.size.major, false)
                 .pointed(&sizes::THREAD, Point::new(Length::ZERO, tap_drill / -2.0))
-                .also(" × ", &sizes::THREAD_DEPTH)
+                .also(deep, &sizes::THREAD_DEPTH)
                 .also("\nØ", &sizes::TAP_DRILL)
-                .also(" × ", &sizes::DRILL_DEPTH)
+                .also(deep, &sizes::DRILL_DEPTH)
         }
     }
 }

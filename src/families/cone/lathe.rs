@@ -2,6 +2,7 @@
 
 use crate::families::common::bolt_length::Stack;
 use crate::families::common::bolted::Bolted;
+use crate::families::common::gauged;
 use crate::families::common::packed;
 use crate::families::common::welded::Weld;
 use crate::families::common::{self, Cut, Pace};
@@ -170,6 +171,18 @@ fn slide(design: &mut Design, s: &Spec) {
         Value::Angle(turning::compound_from_square(s.half_angle)),
         "90 deg - a",
     );
+    if let Some(zero) = &s.compound_zero {
+        design.computed(
+            &sizes::compound_shows(),
+            Value::Angle(s.half_angle + zero.by),
+            "a, and the zero of the shop's own scale",
+        );
+    }
+    design.angle_may_be_read(
+        &sizes::compound_setting(),
+        s.half_angle,
+        ("compound scale", "two test cuts tell where the scale counts from"),
+    );
 }
 
 /// The bar from which it is turned; `None` where none so thick is sold.
@@ -191,10 +204,12 @@ fn stock(design: &mut Design, s: &Spec, bar: Option<Length>, hold_out: Length) -
             "next bar at least 1 mm (0.04 in) over the widest diameter",
         );
     }
+    // A rule sets it, so it comes in whole steps of one.
+    let step = by_unit(s.common.header.unit, 1.0, 1.0 / 16.0);
     let hold_out = design.computed_length(
         &sizes::HOLD_OUT,
-        hold_out,
-        "part + 1 mm (0.04 in) each face + 3 mm (0.12 in) parting tool + 5 mm (0.2 in) clear of the jaws",
+        step * (hold_out / step - 1e-9).ceil(),
+        "part + 1 mm (0.04 in) each face + 3 mm (0.12 in) parting tool + 5 mm (0.2 in) clear of the jaws, up to a whole mm or 1/16 in",
     );
     let grip = bar.unwrap_or(widest);
     let length =
@@ -303,7 +318,7 @@ fn flank_proof(design: &mut Design, s: &Spec, roller: Length, blocks: Option<Len
     let step = by_unit(s.common.header.unit, 1.0, 1.0 / 16.0);
     let Some(rise) = turning::roller_rise(s.height - nose, s.half_angle, roller, step) else { return };
     let limits = s.half_angle_limits();
-    let doubt = turning::roller_doubt(Instrument::Micrometer.expanded_uncertainty().value, s.half_angle, rise);
+    let doubt = turning::roller_doubt(s.common.gauge(Instrument::Micrometer).length(), s.half_angle, rise);
     if doubt * PROOF_SHARE > (limits.upper - limits.lower) / 2.0 {
         return;
     }
@@ -316,7 +331,8 @@ fn flank_proof(design: &mut Design, s: &Spec, roller: Length, blocks: Option<Len
     let formula = "size over two rollers - 2 rise tan a";
     let over = design.computed_length(&sizes::OVER_ROLLERS_RAISED, over, formula);
     limits_of_check(design, &sizes::OVER_ROLLERS_RAISED, s, raised);
-    let formula = "sqrt(2) U cos^2 a/(2 rise), U of a micrometer 0.005 mm (0.0002 in)";
+    gauged::rests_on(design, &s.common, Instrument::Micrometer);
+    let formula = "sqrt(2) U cos^2 a/(2 rise), U of the micrometer";
     design.computed(&sizes::HALF_ANGLE_DOUBT, Value::Angle(doubt), formula);
     let difference = |a: Angle| rise * turning::taper_ratio(a);
     let right = difference(s.half_angle);
@@ -349,7 +365,7 @@ fn flank_by_dial(design: &mut Design, s: &Spec) {
     if travel < step {
         return;
     }
-    let open = Instrument::DialIndicator.expanded_uncertainty().value;
+    let open = s.common.gauge(Instrument::DialIndicator).length();
     let read = |a: Angle| turning::dial_over_travel(travel, a);
     let (lower, upper) = ((read(limits.lower) + open).rounded(), (read(limits.upper) - open).rounded());
     let middle = read(s.half_angle).rounded();
@@ -357,6 +373,7 @@ fn flank_by_dial(design: &mut Design, s: &Spec) {
         return;
     }
     let said = show::length(travel, unit);
+    gauged::rests_on(design, &s.common, Instrument::DialIndicator);
     design.computed_length(&sizes::FLANK_DIAL_TRAVEL, travel, "what flank and dial have room for");
     let dial = sizes::FLANK_DIAL.called(format!("dial on the finished flank over {said}"));
     design.computed_length(&dial, middle, "travel x tan a");
@@ -405,8 +422,7 @@ pub fn clamped(s: &Spec) -> Option<Bolted<'_>> {
         _ => s.height + s.foot_height(),
     };
     let washers = if into.is_none() && recess == Recess::None { 2 } else { 1 };
-    // A recess takes of the wall what nobody has written.
-    let wall = s.crossbar_wall.as_ref().filter(|_| !bolt.register).map(|w| w.value);
+    let wall = s.crossbar_wall.as_ref().map(|w| w.value);
     let wall_is = ("wall of the crossbar", "crossbar_wall");
     let stack = Stack { part: part + between, wall, wall_is, washers, thread: into.map(|(_, depth)| depth) };
     let (head, class, thread) = (bolt.head, bolt.steel.class, bolt.size);
@@ -420,7 +436,7 @@ pub fn crossbar_hole(design: &mut Design, s: &Spec) {
     }
     let Some(bolt) = &s.bolt else { return };
     let pace = common::drill_speed(design, &s.common.machines, &s.crossbar_material, bolt.clearance);
-    let drill = common::drill(common::drill_within(design, &sizes::CROSSBAR_HOLE), s.common.header.unit);
+    let drill = common::drill(common::drill_within(design, &s.common, &sizes::CROSSBAR_HOLE), s.common.header.unit);
     let wall = match &s.crossbar_wall {
         Some(wall) => format!("its wall of {}", show::length_both(wall.value, s.common.header.unit)),
         None => "its wall".into(),
@@ -445,5 +461,6 @@ pub fn weld_of<'s>(s: &'s Spec, forces: Option<&Forces>) -> Weld<'s> {
         line_load: forces.and_then(|f| weld_line(s, f)),
         load_key: "seat_load",
         thinner: wall.into_iter().chain(foot).reduce(Length::min),
+        runs: s.foot_width() * std::f64::consts::PI,
     }
 }

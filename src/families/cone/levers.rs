@@ -20,7 +20,7 @@ const ALL_OVER: Lever = Lever::free("bolt.packed", Grid::Words(&["all over"]));
 /// Remedies by check.
 pub const REMEDIES: &[Remedy] = &[
     Remedy {
-        checks: &["flank_as_made", "base_as_made", "readings_agree"],
+        checks: &["flank_as_made", "base_as_made", "readings_agree", "compound_zero"],
         levers: &[],
         otherwise: "cut, shim or measure as it says, and record the new size",
     },
@@ -63,7 +63,10 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["cone_root", "cone_shear"],
-        levers: &[BASE, TIP, HEIGHT, HALF, STEEL, HARDER[0], HARDER[1], HARDER[2], HARDER[3]],
+        levers: &[
+            BASE, TIP, HEIGHT, HALF, STEEL, HARDER[0], HARDER[1], HARDER[2], HARDER[3], HARDER[4], HARDER[5],
+            HARDER[6], HARDER[7],
+        ],
         otherwise: "a thicker or a lower cone, or a harder steel; a hard steel is not welded but bolted on",
     },
     Remedy {

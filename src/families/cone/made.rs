@@ -5,10 +5,10 @@ use crate::families::Workplace;
 use crate::formulas::cone_fit::{self, Observation, Observed};
 use crate::formulas::conformity::{self, Zone};
 use crate::formulas::turning;
-use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::design::{Check, Design, Lesson, Limit, Value, Verdict};
 use crate::record::key::Size;
 use crate::record::reading::Reading;
-use crate::record::show::Say;
+use crate::record::show::{self, Say};
 use crate::shop::Shop;
 use crate::source::Source;
 use crate::units::{Angle, Length};
@@ -47,6 +47,13 @@ const BASE: Check = Check {
     source: Source::Derived(
         "weighted least squares of all readings (JCGM 102:2011), and the flank that lies inside the old one",
     ),
+};
+
+const ZERO: Check = Check {
+    key: "compound_zero",
+    what: "scale of the compound slide, beyond what it turns",
+    worst: Verdict::Caution,
+    source: Source::Derived("setting less half-angle of every test cut, weighted by their uncertainties (JCGM 100)"),
 };
 
 const AGREE: Check = Check {
@@ -132,6 +139,7 @@ fn known(design: &Design, size: &Size, piece: u32, drawn: Length, limits: (Lengt
 /// Says of each piece what its flank and its base ask for.
 pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
     let Some(s) = read::read(fields, place) else { return };
+    zero(design, &s);
     let all = made(design, &s, place.shop);
     for made in all.iter().copied() {
         // One reading alone was judged as it was read.
@@ -146,6 +154,82 @@ pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
     if !figures.is_empty() {
         design.figures.insert("as_made", figures.into());
     }
+}
+
+/// One test cut: what the scale of the slide showed, the half-angle that came of it, and the standard uncertainty of their difference.
+struct TestCut {
+    beyond: f64,
+    standard: f64,
+}
+
+/// The test cuts of all pieces: of each cut the setting of the slide and the finest reading of the half-angle.
+fn test_cuts(design: &Design) -> Vec<TestCut> {
+    let of = |size: &Size| design.dimension(size).map(|d| d.readings.as_slice()).unwrap_or_default();
+    // A cut lies between two readings where the later says so.
+    let numbered = |all: &[Reading], piece: u32| {
+        let mut cut = 0;
+        let own = all.iter().filter(|r| r.piece == piece);
+        own.map(|r| {
+            cut += usize::from(r.after_cut);
+            (cut, r.value.number(), r.u.number() / 2.0)
+        })
+        .collect::<Vec<_>>()
+    };
+    let one = |piece: u32| {
+        let (set, angles) = (numbered(of(&sizes::compound_setting()), piece), numbered(of(&sizes::HALF_ANGLE), piece));
+        let pair = move |(cut, shown, open): &(usize, f64, f64)| {
+            let of_cut = angles.iter().filter(|(other, ..)| other == cut);
+            let (_, angle, standard) = of_cut.min_by(|a, b| a.2.total_cmp(&b.2))?;
+            Some(TestCut { beyond: shown - angle, standard: libm::hypot(*open, *standard) })
+        };
+        set.iter().filter_map(pair).collect::<Vec<_>>()
+    };
+    (1..=design.header.count).flat_map(one).collect()
+}
+
+/// Two test cuts tell where the scale of the compound slide counts from.
+fn zero(design: &mut Design, s: &Spec) {
+    let cuts = test_cuts(design);
+    if cuts.len() < 2 {
+        return;
+    }
+    let weight = |cut: &TestCut| 1.0 / (cut.standard * cut.standard);
+    let all: f64 = cuts.iter().map(weight).sum();
+    let mean = cuts.iter().map(|cut| cut.beyond * weight(cut)).sum::<f64>() / all;
+    let apart = cuts.iter().map(|cut| (cut.beyond - mean).abs() / cut.standard).fold(0.0, f64::max);
+    let say = Say(s.common.header.unit);
+    // No finer than a hundredth of a degree: no scale is read nearer.
+    let hundredths =
+        |a: f64, up: bool| Angle::degrees(if up { (a * 100.0).ceil() } else { (a * 100.0).round() } / 100.0);
+    let (by, u) = (hundredths(mean, false), hundredths(2.0 / all.sqrt(), true));
+    if apart > 3.0 {
+        let next = "see that slide and swivel are locked, and make two more cuts".to_string();
+        let because = format!("{} test cuts do not tell one zero: {next}", cuts.len());
+        let limit = Limit::AtMost(Value::Number(3.0));
+        let value = Value::Number((apart * 100.0).round() / 100.0);
+        design.told(&ZERO, ZERO.what.into(), Verdict::Caution, (value, limit), because, Some(next));
+        return;
+    }
+    let because = format!(
+        "{} test cuts: its scale shows {} ± {} (k = 2) more than it turns; `setdown record PART --teach` writes it into shop.toml, and every setting is told with it",
+        cuts.len(),
+        say.angle(by),
+        say.angle(u)
+    );
+    design.finding(&ZERO, Verdict::Ok, Some(Value::Angle(by)), Limit::None, because);
+    let keys = [sizes::compound_setting(), sizes::HALF_ANGLE.clone()];
+    let days = keys.iter().filter_map(|size| design.dimension(size)).flat_map(|d| &d.readings).filter_map(|r| r.on);
+    let on = days.reduce(|a, b| if b.days() > a.days() { b } else { a }).map(|day| day.to_string());
+    let written = |a: Angle| format!("{} deg", show::trimmed(a.as_degrees(), 2));
+    design.lessons = vec![Lesson {
+        key: "compound_zero",
+        value: written(by),
+        u_key: "compound_zero_uncertainty",
+        u: written(u),
+        on_key: "compound_zero_measured_on",
+        on,
+        beside: Vec::new(),
+    }];
 }
 
 /// A piece for programs.

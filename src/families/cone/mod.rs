@@ -57,7 +57,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     }
     steps::operations(&mut design, &spec, &lathe, forces.as_ref());
     coat(&mut design, &spec);
-    common::kept_apart(&mut design, &spec.common);
+    common::kept_apart(&mut design, &spec.common, common::Joint::Laid);
     location::greased(&mut design);
     Some(design)
 }
@@ -193,7 +193,7 @@ pub fn fillet(s: &Spec) -> Length {
     }
     let forces = s.seat_load.as_ref().map(|load| {
         let side = load.value * common::side_share(s.side_factor.as_ref());
-        strength::Forces { down: load.value, side, height: s.height, contact: s.tip }
+        strength::Forces { down: load.value, side, height: s.height, contact: s.tip, seated: false }
     });
     crate::families::common::welded::leg_of(&s.common, &lathe::weld_of(s, forces.as_ref()))
 }
@@ -203,7 +203,7 @@ fn own_forces(design: &mut Design, s: &Spec) -> Option<strength::Forces> {
     let load = s.seat_load.as_ref()?;
     design.given(&read::SEAT_LOAD, load, Value::Force);
     let side = common::side_force(design, &read::SIDE_FACTOR, s.side_factor.as_ref(), load.value);
-    Some(strength::Forces { down: load.value, side, height: s.height, contact: s.tip })
+    Some(strength::Forces { down: load.value, side, height: s.height, contact: s.tip, seated: false })
 }
 
 fn bolt_sizes(design: &mut Design, s: &Spec) {
@@ -214,15 +214,15 @@ fn bolt_sizes(design: &mut Design, s: &Spec) {
         bolted::record(design, &bolted);
     }
     common::packed::record(design, bolt.packing.as_ref(), Some(&bolt.size), s.seat_load.is_some());
+    if lathe::clamped(s).is_some() {
+        let formula = common::clearance_from(&bolt.size);
+        design.computed_length(&sizes::CROSSBAR_HOLE, bolt.clearance, formula);
+        common::general_limits(design, &s.common, &[&sizes::CROSSBAR_HOLE]);
+    }
     if bolt.register {
         let foot = if s.foot_diameter.is_some() { &sizes::FOOT_DIAMETER } else { &sizes::BASE_DIAMETER };
         location::register(design, foot, s.foot_width());
     } else {
-        if lathe::clamped(s).is_some() {
-            let formula = common::clearance_from(&bolt.size);
-            design.computed_length(&sizes::CROSSBAR_HOLE, bolt.clearance, formula);
-            common::general_limits(design, &s.common, &[&sizes::CROSSBAR_HOLE]);
-        }
         location::bolts_alone(design, bolt.clearance, bolt.size.major);
     }
     match bolt.kind {

@@ -191,6 +191,8 @@ pub const KEYS: &[Key] = &[
 /// A cone as read: sound in itself, nothing worked out beyond its fourth figure.
 pub struct Spec {
     pub common: Common,
+    /// Zero of the scale of the shop's compound slide.
+    pub compound_zero: Option<crate::shop::CompoundZero>,
     pub base: Length,
     pub tip: Length,
     pub half_angle: Angle,
@@ -373,6 +375,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let spec = Spec {
         as_made: None,
         common: common?,
+        compound_zero: place.shop.compound_zero.clone(),
         base,
         tip,
         half_angle,

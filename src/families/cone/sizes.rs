@@ -66,3 +66,13 @@ tables! {
     ROUGHING_STEPS_TABLE = "roughing_steps";
     FLANK_PROOF_TABLE = "flank_proof";
 }
+
+/// The compound slide as its scale showed when the flank was cut.
+pub fn compound_setting() -> Size {
+    Size::one_of("compound_setting".into(), "compound slide as its scale showed")
+}
+
+/// The compound slide by the scale of the shop's own lathe.
+pub fn compound_shows() -> Size {
+    Size::one_of("compound_shows".into(), "compound slide by this lathe's own scale")
+}

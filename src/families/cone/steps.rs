@@ -8,7 +8,7 @@ use crate::record::design::{Bar, Design, Value};
 use crate::record::key::Size;
 use crate::record::show;
 use crate::shop::by_unit;
-use crate::units::Length;
+use crate::units::{Length, LengthUnit};
 
 use super::lathe::{Lathe, Taper, clamped, crossbar_hole, dial_travel, face_allowance, weld_of};
 use super::read::{self, Bolt, BoltKind, Recess, Spec};
@@ -46,13 +46,14 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
         let bored = common::spindle(design, "boring", setting, Cut::Point(&s.crossbar_material, false));
         design
             .step("lathe", format!(
-                "Bore the recess for the foot at {}, {} H7 and some {} deep, in a ring or plate that is welded or bolted to the crossbar; the foot must go in by hand and not rock.",
+                "Bore the recess for the foot at {}, {} H7, right through a ring or plate some {} thick, which is welded or bolted to the crossbar: the foot stands on the crossbar itself, goes in by hand and does not rock.",
                 bored,
                 size(s.foot_width()),
-                size(s.foot_height() / 2.0)
+                size(s.foot_height() / 2.0 + packed::thickness(s.bolt.as_ref().and_then(|b| b.packing.as_ref())))
             ))
             .measure(&common::sizes::REGISTER_BORE, "bore gauge or plug gauge");
     }
+    let fixed = design.operations.len();
     if let Some(bolted) = clamped(s) {
         crossbar_hole(design, s);
         packed::step(design, s.bolt.as_ref().and_then(|b| b.packing.as_ref()), "cone");
@@ -61,6 +62,7 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
     if s.weld_on && lathe.taper != Taper::Printed {
         welded::weld(design, &s.common, &weld_of(s, forces));
     }
+    design.fixed_from(fixed);
 }
 
 fn size(s: &Spec, length: Length) -> String {
@@ -187,8 +189,14 @@ fn tap_drill_of(s: &Spec, bolt: &Bolt, diameter: Length) -> String {
 /// The drill by its name, with its size and what does instead.
 fn drill_name(s: &Spec, bolt: &Bolt, diameter: Length) -> String {
     let tap = bolt.size.tap_drill();
-    let or = tap.other.map_or_else(String::new, |other| format!(", or {}", other.name));
-    format!("{}{or}, {},", tap.drill.name, show::length_both(diameter, s.common.header.unit))
+    let unit = s.common.header.unit;
+    // Each with its own size: what is stamped in millimetres in inches as well, a fraction, number or letter in the part's unit.
+    let sized = |name: &str, diameter: Length| {
+        let other = if name.ends_with(" mm") { LengthUnit::Inch } else { unit };
+        format!("{name} ({})", show::length(diameter.rounded(), other))
+    };
+    let or = tap.other.map_or_else(String::new, |other| format!(", or {}", sized(&other.name, other.diameter)));
+    format!("{}{or},", sized(&tap.drill.name, diameter))
 }
 
 /// The cylinders from which the cone is cut.
@@ -202,10 +210,13 @@ fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe) {
             String::new()
         }
     };
+    // A foot that goes into a register is turned to its limits, not to its round size.
+    let registered = s.bolt.as_ref().is_some_and(|bolt| bolt.register && !s.weld_on);
+    let foot = if s.foot_diameter.is_some() { &sizes::FOOT_DIAMETER } else { &sizes::BASE_DIAMETER };
+    let wide = if registered { common::between(design, foot) } else { size(s, s.foot_width()) };
     let text = if s.foot_width() > s.base {
         format!(
-            "At {rpm} turn the foot to {}{} up to {} from the tip face, then {}{} up to {}.",
-            size(s, s.foot_width()),
+            "At {rpm} turn the foot to {wide}{} up to {} from the tip face, then {}{} up to {}.",
             passes(lathe.stock_diameter, s.foot_width()),
             size(s, parted(s)),
             size(s, s.base),
@@ -214,13 +225,15 @@ fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe) {
         )
     } else {
         format!(
-            "At {rpm} turn {}{} up to {} from the tip face.",
-            size(s, s.base),
+            "At {rpm} turn {wide}{} up to {} from the tip face.",
             passes(lathe.stock_diameter, s.base),
             size(s, parted(s))
         )
     };
-    design.step("lathe", text).measure(&sizes::BASE_DIAMETER, "micrometer");
+    let step = design.step("lathe", text).measure(&sizes::BASE_DIAMETER, "micrometer");
+    if registered && s.foot_diameter.is_some() {
+        step.measure(&sizes::FOOT_DIAMETER, "micrometer");
+    }
 }
 
 /// The flank, roughed in steps and finished at its angle.
@@ -244,8 +257,17 @@ fn flank(design: &mut Design, s: &Spec, lathe: &Lathe) {
             } else {
                 ""
             };
+            let shows = s.compound_zero.as_ref().map_or_else(String::new, |zero| {
+                let on = zero.on.as_ref().map_or_else(String::new, |on| format!(", {on}"));
+                let u = zero.u.map_or_else(String::new, |u| format!(" ± {}", angle(u)));
+                format!(
+                    " This lathe's scale shows {} then: it shows {}{u} more than it turns (test cuts{on}).",
+                    angle(s.half_angle + zero.by),
+                    angle(zero.by)
+                )
+            });
             let set = format!(
-                "Set the compound slide to {} from the axis ({} if its scale reads 0 square to the axis); the cut needs {} of slide travel{twice}.",
+                "Set the compound slide to {} from the axis ({} if its scale reads 0 square to the axis); the cut needs {} of slide travel{twice}.{shows}",
                 angle(s.half_angle),
                 angle(turning::compound_from_square(s.half_angle)),
                 size(s, lathe.slant)
@@ -317,7 +339,7 @@ fn through(design: &mut Design, s: &Spec) {
         Recess::None => String::new(),
     };
     let speed = common::drill_speed_in_lathe(design, &s.common.machines, &s.common.material, *hole);
-    let drill = common::drill(common::drill_within(design, &sizes::BOLT_HOLE), s.common.header.unit);
+    let drill = common::drill(common::drill_within(design, &s.common, &sizes::BOLT_HOLE), s.common.header.unit);
     let widest = match recess {
         Recess::Counterbore { diameter, .. } | Recess::Countersink { diameter, .. } => Some(*diameter),
         Recess::None => None,
@@ -459,7 +481,7 @@ fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
         design
             .step("bench", format!(
                 "The flank is proved by a second size: lay the same rollers on two equal blocks {rise} high, on what they lay on, measure over them, take this size from the first. The table says what half-angle that is, and by how much the slide must be turned for it to be right; with a minus, towards the axis. {again} Two readings good to {} leave {doubt} open.",
-                size(Instrument::Micrometer.expanded_uncertainty().value)
+                size(s.common.gauge(Instrument::Micrometer).length())
             ))
             .measure(&sizes::OVER_ROLLERS_RAISED, "micrometer")
             .table(sizes::FLANK_PROOF_TABLE);

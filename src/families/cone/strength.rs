@@ -50,12 +50,29 @@ pub struct Forces {
     pub height: Length,
     /// Diameter there.
     pub contact: Length,
+    /// Whether that is where its cup touches it, or the top of the flank for want of a cup.
+    pub seated: bool,
 }
 
 impl Forces {
     /// Height over what the cone is fixed to, packing and all.
     fn arm(&self, s: &Spec) -> Length {
         self.height + s.foot_height() + packed::thickness(packing(s))
+    }
+
+    /// Where the force across is counted, for the findings that hang on its arm: a cone by itself knows no ring of contact.
+    fn counted(&self, design: &Design, s: &Spec) -> String {
+        let arm = design.say().length(self.arm(s).rounded());
+        let packed = if packing(s).is_some() { ", packing and all" } else { "" };
+        if self.seated {
+            format!(
+                "; the force across is counted {arm} over what the cone stands on{packed}, where this cup touches it"
+            )
+        } else {
+            format!(
+                "; the force across is counted {arm} over what the cone stands on{packed}, at the top of the flank, since no cup is known here: the file of the cup counts it where it touches, lower"
+            )
+        }
     }
 }
 
@@ -135,8 +152,9 @@ fn bolt(design: &mut Design, s: &Spec, forces: &Forces) {
         across: if bolt.register { Force::ZERO } else { forces.side },
         along: tipping_pull(forces.side, forces.arm(s), stands_on(s)),
     };
+    let counted = forces.counted(design, s);
     let because = format!(
-        "a bolt of class {}, its clamping not counted on: a thicker or harder bolt, a wider foot, or {} that takes the side force{}",
+        "a bolt of class {}, its clamping not counted on: a thicker or harder bolt, a wider foot, or {} that takes the side force{}{counted}",
         bolt.steel.class.name,
         if s.foot_height() > Length::ZERO { "a register for it" } else { "a foot under the cone in a register" },
         pulled.told(design)
@@ -147,7 +165,7 @@ fn bolt(design: &mut Design, s: &Spec, forces: &Forces) {
         let (none, all) = (Value::Share(0.0), Value::Share(1.0));
         design.finding(&packed::CONE_SLIPS, Verdict::Ok, Some(none), Limit::AtMost(all), because);
     } else {
-        pulled.slips(design, &packed::CONE_SLIPS);
+        pulled.slips(design, &packed::CONE_SLIPS, &counted);
     }
 }
 

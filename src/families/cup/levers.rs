@@ -29,11 +29,15 @@ const CONE_BASE: Lever = Lever::of_mate("mates", "base_diameter", SIZE);
 const CONE_HEIGHT: Lever = Lever::of_mate("mates", "height", SIZE);
 const CONE_STEEL: Lever = Lever::bought_for_mate("mates", "material", STEELS);
 /// Of a cone that was welded on.
-const HARDER: [Lever; 4] = [
+const HARDER: [Lever; 8] = [
     HARDER_BOLTED_ON[0].for_mate("mates"),
     HARDER_BOLTED_ON[1].for_mate("mates"),
     HARDER_BOLTED_ON[2].for_mate("mates"),
     HARDER_BOLTED_ON[3].for_mate("mates"),
+    HARDER_BOLTED_ON[4].for_mate("mates"),
+    HARDER_BOLTED_ON[5].for_mate("mates"),
+    HARDER_BOLTED_ON[6].for_mate("mates"),
+    HARDER_BOLTED_ON[7].for_mate("mates"),
 ];
 
 /// Remedies by check.
@@ -119,7 +123,21 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["cone_root", "cone_shear"],
-        levers: &[CONE_BASE, CONE_TIP, CONE_HEIGHT, CONE_ANGLE, CONE_STEEL, HARDER[0], HARDER[1], HARDER[2], HARDER[3]],
+        levers: &[
+            CONE_BASE,
+            CONE_TIP,
+            CONE_HEIGHT,
+            CONE_ANGLE,
+            CONE_STEEL,
+            HARDER[0],
+            HARDER[1],
+            HARDER[2],
+            HARDER[3],
+            HARDER[4],
+            HARDER[5],
+            HARDER[6],
+            HARDER[7],
+        ],
         otherwise: "a thicker or a lower cone, or a harder steel; a hard steel is not welded but bolted on",
     },
     Remedy {

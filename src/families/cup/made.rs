@@ -91,6 +91,9 @@ pub fn as_made(mut s: Spec, design: &Design) -> Spec {
     if let Some(thick) = middle(design, &sizes::THICKNESS) {
         s.thickness.value = thick;
     }
+    let foot = s.mate.as_ref().map_or(Length::ZERO, |mate| mate.cone.foot_height());
+    let seat = middle(design, &sizes::SEAT_HEIGHT).map(|height| height + foot);
+    s.gap_made = middle(design, &sizes::GAP_TO_CROSSBAR).or(seat);
     s
 }
 

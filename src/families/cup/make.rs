@@ -8,6 +8,7 @@ use crate::families::common::welded::{self, Weld};
 use crate::families::common::{Cut, Head, Pace, hardening, location, ordered, packed};
 use crate::families::cone::strength::Forces;
 use crate::formulas::step_drill::{Land, StepDrill};
+use crate::formulas::uncertainty::Instrument;
 use crate::record::design::{Design, Table, Value};
 use crate::record::key::Size;
 use crate::record::show;
@@ -21,7 +22,7 @@ use super::read::{self, Dowels, Edge, Hole, Plate, Spec};
 use super::route::{self, Route};
 use super::seat_mouth;
 use super::sizes;
-use super::strength::weld_line;
+use super::strength::{around, weld_line};
 
 /// Size of the crosses that mark drilled centres.
 const CROSS: Length = Length::mm(4.0);
@@ -340,16 +341,13 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
             );
         }
     }
-    if let Some(dowels) = s.mounting.as_ref().and_then(|m| m.dowels.as_ref()) {
-        let d = dowels.diameter.value;
-        location::dowel_step(design, d, unit, d - dowel_reaming(unit));
-    }
     if s.common.material.hardened {
         hardening::harden(design, &s.common.material, &common::sizes::HARDNESS, "the plate", None);
         design
             .step("grinder", "Lap or grind the entry face flat: a plate warps in hardening. Measure the hole again: it moves by up to a thousandth of its size, and the seat height with it.")
             .measure(&sizes::HOLE_DIAMETER, "bore gauge or calliper");
     }
+    let fixed = design.operations.len();
     if s.mounting.is_none() {
         let weld = Weld {
             what: "cup plate",
@@ -358,11 +356,20 @@ pub fn operations(design: &mut Design, s: &Spec, main: Option<Route>, forces: Op
             line_load: forces.map(|f| weld_line(s, f)),
             load_key: "seat_load",
             thinner: Some(s.thickness.value),
+            runs: around(s),
         };
         welded::weld(design, &s.common, &weld);
+        design.fixed_from(fixed);
     }
     stood_on_its_cone(design, s);
+    let fixed = design.operations.len();
     bolted_on(design, s);
+    // The bolts hold the plate while both holes are drilled through it into the frame.
+    if let Some(dowels) = s.mounting.as_ref().and_then(|m| m.dowels.as_ref()) {
+        let d = dowels.diameter.value;
+        location::dowel_step(design, d, unit, d - dowel_reaming(unit));
+    }
+    design.fixed_from(fixed);
 }
 
 /// A printed plate comes out of the printer with its holes and its rim.
@@ -460,7 +467,7 @@ fn small_holes(design: &mut Design, s: &Spec) {
     let Some(m) = s.mounting.as_ref().filter(|m| !processes::can_be_cut(m.hole, s.thickness.value)) else { return };
     common::at_the_drill(design);
     let speed = common::drill_speed(design, &s.common.machines, &s.common.material, m.hole);
-    let drill = common::drill(common::drill_within(design, &sizes::MOUNTING_HOLE), s.common.header.unit);
+    let drill = common::drill(common::drill_within(design, &s.common, &sizes::MOUNTING_HOLE), s.common.header.unit);
     design
         .step(
             "drill press",
@@ -513,7 +520,8 @@ fn boring(design: &mut Design, s: &Spec, d: Length) -> Pace {
 /// A round hole brought to size, and measured before its rim is broken.
 fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: &dyn Fn(Length) -> String) {
     let limits = design.dimension(&sizes::HOLE_DIAMETER).and_then(|d| d.limits.as_ref()).map(|l| l.upper - l.lower);
-    let coarse = limits.is_some_and(|width| width >= BY_CALLIPER);
+    let proves = s.common.gauge(Instrument::Calliper).length() * PROVES;
+    let coarse = limits.is_some_and(|width| width >= proves.rounded());
     let with = if coarse {
         "calliper, in the bore below the rim"
     } else {
@@ -528,7 +536,8 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
         Some((route, Process::Drilled)) => {
             common::at_the_drill(design);
             let speed = common::drill_speed(design, &s.common.machines, &s.common.material, d);
-            let drill = common::drill(common::drill_within(design, &sizes::HOLE_DIAMETER), s.common.header.unit);
+            let drill =
+                common::drill(common::drill_within(design, &s.common, &sizes::HOLE_DIAMETER), s.common.header.unit);
             design
                 .step("drill press", format!("{}Drill {drill} through at {speed}.", start(&route)))
                 .tool(format!("twist drill {drill}"));
@@ -565,9 +574,9 @@ const fn dowel_reaming(unit: LengthUnit) -> Length {
 const fn reaming(unit: LengthUnit) -> Length {
     by_unit(unit, 0.3, 0.012)
 }
-/// Width of tolerance that a calliper proves: its uncertainty of 0.03 mm either way is a third of it.
-/// Source: common practice, no source.
-const BY_CALLIPER: Length = Length::mm(0.2);
+/// Width of tolerance that an instrument proves, over its U: U either way is less than a third of it.
+/// Source: common practice, no source (0.2 mm for a calliper of 0.03 mm).
+const PROVES: f64 = 20.0 / 3.0;
 
 fn rim(design: &mut Design, edge: &Edge, size: &dyn Fn(Length) -> String) {
     let text = match edge {

@@ -72,14 +72,15 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         side,
         height: seat.height,
         contact: seat.contact,
+        seated: true,
     });
     let forces = forces.or_else(|| load.map(|(down, side)| strength::on_the_rim(&spec, down, side)));
     checks::checks(&mut design, &spec, seat.as_ref(), forces.as_ref());
     make::operations(&mut design, &spec, main, forces.as_ref());
     coat(&mut design, &spec);
-    common::kept_apart(&mut design, &spec.common);
+    common::kept_apart(&mut design, &spec.common, common::Joint::Laid);
     location::greased(&mut design);
-    design.wants.waits = spec.mate.iter().map(|mate| waits_for(&mate.cone.common.header.stem, false)).collect();
+    design.wants.waits = spec.mate.iter().map(|mate| waits_for(&mate.cone.common.header.stem, None)).collect();
     design.drawing = Some(draw::drawing(&spec, &flat, seat.as_ref()));
     design.cutting = cutting;
     design.solids.push(Solid::only(Body::Flat(flat)));

@@ -253,6 +253,8 @@ pub struct Spec {
     /// What the bolts go through in the frame.
     pub frame_wall: Option<Given<Length>>,
     pub lift: Option<Given<Length>>,
+    /// Entry face over what its cone stands on, as it was measured on it.
+    pub gap_made: Option<Length>,
 }
 
 /// The cone that it mates with.
@@ -423,6 +425,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         frame_wall,
         frame_written,
         lift,
+        gap_made: None,
     };
     possible(fields, &spec).then_some(spec)
 }

@@ -452,6 +452,11 @@ fn rim_effect(design: &mut Design, s: &Spec, cone: &Cone, height: Length) {
 
 fn friction_table(design: &mut Design, s: &Spec, half_angle: Angle) {
     let load = s.seat_load.as_ref().map_or(Force::newtons(1000.0), |l| l.value);
+    let weight = show::value(&Value::Force(load), s.common.header.unit);
+    let title = match &s.seat_load {
+        Some(_) => format!("{weight} on this seat"),
+        None => format!("for each {weight} that would lie on it: no load is written"),
+    };
     let row = |friction: f64| {
         let centring = seating::centring_force(load, half_angle, friction);
         let home = if centring > Force::ZERO { "slides home" } else { "hangs on the flank" };
@@ -466,7 +471,7 @@ fn friction_table(design: &mut Design, s: &Spec, half_angle: Angle) {
     };
     design.tables.push(Table::new(
         sizes::FRICTION_TABLE,
-        format!("Sliding home and coming off, {} on this seat", show::value(&Value::Force(load), s.common.header.unit)),
+        format!("Sliding home and coming off, {title}"),
         &["friction", "coming down", "pull to the centre", "going up", "pull to free it beyond the weight"],
         FRICTIONS.iter().map(|f| row(*f)),
     ));

@@ -45,12 +45,16 @@ const FOLDS: f64 = 1.5;
 
 /// Force per length on the weld all round the plate, N/mm: load and side force together.
 pub fn weld_line(s: &Spec, forces: &Forces) -> f64 {
+    libm::hypot(forces.down.as_newtons(), forces.side.as_newtons()) / around(s).as_mm()
+}
+
+/// Length of a weld all round the plate.
+pub fn around(s: &Spec) -> Length {
     let (x, y) = s.plate.extent();
-    let around = match &s.plate {
-        Plate::Round(d) => std::f64::consts::PI * d.value.as_mm(),
-        Plate::Rectangle { .. } => 2.0 * (x + y).as_mm(),
-    };
-    libm::hypot(forces.down.as_newtons(), forces.side.as_newtons()) / around
+    match &s.plate {
+        Plate::Round(d) => d.value * std::f64::consts::PI,
+        Plate::Rectangle { .. } => (x + y) * 2.0,
+    }
 }
 
 const UNJUDGED: Check = Check {
@@ -62,7 +66,7 @@ const UNJUDGED: Check = Check {
 
 /// Forces on a cup whose cone is not known: its load at the rim of the hole.
 pub fn on_the_rim(s: &Spec, down: Force, side: Force) -> Forces {
-    Forces { down, side, height: Length::ZERO, contact: seat::entry_ring(s) }
+    Forces { down, side, height: Length::ZERO, contact: seat::entry_ring(s), seated: true }
 }
 
 /// What can be told of a loaded cup without its cone: the plate between what holds it, and its bolts.
@@ -156,6 +160,6 @@ fn bolts(design: &mut Design, s: &Spec, forces: &Forces) {
     );
     design.at_most(&BOLTS, Value::Share(pulled.taken()), Value::Share(1.0), None, because);
     if m.dowels.is_none() {
-        pulled.slips(design, &packed::SLIPS);
+        pulled.slips(design, &packed::SLIPS, "");
     }
 }

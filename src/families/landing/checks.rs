@@ -51,7 +51,7 @@ const SEATS: Check = Check {
 };
 const UNIQUE: Check = Check {
     key: "one_place",
-    what: "one resting place",
+    what: "ways in which it can still slide or turn once it rests",
     worst: Verdict::Fail,
     source: Source::Derived("extent of all lowest poses"),
 };
@@ -117,6 +117,12 @@ const SET_DOWN: Check = Check {
     worst: Verdict::Ok,
     source: Source::Derived("energy of a touch at 50 mm/s with 0.5 mm of sag, rope slack: 1 + sqrt(1 + v^2/(g s))"),
 };
+const TIED: Check = Check {
+    key: "tie_down_enough",
+    what: "tie-down at each seat as written, against what holds a stiff frame on three",
+    worst: Verdict::Caution,
+    source: Source::Derived("least tie-down that keeps every seat loaded under the accelerations that it must stand"),
+};
 const CUP_LOAD: Check = Check {
     key: "cup_seat_load",
     what: "least seat_load in the cup files",
@@ -173,7 +179,7 @@ pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights,
     common::locator(design, Some(s.base().drives()));
     common::hoisting(design);
     design.caution(
-        &["frame"],
+        &["Set it down once with its full weight", "frame"],
         "Set the frame down once with its full weight before heights are measured.",
         "Set the frame down once with its full weight before heights are measured: sharp rims bed in by some tenths.",
     );
@@ -619,6 +625,7 @@ fn road(design: &mut Design, s: &Spec, r: &Results) {
         (None, Some(why)) => no_tie_down(why),
         (None, None) => String::new(),
     };
+    tied(design, s, on_three);
     let shown = |a: Acceleration| Value::Acceleration(Acceleration::g((a.as_g() * 1000.0).round() / 1000.0));
     let slope = Acceleration::g(SLOPE);
     let least = if wanted < slope { wanted } else { slope };
@@ -632,6 +639,16 @@ fn road(design: &mut Design, s: &Spec, r: &Results) {
             show::trimmed(direction.as_degrees(), 0)
         ),
     );
+}
+
+/// A tie-down that is written is what is drawn at every seat: less than the last step asks for is told.
+fn tied(design: &mut Design, s: &Spec, on_three: Option<Force>) {
+    let stated = s.tie_down.as_ref().map(|t| t.value).filter(|t| *t > Force::ZERO);
+    if let (Some(stated), Some(wanted)) = (stated, on_three) {
+        let because = "the drawing says at every seat what the file says, the last step what is wanted: write that, and look at the loads of the seats again";
+        let wanted = Some(Value::Force(wanted));
+        design.at_least(&TIED, Value::Force(stated), Value::Force(Force::ZERO), wanted, because);
+    }
 }
 
 fn sticks(design: &mut Design, landing: &Landing) {

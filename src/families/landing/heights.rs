@@ -50,14 +50,21 @@ pub fn frame_height(seat: &SeatSpec) -> Option<Length> {
     Some(seat.cone.foot_height() + seat_height(seat, cup) + films + plate(seat))
 }
 
-/// Seat height of the cup on its cone.
+/// Seat height of the cup on its cone: as it was measured together with it, else by the sizes of both.
 pub fn seat_height(seat: &SeatSpec, cup: &cup::read::Spec) -> Length {
+    if let Some(gap) = cup.gap_made {
+        return gap - seat.cone.foot_height();
+    }
     seating::seat(seat.cone.base, seat.cone.half_angle, &corners(cup), Length::ZERO).map_or(Length::ZERO, |f| f.height)
 }
 
 /// What the limits of cup and cone leave of the seat height.
 fn rise(seat: &SeatSpec, fields: &Fields) -> Option<(Length, Length)> {
     let cup = seat.cup.as_ref().filter(|_| !on_pad(seat))?;
+    // What was measured on the cone has no limits any more.
+    if cup.gap_made.is_some() {
+        return Some((Length::ZERO, Length::ZERO));
+    }
     let drawn = seat.cone.foot_height() + seat_height(seat, cup);
     let (lower, upper) = cup::gap_limits(cup, &seat.cone, fields)?;
     Some((lower - drawn, upper - drawn))
@@ -75,8 +82,8 @@ fn mean(all: &[Length]) -> Option<Length> {
 }
 
 impl Heights {
-    /// The height of a crossbar is over one datum for all seats. A pad that is not written brings its seat as high as the highest
-    /// cup stands over its crossbar; heights count from the mean of the cups.
+    /// The height of a crossbar is over one datum for all seats. A pad that is not written is wanted as high as the highest
+    /// cup stands over its crossbar, and touches as they stand now; heights count from the mean of the cups.
     pub fn of(s: &Spec, fields: &Fields) -> Self {
         let row = |seat: &SeatSpec| seat.height.unwrap_or(Length::ZERO);
         let cup = |seat: &SeatSpec| frame_height(seat).map(|built| built + packing(seat));
@@ -86,9 +93,11 @@ impl Heights {
         let built = cups.iter().copied().reduce(Length::max).or_else(|| mean(&pads)).unwrap_or(Length::ZERO);
         let held: Vec<Length> = s.seats.iter().filter(|seat| cups.is_empty() || !on_pad(seat)).map(row).collect();
         let crossbars = mean(&held).unwrap_or(Length::ZERO);
+        // A pad that is not made yet is made to where the frame stands: before anything is shimmed it touches.
+        let unmade = mean(&cups).unwrap_or(built);
         let middle = mean(&cups).unwrap_or(built) + crossbars;
         let height = |seat: &SeatSpec| {
-            let own = cup(seat).or_else(|| written(seat)).unwrap_or(built);
+            let own = cup(seat).or_else(|| written(seat)).unwrap_or(unmade);
             (own + row(seat) - middle).rounded()
         };
         let tops = s.seats.iter().filter_map(|seat| Some(cup(seat)? + row(seat)));

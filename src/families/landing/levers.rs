@@ -45,7 +45,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["seats_fully", "one_place", "all_bear", "level"],
-        levers: &[SHIM, PAD, KIND, SLOT, ROOM],
+        levers: &[SLOT, SHIM, PAD, KIND, ROOM],
         otherwise: "shim the low seat as the list of shims says; where the set is not yet one seat round, one slot and the others clear, make it so",
     },
     Remedy {
@@ -62,6 +62,11 @@ pub const REMEDIES: &[Remedy] = &[
         checks: &["ride_off", "slope_ride_off"],
         levers: &[TIE, ANGLE, CENTRE_X, CENTRE_Y],
         otherwise: "tie it down before it moves; a locator is not a tie-down",
+    },
+    Remedy {
+        checks: &["tie_down_enough"],
+        levers: &[TIE],
+        otherwise: "tie it down with what the last step asks for, or leave tie_down out",
     },
     Remedy {
         checks: &["comes_free", "slides_home"],
@@ -118,6 +123,11 @@ pub const REMEDIES: &[Remedy] = &[
         checks: &["heat"],
         levers: &[SLOT, KIND],
         otherwise: "it grows freely with one seat round, one a slot that points at it and the others clear, each with the room that the table of heat asks for",
+    },
+    Remedy {
+        checks: &["stands_agree", "stands_level", "stands_bears", "stands_room", "stands_weld"],
+        levers: &[],
+        otherwise: "shim, open or measure as it says, and record what is then",
     },
     Remedy { checks: &["hinged_over"], levers: &[PITCH], otherwise: "let it down level" },
 ];

@@ -7,6 +7,7 @@ mod heat;
 mod heights;
 mod hinged;
 mod levers;
+mod made;
 mod pads;
 mod pictures;
 mod places;
@@ -44,7 +45,7 @@ pub const FAMILY: Family = Family {
     about: "a hoisted frame coming down on its cones: survey, rest, loads, arrangement, ride-off",
     keys: read::KEYS,
     work,
-    made: |_, _, _| (),
+    made: made::findings,
     remedies: levers::REMEDIES,
     long: true,
     template: include_str!("template.toml"),
@@ -83,6 +84,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     setting_out::record(&mut design, &spec, &places, &heights, &landing, &results);
     hinged::record(&mut design, &spec, &heights, &landing, &results);
     slips::tell(&mut design, &spec, &heights);
+    made::readable(&mut design, &spec, &landing, &results);
     pictures::pictures(&mut design, &spec, &heights, &landing, &results);
     figures::figures(&mut design, &spec, &places, &heights, &landing, &results, &causes);
     wanted(&mut design, &spec, &landing);
@@ -95,11 +97,12 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
 fn wanted(design: &mut Design, s: &Spec, landing: &Landing) {
     let wants = &mut design.wants;
     for (seat, at) in s.seats.iter().zip(landing.seats()) {
+        // Cones are set out before they are fixed; cups are clamped before they are bolted or welded on.
         let mut put = |part: &str, on_frame, at: Plan| {
             let at = [at.x.rounded(), at.y.rounded()];
             wants.seats.push(Seated { seat: seat.name.clone(), part: part.into(), on_frame, at });
             if !wants.waits.iter().any(|w| w.part == part) {
-                wants.waits.push(waits_for(part, true));
+                wants.waits.push(waits_for(part, on_frame.then_some("frame")));
             }
         };
         put(&seat.cone.common.header.stem, false, at.at);

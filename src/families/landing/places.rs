@@ -5,6 +5,7 @@ use crate::families::common::settled;
 use crate::formulas::frame::Plan;
 use crate::formulas::frame::fit;
 use crate::formulas::survey::spread::shifts_in_datum;
+use crate::formulas::survey::standing;
 use crate::formulas::survey::{self, Covariance, Judged, Side, Survey, SurveyError, Verdict};
 use crate::units::{Angle, Length};
 
@@ -66,6 +67,8 @@ pub struct Places {
     pub sigma: Vec<Length>,
     /// Cup against cone at all seats together.
     pub covariance: Covariance,
+    /// Cones and then cups, all together.
+    pub before: Covariance,
 }
 
 /// Uncertainty of a position where nothing is said.
@@ -100,6 +103,7 @@ pub fn places(fields: &Fields, s: &Spec) -> Option<Places> {
     };
     let surveyed = cones.is_some() || cups.is_some();
     let covariance = together(s, surveyed, &cone.covariance, &cup.covariance);
+    let before = apart(s, surveyed, &cone.covariance, &cup.covariance);
     let at = cone.at;
     let mut mismatch = vec![Plan::default(); at.len()];
     if surveyed && at.len() >= 2 && !transferred(s) {
@@ -110,7 +114,7 @@ pub fn places(fields: &Fields, s: &Spec) -> Option<Places> {
         *found = seat.mismatch.unwrap_or(*found);
     }
     let sigma = (0..at.len()).map(|i| covariance.sigma(i)).collect();
-    Some(Places { cones, cups, at, mismatch, sigma, covariance })
+    Some(Places { cones, cups, at, mismatch, sigma, covariance, before })
 }
 
 /// Where the seats are on one side, and how well that is known.
@@ -132,6 +136,25 @@ fn together(s: &Spec, surveyed: bool, cone: &Covariance, cup: &Covariance) -> Co
         Some(f) => cone.plus(cup).plus(&each(f.weld_pull.value())),
         None if surveyed => cone.plus(cup),
         None => cone.clone(),
+    }
+}
+
+/// Cones and cups at all seats, as `together` has them against each other.
+fn apart(s: &Spec, surveyed: bool, cone: &Covariance, cup: &Covariance) -> Covariance {
+    let each = |sigma: Length| Covariance::independent(&vec![sigma; s.seats.len()]);
+    match &s.fit_up {
+        Some(f) if f.transferred() => {
+            standing::set_by(cone, &each(f.transfer_error.value().hypot(f.weld_pull.value())))
+        }
+        Some(f) => standing::beside(cone, &cup.plus(&each(f.weld_pull.value()))),
+        None if surveyed => standing::beside(cone, cup),
+        // What is stated is of the one against the other: half of the variance lies with each.
+        None => {
+            let halves: Vec<Length> =
+                (0..s.seats.len()).map(|i| cone.sigma(i) * std::f64::consts::FRAC_1_SQRT_2).collect();
+            let half = Covariance::independent(&halves);
+            standing::beside(&half, &half)
+        }
     }
 }
 

@@ -5,7 +5,10 @@ use crate::families::common::{self, Common, settled};
 use crate::families::{Workplace, cone, cup};
 use crate::formulas::frame::Plan;
 use crate::formulas::survey::{Reading, Side};
+use crate::formulas::uncertainty::Instrument;
 use crate::record::key::{Bounds, Given, Key, Kind};
+use crate::shop::instruments;
+use crate::shop::tape::Tape;
 use crate::units::{Acceleration, Angle, Force, Length, Mass};
 
 pub const MASS: Key = Key::new("mass", "mass of the frame", Kind::Mass, "such as \"640 kg\"");
@@ -158,6 +161,12 @@ pub const CONES: Key =
     Key::new("cones", "survey of the cones", Kind::Table(NETWORK_KEYS), "tape readings between the cones");
 pub const CUPS: Key =
     Key::new("cups", "survey of the cups", Kind::Table(NETWORK_KEYS), "tape readings between the cups");
+pub const KNOWN_LENGTH: Key = Key::new(
+    "known_length",
+    "known length",
+    Kind::POSITIVE,
+    "a length that is known otherwise, such as \"2000 mm\": what the tape reads of it tells its scale",
+);
 pub const READINGS: Key = Key::new(
     "readings",
     "tape readings",
@@ -194,7 +203,7 @@ pub const BUMP: Key =
 pub const ACCELERATION_KEYS: &[Key] = &[FORWARD, REARWARD, SIDEWAYS, BUMP];
 pub const SEAT_KEYS: &[Key] = &[SEAT_NAME, CONE, CUP, AT, KIND, CLEARANCE, DIRECTION, HEIGHT, PAD, MISMATCH];
 pub const NETWORK_KEYS: &[Key] = &[READINGS, UNCERTAINTY, THIRD];
-pub const SURVEY_KEYS: &[Key] = &[CONES, CUPS];
+pub const SURVEY_KEYS: &[Key] = &[CONES, CUPS, KNOWN_LENGTH];
 pub const FIT_UP_KEYS: &[Key] = &[PLACED, TRANSFER_ERROR, WELD_PULL];
 
 /// Keys of a landing's part file.
@@ -260,6 +269,10 @@ pub struct Spec {
     pub seats: Vec<SeatSpec>,
     pub cones: Option<Network>,
     pub cups: Option<Network>,
+    /// A length that is known otherwise than by the tape.
+    pub known_length: Option<Given<Length>>,
+    /// What the shop's tape reads of a known length: every line is corrected by it.
+    pub tape: Option<Tape>,
     pub fit_up: Option<FitUp>,
     pub draws: Option<Given<u32>>,
 }
@@ -381,7 +394,12 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let (temperature_change, draws) = (fields.number(&TEMPERATURE_CHANGE), fields.count(&DRAWS));
     let seats = seats(fields, place);
     let survey = fields.table(&SURVEY);
-    let network = |key: &'static Key| survey.as_ref().and_then(|s| s.table(key)).map(|t| network(&t));
+    let tape = instruments::of_kind(&place.shop.instruments, Instrument::Tape);
+    let usual_sigma = tape.length() / 2.0;
+    let factor = place.shop.tape.as_ref().map_or(1.0, Tape::factor);
+    let known_length = survey.as_ref().and_then(|s| s.length(&KNOWN_LENGTH));
+    let network =
+        |key: &'static Key| survey.as_ref().and_then(|s| s.table(key)).map(|t| network(&t, usual_sigma, factor));
     let (cones, cups) = (network(&CONES), network(&CUPS));
     let fit_up = fields.table(&FIT_UP).map(|t| fit_up(&t));
     let spec = Spec {
@@ -405,6 +423,8 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         wear: fields.length(&WEAR),
         level: fields.angle(&LEVEL),
         seats: seats?,
+        known_length,
+        tape: place.shop.tape.clone(),
         cones: settled(cones)?,
         cups: settled(cups)?,
         fit_up,
@@ -595,20 +615,20 @@ fn fits_its_cone(row: &Fields, cone: &cone::read::Spec, cup: Option<&cup::read::
     None
 }
 
-fn network(table: &Fields) -> Option<Network> {
+fn network(table: &Fields, usual: Length, factor: f64) -> Option<Network> {
     let uncertainty = table.length(&UNCERTAINTY);
-    let sigma = uncertainty.as_ref().map_or(crate::formulas::survey::TAPE, |u| u.value);
+    let sigma = uncertainty.as_ref().map_or(usual, |u| u.value);
     let third = table.choice(&THIRD);
     if !table.has(&READINGS) {
         table
             .missing("`readings` is missing: the tape readings", Some("readings = [[\"FL\", \"FR\", \"1800 mm\"], …]"));
     }
     let rows = table.text_rows(&READINGS)?;
-    let read: Vec<Option<Reading>> = rows.iter().map(|row| reading(table, row, sigma)).collect();
+    let read: Vec<Option<Reading>> = rows.iter().map(|row| reading(table, row, sigma, factor)).collect();
     Some(Network { readings: read.into_iter().collect::<Option<_>>()?, uncertainty, third })
 }
 
-fn reading(table: &Fields, row: &Given<Vec<String>>, sigma: Length) -> Option<Reading> {
+fn reading(table: &Fields, row: &Given<Vec<String>>, sigma: Length, factor: f64) -> Option<Reading> {
     let length = |text: &String| match crate::units::text::length_with_default(text, table.default_unit()) {
         Ok(length) => Some(length),
         Err(error) => {
@@ -632,7 +652,7 @@ fn reading(table: &Fields, row: &Given<Vec<String>>, sigma: Length) -> Option<Re
         table.problem_in(row.span.clone(), format!("the reading {from}-{to} must be greater than 0"), None);
         return None;
     }
-    Some(Reading { from: from.clone(), to: to.clone(), length: measured, dz, sigma })
+    Some(Reading { from: from.clone(), to: to.clone(), length: measured * factor, dz, sigma })
 }
 
 fn fit_up(table: &Fields) -> FitUp {

@@ -40,7 +40,7 @@ pub const WANDER_RANGE: Length = Length::mm(5.0);
 /// Source: common practice, no source.
 pub const YIELDS: Length = Length::mm(0.05);
 /// One sigma of a seat's height where none is stated. Source: common practice, no source.
-const HEIGHT_SIGMA: Length = Length::mm(0.3);
+pub const HEIGHT_SIGMA: Length = Length::mm(0.3);
 
 /// All results.
 pub struct Results {
@@ -124,7 +124,7 @@ pub fn results(
         tip: tip_margin(&untied).map(|t| t.inside),
         loads: load_ranges(landing),
         weight_on_one: weight_on_one(&untied),
-        ride_off: if depth.wants(&["ride_off"]) {
+        ride_off: if depth.wants(&["ride_off", "tie_down_enough"]) {
             ride_off::ride_off(landing, &holding, DIRECTIONS)?
         } else {
             Vec::new()
@@ -230,8 +230,10 @@ pub fn preloads(
     slope: Angle,
     depth: Depth,
 ) -> (Option<Vec<CaseResult>>, Option<InputError>) {
-    let Some(transport) =
-        depth.wants(&["cup_side_factor"]).then(|| transport(s, landing, arrangement, slope)).flatten()
+    let Some(transport) = depth
+        .wants(&["cup_side_factor", "tie_down_enough"])
+        .then(|| transport(s, landing, arrangement, slope))
+        .flatten()
     else {
         return (None, None);
     };

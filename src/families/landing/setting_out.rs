@@ -220,7 +220,13 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
         .table(sizes::HEIGHTS_TABLE);
     if s.seats.iter().any(on_pad) {
         design
-            .step("lathe or saw", "Make the pads to the height wanted; leave a tenth for shims.")
+            .step(
+                "lathe or saw",
+                format!(
+                    "Make the pads {} lower than the height wanted: a shim makes up for it when the frame stands.",
+                    both(Length::mm(0.1))
+                ),
+            )
             .table(sizes::PADS_TABLE);
     }
     let shims = r.shims.as_ref().map_or_else(Vec::new, |shims| shims.words(say, landing));
@@ -269,7 +275,11 @@ fn tied_down(design: &mut Design, s: &Spec, r: &Results) {
     let most = ride_off::governing_on_three(cases).or_else(|| ride_off::governing(cases).map(|worst| worst.preload));
     let Some(least) = most.filter(|force| *force > Force::ZERO) else { return };
     let before = if s.base().drives() { "Before it is driven" } else { "Before anybody works on it" };
-    let again = if s.base().drives() { " After the first kilometres look at every one and draw it again." } else { "" };
+    let again = if s.base().drives() {
+        " After the first quarter of an hour on the road look at every one and draw it again."
+    } else {
+        ""
+    };
     let least = design.say().force(least);
     design.step(s.base().word(), format!("{before} tie it down: at least {least} straight down at each seat, with gear that is rated for it and an anchor that holds it. Cones and cups hold nothing down.{again}"));
 }

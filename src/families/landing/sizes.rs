@@ -50,6 +50,8 @@ tables! {
     HEIGHTS_TABLE = "heights";
     PADS_TABLE = "pads";
     SLOT_DIRECTION_TABLE = "slot_direction";
+    STANDS_TABLE = "stands";
+    STANDS_REST_TABLE = "stands_rest";
 }
 
 /// Where the frame comes to lie: first part of the names, and words.
@@ -90,4 +92,29 @@ pub fn pad(seat: &str) -> Size {
 /// Where the slot at that seat points.
 pub fn slot_direction(seat: &str) -> Size {
     Size::one_of(format!("direction_{seat}"), format!("direction of the slot at {seat}"))
+}
+
+/// Height of the crossbar at that seat.
+pub fn height(seat: &str) -> Size {
+    Size::one_of(format!("height_{seat}"), format!("height of the crossbar at {seat}"))
+}
+
+/// The cup's centre off the cone's at that seat along an axis, the frame down.
+pub fn offset(axis: &str, seat: &str) -> Size {
+    Size::one_of(format!("offset_{axis}_{seat}"), format!("cup off its cone in {axis} at {seat}, frame down"))
+}
+
+/// How far that seat still has to fall, the frame down.
+pub fn gap(seat: &str) -> Size {
+    Size::one_of(format!("gap_{seat}"), format!("gap under {seat}, frame down"))
+}
+
+/// Distance of two cones or two cups: `cones` or `cups`.
+pub fn line(of: &str, from: &str, to: &str) -> Size {
+    Size::one_of(format!("{of}_{from}_{to}"), format!("{of}, {from} to {to}"))
+}
+
+/// What the scale of the shop's tape adds to a metre.
+pub fn tape_correction() -> Size {
+    Size::one_of("tape_correction".into(), "added to every metre that the tape reads")
 }

@@ -1,6 +1,6 @@
 //! What the answers rest on beside the seats: every value that may be left out is recorded, as written or as assumed.
 
-use crate::formulas::survey::TAPE;
+use crate::formulas::uncertainty::Instrument;
 use crate::record::design::{Design, Value};
 use crate::record::key::Key;
 use crate::units::{Angle, Force, Length};
@@ -57,12 +57,15 @@ fn demands(design: &mut Design, s: &Spec) {
 
 /// How well the tape says where they are, and how the cups were placed.
 fn surveys(design: &mut Design, s: &Spec) {
+    let tape = s.common.gauge(Instrument::Tape);
+    let sigma = tape.length() / 2.0;
     let of = |network: &Option<Network>, design: &mut Design, what: &str| {
         let Some(network) = network else { return };
         let size = sizes::survey_uncertainty(what);
         match &network.uncertainty {
             Some(given) => design.computed(&size, Value::Length(given.value), "as written"),
-            None => design.assumed(&size, Value::Length(TAPE), "one sigma of a tape, common practice"),
+            None if tape.assumed => design.assumed(&size, Value::Length(sigma), "one sigma of a tape, common practice"),
+            None => design.computed(&size, Value::Length(sigma), "half of U of the shop's own tape"),
         }
         if placed_by_plan(s, network) {
             return;
@@ -73,6 +76,10 @@ fn surveys(design: &mut Design, s: &Spec) {
             None => design.assumed(&size, Value::Text("left".into()), "same lengths fit both; nothing is written"),
         }
     };
+    if let Some(tape) = s.tape.as_ref().filter(|_| s.cones.is_some() || s.cups.is_some()) {
+        let why = "the shop's own: what its tape reads of a known length";
+        design.computed(&sizes::tape_correction(), Value::Length(tape.on_a_metre().rounded()), why);
+    }
     of(&s.cones, design, "cones");
     of(&s.cups, design, "cups");
     let Some(fit_up) = &s.fit_up else { return };
@@ -122,7 +129,7 @@ fn seats(design: &mut Design, s: &Spec, heights: &Heights) {
     }
 }
 
-const PAD: &str = "as high as the mean of the cups: nothing is written";
+const PAD: &str = "as high as the highest cup, to which the lower ones are shimmed: nothing is written";
 
 /// A slot of which neither the row nor the cup says where it points.
 fn undirected(seat: &SeatSpec) -> bool {

@@ -83,6 +83,11 @@ fn as_printed(design: &mut Design, s: &Spec, extents: Extents) {
     }
 }
 
+/// `cross`, or `3 crosses`.
+fn crosses(count: usize) -> String {
+    if count == 1 { "cross".into() } else { format!("{count} crosses") }
+}
+
 /// Holes that the laser only marks.
 fn drilled(design: &mut Design, s: &Spec) {
     for (i, row) in s.holes.iter().enumerate() {
@@ -91,10 +96,10 @@ fn drilled(design: &mut Design, s: &Spec) {
         }
         common::at_the_drill(design);
         let speed = common::drill_speed(design, &s.common.machines, &s.common.material, row.diameter);
-        let drill = common::drill(common::drill_within(design, &sizes::hole(i)), s.common.header.unit);
+        let drill = common::drill(common::drill_within(design, &s.common, &sizes::hole(i)), s.common.header.unit);
         let text = format!(
-            "Centre-punch the {} crosses of hole {}, drill a pilot hole, then {drill} through at {speed}; countersink lightly on both faces.",
-            row.centres.len(),
+            "Centre-punch the {} of hole {}, drill a pilot hole, then {drill} through at {speed}; countersink lightly on both faces.",
+            crosses(row.centres.len()),
             i + 1
         );
         design
@@ -116,7 +121,7 @@ fn tapped(design: &mut Design, s: &Spec) {
             let under = show::length_both(SKIN, s.common.header.unit);
             format!("The laser has cut the {} of hole {} {under} under size.", row.centres.len(), i + 1)
         } else {
-            format!("Centre-punch the {} crosses of hole {}.", row.centres.len(), i + 1)
+            format!("Centre-punch the {} of hole {}.", crosses(row.centres.len()), i + 1)
         };
         let text =
             format!("{start} Drill {drill} through at {speed}, countersink lightly, tap {thread} by hand, with oil.");

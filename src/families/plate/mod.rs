@@ -60,7 +60,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     coated::class_for(&mut design, &spec.common, spec.thickness.value);
     let order = Order { sizes: COATED, masked: masked(&spec), welded: false };
     coated::order(&mut design, &spec.common, &order);
-    common::kept_apart(&mut design, &spec.common);
+    common::kept_apart(&mut design, &spec.common, common::Joint::Laid);
     design.drawing = Some(draw::drawing(&spec, &flat));
     design.cutting = cutting;
     design.solids.push(Solid::only(Body::Flat(flat)));
@@ -191,6 +191,7 @@ fn hole_sizes(design: &mut Design, s: &Spec) {
         &["hole", "number", "wide", "long", "x", "y", "circle", "what it is"],
         rows.into_iter().map(row),
     ));
+    design.at_hand.push(sizes::HOLES_TABLE);
 }
 
 fn cut_figures(design: &mut Design, cutting: &Cutting) {

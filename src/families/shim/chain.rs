@@ -219,9 +219,9 @@ fn members_table(design: &mut Design, s: &Spec, chain: &Chain) {
     let known = |i: usize, m: &Member| match (&s.source, m.size) {
         (read::Source::Members, _) if i < s.known.len() => s.known.get(i).cloned().unwrap_or_default(),
         (read::Source::Replaces { float_without: None, .. }, Size::Measured(_)) if !m.name.starts_with("present") => {
-            s.shim_instrument.name().into()
+            s.shim_instrument.name.clone()
         }
-        (_, Size::Measured(_)) => s.float_instrument.name().into(),
+        (_, Size::Measured(_)) => s.float_instrument.name.clone(),
         (_, Size::Toleranced { .. }) => "to be made".into(),
     };
     let row = |(i, (m, share)): (usize, (&Member, &crate::formulas::stack::Share))| {

@@ -8,9 +8,11 @@ use crate::formulas::stack::{Direction, Distribution, Member, Size};
 use crate::formulas::uncertainty::{Instrument, Measured};
 use crate::record::design::LEAST_LIMIT;
 use crate::record::key::{Given, Key, Kind};
+use crate::shop::instruments::{self, Gauge, Reads};
 use crate::slip::{self, Slip};
 use crate::standards::galvanic::Environment;
 use crate::standards::{iso286, iso2768};
+use crate::suggest;
 use crate::units::Length;
 
 pub const MEMBER: Key = Key::new(
@@ -37,8 +39,8 @@ const CLASS: Key = Key::new("class", "tolerance class", Kind::Text, "ISO 286 cla
 const INSTRUMENT: Key = Key::new(
     "instrument",
     "measured with",
-    Kind::Choice(&Instrument::NAMES),
-    "for a size that was measured: with what",
+    Kind::Text,
+    "for a size that was measured: with what, such as \"calliper\"; shop.toml tells those of the shop",
 );
 const SPREAD: Key = Key::new(
     "spread",
@@ -101,9 +103,9 @@ fn one(row: &Fields, place: &Workplace, common: Option<&Common>, warm: bool) -> 
     } else {
         None
     };
-    let place = common.map_or(Environment::Harsh, |c| c.environment);
-    let swells = material.as_ref().and_then(|m| m.swells(place)).unwrap_or(0.0);
-    let known = knowledge(row, size.as_ref(), common);
+    let stands = common.map_or(Environment::Harsh, |c| c.environment);
+    let swells = material.as_ref().and_then(|m| m.swells(stands)).unwrap_or(0.0);
+    let known = knowledge(row, place, size.as_ref(), common);
     let (size, known) = known?;
     let name = name?.value;
     row.left_out_of(&MATERIAL, &name, "not known", "cold and heat are not judged without it");
@@ -123,7 +125,12 @@ fn one(row: &Fields, place: &Workplace, common: Option<&Common>, warm: bool) -> 
 }
 
 /// How the size is known: by an instrument, a tolerance or a class, or else by the general tolerance.
-fn knowledge(row: &Fields, size: Option<&Given<Length>>, common: Option<&Common>) -> Option<(Size, String)> {
+fn knowledge(
+    row: &Fields,
+    place: &Workplace,
+    size: Option<&Given<Length>>,
+    common: Option<&Common>,
+) -> Option<(Size, String)> {
     let ways: Vec<&'static Key> = [&TOLERANCE, &CLASS, &INSTRUMENT].into_iter().filter(|k| row.has(k)).collect();
     let spread = row.choice(&SPREAD).map_or("uniform", |s| s.value);
     if let [first, second, ..] = ways.as_slice() {
@@ -139,8 +146,8 @@ fn knowledge(row: &Fields, size: Option<&Given<Length>>, common: Option<&Common>
         if row.has(&SPREAD) {
             row.problem_at(&SPREAD, "a measured size has no spread between limits".into(), Some("leave it out".into()));
         }
-        let with = instrument(row, &INSTRUMENT, Instrument::Calliper);
-        return Some((Size::Measured(Measured::by(nominal, with)), with.name().into()));
+        let with = instrument(row, place, &INSTRUMENT, Instrument::Calliper);
+        return Some((Size::Measured(Measured::with_expanded(nominal, with.length())), with.name));
     }
     let (limits, known) = drawn(row, nominal, size?, common)?;
     if nominal + limits.min < LEAST_LIMIT {
@@ -194,8 +201,24 @@ fn drawn(
     Some((range(-by.value, by.value), format!("ISO 2768-{general}")))
 }
 
-/// The instrument as written, or the usual one.
-pub fn instrument(fields: &Fields, key: &'static Key, usual: Instrument) -> Instrument {
-    fields.left_out(key, usual.name(), "the usual one for it");
-    fields.choice(key).and_then(|c| Instrument::named(c.value)).unwrap_or(usual)
+/// The instrument as written, or the usual one: as the shop has it.
+pub fn instrument(fields: &Fields, place: &Workplace, key: &'static Key, usual: Instrument) -> Gauge {
+    let all = &place.shop.instruments;
+    let usual = instruments::of_kind(all, usual);
+    fields.left_out(key, usual.name.as_str(), "the usual one for it");
+    let Some(word) = fields.text(key) else { return usual };
+    let name = word.value.trim().to_lowercase();
+    let lengths = || all.iter().filter(|g| g.reads != Reads::Angle);
+    if let Some(gauge) = instruments::called(all, &name).filter(|g| g.reads != Reads::Angle) {
+        return gauge.clone();
+    }
+    let near = suggest::nearest_names(&name, lengths().map(|g| g.name.as_str()));
+    let names = lengths().map(|g| g.name.as_str()).collect::<Vec<_>>().join(", ");
+    let help = if near.is_empty() {
+        format!("one of {names}; [[instrument]] in shop.toml adds others")
+    } else {
+        format!("did you mean {}?", near.join(" or "))
+    };
+    fields.problem_in(word.span, format!("the shop has no instrument `{}` for lengths", word.value.trim()), Some(help));
+    usual
 }

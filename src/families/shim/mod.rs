@@ -25,6 +25,7 @@ use crate::record::key::Given;
 use crate::record::key::Size;
 use crate::record::show;
 use crate::shape::{Body, Cutting, Flat, Point, ShapeError, Solid};
+use crate::shop::instruments::Gauge;
 use crate::source::{Confirmed, Source};
 use crate::standards::materials::swelling::SWELLING_SOURCE;
 use crate::standards::processes;
@@ -567,18 +568,26 @@ fn float(design: &mut Design, s: &Spec, w: &chain::Worked) {
     );
 }
 
+/// The most that film, burr and curl take up at a joint, before a reading is doubted. Source: common practice, no source.
+const JOINT: Length = Length::mm(0.05);
+
 /// What the stack took up by the difference of the floats, against the widths added up.
 fn thicker_than_its_sum(design: &mut Design, s: &Spec) {
     let read::Source::Replaces { shims, .. } = &s.source else { return };
     let Some(Value::Length(took)) = design.dimension(&sizes::EFFECTIVE_STACK).map(|d| d.value.clone()) else { return };
     let sum = shims.value.iter().copied().sum::<Length>().rounded();
     // Two floats and every shim were read; the difference is no better known than all of them together.
-    let read = |with| Contribution::of(1.0, &Measured::by(Length::ZERO, with));
-    let mut budget = vec![read(s.shim_instrument); shims.value.len()];
-    budget.extend([read(s.float_instrument); 2]);
+    let read = |with: &Gauge| Contribution::of(1.0, &Measured::with_expanded(Length::ZERO, with.length()));
+    let mut budget = vec![read(&s.shim_instrument); shims.value.len()];
+    budget.extend([read(&s.float_instrument); 2]);
     let Ok(doubt) = combine(&budget).and_then(|all| all.expanded(TWO_SIGMA)) else { return };
     let (verdict, because) = if took < sum - doubt {
         (Verdict::Caution, "a stack cannot take up less than its shims: measure the floats and the shims again")
+    } else if took > sum + doubt + JOINT * shims.value.len() as f64 {
+        (
+            Verdict::Caution,
+            "film and burr take up a few micrometres at each joint, not this much: measure the floats and the shims again, pressed together",
+        )
     } else {
         (Verdict::Ok, "what the stack took up is the difference of the floats, not the sum of the shims")
     };

@@ -8,6 +8,7 @@ use crate::formulas::stack::{Chain, Direction, Member, Size};
 use crate::formulas::uncertainty::{Instrument, Measured};
 use crate::record::key::{Given, Key, Kind};
 use crate::record::show;
+use crate::shop::instruments::Gauge;
 use crate::units::{Length, Temperature};
 
 use super::members::{self, MEMBER, instrument};
@@ -76,11 +77,15 @@ pub const OVER: Key = Key::new(
 pub const INSTRUMENT: Key = Key::new(
     "instrument",
     "instrument for the shims",
-    INSTRUMENTS,
-    "with what the shims are measured, old and new; the gap has float_instrument",
+    Kind::Text,
+    "with what the shims are measured, old and new, such as \"micrometer\"; the gap has float_instrument",
 );
-pub const FLOAT_INSTRUMENT: Key =
-    Key::new("float_instrument", "instrument for the float", INSTRUMENTS, "with what the float or gap was measured");
+pub const FLOAT_INSTRUMENT: Key = Key::new(
+    "float_instrument",
+    "instrument for the float",
+    Kind::Text,
+    "with what the float or gap was measured, such as \"dial indicator\"",
+);
 pub const STOCK: Key = Key::new(
     "stock",
     "stock thicknesses",
@@ -93,8 +98,6 @@ pub const GRINDING: Key = Key::new(
     Kind::NOT_NEGATIVE,
     "least metal to grind off, such as \"0.1 mm\"",
 );
-
-const INSTRUMENTS: Kind = Kind::Choice(&Instrument::NAMES);
 
 /// Keys of a shim's part file.
 pub const KEYS: &[Key] = &[
@@ -143,8 +146,8 @@ pub struct Spec {
     pub ring: Option<(Given<Length>, Given<Length>)>,
     /// Greatest diameter of what the bore goes over.
     pub over: Option<Given<Length>>,
-    pub shim_instrument: Instrument,
-    pub float_instrument: Instrument,
+    pub shim_instrument: Gauge,
+    pub float_instrument: Gauge,
     pub stock: Option<Given<Vec<Length>>>,
     pub grinding: Option<Given<Length>>,
     /// The chain of members, where it is written; beside a measured gap it says how the gap changes.
@@ -184,11 +187,11 @@ impl Spec {
 
     /// The question that the mechanics answer.
     pub fn question(&self) -> ShimQuestion {
-        let float = |value| Measured::by(value, self.float_instrument);
+        let float = |value| Measured::with_expanded(value, self.float_instrument.length());
         let source = match &self.source {
             Source::Gap(gap) | Source::Replaces { float_without: Some(gap), .. } => ShimSource::Gap(float(gap.value)),
             Source::Replaces { shims, present_float, .. } => ShimSource::Replaces {
-                shims: shims.value.iter().map(|s| Measured::by(*s, self.shim_instrument)).collect(),
+                shims: shims.value.iter().map(|s| Measured::with_expanded(*s, self.shim_instrument.length())).collect(),
                 present_float: float(present_float.as_ref().map_or(Length::ZERO, |f| f.value)),
             },
             Source::Members => {
@@ -206,13 +209,13 @@ impl Spec {
 
     /// The members that make the gap, in the order in which they are told: as measured where it was measured.
     pub fn gap_members(&self) -> Vec<Member> {
-        let read = |name: &str, value, with| Member {
+        let read = |name: &str, value, with: &Gauge| Member {
             name: name.into(),
             direction: Direction::Adds,
-            size: Size::Measured(Measured::by(value, with)),
+            size: Size::Measured(Measured::with_expanded(value, with.length())),
             expansion: None,
         };
-        let float = self.float_instrument;
+        let float = &self.float_instrument;
         match &self.source {
             Source::Members => self.chain.as_ref().map_or_else(Vec::new, |c| c.members().to_vec()),
             Source::Gap(gap) | Source::Replaces { float_without: Some(gap), .. } => {
@@ -221,7 +224,7 @@ impl Spec {
             Source::Replaces { shims, present_float, .. } => {
                 let old = shims.value.iter().enumerate();
                 let mut all: Vec<Member> =
-                    old.map(|(i, s)| read(&format!("old shim {}", i + 1), *s, self.shim_instrument)).collect();
+                    old.map(|(i, s)| read(&format!("old shim {}", i + 1), *s, &self.shim_instrument)).collect();
                 all.push(read("present float", present_float.as_ref().map_or(Length::ZERO, |f| f.value), float));
                 all
             }
@@ -255,16 +258,16 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     if sides == Sides::One {
         common::not_here(fields, &[&OFFSET], "a centring offset needs a shim on both sides: sides = 2");
     }
-    let shim_instrument = instrument(fields, &INSTRUMENT, Instrument::Micrometer);
+    let shim_instrument = instrument(fields, place, &INSTRUMENT, Instrument::Micrometer);
     if !shim_instrument.measures_thickness() {
-        let message = format!("a {} does not measure the width of a shim", shim_instrument.name());
+        let message = format!("a {} does not measure the width of a shim", shim_instrument.name);
         let help =
             "instrument is for the shims: a micrometer or a calliper; for the float or the gap write float_instrument";
         fields.problem_at(&INSTRUMENT, message, Some(help.into()));
     }
-    let float_instrument = instrument(fields, &FLOAT_INSTRUMENT, Instrument::DialIndicator);
+    let float_instrument = instrument(fields, place, &FLOAT_INSTRUMENT, Instrument::DialIndicator);
     if !float_instrument.measures_gaps() {
-        let message = format!("an outside {} does not go into a gap", float_instrument.name());
+        let message = format!("an outside {} does not go into a gap", float_instrument.name);
         let help = "float_instrument is for the float or the gap: a dial indicator, a feeler gauge or a depth micrometer; for the shims write instrument";
         fields.problem_at(&FLOAT_INSTRUMENT, message, Some(help.into()));
     }

@@ -134,7 +134,7 @@ fn from_drawer(design: &mut Design, s: &Spec, pieces: &[(Side, Length)]) {
         "Take {} from the drawer: nothing is cut or ground. Deburr, clean, and measure once more at four places.{coated}",
         list.join(" and ")
     );
-    design.step("bench", text).measure(&sizes::WIDTH, s.shim_instrument.name());
+    design.step("bench", text).measure(&sizes::WIDTH, s.shim_instrument.name.as_str());
 }
 
 fn from_sheet(design: &mut Design, s: &Spec, choice: StockChoice) {
@@ -261,7 +261,7 @@ fn to_width(design: &mut Design, s: &Spec, grind_off: Option<Length>) {
             None,
         );
     }
-    let with = s.shim_instrument.name();
+    let with = s.shim_instrument.name.as_str();
     let coats = s.common.coating.is_some();
     let proof = if coats { film::ground(design) } else { proof(design) };
     let prove = if coats { "" } else { " The reading must lie inside the limits that prove the width." };
@@ -320,7 +320,7 @@ fn coated(design: &mut Design, s: &Spec) {
         return;
     }
     film::order(design, s);
-    let (proof, ladder, with) = (proof(design), ladder(design, s), s.shim_instrument.name());
+    let (proof, ladder, with) = (proof(design), ladder(design, s), s.shim_instrument.name.as_str());
     let text = "Measure the coated width at four places: the film is part of it. The reading must lie inside the limits that prove the width.";
     let step = design.step("bench", text);
     if ladder.is_empty() {
@@ -368,7 +368,7 @@ fn put_in(design: &mut Design, s: &Spec, a: &ShimAnswer, route: &Route) {
         }
         _ => format!("Put in {} ({wanted}{})", each(s), together(s)),
     };
-    let by = s.float_instrument.name();
+    let by = s.float_instrument.name.as_str();
     design.wants.packs(by, format!("float of the {}", design.header.name));
     design
         .step("bench", format!("{put_in}, tighten, and measure the float with the {by}: push and pull, three places."))

@@ -3,11 +3,11 @@
 
 use crate::description::Fields;
 use crate::formulas::shims::{self, Combination, Prefer, ShimAnswer, Side, Sides};
-use crate::formulas::stack::{Trials, acceptance_limits, instruments_good_enough, simulate};
-use crate::formulas::uncertainty::Instrument;
+use crate::formulas::stack::{Trials, acceptance_limits, good_enough, simulate};
 use crate::formulas::{MechanicsError, Range};
 use crate::record::design::{Check, Design, Limits, Table, Value, Verdict};
 use crate::record::show;
+use crate::shop::instruments::{Gauge, Reads};
 use crate::source::{Confirmed, Source};
 use crate::units::Length;
 
@@ -42,8 +42,8 @@ const BATCH: Check = Check {
 /// Readings that prove the width, and whether the instrument can.
 pub fn instruments(design: &mut Design, s: &Spec, w: &Worked) {
     let a = &w.answer;
-    let with = s.shim_instrument;
-    let u = with.expanded_uncertainty().value;
+    let with = &s.shim_instrument;
+    let u = with.length();
     let limits = Range { min: a.lower, max: a.upper };
     if let Ok(accept) = acceptance_limits(limits, u) {
         design.computed_length(&sizes::WIDTH_READING, a.each, "limits of the width, each pulled in by U");
@@ -52,7 +52,7 @@ pub fn instruments(design: &mut Design, s: &Spec, w: &Worked) {
             Limits {
                 lower: accept.min.rounded(),
                 upper: accept.max.rounded(),
-                by: format!("guard band for the {}", with.name()),
+                by: format!("guard band for the {}", with.name),
                 confirmed: Confirmed::TwoOrMore,
             },
         );
@@ -61,8 +61,9 @@ pub fn instruments(design: &mut Design, s: &Spec, w: &Worked) {
     if limits.max - limits.min <= Length::um(0.05) {
         return;
     }
-    let good = instruments_good_enough(limits, GOOD_ENOUGH).unwrap_or_default();
-    let names: Vec<&str> = good.iter().filter(|i| i.measures_thickness()).map(|i| i.name()).collect();
+    let gauges = s.common.gauges();
+    let good = |g: &&&Gauge| g.measures_thickness() && good_enough(limits, g.length(), GOOD_ENOUGH).unwrap_or(false);
+    let names: Vec<&str> = gauges.iter().filter(good).map(|g| g.name.as_str()).collect();
     let because = if names.is_empty() {
         "no instrument of the bench is good enough for this tolerance: compare with gauge blocks".to_string()
     } else {
@@ -78,22 +79,32 @@ fn judged(design: &mut Design, s: &Spec, w: &Worked) {
     let part = |u: Length, of: Length| {
         if of > Length::um(0.05) { Value::Share(u / of) } else { Value::Text("none is left".into()) }
     };
-    let row = |i: Instrument| {
-        let u = i.expanded_uncertainty().value;
-        let used = match (i == s.float_instrument, i == s.shim_instrument) {
+    let row = |g: &Gauge| {
+        let u = g.length();
+        let used = match (*g == s.float_instrument, *g == s.shim_instrument) {
             (true, true) => "float and shims",
             (true, false) => "float",
             (false, true) => "shims",
             (false, false) => "",
         };
-        let of_the_shim = if i.measures_thickness() { part(u, width) } else { Value::Text("reads gaps only".into()) };
-        vec![Value::Text(i.name().into()), Value::Length(u), part(u, float), of_the_shim, Value::Text(used.into())]
+        let of_the_shim = if g.measures_thickness() { part(u, width) } else { Value::Text("reads gaps only".into()) };
+        let name = if g.assumed { g.name.clone() } else { format!("{}, the shop's", g.name) };
+        vec![Value::Text(name), Value::Length(u), part(u, float), of_the_shim, Value::Text(used.into())]
     };
+    let gauges = s.common.gauges();
+    let every_usual = gauges.iter().all(|g| g.assumed);
     design.tables.push(Table::new(
         sizes::INSTRUMENTS_TABLE,
-        "Instruments: U with k = 2 (common practice, no source); a quarter of a tolerance is good enough",
+        if every_usual {
+            "Instruments: U with k = 2 (common practice, no source); a quarter of a tolerance is good enough"
+        } else {
+            "Instruments: U with k = 2, the shop's own or else common practice; a quarter of a tolerance is good enough"
+        },
         &["instrument", "U", "of the float's range", "of the shim's tolerance", "used for"],
-        Instrument::ALL.into_iter().filter(|i| i.expanded_uncertainty().value <= float).map(row),
+        gauges
+            .into_iter()
+            .filter(|g| g.reads != Reads::Angle && g.reads != Reads::Inside && g.length() <= float)
+            .map(row),
     ));
 }
 
@@ -218,7 +229,7 @@ pub fn batch(design: &mut Design, s: &Spec, fields: &Fields) -> Option<Vec<(Leng
     design.given(&read::BATCH, batch, Value::Count);
     let range = s.float_range();
     let float = Range { min: range.min, max: range.max };
-    let (gaps, u) = (chain.worst_case(), s.float_instrument.expanded_uncertainty().value);
+    let (gaps, u) = (chain.worst_case(), s.float_instrument.length());
     let sides = s.sides.count() as u32;
     let planned = shims::size_classes(gaps, float, GROUND * s.sides.count(), u).and_then(|classes| {
         let count = classes.sizes.len();

@@ -66,7 +66,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         rollers::checks(&mut design, &spec, r, running);
     }
     make::operations(&mut design, &spec);
-    common::kept_apart(&mut design, &spec.ring.common);
+    common::kept_apart(&mut design, &spec.ring.common, ring::joint(&spec.ring));
     let pieces = (0..spec.segments.len()).flat_map(|i| [sizes::segment_length(i), sizes::segment_outside(i)]);
     ring::coat(&mut design, &spec.ring, &machined, &pieces.collect::<Vec<_>>());
     Some(design)

@@ -96,6 +96,7 @@ fn tell(design: &mut Design, s: &Spec, kind: Ladder, check: &Check, offset: Offs
     if let Some((key, u_key)) = keys.filter(|_| s.common.material.printed) {
         let (value, u) = (show::length(by, unit), show::length(u, unit));
         // What was measured stands over what was only tried.
-        design.lessons = vec![Lesson { key, value, u_key, u, on_key: "printer.measured_on", on: None }];
+        design.lessons =
+            vec![Lesson { key, value, u_key, u, on_key: "printer.measured_on", on: None, beside: Vec::new() }];
     }
 }

@@ -169,7 +169,7 @@ fn tried(design: &mut Design, s: &Spec) {
             "Try the mate in them, by hand, without a knock: the smallest that takes it. Write the mate as tried_with and that one's number, counted from the cut corner, as fits_at; or record what was measured. `setdown check` then says by how much holes are off."
         }
         Made::Edge { .. } => {
-            "Stand the cone and the gauge on a flat plate, on blocks as high as the cone's foot where it has one. Push the gauge's edge against the flank, square to the axis, and look against the light: a gap above means the cone is too slim, one below that it is too blunt. Try it at three places round the cone."
+            "Stand the cone and the gauge on a flat plate, on blocks as high as the cone's foot where it has one. Push the gauge's edge against the flank, square to the axis, and look against the light: a gap above means the cone is too blunt, one below that it is too slim. Try it at three places round the cone."
         }
         Made::Limits { plug: true, .. } => {
             "Wipe both dry. The go end must enter the whole bore by its own weight or a light push, the not-go end must not enter at all. Never force it, never use it in a bore that turns."

@@ -5,6 +5,7 @@ use crate::formulas::bolts::{self, SCATTER, SHARE};
 use crate::formulas::strength::RoundSection;
 use crate::formulas::tubes;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::key::Size;
 use crate::record::show;
 use crate::shop::by_unit;
 use crate::source::Source;
@@ -129,17 +130,25 @@ fn under_the_bolt(design: &mut Design, s: &Spec, (bolt, bore): (&Bolt, &Bore), l
     let Some(pull) = pull(bolt) else { return };
     let most = pull * (1.0 + SCATTER);
     without(design, s, bolt, most);
-    let section = RoundSection { outside: s.outside.value, bore: bore.diameter };
+    // The weakest sleeve that its limits let pass.
+    let limits = |size: &Size| design.dimension(size).and_then(|d| d.limits.as_ref()).map(|l| (l.lower, l.upper));
+    let outside = limits(&sizes::OUTSIDE_DIAMETER).map_or(s.outside.value, |l| l.0);
+    let widest = limits(&sizes::BORE).map_or(bore.diameter, |l| l.1);
+    let section = RoundSection { outside, bore: widest };
     let material = &s.common.material;
     let (Ok(stress), Some(strength)) = (section.along(most), material.yield_strength) else { return };
-    design.computed(&sizes::SLEEVE_STRESS, Value::Stress(stress), "1.3 F/(pi/4 (D^2 - d^2))");
+    design.computed(
+        &sizes::SLEEVE_STRESS,
+        Value::Stress(stress),
+        "1.3 F/(pi/4 (D^2 - d^2)), least outside and greatest bore",
+    );
     common::printed_under_load(design, &[material]);
     let because =
         "the sleeve takes the bolt's pull between the washers; where it yields it grows shorter and the bolt is loose";
     design.at_most(&CRUSHED, Value::Stress(stress), Value::Stress(strength), None, because);
     common::doubtful_strength(design, material);
     let modulus = material.elastic.youngs_modulus;
-    if let Ok(column) = tubes::column(s.outside.value, bore.diameter, length, strength, modulus) {
+    if let Ok(column) = tubes::column(outside, widest, length, strength, modulus) {
         let because = "a long thin sleeve bows sideways before it yields: a thicker one";
         design.at_most(&BUCKLES, Value::Stress(stress), Value::Stress(column), None, because);
     }

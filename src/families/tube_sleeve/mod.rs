@@ -53,7 +53,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     checks::checks(&mut design, &spec, length);
     steps::operations(&mut design, &spec, length);
     coat(&mut design, &spec);
-    common::kept_apart(&mut design, &spec.common);
+    common::kept_apart(&mut design, &spec.common, common::Joint::Laid);
     Some(design)
 }
 
@@ -196,6 +196,8 @@ fn weld(s: &Spec) -> Weld<'_> {
         line_load: s.side_load.as_ref().and_then(line),
         load_key: "side_load",
         thinner: wall.into_iter().chain([s.tube.wall.value]).reduce(Length::min),
+        // A sleeve is welded at both ends; a leaning one meets the tube on a longer line, left out here.
+        runs: s.outside.value * (std::f64::consts::PI * if s.bore.is_some() { 2.0 } else { 1.0 }),
     }
 }
 

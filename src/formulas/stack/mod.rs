@@ -9,7 +9,7 @@ mod wide;
 
 pub use monte_carlo::{Bin, Simulated, Trials, simulate};
 
-use super::uncertainty::{Instrument, Measured};
+use super::uncertainty::Measured;
 use super::{MechanicsError, Range, finite, not_negative, warm_enough};
 use crate::units::{Expansion, Length, Temperature};
 
@@ -278,9 +278,9 @@ pub fn acceptance_limits(limits: Range<Length>, expanded: Length) -> Result<Rang
     Ok(inside)
 }
 
-/// Instruments whose expanded uncertainty is at most `share` of the tolerance, coarse ones first.
+/// Whether an expanded uncertainty is at most `share` of the tolerance.
 /// Usual shares 1/10, at worst 1/4: common practice, no source.
-pub fn instruments_good_enough(limits: Range<Length>, share: f64) -> Result<Vec<Instrument>, MechanicsError> {
+pub fn good_enough(limits: Range<Length>, expanded: Length, share: f64) -> Result<bool, MechanicsError> {
     check_limits(limits)?;
     if !(share > 0.0 && share <= 0.5) {
         return Err(MechanicsError::OutOfRange {
@@ -290,6 +290,5 @@ pub fn instruments_good_enough(limits: Range<Length>, share: f64) -> Result<Vec<
     }
     let most = (limits.max - limits.min) * share;
     // A rounding error does not disqualify an instrument that is just good enough.
-    let fits = |i: &Instrument| i.expanded_uncertainty().value <= most + Length::mm(1e-9);
-    Ok(Instrument::ALL.into_iter().filter(fits).collect())
+    Ok(expanded <= most + Length::mm(1e-9))
 }

@@ -11,6 +11,7 @@
 mod adjust;
 mod matrix;
 pub mod spread;
+pub mod standing;
 mod start;
 mod verdict;
 

@@ -61,7 +61,7 @@ pub struct Advice {
 
 /// Two wrong readings are so much rarer than one, in sums of squares: 2 ln 100, one reading in a hundred being wrong.
 /// Source: common practice, no source.
-const RARER: f64 = 9.21;
+pub(super) const RARER: f64 = 9.21;
 /// Pairs that are left out in turn to see whether one explains the misfit too: those that the linear model likes best.
 const PAIRS: usize = 8;
 /// Readings of which pairs are looked at: those that stand out most.
@@ -70,7 +70,7 @@ const IN_PAIRS: usize = 60;
 const UNCHECKED: f64 = 1e-6;
 /// Two readings are told apart when the sum of squares without the one is smaller by so much than without the other:
 /// 2 ln 10 000, a likelihood ratio of ten thousand to one.
-const TOLD_APART: f64 = 18.42;
+pub(super) const TOLD_APART: f64 = 18.42;
 /// Mean square of the rest over which even the best of them is not believed.
 const ASKEW: f64 = 4.0;
 /// Sums of squares that differ by less say nothing about which is right.

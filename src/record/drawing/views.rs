@@ -122,6 +122,19 @@ impl View {
     }
 
     fn with_hole_seen(mut self, hole: &FlatHole) -> Self {
+        if let FlatHole::Bored(bored) = hole
+            && bored.top().x() <= Length::ZERO
+        {
+            // Blind from below: its axes are all that is seen of it.
+            return self.cross(bored.centre(), bored.largest_diameter());
+        }
+        if let FlatHole::Bored(bored) = hole
+            && bored.is_turned()
+        {
+            let seen = seen_from_above(bored);
+            self.edges.extend(seen.iter().map(|d| (Edge::Visible, circle(bored.centre(), *d))));
+            return self.cross(bored.centre(), bored.top_diameter());
+        }
         let outline = hole.widest();
         self.edges.extend(outline.iter().map(|c| (Edge::Visible, c.segments().to_vec())));
         if let FlatHole::Bored(bored) = hole {
@@ -244,12 +257,20 @@ impl View {
     fn cut_along(title: &str, flat: &Flat, plane: Plane) -> Self {
         let mut view = Self::new(title);
         let t = flat.thickness();
+        let middles = turned_middles(flat, plane);
         for (a, b) in crossed_along(flat.outer(), plane) {
+            if !middles.is_empty() {
+                let pieces = round_middles(&middles, (a, b), t);
+                view.edges.extend(pieces.iter().map(|p| (Edge::Visible, p.clone())));
+                view.cuts.push(Cut { outlines: pieces, part: 0, solid: false });
+                continue;
+            }
             let outline = rectangle(a, Length::ZERO, b, t);
             view.edges.push((Edge::Visible, outline.clone()));
             view.cuts.push(Cut { outlines: vec![outline], part: 0, solid: false });
         }
-        let openings: Vec<Vec<Segment>> = flat.holes().flat_map(|h| opening(h, plane, t)).collect();
+        let drawn = |h: &&FlatHole| !matches!(h, FlatHole::Bored(b) if b.is_turned() && !middles.is_empty());
+        let openings: Vec<Vec<Segment>> = flat.holes().filter(drawn).flat_map(|h| opening(h, plane, t)).collect();
         view.edges.extend(openings.iter().map(|o| (Edge::Visible, o.clone())));
         if let Some(cut) = view.cuts.first_mut() {
             cut.outlines.extend(openings);
@@ -263,6 +284,15 @@ impl View {
             return self;
         }
         let x = bored.centre().x();
+        if bored.is_turned() {
+            let across = |p: Point| line(Point::new(x - p.x(), p.y()), Point::new(x + p.x(), p.y()));
+            if let Ok(section) = bored.half_section(t.as_mm(), 1.0) {
+                self.edges.extend(seen_across(&section).into_iter().map(|p| (Edge::Visible, across(p))));
+                let (low, high) = (section.extents().least().y(), section.extents().greatest().y());
+                self.edges.push((Edge::Axis, line(Point::new(x, low), Point::new(x, high))));
+            }
+            return self;
+        }
         for p in bored.profile().iter().map(Segment::to) {
             let level = t - p.y();
             self.edges.push((Edge::Visible, line(Point::new(x - p.x(), level), Point::new(x + p.x(), level))));
@@ -345,6 +375,18 @@ fn runs_off_axis(profile: &[Segment]) -> Vec<Vec<Segment>> {
     profile.split(on_axis).filter(|run| !run.is_empty()).map(<[Segment]>::to_vec).collect()
 }
 
+/// Diameters of the edges of a turned middle that are seen from above: each nearer to the axis than all before it.
+fn seen_from_above(bored: &Bored) -> Vec<Length> {
+    let mut seen: Vec<Length> = vec![bored.top_diameter()];
+    for d in bored.profile().iter().map(|s| s.to().x() * 2.0) {
+        let nearer = seen.last().is_some_and(|last| d < *last - Length::um(2.0));
+        if nearer && d > Length::um(2.0) {
+            seen.push(d);
+        }
+    }
+    seen
+}
+
 /// Diameters of a bore at the corners of its profile, apart from the widest.
 fn corner_diameters(bored: &Bored) -> Vec<Length> {
     let widest = bored.largest_diameter();
@@ -368,6 +410,47 @@ fn opening(hole: &FlatHole, plane: Plane, t: Length) -> Vec<Vec<Segment>> {
             crossings.map(|(a, b)| rectangle(a, Length::ZERO, b, t)).collect()
         }
     }
+}
+
+/// The turned middles whose axis lies in the plane of a level section.
+fn turned_middles(flat: &Flat, (at, direction): Plane) -> Vec<&Bored> {
+    let here =
+        |b: &&Bored| b.is_turned() && direction == Angle::ZERO && (b.centre().y() - at.y()).abs() <= Length::um(1.0);
+    let bored = flat.holes().filter_map(|h| match h {
+        FlatHole::Bored(b) => Some(b),
+        _ => None,
+    });
+    bored.filter(here).collect()
+}
+
+/// The metal beside turned middles in section, from one edge of the plate to the other: two pieces where one goes through, else one.
+fn round_middles(middles: &[&Bored], (a, b): (Length, Length), t: Length) -> Vec<Vec<Segment>> {
+    let none = Length::ZERO;
+    let place = |m: &Bored, side: f64, p: Point| Point::new(m.centre().x() + p.x() * side, t - p.y());
+    let points =
+        |m: &&Bored| -> Vec<Point> { std::iter::once(m.top()).chain(m.profile().iter().map(Segment::to)).collect() };
+    let closed = |corners: Vec<Point>| {
+        let next = corners.iter().cycle().skip(1);
+        corners.iter().zip(next).filter_map(|(p, q)| Segment::line(*p, *q).ok()).collect()
+    };
+    if let Some(through) = middles.iter().find(|m| m.top().x() > none && m.bottom().x() > none) {
+        let side = |end: Length, side: f64| {
+            let edge = [Point::new(end, none), Point::new(end, t)];
+            closed(edge.into_iter().chain(points(through).into_iter().map(|p| place(through, side, p))).collect())
+        };
+        return vec![side(b, 1.0), side(a, -1.0)];
+    }
+    let mut corners = vec![Point::new(b, none), Point::new(b, t)];
+    for m in middles.iter().filter(|m| m.top().x() > none) {
+        corners.extend(points(m).into_iter().map(|p| place(m, 1.0, p)));
+        corners.extend(points(m).into_iter().rev().skip(1).map(|p| place(m, -1.0, p)));
+    }
+    corners.extend([Point::new(a, t), Point::new(a, none)]);
+    for m in middles.iter().filter(|m| m.top().x() <= none) {
+        corners.extend(points(m).into_iter().rev().map(|p| place(m, -1.0, p)));
+        corners.extend(points(m).into_iter().skip(1).map(|p| place(m, 1.0, p)));
+    }
+    vec![closed(corners)]
 }
 
 /// The profile of a bore, left and right of its axis, as one closed outline.

@@ -2,12 +2,14 @@
 
 use crate::families::common;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::key::Given;
 use crate::source::{Confirmed, Source};
 use crate::standards::fit::FitKind;
+use crate::standards::iso286::ToleranceClass;
 use crate::units::Length;
 
 use super::fit::{Joint, kind_word};
-use super::read::{Along, Ring};
+use super::read::{Along, Mating, Ring};
 use super::service::{self, Service};
 
 const WALL: Check =
@@ -36,6 +38,14 @@ const OUTSIDE_FIT: Check = Check {
     worst: Verdict::Caution,
     source: Source::Published("ISO 286-1:2010, 3.3: kinds of fit"),
 };
+const GRADES: Check = Check {
+    key: "bore_grade",
+    what: "grades between the bore and its shaft",
+    worst: Verdict::Caution,
+    source: Source::Published("ISO 286-1:2010, preferred fits: hole and shaft of one grade, or the hole one coarser"),
+};
+const OUTSIDE_GRADES: Check =
+    Check { key: "outside_grade", what: "grades between the outside and its housing", ..GRADES };
 const COATED: Check = Check {
     key: "coating_clearance",
     what: "clearance left by the coating",
@@ -68,8 +78,25 @@ pub fn checks(design: &mut Design, s: &Ring, pieces: &[Along], joints: &[Joint])
     for joint in joints {
         fit(design, s, joint);
     }
+    paired(design, &GRADES, &s.bore_class, s.shaft.as_ref());
+    paired(design, &OUTSIDE_GRADES, &s.outside_class, s.housing.as_ref());
     service::judge(design, s, &Service::of(s), joints);
     grease(design, s);
+}
+
+/// Grades that two surfaces of a fit may lie apart: preferred fits have one at most, and one more is let pass.
+const APART: u32 = 2;
+/// All grades that there are.
+const ALL: u32 = 20;
+
+/// Whether both surfaces of a fit are about as close: the coarser one throws away what the finer one costs.
+fn paired(design: &mut Design, check: &Check, own: &Option<Given<String>>, partner: Option<&Mating>) {
+    let grade = |class: &str| ToleranceClass::parse(class).ok().map(|c| c.grade.number());
+    let (Some(own), Some(other)) = (own, partner.and_then(|p| p.class.as_ref())) else { return };
+    let (Some(a), Some(b)) = (grade(&own.value), grade(&other.value)) else { return };
+    let apart = u32::from((a - b).unsigned_abs());
+    let because = format!("{} with {}: what the finer one costs, the coarser one throws away", own.value, other.value);
+    design.at_most(check, Value::Count(apart), Value::Count(ALL), Some(Value::Count(APART)), because);
 }
 
 /// The metals that it touches.

@@ -26,6 +26,19 @@ use crate::units::Length;
 
 use read::Ring;
 
+/// How it lies in or on what it touches: pressed, filled, or with play.
+pub fn joint(s: &Ring) -> common::Joint {
+    let fills = |p: &press::Pressing| p.secured.as_ref().is_some_and(press::Secured::fills);
+    let mut joint = common::Joint::Laid;
+    for pressing in s.pressed_in.iter().chain(&s.slid_on) {
+        if fills(pressing) {
+            return common::Joint::Filled;
+        }
+        joint = common::Joint::Pressed;
+    }
+    joint
+}
+
 /// Records the sizes of a ring; `piece_at` says in which piece a place of a stack lies, and where that begins.
 pub fn record<'s>(
     design: &mut Design,

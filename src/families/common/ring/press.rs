@@ -90,7 +90,7 @@ pub fn read(table: &Fields, place: &Workplace, way: Way) -> Option<Pressing> {
     let other = table.length(&OTHER_ROUGHNESS).map(|l| l.value);
     for (key, written) in [(&ROUGHNESS, other), (&OTHER_ROUGHNESS, own)] {
         if let Some(written) = written {
-            table.left_out(key, Taken::Length(written), "as that of the other surface");
+            table.left_out(key, Taken::Roughness(written), "as that of the other surface");
         }
     }
     Some(Pressing {

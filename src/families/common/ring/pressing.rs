@@ -2,12 +2,15 @@
 
 use crate::description::Fields;
 use crate::families::common;
+use crate::families::common::gauged;
 use crate::formulas::press_fit::{COLDEST, HARD_RING_LIMIT, Part, Press, Pressed, WallStress, roughness_loss};
 use crate::formulas::shares;
+use crate::formulas::uncertainty::Instrument;
 use crate::formulas::{MechanicsError, Range};
 use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::record::key::Size;
 use crate::record::show;
+use crate::shop::Material;
 use crate::slip;
 use crate::source::{Confirmed, Source};
 use crate::standards::friction::{self, Body, Condition, Motion};
@@ -245,8 +248,19 @@ fn taken(design: &mut Design, s: &Ring, p: &Pressing, [own, rough]: [Length; 2])
     if p.friction.is_none() {
         let (low, high) = friction_range(p);
         let range = format!("{} to {}", show::trimmed(low, 2), show::trimmed(high, 2));
-        design.assumed(&FRICTION.size(), Value::Text(range), "printed for pressing steel into steel, oiled");
+        let why = match &p.secured {
+            Some(by) if by.fills() => {
+                "printed for pressing steel into steel, oiled; the compound wets the joint as oil does, and what it holds once cured is told beside it"
+            }
+            _ if steel(&s.common.material) && steel(other(s, p)) => "printed for pressing steel into steel, oiled",
+            _ => "printed for pressing steel into steel, oiled; nothing is printed for this pair, which may hold less",
+        };
+        design.assumed(&FRICTION.size(), Value::Text(range), why);
     }
+}
+
+fn steel(material: &Material) -> bool {
+    material.name.contains("steel")
 }
 
 /// Friction as written, or the range that is printed for pressing steel into steel.
@@ -421,7 +435,8 @@ fn holds(design: &mut Design, w: &Weighed<'_>, fit: Range<Length>, meant: Option
         return;
     }
     let (most, _) = w.least(fit.max);
-    let known = least_known().rounded();
+    gauged::rests_on(design, &w.s.common, Instrument::Micrometer);
+    let known = least_known(&w.s.common).rounded();
     let verdict = match (most <= Length::ZERO, left < known) {
         (true, _) => Verdict::Fail,
         (false, true) => Verdict::Caution,
@@ -607,8 +622,60 @@ fn beyond(design: &Design) -> bool {
     design.findings.iter().any(|f| f.key == HEAT_HARD.key && f.verdict != Verdict::Ok)
 }
 
-/// The steps that put it together.
+/// The warmest part that a retaining compound is spread against. Source: common practice, no source; makers state their own.
+const COMPOUND_BEARS: Temperature = Temperature::celsius(120.0);
+
+/// The temperature to which the outer part is heated, where one was recorded.
+fn heat_of(design: &Design) -> Option<Temperature> {
+    match design.dimension(&sizes::HEAT_TO).map(|d| &d.value) {
+        Some(Value::Temperature(to)) => Some(*to),
+        _ => None,
+    }
+}
+
+/// The steps that put it together: what is coated is coated before.
 pub fn steps(design: &mut Design, s: &Ring, p: &Pressing) {
+    let first = design.operations.len();
+    together(design, s, p);
+    design.fixed_from(first);
+}
+
+/// How it is put together: by cold, by heat or by the press, the joint as that wants it.
+fn goes_together(design: &mut Design, p: &Pressing, heat: &str, force: &str) -> String {
+    let unit = design.header.unit;
+    let said = |d: &Design, size: &Size| d.dimension(size).map(|x| show::value(&x.value, unit));
+    let filled = p.secured.as_ref().is_some_and(Secured::fills);
+    let warm = match (said(design, &sizes::COOL_AS_WELL_TO), said(design, &sizes::COOL_TO)) {
+        (Some(cold), _) => {
+            design.caution(
+                &["drop it together", "bench"],
+                "Dry ice and liquid gases: gloves, goggles, an open door.",
+                "Dry ice and liquid gases burn skin and drive the air out of a room: gloves, goggles, an open door.",
+            );
+            format!(
+                "Cool the inner part to {cold}, heat the outer part to {heat}, no more, and drop it together, or press"
+            )
+        }
+        (None, _) if filled && heat_of(design).is_some_and(|to| to > COMPOUND_BEARS) => {
+            format!("Not by heat: {heat} would set or spoil the compound before the part is home; press")
+        }
+        (None, _) if beyond(design) => "No heat that the outer part stands lets it drop together; press".to_string(),
+        (None, _) => format!("Heat the outer part to {heat} and drop it together dry, or press"),
+    };
+    used_up(design, p);
+    if filled {
+        format!(
+            "Lead-in chamfer on both parts, degrease the joint and spread retaining compound on the cold part: no oil; let it cure as its maker says before it is loaded. {warm} with up to {force}; straight, in one go."
+        )
+    } else {
+        // What is heated goes together dry: oil on it smokes and may flash.
+        format!(
+            "Lead-in chamfer on both parts, the joint clean. {warm} with up to {force}, the joint oiled then; straight, in one go."
+        )
+    }
+}
+
+fn together(design: &mut Design, s: &Ring, p: &Pressing) {
     let unit = s.common.header.unit;
     let said = |d: &Design, size: &Size| d.dimension(size).map(|x| show::value(&x.value, unit));
     let wall = (s.outside.value - s.bore.value) / 2.0;
@@ -620,27 +687,7 @@ pub fn steps(design: &mut Design, s: &Ring, p: &Pressing) {
         Some(Value::Length(l)) => Some(show::length_both(*l, unit)),
         _ => None,
     });
-    let warm = match (said(design, &sizes::COOL_AS_WELL_TO), said(design, &sizes::COOL_TO)) {
-        (Some(cold), _) => {
-            design.caution(
-                &["bench"],
-                "Dry ice and liquid gases: gloves, goggles, an open door.",
-                "Dry ice and liquid gases burn skin and drive the air out of a room: gloves, goggles, an open door.",
-            );
-            format!("Cool the inner part to {cold}, heat the outer part to {heat}, no more, and drop it together")
-        }
-        (None, _) if beyond(design) => "No heat that the outer part stands lets it drop together".to_string(),
-        (None, _) => format!("Heat the outer part to {heat} and drop it together"),
-    };
-    let joint = match &p.secured {
-        Some(by) if by.fills() => {
-            "degrease the joint and spread retaining compound on the cold part: no oil; let it cure as its maker says before it is loaded"
-        }
-        _ => "oil the joint",
-    };
-    used_up(design, p);
-    let together =
-        format!("Lead-in chamfer on both parts, {joint}. {warm}, or press with up to {force}; straight, in one go.");
+    let together = goes_together(design, p, &heat, &force);
     let (own, with) = (changes(p.way).own, if p.way == Way::In { "bore gauge" } else { "micrometer" });
     match left {
         [Some(least), Some(most)] => {
@@ -674,7 +721,7 @@ pub fn steps(design: &mut Design, s: &Ring, p: &Pressing) {
             secure(design, s, p, wall);
         }
     }
-    design.caution(&["bench"], "Gloves and tongs for hot metal; stand beside a press, not in front of it.", "Hot metal looks like cold metal: gloves and tongs, and a mark on it. Stand beside a press, not in front of it; a part that cocks flies.");
+    design.caution(&["straight, in one go", "bench"], "Gloves and tongs for hot metal; stand beside a press, not in front of it.", "Hot metal looks like cold metal: gloves and tongs, and a mark on it. Stand beside a press, not in front of it; a part that cocks flies.");
 }
 
 /// The speed of the last cut, where a lathe makes it.

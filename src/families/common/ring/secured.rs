@@ -107,7 +107,7 @@ impl Secured {
 /// The grub screw for a joint of that diameter. Source: common practice, no source; about a sixth of the diameter up to M8.
 fn screw(across: Length, unit: LengthUnit) -> &'static str {
     let rows: [(f64, &str, &str); 4] =
-        [(20.0, "M4", "8-32"), (32.0, "M5", "10-24"), (50.0, "M6", "1/4-20"), (f64::INFINITY, "M8", "5/16-18")];
+        [(20.0, "M4", "#8-32"), (32.0, "M5", "#10-24"), (50.0, "M6", "1/4-20"), (f64::INFINITY, "M8", "5/16-18")];
     let row = rows.iter().find(|row| across.as_mm() <= row.0);
     row.map_or("M8", |(_, metric, inch)| if unit == LengthUnit::Inch { inch } else { metric })
 }
@@ -116,4 +116,20 @@ fn screw(across: Length, unit: LengthUnit) -> &'static str {
 /// Source: ISO 10123, calculation of the shear strength.
 pub fn compound_force(diameter: Length, length: Length, strength: Stress) -> Force {
     strength * (std::f64::consts::PI * (diameter * length))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A name that is no thread would leave the screw out of the work without a word.
+    #[test]
+    fn every_screw_is_a_thread_with_a_drill() {
+        for across in [10.0, 25.0, 31.75, 40.0, 80.0] {
+            for unit in [LengthUnit::Mm, LengthUnit::Inch] {
+                let name = screw(Length::mm(across), unit);
+                assert!(Thread::parse(name).is_ok(), "{name}");
+            }
+        }
+    }
 }

@@ -1,5 +1,6 @@
 //! A press fit as it is judged, for the file and for what could be written instead: what heat, cold and water make of it.
 
+use crate::families::common::Common;
 use crate::formulas::press_fit::{Part, Press, Strain};
 use crate::formulas::uncertainty::Instrument;
 use crate::formulas::{MechanicsError, Range};
@@ -44,9 +45,9 @@ pub struct Weighed<'a> {
 }
 
 /// The least interference that is known to be there: what two readings by micrometer leave open, √2 U.
-/// Source: JCGM 100:2008, root of the sum of squares; U of the instrument is common practice.
-pub fn least_known() -> Length {
-    Instrument::Micrometer.expanded_uncertainty().value * std::f64::consts::SQRT_2
+/// Source: JCGM 100:2008, root of the sum of squares.
+pub fn least_known(common: &Common) -> Length {
+    common.gauge(Instrument::Micrometer).length() * std::f64::consts::SQRT_2
 }
 
 impl<'a> Weighed<'a> {
@@ -79,7 +80,7 @@ impl<'a> Weighed<'a> {
     pub fn loosest(&self, fit: Range<Length>, loss: Length, secured: Option<&Secured>) -> (Length, Length) {
         match secured {
             Some(by) => (fit.min, -by.takes_up(self.press.interface)),
-            None => (fit.min - loss, least_known()),
+            None => (fit.min - loss, least_known(&self.s.common)),
         }
     }
 
@@ -108,7 +109,7 @@ impl<'a> Weighed<'a> {
 
     /// Interference at 20 °C that the loosest pair needs to hold.
     pub fn needed(&self) -> Length {
-        least_known() - self.least(Length::ZERO).0 + self.loss
+        least_known(&self.s.common) - self.least(Length::ZERO).0 + self.loss
     }
 
     /// Interference at 20 °C that the tightest pair may have.

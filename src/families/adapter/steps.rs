@@ -1,0 +1,367 @@
+//! The order of work of an adapter: cut or sawn, turned from both sides, drilled and tapped, and bolted between its mates.
+
+use crate::families::common::gripped;
+use crate::families::common::printed::{self, Print};
+use crate::families::common::{self, Cut, bolted, hardening};
+use crate::record::design::{Bar, Design};
+use crate::record::key::Size;
+use crate::record::show;
+use crate::shop::by_unit;
+use crate::standards::stock;
+use crate::units::Length;
+
+use super::bolting;
+use super::read::{Face, Spec, Way, Which};
+use super::{shape, sizes};
+
+/// All of it.
+pub fn operations(design: &mut Design, s: &Spec) {
+    if s.common.material.printed {
+        as_printed(design, s);
+    } else {
+        if s.spacer {
+            from_bar(design, s)
+        } else {
+            from_plate(design, s)
+        }
+        if !s.spacer && s.is_turned() {
+            turned_plate(design, s);
+        }
+        for face in s.faces() {
+            holes(design, s, face);
+        }
+        if s.common.material.hardened {
+            hardening::harden(design, &s.common.material, &common::sizes::HARDNESS, "the adapter", None);
+        }
+    }
+    let fixed = design.operations.len();
+    for face in s.faces() {
+        join(design, s, face);
+    }
+    design.fixed_from(fixed);
+}
+
+fn size(s: &Spec, l: Length) -> String {
+    show::length_both(l.rounded(), s.common.header.unit)
+}
+
+/// Sizes of the middle in a face, with what they are measured with.
+fn of_face(s: &Spec, face: &Face) -> Vec<(Size, &'static str)> {
+    let which = face.which;
+    let mut all = Vec::new();
+    if let Some(r) = &face.register {
+        all.push((sizes::register(which), if r.spigot { "micrometer" } else { "bore gauge" }));
+        all.push((sizes::register_height(which), "depth gauge"));
+    }
+    if face.ring.is_some() {
+        all.push((sizes::groove_outer(which), "calliper"));
+        all.push((sizes::groove_width(which), "calliper"));
+        all.push((sizes::groove_depth(which), "depth gauge"));
+    }
+    if let Some(bore) = bore_size(s, which) {
+        all.push((bore.clone(), if s.bore_class.is_some() { "bore gauge" } else { "calliper" }));
+    }
+    all
+}
+
+/// The bore that is measured from a face.
+fn bore_size(s: &Spec, which: Which) -> Option<&'static Size> {
+    s.bore.as_ref()?;
+    match (which, &s.bore_below) {
+        (Which::Upper, _) => Some(&sizes::BORE),
+        (Which::Lower, Some(_)) => Some(&sizes::BORE_BELOW),
+        (Which::Lower, None) => None,
+    }
+}
+
+fn measured(design: &mut Design, of: Vec<(Size, &'static str)>) {
+    if let Some(last) = design.operations.last_mut() {
+        for (size, with) in of {
+            last.measure(&size, with);
+        }
+    }
+}
+
+/// A print comes with its holes and grooves; holes for a tap are cleared and tapped by hand.
+fn as_printed(design: &mut Design, s: &Spec) {
+    let over = |f: &Face| f.register.as_ref().filter(|r| r.spigot).map_or(Length::ZERO, |r| r.height.value);
+    let high = s.thickness.value + over(&s.upper) + over(&s.lower);
+    // A spigot on both faces is refused when the file is read.
+    let lies = if over(&s.lower) > Length::ZERO { "flat on its upper face" } else { "flat on its lower face" };
+    let print = Print { what: "adapter", lies, extents: (s.outside.value, s.outside.value, high), tells: false };
+    printed::step(design, &s.common, &print)
+        .measure(&sizes::OUTSIDE_DIAMETER, "calliper")
+        .measure(&sizes::THICKNESS, "calliper");
+    for face in s.faces() {
+        let mut all = of_face(s, face);
+        all.iter_mut().for_each(|(_, with)| *with = "calliper");
+        all.push((sizes::hole(face.which), "calliper"));
+        measured(design, all);
+    }
+    for face in s.faces().into_iter().filter(|f| f.tapped()) {
+        let drill = common::drill(face.hole, s.common.header.unit);
+        let text = format!(
+            "Clear the holes of the {} face with a drill of {drill}, turned by hand, and tap {} by hand; a thread in a print is for the try-out only.",
+            face.which.word(),
+            face.thread
+        );
+        design
+            .step("bench", text)
+            .tool(format!("twist drill {drill}"))
+            .tool(format!("tap {}, taper and bottoming", face.thread));
+    }
+}
+
+fn from_plate(design: &mut Design, s: &Spec) {
+    let plate = format!("{} plate {}", hardening::bought(&s.common.material), size(s, shape::blank_thickness(s)));
+    design.tools.push(format!(
+        "{} x {plate}, cut out from the DXF: layer CUT is cut, layer MARK only marked",
+        s.common.header.count
+    ));
+    let under = if s.is_turned() && shape::cut_bore(s).is_some() {
+        format!(" Its middle hole is cut {} under size and turned.", size(s, shape::SKIN))
+    } else {
+        String::new()
+    };
+    let text = format!(
+        "Order the blank in {plate}, by laser, beyond what that cuts by water jet. Sizes in the DXF are finished sizes but for holes that are tapped.{under}"
+    );
+    design.step("laser cutter", text).measure(&sizes::OUTSIDE_DIAMETER, "calliper");
+    design.step("bench", "Deburr both faces.");
+    if !s.is_turned() {
+        let mut all = vec![(sizes::THICKNESS.clone(), "micrometer")];
+        all.extend(s.bore.as_ref().map(|_| (sizes::BORE.clone(), "calliper")));
+        measured(design, all);
+    }
+}
+
+/// The speeds of roughing and finishing over the whole face.
+fn speeds(design: &mut Design, s: &Spec) -> (String, String) {
+    let (material, machines) = (&s.common.material, &s.common.machines);
+    let cutting = material.cutting(false);
+    let mut speed = |speed| {
+        common::spindle(design, "turning", machines.turn(speed, s.outside.value), Cut::Point(material, false))
+            .to_string()
+    };
+    (speed(cutting.rough), speed(cutting.finish))
+}
+
+/// What is turned in a face, in words, from the outside inwards.
+fn side(design: &Design, s: &Spec, face: &Face) -> String {
+    let which = face.which;
+    let mut text = String::new();
+    if let Some(r) = &face.register {
+        let across = common::between(design, &sizes::register(which));
+        text += &if r.spigot {
+            format!(
+                ", turn the spigot to {across}, {} high, its root cut sharp or with a small undercut, its edge chamfered",
+                size(s, r.height.value)
+            )
+        } else {
+            format!(", bore the recess to {across}, {} deep, its edge chamfered", size(s, r.height.value))
+        };
+    }
+    if let Some(r) = &face.ring {
+        let (inner, outer) = r.walls();
+        text += &format!(
+            ", cut the groove from {} to {} across, {} deep, its floor round by {}, its edges broken by a scraper, no tool marks across it ({} or finer, sides and floor; the mate's face {})",
+            size(s, inner),
+            size(s, outer),
+            common::between(design, &sizes::groove_depth(which)),
+            size(s, r.row.radius),
+            show::roughness(Length::um(3.2), s.common.header.unit),
+            show::roughness(Length::um(1.6), s.common.header.unit)
+        );
+    }
+    text
+}
+
+/// The bore, from the upper face.
+fn bored(design: &Design, s: &Spec) -> String {
+    match (&s.bore, &s.bore_below) {
+        (None, _) => String::new(),
+        (Some(_), None) => format!(", bore to {}", common::between(design, &sizes::BORE)),
+        (Some(_), Some(_)) => format!(
+            ", bore straight to the smaller of {} and {}, then the cone between them with the top slide set over",
+            common::between(design, &sizes::BORE),
+            common::between(design, &sizes::BORE_BELOW)
+        ),
+    }
+}
+
+/// A blank from plate, turned from both sides.
+fn turned_plate(design: &mut Design, s: &Spec) {
+    let (rough, finish) = speeds(design, s);
+    let (above, bore) = (side(design, s, &s.upper), bored(design, s));
+    let text = format!(
+        "The upper face: on the face plate with three clamps at the rim, packing under it, run a dial along the face and round the outside until both are true. Face it inside of the clamps, the clamps moved one by one for the rim{above}{bore}. Facing and roughing {rough}, finishing {finish}. Break the edges."
+    );
+    design.step("lathe", text);
+    measured(design, of_face(s, &s.upper));
+    let hold = if s.upper.register.is_some() || s.bore.is_some() {
+        "run a dial round what was turned"
+    } else {
+        "run a dial round the outside"
+    };
+    let below = side(design, s, &s.lower);
+    let thick = common::between(design, &sizes::THICKNESS);
+    let text = format!(
+        "The lower face: turn it over on the face plate with three clamps, the finished face on packing of one height, {hold} until it is true. Face to {thick} between the faces{below}; {rough}, finishing {finish}. Break the edges."
+    );
+    design.step("lathe", text).measure(&sizes::THICKNESS, "micrometer");
+    measured(design, of_face(s, &s.lower));
+    common::at_the_lathe(design);
+    design.caution(&["lathe"], "Clamps and corners on the face plate swing wide: turn it round by hand first.", "Clamps on the face plate swing beyond the work: turn it round by hand before the spindle starts, begin slowly, and stop it for every clamp that is moved.");
+}
+
+/// A spacer from bar.
+fn from_bar(design: &mut Design, s: &Spec) {
+    let unit = s.common.header.unit;
+    let (material, machines) = (&s.common.material, &s.common.machines);
+    let outside = s.outside.value;
+    let bar = stock::next_bar(outside + by_unit(unit, 1.0, 0.04), unit).unwrap_or(outside);
+    let over = |f: &Face| f.register.as_ref().filter(|r| r.spigot).map_or(Length::ZERO, |r| r.height.value);
+    let out = s.thickness.value + over(&s.upper) + over(&s.lower) + common::turned_ends(unit);
+    let grip = gripped::in_the_chuck(bar, out);
+    design.bars.push(Bar {
+        material: hardening::bought(material),
+        across: Some(bar),
+        count: s.common.header.count,
+        each: out + grip,
+        grip,
+        what: None,
+    });
+    let (rough, finish) = speeds(design, s);
+    let part = common::straight_in_speed(design, "parting off", machines, material, bar);
+    let drilled = if s.bore.is_some() { ", drill under size in steps" } else { "" };
+    let (above, bore) = (side(design, s, &s.upper), bored(design, s));
+    let text = format!(
+        "The upper face: chuck the bar with {} out of the jaws, {} in them. Face, turn the outside to {}{drilled}{bore}{above}; facing and roughing {rough}, finishing {finish}. Break the edges, part off {} long at {part}, or saw it off.",
+        size(s, out),
+        gripped::in_jaws(bar, out, unit),
+        common::between(design, &sizes::OUTSIDE_DIAMETER),
+        size(s, s.thickness.value + over(&s.upper) + over(&s.lower) + by_unit(unit, 1.0, 0.04))
+    );
+    design.step("lathe", text).measure(&sizes::OUTSIDE_DIAMETER, "calliper");
+    measured(design, of_face(s, &s.upper));
+    let below = side(design, s, &s.lower);
+    let text = format!(
+        "The lower face: {}. Face to {} between the faces{below}; {rough}, finishing {finish}. Break the edges.",
+        gripped::second_grip(s.thickness.value, outside, unit),
+        common::between(design, &sizes::THICKNESS)
+    );
+    design.step("lathe", text).measure(&sizes::THICKNESS, "micrometer");
+    measured(design, of_face(s, &s.lower));
+    common::at_the_lathe(design);
+}
+
+/// The holes of a pattern: cut already, or drilled from its face; tapped; counterbored from the other.
+fn holes(design: &mut Design, s: &Spec, face: &Face) {
+    let unit = s.common.header.unit;
+    let which = face.which;
+    let cut = !s.spacer && shape::cut_width(s, face).is_some();
+    let hole = sizes::hole(which);
+    let diameter = if face.tapped() { face.hole } else { common::drill_within(design, &s.common, &hole) };
+    let drill = common::drill(diameter, unit);
+    if cut && !face.tapped() {
+        design.step("bench", format!("Deburr the {} holes of the {} face.", face.number.value, which.word()));
+        measured(design, vec![(hole, "calliper")]);
+    } else {
+        drilled(design, s, face, &drill, cut);
+    }
+    let Way::Counterbored(head) = face.way else { return };
+    common::at_the_drill(design);
+    let speed = common::drill_speed(design, &s.common.machines, &s.common.material, head.seat_diameter);
+    let text = format!(
+        "Turn it over: counterbore the {} holes of the {} face from the other one to {}, {} deep, the pilot in the hole, at {speed}.",
+        face.number.value,
+        which.word(),
+        size(s, head.seat_diameter),
+        size(s, head.seat_depth)
+    );
+    design
+        .step("drill press", text)
+        .measure(&sizes::counterbore(which), "calliper")
+        .measure(&sizes::counterbore_depth(which), "depth gauge")
+        .tool(format!("counterbore {} with a pilot of {}", size(s, head.seat_diameter), size(s, face.hole)));
+}
+
+fn drilled(design: &mut Design, s: &Spec, face: &Face, drill: &str, cut: bool) {
+    let which = face.which;
+    common::at_the_drill(design);
+    let speed = common::drill_speed(design, &s.common.machines, &s.common.material, face.hole);
+    let n = face.number.value;
+    let start = if cut {
+        format!("The {n} holes of the {} face are cut under size.", which.word())
+    } else {
+        format!(
+            "The {n} holes of the {} face: set out the circle of {} from the middle, step it into {n} with dividers or set x and y off by the table, centre-punch, drill a pilot hole.",
+            which.word(),
+            size(s, face.circle.value)
+        )
+    };
+    let depth = match face.drilled() {
+        Some(deep) => format!("{} deep to its corner, by the depth stop", size(s, deep)),
+        None => "through".to_string(),
+    };
+    let tap = match (face.tapped(), &face.thread_depth) {
+        (true, Some(depth)) => {
+            format!(", tap {} by hand, {} of full thread, with oil", face.thread, size(s, depth.value))
+        }
+        (true, None) => format!(", tap {} by hand, with oil", face.thread),
+        _ => String::new(),
+    };
+    let text = format!("{start} Drill {drill} {depth} at {speed}, countersink lightly{tap}.");
+    let hole = sizes::hole(which);
+    let step = design.step("drill press", text).tool(format!("twist drill {drill}"));
+    if !cut {
+        step.tool("drill for the pilot");
+    }
+    if face.tapped() {
+        step.tool(format!("tap {}, taper and bottoming", face.thread));
+        if face.thread_depth.is_some() {
+            step.measure(&sizes::drill_depth(which), "depth gauge");
+            step.measure(&sizes::thread_depth(which), "screw and depth gauge");
+        }
+    } else {
+        step.measure(&hole, "calliper");
+    }
+}
+
+/// The mate of a face is put on: seal, register, bolts by their torque.
+fn join(design: &mut Design, s: &Spec, face: &Face) {
+    let which = face.which;
+    let b = bolting::bolted(s, face);
+    let unit = design.header.unit;
+    let Some(([first, other], state)) = bolted::tightening(&b, unit) else { return };
+    let mut text = format!("The mate of the {} face: wipe both faces clean and dry. ", which.word());
+    if let Some(r) = &face.ring {
+        text += &format!(
+            "Grease the O-ring {} x {} thinly, with grease that its rubber stands, and lay it into its groove without a twist. ",
+            size(s, r.inside.value),
+            size(s, r.section.value)
+        );
+        design.wants.uses("O-ring", "groove of an adapter, its inside diameter and section by its sheet");
+    }
+    if let Some(gasket) = &face.gasket {
+        text += &format!(
+            "Cut the gasket, {} thick, by knife along the paper or from its own DXF, and lay it on. ",
+            size(s, gasket.value)
+        );
+        design.wants.uses("gasket sheet", "gaskets of an adapter");
+    }
+    if face.register.is_some() {
+        text += "Let the register in by hand, straight; it goes in without a knock. ";
+    }
+    let rounds = if face.number.value > 3 { "crosswise in two rounds" } else { "in turn in two rounds" };
+    let long = b.stack.hangs_on(design, &b.thread).map_or_else(String::new, |words| format!(" {words}"));
+    text += &format!(
+        "Bolt it on with {}, thread and face under the head: {state}.{long} Draw tight by torque wrench to {first} ({other}), {rounds}.",
+        b.ordered()
+    );
+    let what = format!("{} face of an adapter", which.word());
+    let step = design.step("bench", text).tool(bolted::laid_out(&b, &what));
+    if which == Which::Upper {
+        step.table(sizes::BOLTS_TABLE);
+    }
+}

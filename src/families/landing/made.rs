@@ -1,0 +1,481 @@
+//! A landing as it stands: what the readings taken with the frame down, by tape after the welding and over the crossbars say
+//! together with the old survey, and what is to be shimmed, opened or cut free after that.
+
+use crate::description::Fields;
+use crate::families::Workplace;
+use crate::families::cup::seat::entry_ring;
+use crate::formulas::frame::rest::{Rest, rest};
+use crate::formulas::frame::{Landing, Plan, Pose, Seat, SeatKind};
+use crate::formulas::survey::standing::{
+    Agreement, Before, Cause, Observation, Observed, Standing, landing_as_it_stands, stand,
+};
+use crate::record::design::{Check, Design, Lesson, Limit, Table, Value, Verdict};
+use crate::record::show::Say;
+use crate::shop::tape::Tape;
+use crate::source::Source;
+use crate::units::{Angle, Length};
+
+use super::heights::{Heights, plate};
+use super::places::{self, Places};
+use super::read::{self, SeatSpec, Spec};
+use super::results::{HEIGHT_SIGMA, Results, YIELDS};
+use super::shims::{self, Shims};
+use super::sizes;
+
+const AGREE: Check = Check {
+    key: "stands_agree",
+    what: "readings of the landing as it stands, against each other and the old survey",
+    worst: Verdict::Caution,
+    source: Source::Memory("Baarda (1968): a residual beyond 3.29 sigma is a blunder in all but one of 1000 cases"),
+};
+const LEVEL: Check = Check {
+    key: "stands_level",
+    what: "tilt of the frame as it stands",
+    worst: Verdict::Caution,
+    source: Source::Derived("lowest pose on the seats as they were measured"),
+};
+const BEARS: Check = Check {
+    key: "stands_bears",
+    what: "seat furthest from bearing as it stands",
+    worst: Verdict::Caution,
+    source: Source::Derived("lowest pose on the seats as they were measured"),
+};
+const ROOM: Check = Check {
+    key: "stands_room",
+    what: "room of a hole round its cone as it stands",
+    worst: Verdict::Caution,
+    source: Source::Derived("offset at rest by all readings with its expanded uncertainty, k = 2 (JCGM 100)"),
+};
+const WELD: Check = Check {
+    key: "stands_weld",
+    what: "plate left round a hole that is opened so far",
+    worst: Verdict::Caution,
+    source: Source::Memory("common practice: no less than its thickness"),
+};
+
+const SCALE: Check = Check {
+    key: "tape_scale",
+    what: "tape held against a known length, on a metre",
+    worst: Verdict::Ok,
+    source: Source::Derived("the known length over what the tape reads of it"),
+};
+
+/// What every reading of the landing goes into.
+const STANDS: &str = "it goes with all others into how it stands";
+/// Lines are offered for so many seats at most: of more there are too many to be listed.
+const MOST_IN_LINES: usize = 12;
+
+/// What may be measured of a landing beside what its sheet has.
+pub fn readable(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
+    let found = r.rest.as_ref().ok();
+    let seats = landing.seats();
+    if let Some(known) = &s.known_length {
+        design.may_be_read(&read::KNOWN_LENGTH.size(), known.value, ("tape", "it tells the scale of the tape"));
+    }
+    for (i, (spec, seat)) in s.seats.iter().zip(seats).enumerate() {
+        let at = found.and_then(|f| f.seats.get(i));
+        let (offset, gap) = at.map_or((seat.mismatch, Length::ZERO), |at| (at.offset, at.gap));
+        design.may_be_read(&sizes::height(&seat.name), bar(spec), ("depth micrometer", STANDS));
+        design.may_be_read(&sizes::offset("x", &seat.name), offset.x, ("calliper", STANDS));
+        design.may_be_read(&sizes::offset("y", &seat.name), offset.y, ("calliper", STANDS));
+        design.may_be_read(&sizes::gap(&seat.name), gap, ("feeler gauge", STANDS));
+    }
+    if seats.len() > MOST_IN_LINES {
+        return;
+    }
+    for (a, b) in pairs(seats.len()) {
+        let (Some(a), Some(b)) = (seats.get(a), seats.get(b)) else { continue };
+        let cup = |seat: &Seat| seat.at + seat.mismatch;
+        design.may_be_read(&sizes::line("cones", &a.name, &b.name), (b.at - a.at).length(), ("tape", STANDS));
+        design.may_be_read(&sizes::line("cups", &a.name, &b.name), (cup(b) - cup(a)).length(), ("tape", STANDS));
+    }
+}
+
+fn pairs(count: usize) -> impl Iterator<Item = (usize, usize)> {
+    (0..count).flat_map(move |b| (0..b).map(move |a| (a, b)))
+}
+
+fn bar(seat: &SeatSpec) -> Length {
+    seat.height.unwrap_or(Length::ZERO)
+}
+
+/// The readings that count, each with the name of its size.
+fn observed(design: &Design, s: &Spec, landing: &Landing) -> Vec<(String, Observation)> {
+    let factor = s.tape.as_ref().map_or(1.0, Tape::factor);
+    let seats = landing.seats();
+    let names = || seats.iter().map(|s| s.name.as_str()).enumerate();
+    let one = names().flat_map(|(i, name)| {
+        [
+            (sizes::height(name), Observed::Height(i)),
+            (sizes::offset("x", name), Observed::OffsetX(i)),
+            (sizes::offset("y", name), Observed::OffsetY(i)),
+            (sizes::gap(name), Observed::Gap(i)),
+        ]
+    });
+    let name = |i: usize| seats.get(i).map_or("", |s| s.name.as_str());
+    let lines = pairs(seats.len()).flat_map(|(a, b)| {
+        [
+            (sizes::line("cones", name(a), name(b)), Observed::Cones(a, b)),
+            (sizes::line("cups", name(a), name(b)), Observed::Cups(a, b)),
+        ]
+    });
+    one.chain(lines)
+        .flat_map(|(size, of)| {
+            let dimension = design.dimension(&size);
+            let counts =
+                dimension.into_iter().flat_map(|d| d.readings.iter().filter(|r| r.counts).map(move |r| (d, r)));
+            counts
+                .filter_map(move |(d, r)| {
+                    let (Value::Length(read), Value::Length(u)) = (&r.value, &r.u) else { return None };
+                    let by_tape = r.with.starts_with("tape") && matches!(of, Observed::Cones(..) | Observed::Cups(..));
+                    let read = if by_tape { *read * factor } else { *read };
+                    Some((d.label.clone(), Observation { of, read, sigma: *u / 2.0 }))
+                })
+                .collect::<Vec<_>>()
+        })
+        .collect()
+}
+
+/// What is known of the seats without the readings.
+fn before(s: &Spec, places: &Places, heights: &Heights) -> Before {
+    let sigma = s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value);
+    // Anywhere between the limits of cup and cone, about what is drawn: the mean square of an even spread.
+    let even = |(lower, upper): &(Length, Length)| {
+        let (l, u) = (lower.as_mm(), upper.as_mm());
+        Length::mm(((l * l + l * u + u * u) / 3.0).max(0.0).sqrt())
+    };
+    Before {
+        places: places.before.clone(),
+        bars: s.seats.iter().map(|seat| (bar(seat), sigma)).collect(),
+        rises: heights.rises.iter().map(even).collect(),
+    }
+}
+
+/// Says how it stands and what that asks for.
+pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
+    let Some(s) = read::read(fields, place) else { return };
+    let Some(places) = places::places(fields, &s) else { return };
+    let heights = Heights::of(&s, fields);
+    let Ok(landing) = super::landing(&s, &places, &heights) else { return };
+    teaches(design, &s);
+    let observed = observed(design, &s, &landing);
+    if observed.is_empty() {
+        return;
+    }
+    let observations: Vec<Observation> = observed.iter().map(|(_, o)| *o).collect();
+    let drawn = rest(&landing).ok();
+    let pose = drawn.as_ref().map_or_else(Pose::default, |r| r.pose);
+    let Ok(standing) = stand(&before(&s, &places, &heights), &landing, pose, &observations) else { return };
+    let Ok(made) = landing_as_it_stands(&landing, &standing) else { return };
+    let found = rest(&made).ok();
+    let names: Vec<&str> = observed.iter().map(|(name, _)| name.as_str()).collect();
+    agree(design, &landing, &standing, &names);
+    stands_table(design, &landing, &standing);
+    let shims = found.as_ref().map(|found| Shims::of(&s, &made, found));
+    if let (Some(found), Some(shims)) = (&found, &shims) {
+        level(design, &s, found, shims, &made);
+        bears(design, &made, found, shims, &standing);
+        let rooms = rooms(&s, &made, found, &standing);
+        holes(design, &s, &made, &rooms);
+        rest_table(design, &made, drawn.as_ref(), found, shims, &rooms);
+    }
+    figures(design, &landing, &standing, found.as_ref(), shims.as_ref(), &names);
+}
+
+/// What the tape reads of a length that is known tells its scale.
+fn teaches(design: &mut Design, s: &Spec) {
+    let (Some(known), unit) = (&s.known_length, design.header.unit) else { return };
+    let found = design.dimension(&read::KNOWN_LENGTH.size()).and_then(|d| d.readings.iter().rfind(|r| r.counts));
+    let Some((Value::Length(reads), Value::Length(u), on)) = found.map(|r| (r.value.clone(), r.u.clone(), r.on)) else {
+        return;
+    };
+    let tape = Tape { known: known.value, reads, u: Some(u), on: None };
+    let say = |l: Length| crate::record::show::length(l, unit);
+    let because = format!(
+        "the tape reads {} ± {} (k = 2) of {}: {} are added to every metre; `setdown record PART --teach` writes it into shop.toml, and every line is corrected by it",
+        say(reads),
+        say(u.rounded()),
+        say(known.value),
+        say(tape.on_a_metre().rounded())
+    );
+    let value = Some(Value::Length(tape.on_a_metre().rounded()));
+    design.finding(&SCALE, Verdict::Ok, value, Limit::None, because);
+    design.lessons = vec![Lesson {
+        key: "tape.reads",
+        value: say(reads),
+        u_key: "tape.reads_uncertainty",
+        u: say(u.rounded()),
+        on_key: "tape.measured_on",
+        on: on.map(|day| day.to_string()),
+        beside: vec![("tape.known", say(known.value))],
+    }];
+}
+
+/// A cause in words.
+fn said(cause: Cause, landing: &Landing, names: &[&str]) -> String {
+    let seat = |i: usize| landing.seats().get(i).map_or("", |s| s.name.as_str());
+    match cause {
+        Cause::Reading(i) => format!("the reading of {}", names.get(i).unwrap_or(&"")),
+        Cause::Place(i) => format!("the old place of the cup at {}", seat(i)),
+        Cause::Height(i) => format!("the old height of {}", seat(i)),
+    }
+}
+
+fn agree(design: &mut Design, landing: &Landing, standing: &Standing, names: &[&str]) {
+    let say = design.say();
+    let words = |cause: &Cause| said(*cause, landing, names);
+    let most = standing.left_over.iter().flatten().map(|w| w.abs()).fold(0.0, f64::max);
+    let most = (most * 100.0).round() / 100.0;
+    let (verdict, because, next) = match &standing.agreement {
+        Agreement::Agree => {
+            let checked = standing.left_over.iter().flatten().count();
+            let because = format!("{} readings, {checked} of them checked by others or by the old survey", names.len());
+            (Verdict::Ok, because, None)
+        }
+        Agreement::OneOf(causes) => {
+            let list = causes.iter().map(words).collect::<Vec<_>>().join(", ");
+            let because = format!(
+                "they contradict each other; what explains it best is {list}: which it is they cannot tell, and all is told as so much less sure"
+            );
+            (Verdict::Caution, because, Some(format!("measure again: {list}")))
+        }
+        Agreement::Wrong { cause, by, unless } => {
+            let by = by.map_or_else(String::new, |by| format!(" by about {}", say.length(by.rounded())));
+            let or = unless.map_or_else(String::new, |pair| {
+                format!("; unless both of {} are", pair.iter().map(words).collect::<Vec<_>>().join(" and "))
+            });
+            let what = words(cause);
+            let (because, next) = match cause {
+                Cause::Reading(_) => (format!("{what} is off{by}{or}: it is left out"), format!("take {what} again")),
+                Cause::Place(_) | Cause::Height(_) => (
+                    format!("{what} does not hold any more{or}: the new readings count there"),
+                    format!("look at the weld: {what} was another"),
+                ),
+            };
+            (Verdict::Caution, because, Some(next))
+        }
+    };
+    let at_most = Limit::AtMost(Value::Number(3.29));
+    design.told(&AGREE, AGREE.what.into(), verdict, (Value::Number(most), at_most), because, next);
+}
+
+fn stands_table(design: &mut Design, landing: &Landing, standing: &Standing) {
+    let rows = landing.seats().iter().zip(&standing.seats).map(|(seat, now)| {
+        let length = |l: Length| Value::Length(l.rounded());
+        vec![
+            Value::Text(seat.name.clone()),
+            length(seat.mismatch.x),
+            length(seat.mismatch.y),
+            length(now.mismatch.x),
+            length(now.mismatch.y),
+            length(now.sigma * 2.0),
+            length(seat.height),
+            length(seat.height + now.higher),
+            length(now.height_sigma * 2.0),
+        ]
+    });
+    let table = Table::new(
+        sizes::STANDS_TABLE,
+        "As drawn and as it stands by all readings: cup minus cone, and height of the seat, each with U (k = 2)",
+        &[
+            "seat",
+            "drawn, x",
+            "drawn, y",
+            "stands, x",
+            "stands, y",
+            "U",
+            "height drawn",
+            "height stands",
+            "U of height",
+        ],
+        rows.collect::<Vec<_>>(),
+    );
+    design.tabulate(table);
+}
+
+fn level(design: &mut Design, s: &Spec, found: &Rest, shims: &Shims, made: &Landing) {
+    let (tilt, most) = (shims::tilt(found), shims::limit(s));
+    let (verdict, next) = if tilt > most {
+        (Verdict::Caution, Some(format!("shim {}", shims.words(design.say(), made).join(", "))))
+    } else {
+        (Verdict::Ok, None)
+    };
+    let because = next.clone().unwrap_or_else(|| "as level as it is to be".into());
+    let limit = Limit::AtMost(Value::Angle(most));
+    design.told(&LEVEL, LEVEL.what.into(), verdict, (Value::Angle(tilt), limit), because, next);
+}
+
+fn bears(design: &mut Design, made: &Landing, found: &Rest, shims: &Shims, standing: &Standing) {
+    let say = design.say();
+    let seats = made.seats().iter().zip(&found.seats).enumerate().filter(|(_, (seat, _))| seat.carries());
+    let Some((i, (seat, at))) = seats.max_by(|a, b| a.1.1.gap.as_mm().total_cmp(&b.1.1.gap.as_mm())) else { return };
+    let gap = at.gap.rounded();
+    let u = standing.seats.get(i).map_or(Length::ZERO, |s| s.height_sigma * 2.0);
+    let (verdict, next) = if gap > YIELDS {
+        let shim = shims.words(say, made).join(", ");
+        (Verdict::Caution, Some(format!("shim {shim}, then measure the gaps again")))
+    } else {
+        (Verdict::Ok, None)
+    };
+    let said = next.clone().unwrap_or_else(|| "what frame and crossbars yield closes it".into());
+    let because =
+        format!("{} hangs free by {} ± {} (k = 2): {said}", seat.name, say.length(gap), say.length(u.rounded()));
+    let limit = Limit::AtMost(Value::Length(YIELDS));
+    design.told(&BEARS, BEARS.what.into(), verdict, (Value::Length(gap), limit), because, next);
+}
+
+/// Room of one hole as it stands.
+struct Room {
+    seat: usize,
+    /// What is left at its tightest place, U taken off; below nought: so far it is to be opened.
+    left: Length,
+    /// Towards where, from the middle of the hole.
+    towards: Angle,
+    /// Plate left beside the hole once it is opened, where it is to be and the plate is known.
+    land: Option<Length>,
+}
+
+fn rooms(s: &Spec, made: &Landing, found: &Rest, standing: &Standing) -> Vec<Room> {
+    let one = |(i, (seat, at)): (usize, (&Seat, &crate::formulas::frame::rest::SeatRest))| {
+        let u = standing.seats.get(i).map_or(Length::ZERO, |s| s.sigma * 2.0);
+        let (taken, room) = match seat.kind {
+            SeatKind::Clear { clearance, .. } => (at.offset, clearance),
+            SeatKind::Slot { direction, travel } if travel.is_finite() => {
+                let along = at.offset.x * direction.cos() + at.offset.y * direction.sin();
+                (Plan { x: along * direction.cos(), y: along * direction.sin() }, travel)
+            }
+            _ => return None,
+        };
+        let left = (room - taken.length() - u).rounded();
+        // The cone stands off the middle of the hole against the way in which the cup is off the cone.
+        let towards = (taken * -1.0).direction();
+        let cup = s.seats.get(i).and_then(|spec| spec.cup.as_ref());
+        let land = cup.filter(|_| left < Length::ZERO).map(|cup| {
+            let (x, y) = cup.plate.extent();
+            let ring = match seat.kind {
+                SeatKind::Slot { travel, .. } => entry_ring(cup) / 2.0 + travel,
+                _ => entry_ring(cup) / 2.0,
+            };
+            x.min(y) / 2.0 - ring + left
+        });
+        Some(Room { seat: i, left, towards, land })
+    };
+    made.seats().iter().zip(&found.seats).enumerate().filter_map(one).collect()
+}
+
+fn holes(design: &mut Design, s: &Spec, made: &Landing, rooms: &[Room]) {
+    let say = design.say();
+    for room in rooms {
+        let (Some(seat), Some(spec)) = (made.seats().get(room.seat), s.seats.get(room.seat)) else { continue };
+        let open = room.left < Length::ZERO;
+        let next = open.then(|| opened(seat, room, say));
+        let because = next.clone().unwrap_or_else(|| format!("the cone has its room at {}, U taken off", seat.name));
+        let verdict = if open { Verdict::Caution } else { Verdict::Ok };
+        let limit = Limit::AtLeast(Value::Length(Length::ZERO));
+        let what = format!("{}, {}", ROOM.what, seat.name);
+        design.told(&ROOM, what, verdict, (Value::Length(room.left), limit), because, next);
+        let Some(land) = room.land.map(Length::rounded) else { continue };
+        let least = spec.cup.as_ref().map_or(plate(spec), |cup| cup.thickness.value);
+        let bolted = spec.cup.as_ref().is_some_and(|cup| cup.mounting.is_some());
+        let free = if bolted { "loosen its bolts, open their holes" } else { "cut its weld" };
+        let next = (land < least).then(|| {
+            format!(
+                "{free} and set the cup at {} over by {} towards {}",
+                seat.name,
+                say.length(-room.left),
+                way(room.towards + Angle::degrees(180.0))
+            )
+        });
+        let because = next.clone().unwrap_or_else(|| "it can be opened where it is: no weld is to be cut".into());
+        let verdict = if next.is_some() { Verdict::Caution } else { Verdict::Ok };
+        let what = format!("{}, {}", WELD.what, seat.name);
+        design.told(&WELD, what, verdict, (Value::Length(land), Limit::AtLeast(Value::Length(least))), because, next);
+    }
+}
+
+/// `open the hole at FR by 0.8 mm towards 120° from x (left and rear)`.
+fn opened(seat: &Seat, room: &Room, say: Say) -> String {
+    let by = say.length(-room.left);
+    match seat.kind {
+        SeatKind::Slot { .. } => format!("lengthen the slot at {} by {by} towards {}", seat.name, way(room.towards)),
+        _ => format!("open the hole at {} by {by} towards {}", seat.name, way(room.towards)),
+    }
+}
+
+/// An angle from x in words: front is +x, left is +y.
+fn way(angle: Angle) -> String {
+    let (x, y) = (angle.cos(), angle.sin());
+    let least = 0.38;
+    let along = [(x > least, "front"), (x < -least, "rear"), (y > least, "left"), (y < -least, "right")];
+    let words: Vec<&str> = along.into_iter().filter(|(is, _)| *is).map(|(_, word)| word).collect();
+    let turned = angle.as_degrees().rem_euclid(360.0);
+    format!("{}° from x ({})", crate::record::show::trimmed(turned, 0), words.join(" and "))
+}
+
+fn rest_table(design: &mut Design, made: &Landing, drawn: Option<&Rest>, found: &Rest, shims: &Shims, rooms: &[Room]) {
+    let say = design.say();
+    let rows = made.seats().iter().zip(&found.seats).enumerate().map(|(i, (seat, at))| {
+        let before = drawn.and_then(|r| r.seats.get(i)).map_or(Length::ZERO, |r| r.gap);
+        let shim = shims.amounts.get(i).copied().unwrap_or(Length::ZERO);
+        let open = rooms.iter().find(|r| r.seat == i && r.left < Length::ZERO);
+        let hole = open.map_or_else(|| "as it is".to_string(), |room| opened(seat, room, say));
+        vec![
+            Value::Text(seat.name.clone()),
+            Value::Length(before.rounded()),
+            Value::Length(at.gap.rounded()),
+            Value::Length(at.offset.length().rounded()),
+            Value::Force(at.load),
+            Value::Length(shim.rounded()),
+            Value::Text(hole),
+        ]
+    });
+    let table = Table::new(
+        sizes::STANDS_REST_TABLE,
+        "At rest as it stands: what hangs free, and what is put under which corner",
+        &["seat", "gap as drawn", "gap as it stands", "off centre", "load", "shim", "hole"],
+        rows.collect::<Vec<_>>(),
+    );
+    design.at_hand.push(sizes::STANDS_REST_TABLE);
+    design.tabulate(table);
+}
+
+/// For programs.
+fn figures(
+    design: &mut Design,
+    landing: &Landing,
+    standing: &Standing,
+    found: Option<&Rest>,
+    shims: Option<&Shims>,
+    names: &[&str],
+) {
+    let number = |x: f64| (x * 1e6).round() / 1e6;
+    let mm = |l: Length| number(l.as_mm());
+    let seats = landing.seats().iter().zip(&standing.seats).enumerate().map(|(i, (seat, now))| {
+        let at = found.and_then(|f| f.seats.get(i));
+        serde_json::json!({
+            "name": seat.name,
+            "mismatch_drawn_mm": [mm(seat.mismatch.x), mm(seat.mismatch.y)],
+            "mismatch_mm": [mm(now.mismatch.x), mm(now.mismatch.y)], "mismatch_u_mm": mm(now.sigma * 2.0),
+            "higher_mm": mm(now.higher), "higher_u_mm": mm(now.height_sigma * 2.0),
+            "offset_mm": at.map(|a| mm(a.offset.length())), "gap_mm": at.map(|a| mm(a.gap)),
+            "shim_mm": shims.and_then(|s| s.amounts.get(i)).map(|l| mm(*l)),
+        })
+    });
+    let words = |cause: &Cause| said(*cause, landing, names);
+    let (agreement, causes, or_both_of) = match &standing.agreement {
+        Agreement::Agree => ("agree", Vec::new(), Vec::new()),
+        Agreement::OneOf(causes) => ("one of these", causes.iter().map(words).collect(), Vec::new()),
+        Agreement::Wrong { cause, unless, .. } => {
+            ("wrong", vec![words(cause)], unless.iter().flatten().map(words).collect())
+        }
+    };
+    let readings = names
+        .iter()
+        .zip(&standing.left_over)
+        .map(|(name, w)| serde_json::json!({ "of": name, "standardised": w.map(number) }));
+    let object = serde_json::json!({
+        "seats": seats.collect::<Vec<_>>(), "agreement": agreement, "of": causes, "or_both_of": or_both_of,
+        "readings": readings.collect::<Vec<_>>(),
+    });
+    design.figures.insert("landing_as_made", object);
+}
