@@ -121,7 +121,8 @@ const NAMED: [(&str, &str); 30] = [
 ];
 
 /// Tools of the list that steps name by another word.
-const OTHERWISE: [(&str, &[&str]); 17] = [
+const OTHERWISE: [(&str, &[&str]); 18] = [
+    ("scrap to set the depth stop on", &["depth stop"]),
     ("boring bar", &["bore"]),
     ("saw", &["saw"]),
     ("parting tool", &["part off"]),
