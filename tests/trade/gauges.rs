@@ -24,7 +24,7 @@ fn shop(own: &[(&str, f64)]) -> Shop {
 fn worked(text: &str, shop: &Shop) -> Result<Design, String> {
     let near = |_: &str, name: &str| {
         let of = |f: &&setdown::families::Family| name.starts_with(f.name);
-        let family = FAMILIES.iter().copied().find(|f| of(&f)).ok_or("no such file")?;
+        let family = FAMILIES.iter().copied().find(|f| of(f)).ok_or("no such file")?;
         Ok((name.to_string(), family.template.to_string()))
     };
     setdown::job::work("part.toml", text, shop, &near).map_err(|p| setdown::job::render(&p, text))
