@@ -456,6 +456,11 @@ pub struct Cutting {
 }
 
 impl Material {
+    /// Whether it rubs as that body of the tables of friction does.
+    pub fn rubs_as(&self, body: friction::Body) -> bool {
+        self.rubbing == Some(body)
+    }
+
     /// To what a part of it may be heated when it is shrunk on: a hard ring loses hardness beyond, a soft hub scales.
     pub fn heat_limit(&self) -> Temperature {
         if self.hardened { HARD_RING_LIMIT.value } else { SOFT_HUB_LIMIT }

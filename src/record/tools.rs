@@ -140,7 +140,7 @@ fn sawn(length: Length, unit: LengthUnit) -> Length {
         LengthUnit::Mm => Length::mm(1.0),
         LengthUnit::Inch => Length::inches(1.0 / 16.0),
     };
-    (step * (length / step - 1e-6).ceil()).rounded()
+    length.up_to(step).rounded()
 }
 
 /// One line for each bar: pieces of one material and diameter come from one.

@@ -488,11 +488,7 @@ fn pieces(content: &Content, flow: &mut Flow<'_>) {
     if content.count <= BOXES || sizes.is_empty() {
         return;
     }
-    let limits = |size: &SizeRow| match (size.least.first(), size.most.first()) {
-        (Some(least), Some(most)) if !least.is_empty() => format!("{least} to {most}"),
-        _ => size.size[0].clone(),
-    };
-    let heads = sizes.iter().map(|s| Cell::new(s.what.as_str(), SMALL).and(limits(s), SMALL));
+    let heads = sizes.iter().map(|s| Cell::new(s.what.as_str(), SMALL).and(between(s), SMALL));
     let header: Vec<Cell> = std::iter::once(Cell::new("no.", SMALL)).chain(heads).collect();
     let width = flow.width();
     let each = (width - NUMBER) / sizes.len() as f64;
@@ -718,11 +714,15 @@ fn one_step(number: usize, step: &StepText, content: &Content, flow: &mut Flow<'
 /// A size whose box stands in the table of sizes.
 fn measured_words(measure: &MeasureRow) -> String {
     let row = &measure.row;
-    let between = match (row.least.first(), row.most.first()) {
+    format!("{} with {}, {}", row.what, measure.with, between(row))
+}
+
+/// The limits in the unit shown first, or the size where it has none.
+fn between(row: &SizeRow) -> String {
+    match (row.least.first(), row.most.first()) {
         (Some(least), Some(most)) if !least.is_empty() => format!("{least} to {most}"),
         _ => row.size[0].clone(),
-    };
-    format!("{} with {}, {between}", row.what, measure.with)
+    }
 }
 
 /// A long table of few columns stands in two or three parts beside each other.
@@ -758,11 +758,7 @@ const BOX_WIDTH: f64 = 19.0;
 /// What is measured, its size and limits, with what; then the boxes, each with the number of its piece.
 fn measured_cells(measure: &MeasureRow, count: u32) -> Vec<Cell> {
     let row = &measure.row;
-    let limits = match (row.least.first(), row.most.first()) {
-        (Some(least), Some(most)) if !least.is_empty() => format!("{least} to {most}"),
-        _ => row.size[0].clone(),
-    };
-    let words = format!("{} {limits}: {}", row.what, measure.with);
+    let words = format!("{} {}: {}", row.what, between(row), measure.with);
     let heads = box_heads(count).into_iter().zip(boxes(row, count));
     let numbers = heads.map(|(number, own)| {
         let head = Cell::new(if count > 1 { number } else { String::new() }, SMALL);

@@ -146,6 +146,10 @@ impl Length {
     pub fn rounded(self) -> Self {
         Self((self.0 * 1e4).round() / 1e4)
     }
+    /// Up to the next whole step, as a rule or a dial has it; what lies within the noise of the last bits of one counts as that.
+    pub fn up_to(self, step: Self) -> Self {
+        step * (self / step - 1e-6).ceil()
+    }
     /// The right-angled hypotenuse √(a² + b²).
     pub fn hypot(self, other: Self) -> Self {
         Self((self.0 * self.0 + other.0 * other.0).sqrt())

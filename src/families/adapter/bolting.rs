@@ -2,7 +2,6 @@
 
 use crate::families::common::bolt_length::Stack;
 use crate::families::common::bolted::Bolted;
-use crate::formulas::bolts::{self, SHARE};
 use crate::formulas::flange;
 use crate::units::{Force, Length, Torque};
 
@@ -39,11 +38,6 @@ pub fn bolted<'a>(s: &'a Spec, face: &'a Face) -> Bolted<'a> {
 /// Full thread of a tapped pattern.
 pub fn full_thread(s: &Spec, face: &Face) -> Length {
     face.thread_depth.as_ref().map_or(s.thickness.value, |d| d.value)
-}
-
-/// Pull of one bolt when it is tight.
-pub fn preload(face: &Face) -> Option<Force> {
-    bolts::preload(face.thread.stress_area(), face.steel.class.proof, SHARE).ok()
 }
 
 /// What the load does to the bolts of a face.

@@ -276,7 +276,7 @@ fn threads(design: &mut Design, s: &Spec, face: &Face) {
     common::standard_thread(design, &face.thread);
     let b = own::bolted(s, face);
     bolted::bought(design, &b);
-    if let (true, Some(pull)) = (face.tapped(), own::preload(face)) {
+    if let (true, Some(pull)) = (face.tapped(), bolted::pull(&b)) {
         bolted::engaged(design, &b, pull);
     }
 }
@@ -356,7 +356,7 @@ fn loaded(design: &mut Design, s: &Spec) {
     common::printed_under_load(design, &[&s.common.material]);
     design.caution(&["bench"], "The load is one at rest: shock, vibration and people under it want more.", "The figures hold for the stated load at rest. Shock, vibration and people under it want more; local codes and licensed practice rule.");
     for face in s.faces() {
-        let (Some(asked), Some(pull)) = (own::asked(s, face), own::preload(face)) else { continue };
+        let (Some(asked), Some(pull)) = (own::asked(s, face), bolted::pull(&own::bolted(s, face))) else { continue };
         design.computed(&sizes::moment(face.which), Value::Torque(asked.moment), "force across x lever to the face");
         opens(design, face, &asked, pull * (1.0 - SCATTER));
         slides(design, s, face, &asked, pull * (1.0 - SCATTER));

@@ -257,7 +257,7 @@ fn patterns(design: &mut Design, s: &Spec) {
     let bolts = |face: &Face| {
         let b = bolting::bolted(s, face);
         let ([first, other], state) = bolted::tightening(&b, unit)?;
-        let pull = bolting::preload(face)?;
+        let pull = bolted::pull(&b)?;
         let texts = [b.ordered(), format!("{first} ({other})"), state.to_string()].map(Value::Text);
         let [ordered, torque, state] = texts;
         Some(vec![Value::Text(face.which.word().into()), ordered, torque, state, Value::Force(pull)])

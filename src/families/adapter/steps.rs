@@ -332,8 +332,8 @@ fn drilled(design: &mut Design, s: &Spec, face: &Face, drill: &str, cut: bool) {
 fn join(design: &mut Design, s: &Spec, face: &Face) {
     let which = face.which;
     let b = bolting::bolted(s, face);
-    let unit = design.header.unit;
-    let Some(([first, other], state)) = bolted::tightening(&b, unit) else { return };
+    let rounds = if face.number.value > 3 { ", crosswise in two rounds" } else { ", in turn in two rounds" };
+    let Some(tight) = bolted::drawn_tight(design, &b, "it", rounds) else { return };
     let mut text = format!("The mate of the {} face: wipe both faces clean and dry. ", which.word());
     if let Some(r) = &face.ring {
         text += &format!(
@@ -353,12 +353,7 @@ fn join(design: &mut Design, s: &Spec, face: &Face) {
     if face.register.is_some() {
         text += "Let the register in by hand, straight; it goes in without a knock. ";
     }
-    let rounds = if face.number.value > 3 { "crosswise in two rounds" } else { "in turn in two rounds" };
-    let long = b.stack.hangs_on(design, &b.thread).map_or_else(String::new, |words| format!(" {words}"));
-    text += &format!(
-        "Bolt it on with {}, thread and face under the head: {state}.{long} Draw tight by torque wrench to {first} ({other}), {rounds}.",
-        b.ordered()
-    );
+    text += &tight;
     let what = format!("{} face of an adapter", which.word());
     let step = design.step("bench", text).tool(bolted::laid_out(&b, &what));
     if which == Which::Upper {

@@ -81,7 +81,8 @@ fn state(class: &BoltClass) -> (&'static str, f64) {
     if class.stainless() { paste } else { oiled }
 }
 
-fn pull(b: &Bolted) -> Option<Force> {
+/// Pull of one of them when it is tight.
+pub fn pull(b: &Bolted) -> Option<Force> {
     bolts::preload(b.thread.stress_area(), b.class.proof, SHARE).ok()
 }
 
@@ -130,8 +131,7 @@ pub fn laid_out(b: &Bolted, what: &str) -> String {
 
 /// Records what is bought for it; the torque and the state for which it holds stand beside it.
 pub fn bought(design: &mut Design, b: &Bolted) {
-    let (state, factor) = state(&b.class);
-    let torque = torque(b, factor).map(|t| (in_words(t, design.header.unit).join(" / "), state.to_string()));
+    let torque = tightening(b, design.header.unit).map(|(words, state)| (words.join(" / "), state.to_string()));
     let own = design.header.material.iter().cloned();
     let others = b.into.iter().map(|(material, _)| *material).chain(b.tapped_instead).map(|m| m.name.clone());
     let grip = b.stack.wall.map(|wall| (wall + b.stack.past_the_wall_without_nut(&b.thread)).rounded());
@@ -175,19 +175,25 @@ fn tapped_instead(design: &mut Design, b: &Bolted, pull: Force) {
     design.computed_length(&sizes::TAPPED_INSTEAD, needed, "1.3 pull/(0.6 pi d yield/sqrt 3)");
 }
 
+/// What draws them tight, as a step says it: `Bolt the cone on with … Draw tight by torque wrench to …`, in so many rounds.
+pub fn drawn_tight(design: &mut Design, b: &Bolted, what: &str, rounds: &str) -> Option<String> {
+    let ([first, other], state) = tightening(b, design.header.unit)?;
+    let long = b.stack.hangs_on(design, &b.thread).map_or_else(String::new, |words| format!(" {words}"));
+    Some(format!(
+        "Bolt {what} on with {}, thread and face under the head: {state}.{long} Draw tight by torque wrench to {first} ({other}){rounds}.",
+        b.ordered()
+    ))
+}
+
 /// The step that draws them tight.
 pub fn step(design: &mut Design, b: &Bolted, what: &str) {
-    let (state, factor) = state(&b.class);
-    let Some(torque) = torque(b, factor) else { return };
-    let [first, other] = in_words(torque, design.header.unit);
-    let torque = format!("{first} ({other})");
     let rounds = if b.count > 1 { ", crosswise in two rounds" } else { "" };
-    let long = b.stack.hangs_on(design, &b.thread).map_or_else(String::new, |words| format!(" {words}"));
+    let Some(text) = drawn_tight(design, b, &format!("the {what}"), rounds) else { return };
     design
-        .step("bench", format!(
-            "Bolt the {what} on with {}, thread and face under the head: {state}.{long} Draw tight by torque wrench to {torque}{rounds}. In any other state take the torque of its row, never that of dry threads on oil or paste.",
-            b.ordered()
-        ))
+        .step(
+            "bench",
+            format!("{text} In any other state take the torque of its row, never that of dry threads on oil or paste."),
+        )
         .table(sizes::TIGHTENING_TABLE)
         .tool(laid_out(b, what));
 }

@@ -11,7 +11,7 @@ pub fn second_grip(width: Length, outside: Length, unit: LengthUnit) -> String {
     let size = |l: Length| show::length_both(l.rounded(), unit);
     let clear = by_unit(unit, 1.0, 0.04);
     let whole = by_unit(unit, 1.0, 1.0 / 16.0);
-    let grip = turning::least_grip(outside, width, Load::Light).map(|grip| whole * (grip / whole - 1e-9).ceil());
+    let grip = turning::least_grip(outside, width, Load::Light).map(|grip| grip.up_to(whole));
     match grip {
         Some(grip) if grip + clear <= width => {
             format!("hold at least {} of it in soft jaws bored to its outside", size(grip))
@@ -27,7 +27,7 @@ pub fn in_jaws(diameter: Length, stands_out: Length, unit: LengthUnit) -> String
     match turning::least_grip(diameter, stands_out, Load::Heavy) {
         Some(grip) => {
             let whole = by_unit(unit, 1.0, 1.0 / 16.0);
-            format!("at least {}", show::length_both((whole * (grip / whole - 1e-9).ceil()).rounded(), unit))
+            format!("at least {}", show::length_both(grip.up_to(whole).rounded(), unit))
         }
         None => "as much as they take".into(),
     }

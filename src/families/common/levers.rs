@@ -44,85 +44,30 @@ pub const APART: Grid = Grid::Words(&["grease", "paint", "insulation"]);
 pub const BOLTED_ON: Lever = Lever::bought("bolt.thread", THREADS).along(FROM_BELOW);
 const FROM_BELOW: &[(&str, &str)] =
     &[("mounting", "\"bolt-on\""), ("bolt.way", "\"from below\""), ("bolt.register", "\"foot\"")];
+/// A steel that is not to be welded, bolted on so with that screw.
+macro_rules! harder {
+    ($unit:ident, $thread:literal) => {
+        Lever::bought("material", STEELS)
+            .along(&[
+                ("mounting", "\"bolt-on\""),
+                ("bolt.thread", concat!("\"", $thread, "\"")),
+                ("bolt.way", "\"from below\""),
+                ("bolt.register", "\"foot\""),
+            ])
+            .in_unit(LengthUnit::$unit)
+    };
+}
 /// The same, of a steel that is not to be welded, with one of the screws.
 pub const HARDER_BOLTED_ON: [Lever; 8] = [
-    harder(
-        LengthUnit::Mm,
-        &[
-            ("mounting", "\"bolt-on\""),
-            ("bolt.thread", "\"M10\""),
-            ("bolt.way", "\"from below\""),
-            ("bolt.register", "\"foot\""),
-        ],
-    ),
-    harder(
-        LengthUnit::Mm,
-        &[
-            ("mounting", "\"bolt-on\""),
-            ("bolt.thread", "\"M12\""),
-            ("bolt.way", "\"from below\""),
-            ("bolt.register", "\"foot\""),
-        ],
-    ),
-    harder(
-        LengthUnit::Mm,
-        &[
-            ("mounting", "\"bolt-on\""),
-            ("bolt.thread", "\"M16\""),
-            ("bolt.way", "\"from below\""),
-            ("bolt.register", "\"foot\""),
-        ],
-    ),
-    harder(
-        LengthUnit::Mm,
-        &[
-            ("mounting", "\"bolt-on\""),
-            ("bolt.thread", "\"M20\""),
-            ("bolt.way", "\"from below\""),
-            ("bolt.register", "\"foot\""),
-        ],
-    ),
-    harder(
-        LengthUnit::Inch,
-        &[
-            ("mounting", "\"bolt-on\""),
-            ("bolt.thread", "\"3/8-16\""),
-            ("bolt.way", "\"from below\""),
-            ("bolt.register", "\"foot\""),
-        ],
-    ),
-    harder(
-        LengthUnit::Inch,
-        &[
-            ("mounting", "\"bolt-on\""),
-            ("bolt.thread", "\"1/2-13\""),
-            ("bolt.way", "\"from below\""),
-            ("bolt.register", "\"foot\""),
-        ],
-    ),
-    harder(
-        LengthUnit::Inch,
-        &[
-            ("mounting", "\"bolt-on\""),
-            ("bolt.thread", "\"5/8-11\""),
-            ("bolt.way", "\"from below\""),
-            ("bolt.register", "\"foot\""),
-        ],
-    ),
-    harder(
-        LengthUnit::Inch,
-        &[
-            ("mounting", "\"bolt-on\""),
-            ("bolt.thread", "\"3/4-10\""),
-            ("bolt.way", "\"from below\""),
-            ("bolt.register", "\"foot\""),
-        ],
-    ),
+    harder!(Mm, "M10"),
+    harder!(Mm, "M12"),
+    harder!(Mm, "M16"),
+    harder!(Mm, "M20"),
+    harder!(Inch, "3/8-16"),
+    harder!(Inch, "1/2-13"),
+    harder!(Inch, "5/8-11"),
+    harder!(Inch, "3/4-10"),
 ];
-
-const fn harder(unit: LengthUnit, along: &'static [(&'static str, &'static str)]) -> Lever {
-    Lever::bought("material", STEELS).along(along).in_unit(unit)
-}
 
 /// Levers of a ring between a shaft and a housing.
 const OUTSIDE_CLASS: Lever = Lever::free("outside_class", SHAFTS);

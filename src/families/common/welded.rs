@@ -6,7 +6,7 @@ use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::record::show;
 use crate::shop::{Material, by_unit};
 use crate::source::Source;
-use crate::standards::welding::{self, Joint};
+use crate::standards::welding::{self, Joint, Metal};
 use crate::units::{Length, LengthUnit};
 
 use super::sizes;
@@ -114,8 +114,7 @@ const BOUGHT: f64 = 2.0;
 
 /// Records the filler that the two metals want, and how much: `leg` is that of the fillet, or how deep a chamfer of 45 degrees is.
 pub fn filler(design: &mut Design, common: &Common, w: &Weld, used: String, leg: Length) {
-    let [a, b] = [&common.material, w.onto].map(|m| welding::metal(&m.name, m.plastic));
-    let what = match a.zip(b).map(|(a, b)| welding::joint(a, b)) {
+    let what = match joint(common, w) {
         Some(Joint::Plain { filler }) => filler.split(';').next().unwrap_or(filler),
         Some(Joint::Preheated { .. }) => "filler, dry, low hydrogen",
         Some(Joint::Never { .. }) => return,
@@ -130,7 +129,7 @@ pub fn filler(design: &mut Design, common: &Common, w: &Weld, used: String, leg:
 /// the way from its root to a face ground level. It leaves the thinner part an edge. Source: derived.
 pub fn groove_of(common: &Common, w: &Weld) -> Length {
     let step = by_unit(common.header.unit, 0.5, 1.0 / 32.0);
-    let asked = step * (throat(common, w) / step - 1e-9).ceil();
+    let asked = throat(common, w).up_to(step);
     let most = w.thinner.map_or(asked, |t| (t - step).max(step.min(t / 2.0)));
     asked.min(most).rounded()
 }
@@ -145,23 +144,31 @@ fn fillet_leg(throat: Length, thinner: Option<Length>, unit: LengthUnit) -> Leng
     asked.min(most)
 }
 
+/// How the two metals are welded; `None` where the composition of one is not known.
+fn joint(common: &Common, w: &Weld) -> Option<Joint> {
+    let [a, b] = metals(common, w);
+    Some(welding::joint(a?, b?))
+}
+
+fn metals(common: &Common, w: &Weld) -> [Option<Metal>; 2] {
+    [&common.material, w.onto].map(|m| welding::metal(&m.name, m.plastic))
+}
+
 /// Whether the steels are warmed before they are welded.
 pub fn preheated(common: &Common, w: &Weld) -> bool {
-    let [a, b] = [&common.material, w.onto].map(|m| welding::metal(&m.name, m.plastic));
-    matches!(a.zip(b).map(|(a, b)| welding::joint(a, b)), Some(Joint::Preheated { .. }))
+    matches!(joint(common, w), Some(Joint::Preheated { .. }))
 }
 
 /// Judges whether the two metals are welded to each other.
 pub fn weldable(design: &mut Design, common: &Common, w: &Weld) {
-    let metals = [&common.material, w.onto].map(|m| welding::metal(&m.name, m.plastic));
     let names = format!("{} to {}{}", common.material.name, w.onto.name, if w.assumed { " (assumed)" } else { "" });
-    let [Some(a), Some(b)] = metals else {
+    let [Some(a), Some(b)] = metals(common, w) else {
         design.finding(&WELDABLE, Verdict::Caution, None, None, format!("{names}: cannot be judged, the composition is not known: ask for the carbon equivalent of the certificate"));
         return;
     };
     let most = [a, b]
         .iter()
-        .filter_map(|m| if let welding::Metal::Steel(s) = m { Some(s.carbon_equivalent()) } else { None })
+        .filter_map(|m| if let Metal::Steel(s) = m { Some(s.carbon_equivalent()) } else { None })
         .fold(None, |most: Option<f64>, ce| Some(most.map_or(ce, |m| m.max(ce))));
     let value = most.map(|ce| Value::Number((ce * 100.0).round() / 100.0));
     let limit = |of: f64| if value.is_some() { Limit::AtMost(Value::Number(of)) } else { Limit::None };

@@ -208,7 +208,7 @@ fn stock(design: &mut Design, s: &Spec, bar: Option<Length>, hold_out: Length) -
     let step = by_unit(s.common.header.unit, 1.0, 1.0 / 16.0);
     let hold_out = design.computed_length(
         &sizes::HOLD_OUT,
-        step * (hold_out / step - 1e-9).ceil(),
+        hold_out.up_to(step),
         "part + 1 mm (0.04 in) each face + 3 mm (0.12 in) parting tool + 5 mm (0.2 in) clear of the jaws, up to a whole mm or 1/16 in",
     );
     let grip = bar.unwrap_or(widest);

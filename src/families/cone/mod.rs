@@ -193,7 +193,7 @@ pub fn fillet(s: &Spec) -> Length {
     }
     let forces = s.seat_load.as_ref().map(|load| {
         let side = load.value * common::side_share(s.side_factor.as_ref());
-        strength::Forces { down: load.value, side, height: s.height, contact: s.tip, seated: false }
+        strength::Forces::at_the_top(s, load.value, side)
     });
     crate::families::common::welded::leg_of(&s.common, &lathe::weld_of(s, forces.as_ref()))
 }
@@ -203,7 +203,7 @@ fn own_forces(design: &mut Design, s: &Spec) -> Option<strength::Forces> {
     let load = s.seat_load.as_ref()?;
     design.given(&read::SEAT_LOAD, load, Value::Force);
     let side = common::side_force(design, &read::SIDE_FACTOR, s.side_factor.as_ref(), load.value);
-    Some(strength::Forces { down: load.value, side, height: s.height, contact: s.tip, seated: false })
+    Some(strength::Forces::at_the_top(s, load.value, side))
 }
 
 fn bolt_sizes(design: &mut Design, s: &Spec) {
@@ -220,8 +220,7 @@ fn bolt_sizes(design: &mut Design, s: &Spec) {
         common::general_limits(design, &s.common, &[&sizes::CROSSBAR_HOLE]);
     }
     if bolt.register {
-        let foot = if s.foot_diameter.is_some() { &sizes::FOOT_DIAMETER } else { &sizes::BASE_DIAMETER };
-        location::register(design, foot, s.foot_width());
+        location::register(design, sizes::widest(s), s.foot_width());
     } else {
         location::bolts_alone(design, bolt.clearance, bolt.size.major);
     }

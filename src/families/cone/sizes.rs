@@ -76,3 +76,8 @@ pub fn compound_setting() -> Size {
 pub fn compound_shows() -> Size {
     Size::one_of("compound_shows".into(), "compound slide by this lathe's own scale")
 }
+
+/// The cylinder on which it stands: its foot, or the base where it has none of its own.
+pub fn widest(s: &read::Spec) -> &'static Size {
+    if s.foot_diameter.is_some() { &FOOT_DIAMETER } else { &BASE_DIAMETER }
+}

@@ -212,8 +212,7 @@ fn cylinders(design: &mut Design, s: &Spec, lathe: &Lathe) {
     };
     // A foot that goes into a register is turned to its limits, not to its round size.
     let registered = s.bolt.as_ref().is_some_and(|bolt| bolt.register && !s.weld_on);
-    let foot = if s.foot_diameter.is_some() { &sizes::FOOT_DIAMETER } else { &sizes::BASE_DIAMETER };
-    let wide = if registered { common::between(design, foot) } else { size(s, s.foot_width()) };
+    let wide = if registered { common::between(design, sizes::widest(s)) } else { size(s, s.foot_width()) };
     let text = if s.foot_width() > s.base {
         format!(
             "At {rpm} turn the foot to {wide}{} up to {} from the tip face, then {}{} up to {}.",

@@ -55,6 +55,11 @@ pub struct Forces {
 }
 
 impl Forces {
+    /// On a cone that stands by itself: the ring of contact is not known, so they are taken at the top of the flank.
+    pub fn at_the_top(s: &Spec, down: Force, side: Force) -> Self {
+        Self { down, side, height: s.height, contact: s.tip, seated: false }
+    }
+
     /// Height over what the cone is fixed to, packing and all.
     fn arm(&self, s: &Spec) -> Length {
         self.height + s.foot_height() + packed::thickness(packing(s))

@@ -154,9 +154,7 @@ fn step(unit: LengthUnit) -> Length {
 
 /// A hole that shall leave room, rounded to the side that leaves more.
 fn room_for(size: Length, unit: LengthUnit) -> Length {
-    let step = step(unit);
-    // What lies within the noise of the last bits of a whole step counts as that.
-    (step * ((size / step) - 1e-6).ceil()).rounded()
+    size.up_to(step(unit)).rounded()
 }
 
 /// A height to the figures that work at the bench holds.

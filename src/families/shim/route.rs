@@ -238,11 +238,11 @@ fn from_block(design: &mut Design, s: &Spec, a: &ShimAnswer, because: &str) {
     let left = left_to_grind(s.common.header.unit);
     // Stock is bought by halves of a millimetre at best, and has to hold what is ground off.
     let step = by_unit(s.common.header.unit, 0.5, 1.0 / 32.0);
-    let stock = step * ((a.each + left) / step - 1e-9).ceil();
+    let stock = (a.each + left).up_to(step);
     design.tools.push(format!("{count} x {name}: bar or block, at least {} thick", size(stock)));
     // Milled by the dial: to the next twentieth or two thousandths, and never under what grinding wants.
     let dial = by_unit(s.common.header.unit, 0.05, 0.002);
-    let over = size(dial * ((a.each + left) / dial - 1e-9).ceil());
+    let over = size((a.each + left).up_to(dial));
     design.step(
         "bench",
         format!("Not from sheet: {because}. Saw the blanks from bar, {}; face or mill both sides to {over}.", each(s)),

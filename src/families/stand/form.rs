@@ -91,7 +91,7 @@ pub struct Form {
 }
 
 fn up(l: Length, step: Length) -> Length {
-    (step * (l / step - 1e-6).ceil()).rounded()
+    l.up_to(step).rounded()
 }
 
 fn down(l: Length, step: Length) -> Length {

@@ -380,7 +380,7 @@ pub fn usual_clearance(s: &Spec) -> Length {
     let unit = s.common.header.unit;
     let step = by_unit(unit, 0.1, 0.005);
     let wanted = cut_off(s.thick.most, s.thickness.value) + by_unit(unit, 0.1, 0.004);
-    step * (wanted / step - 1e-6).ceil()
+    wanted.up_to(step)
 }
 
 /// What a floor bears, and what says so.

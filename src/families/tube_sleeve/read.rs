@@ -198,7 +198,7 @@ impl Spec {
     pub fn hole(&self) -> Length {
         let step = by_unit(self.common.header.unit, 0.5, 1.0 / 32.0);
         let over = self.outside.value + by_unit(self.common.header.unit, 0.2, 0.008);
-        self.hole.as_ref().map_or(step * ((over / step) - 1e-9).ceil(), |h| h.value)
+        self.hole.as_ref().map_or(over.up_to(step), |h| h.value)
     }
 }
 

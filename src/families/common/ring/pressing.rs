@@ -10,7 +10,6 @@ use crate::formulas::{MechanicsError, Range};
 use crate::record::design::{Check, Design, Limit, Limits, Value, Verdict};
 use crate::record::key::Size;
 use crate::record::show;
-use crate::shop::Material;
 use crate::slip;
 use crate::source::{Confirmed, Source};
 use crate::standards::friction::{self, Body, Condition, Motion};
@@ -252,15 +251,13 @@ fn taken(design: &mut Design, s: &Ring, p: &Pressing, [own, rough]: [Length; 2])
             Some(by) if by.fills() => {
                 "printed for pressing steel into steel, oiled; the compound wets the joint as oil does, and what it holds once cured is told beside it"
             }
-            _ if steel(&s.common.material) && steel(other(s, p)) => "printed for pressing steel into steel, oiled",
+            _ if [&s.common.material, other(s, p)].iter().all(|m| m.rubs_as(Body::Steel)) => {
+                "printed for pressing steel into steel, oiled"
+            }
             _ => "printed for pressing steel into steel, oiled; nothing is printed for this pair, which may hold less",
         };
         design.assumed(&FRICTION.size(), Value::Text(range), why);
     }
-}
-
-fn steel(material: &Material) -> bool {
-    material.name.contains("steel")
 }
 
 /// Friction as written, or the range that is printed for pressing steel into steel.
