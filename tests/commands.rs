@@ -618,3 +618,37 @@ fn a_change_is_written_only_where_it_is_chosen() {
     assert_eq!(finding["verdict"], "ok", "{finding}");
     assert_eq!(bench.names(""), ["cone.toml", "parts"], "nothing else lies about");
 }
+
+/// The words of a command as a shell takes them: quotes hold together.
+fn words(line: &str) -> Vec<String> {
+    line.split('\'')
+        .enumerate()
+        .flat_map(|(i, part)| {
+            let own: Vec<String> =
+                if i % 2 == 1 { vec![part.into()] } else { part.split_whitespace().map(String::from).collect() };
+            own
+        })
+        .collect()
+}
+
+/// What help shows as an example is a call that the program takes.
+#[test]
+fn every_example_of_the_help_is_taken() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut seen = 0;
+    for topic in ["seat", "fit", "landing", "shims", "press", "measure", "units"] {
+        let help = run_in(root, &["help", topic]).out;
+        for line in help.lines().filter_map(|l| l.strip_prefix("  setdown ")) {
+            // Two spaces part the call from what it is for.
+            let call = words(line.split("  ").next().unwrap_or_default());
+            // What writes is not run here.
+            if call.is_empty() || ["record", "make", "start"].contains(&call[0].as_str()) {
+                continue;
+            }
+            seen += 1;
+            let ran = run_in(root, &call.iter().map(String::as_str).collect::<Vec<_>>());
+            assert!(!ran.err.contains("unexpected argument"), "help {topic}: {line}\n{}", ran.err);
+        }
+    }
+    assert!(seen >= 3, "{seen}");
+}

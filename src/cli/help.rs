@@ -52,7 +52,7 @@ k6 locates, p6 and s6 are pressed. Clearance = hole - shaft; negative is interfe
 
   setdown fit 25mm g6 --hole 25.031mm       what shaft to turn to the hole as it was bored
   setdown fit '1 in' RC4                    inch fits by name
-  setdown fit 25mm H7/g6 --temperature 60C  warm or cold, with --hole-material, --shaft-material
+  setdown fit 25mm H7/g6 --hole-temperature 60C  warm or cold; of the shaft and by material, too
 
 In a part file: bore_class = \"H7\", or \"?\": the class that puts every check in order.
 Measure at 20 degrees, or let both parts lie beside each other overnight.

@@ -5,7 +5,7 @@ use crate::description::Fields;
 use crate::families::Workplace;
 use crate::families::cup::seat::entry_ring;
 use crate::formulas::frame::rest::{Rest, rest};
-use crate::formulas::frame::{Landing, Plan, Pose, Seat, SeatKind};
+use crate::formulas::frame::{InputError, Landing, Plan, Pose, Seat, SeatKind};
 use crate::formulas::survey::standing::{
     Agreement, Before, Cause, Observation, Observed, Standing, landing_as_it_stands, stand,
 };
@@ -165,8 +165,12 @@ pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
     let observations: Vec<Observation> = observed.iter().map(|(_, o)| *o).collect();
     let drawn = rest(&landing).ok();
     let pose = drawn.as_ref().map_or_else(Pose::default, |r| r.pose);
-    let Ok(standing) = stand(&before(&s, &places, &heights), &landing, pose, &observations) else { return };
-    let Ok(made) = landing_as_it_stands(&landing, &standing) else { return };
+    let stood = stand(&before(&s, &places, &heights), &landing, pose, &observations)
+        .and_then(|standing| Ok((landing_as_it_stands(&landing, &standing)?, standing)));
+    let (made, standing) = match stood {
+        Ok(both) => both,
+        Err(why) => return untold(design, observations.len(), &why),
+    };
     let found = rest(&made).ok();
     let names: Vec<&str> = observed.iter().map(|(name, _)| name.as_str()).collect();
     agree(design, &landing, &standing, &names);
@@ -180,6 +184,14 @@ pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
         rest_table(design, &made, drawn.as_ref(), found, shims, &rooms);
     }
     figures(design, &landing, &standing, found.as_ref(), shims.as_ref(), &names);
+}
+
+/// Readings that do not tell how it stands are not passed over.
+fn untold(design: &mut Design, count: usize, why: &InputError) {
+    let next = "look at their values and instruments, and at what is stated of the seats".to_string();
+    let because = format!("{count} readings do not tell how it stands: {why}; the landing is taken as drawn");
+    let value = (Value::Count(count as u32), Limit::None);
+    design.told(&AGREE, AGREE.what.into(), Verdict::Caution, value, because, Some(next));
 }
 
 /// What the tape reads of a length that is known tells its scale.
