@@ -341,6 +341,8 @@ pub struct Machines {
     pub drill_press: Speeds,
     /// The lathe's speeds are the shop's own, not assumed.
     pub lathe_known: bool,
+    /// The usual turning tool is of carbide, not of high-speed steel.
+    pub carbide: bool,
 }
 
 /// Speeds of a usual small lathe: steps of the R20/3 series of ISO 229 (from memory), which geared lathes follow.
@@ -350,11 +352,26 @@ const USUAL_DRILL_PRESS: &[f64] = &[250.0, 355.0, 500.0, 710.0, 1000.0, 1400.0, 
 
 impl Default for Machines {
     fn default() -> Self {
-        Self { lathe: Speeds::steps(USUAL_LATHE), drill_press: Speeds::steps(USUAL_DRILL_PRESS), lathe_known: false }
+        Self {
+            lathe: Speeds::steps(USUAL_LATHE),
+            drill_press: Speeds::steps(USUAL_DRILL_PRESS),
+            lathe_known: false,
+            carbide: false,
+        }
     }
 }
 
 impl Machines {
+    /// Speeds of the usual turning tool in that material.
+    pub fn cutting(&self, material: &Material) -> Cutting {
+        material.cutting(self.carbide)
+    }
+
+    /// What the usual turning tool is of.
+    pub const fn tool(&self) -> &'static str {
+        if self.carbide { "carbide" } else { "HSS" }
+    }
+
     /// The lathe's speed for a cut at that diameter.
     pub fn turn(&self, cutting: CuttingSpeed, diameter: Length) -> Setting {
         Setting { machine: "lathe", ..self.lathe.at_most(turning::spindle_speed(cutting, diameter)) }
@@ -400,6 +417,7 @@ impl Machines {
             (None, None, None) => None,
         };
         Self {
+            carbide: false,
             lathe_known: lathe.is_some(),
             lathe: lathe.unwrap_or(usual.lathe),
             drill_press: list(&DRILL_SPEEDS).map_or(usual.drill_press, |steps| Speeds::steps(&steps)),
@@ -635,10 +653,11 @@ impl Shop {
         let usual = Self::default();
         f.choice(&FAMILY);
         let length = |key: &Key| f.length(key).map(|g| g.value);
+        let tool = f.choice(&TOOL).map_or(usual.tool, |t| t.value);
         let mut shop = Self {
             unit: f.default_unit().unwrap_or(usual.unit),
-            tool: f.choice(&TOOL).map_or(usual.tool, |t| t.value),
-            machines: Machines::read(f),
+            tool,
+            machines: Machines { carbide: tool == "carbide", ..Machines::read(f) },
             taper_attachment: taper_attachment(f),
             depth_of_cut: length(&DEPTH_OF_CUT),
             finish_allowance: length(&FINISH_ALLOWANCE),

@@ -231,11 +231,11 @@ const SELDOM: &[&str] = &[
     "family = 'tube-sleeve'\nnote = 'both sides'\noutside_diameter = '22 mm'\nbore = '14 mm'\ncoating = 'zinc plate 8'\n\
      coating_thickness = '11 um'\n[tube]\nshape = 'round'\nthrough = '60 mm'\nwall = '3 mm'\n[bolt]\nthread = 'M12'\n",
     "family = 'cone'\nbase_diameter = '60 mm'\ntip_diameter = '40 mm'\nhalf_angle = '30 deg'\nfoot = '8 mm'\n\
-     coating = 'zinc plate 8'\ncoating_thickness = '11 um'\nseat_load = '160 kg'\nside_factor = 0.5\n\
+     coating = 'zinc plate 8'\ncoating_thickness = '11 um'\nseat_masked = true\nseat_load = '160 kg'\nside_factor = 0.5\n\
      crossbar_wall = '5 mm'\ncrossbar_material = 'stainless 304'\nmounting = 'weld-on'\n[bolt]\nthread = 'M8'\n\
      head_depth = '9.5 mm'\nregister = 'foot'\nclass = '10.9'\n",
     "family = 'cup'\nlength = '160 mm'\nthickness = '8 mm'\nmates = 'cone.toml'\nlift = '5 mm'\nseat_load = '160 kg'\n\
-     side_factor = 0.5\nframe_material = 'aluminium 6061-T6'\ncoating = 'zinc plate 8'\ncoating_thickness = '11 um'\n\
+     side_factor = 0.5\nframe_material = 'aluminium 6061-T6'\ncoating = 'zinc plate 8'\ncoating_thickness = '11 um'\nseat_masked = true\n\
      [hole]\nkind = 'stepped'\nsteps = ['36 mm', '38 mm', '40 mm']\nstep_height = '4 mm'\nstop_depth = '2 mm'\n\
      pilot = '10 mm'\n[mounting]\nthread = 'M8'\nclearance = 'coarse'\nspacing = ['120 mm', '120 mm']\ndowels = '6 mm'\n\
      dowel_spacing = '130 mm'\nclass = 'A2-70'\n",
@@ -379,6 +379,7 @@ const NOTHING_TAKEN: &[(&str, &[&str])] = &[
             "chamfer",
             "bore_chamfer",
             "coating",
+            "seat_masked",
             "corner_radius",
             "foot",
             "hole.chamfer",

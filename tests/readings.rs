@@ -260,6 +260,17 @@ fn what_is_refused() {
     assert!(work(&several, &Shop::default()).expect_err("piece").contains("of which of the 3 pieces"));
 }
 
+/// JCGM 100:2008, F.2.2.1: u = 0.29 times the step.
+#[test]
+fn an_instrument_is_no_better_than_its_steps() {
+    let ratio = setdown::formulas::uncertainty::by_steps(0.02) / (0.29 * 0.02);
+    assert!((ratio - 1.0).abs() < 0.01, "{ratio}");
+    let shop = "family = \"shop\"\n[[instrument]]\nname = \"calliper\"\nuncertainty = \"0.012 mm\"\nleast_count = \"0.02 mm\"\n";
+    let shop = Shop::read("shop.toml", shop).unwrap();
+    let own = shop.instruments.iter().find(|g| g.name == "calliper").unwrap();
+    assert_eq!((own.u.number(), own.least_count.unwrap().number()), (0.012, 0.02));
+}
+
 /// The shop's own instrument stands over the usual one, and is no longer called assumed.
 #[test]
 fn the_shops_own_instruments() {
@@ -279,6 +290,10 @@ fn the_shops_own_instruments() {
         ("uncertainty = \"2 um\"", "`name` is missing"),
         ("name = \"micrometer\"\nuncertainty = \"0 mm\"", "as good or as bad"),
         ("name = \"sine bar\"\nuncertainty = \"2 um\"", "deg"),
+        // JCGM 100:2008, F.2.2.1: a step of 0.02 mm leaves u = 0.29 x 0.02 mm, U = 0.0115 mm with k = 2.
+        ("name = \"calliper\"\nuncertainty = \"0.011 mm\"\nleast_count = \"0.02 mm\"", "coarser steps"),
+        ("name = \"sine bar\"\nuncertainty = \"0.02 deg\"\nleast_count = \"0.04 deg\"", "coarser steps"),
+        ("name = \"calliper\"\nuncertainty = \"0.03 mm\"\nleast_count = \"0 mm\"", "no such steps"),
     ] {
         let text = format!("family = \"shop\"\n[[instrument]]\n{row}\n");
         let why = Shop::read("shop.toml", &text).map_err(|p| job::render(&p, &text)).expect_err(words);

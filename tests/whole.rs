@@ -134,7 +134,7 @@ fn the_counter_gets_bolts_with_lengths() {
     bench.make(&[]);
     let job = job(&bench);
     let bolts = &job["fasteners"][0];
-    assert_eq!((bolts["what"].as_str(), bolts["count"].as_u64()), (Some("M8 × 30"), Some(12)));
+    assert_eq!((bolts["what"].as_str(), bolts["count"].as_u64()), (Some("hex bolt M8 × 30"), Some(12)));
     assert_eq!(bolts["holds"][0]["grip_mm"].as_f64(), Some(17.2));
     let count = |item: &str| list(&job, "fasteners").iter().find(|l| l["item"] == item).map(|l| l["count"].clone());
     assert_eq!(count("nut M8, class 8"), Some("12".into()));

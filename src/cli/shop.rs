@@ -129,15 +129,19 @@ fn day(on: &Option<String>) -> String {
     on.as_ref().map_or_else(String::new, |on| format!(" ({on})"))
 }
 
-/// `calliper 0.03 mm (assumed), micrometer 0.004 mm`.
+/// `calliper 0.03 mm (assumed), micrometer 0.004 mm in steps of 0.001 mm`.
 fn instruments(shop: &Shop) -> String {
-    let one = |g: &Gauge| {
-        let u = match g.u {
+    let said = |of: Expanded| {
+        let value = match of {
             Expanded::Length(l) => Value::Length(l),
             Expanded::Angle(a) => Value::Angle(a),
         };
+        show::value(&value, shop.unit)
+    };
+    let one = |g: &Gauge| {
         let assumed = if g.assumed { " (assumed)" } else { "" };
-        format!("{} {}{assumed}", g.name, show::value(&u, shop.unit))
+        let steps = g.least_count.map_or_else(String::new, |step| format!(" in steps of {}", said(step)));
+        format!("{} {}{steps}{assumed}", g.name, said(g.u))
     };
     shop.instruments.iter().map(one).collect::<Vec<_>>().join(", ")
 }

@@ -144,7 +144,7 @@ fn write_text(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
     Ok(vec![(".txt".into(), text::bench_sheet(p.design).into_bytes())])
 }
 
-/// The sheets for the bench in one file; beside it the reasons, and the paper template of a flat part.
+/// The sheets for the bench in one file; beside it the reasons, and the paper template of a flat part or of what is wrapped round one.
 fn write_pdf(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
     let title = &p.design.header.name;
     let sheets = p.sheets()?;
@@ -184,7 +184,8 @@ fn solid_name(design: &Design, solid: &Solid) -> String {
 fn write_dxf(p: &Prepared) -> Result<Vec<NamedBytes>, String> {
     let bytes = |cutting| dxf::dxf(cutting, dxf::Options { release: p.options.dxf, unit: LengthUnit::Mm });
     let pieces = p.design.cut_pieces.iter().map(|(name, cutting)| (format!("-{name}.dxf"), bytes(cutting)));
-    Ok(p.design.cutting.iter().map(|cutting| (".dxf".into(), bytes(cutting))).chain(pieces).collect())
+    let wrap = p.design.wrap.iter().map(|outline| ("-wrap.dxf".into(), bytes(outline)));
+    Ok(p.design.cutting.iter().map(|cutting| (".dxf".into(), bytes(cutting))).chain(pieces).chain(wrap).collect())
 }
 
 fn write_stl(p: &Prepared) -> Result<Vec<NamedBytes>, String> {

@@ -4,6 +4,10 @@
 
 use crate::units::{Angle, Length};
 
+/// How far a hole lies from the size of the step that cuts it, either way.
+/// Source: common practice, no source.
+pub const SIZE_HELD: Length = Length::mm(0.1);
+
 /// A step drill as measured by its owner: no standard fixes the steps.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StepDrill {

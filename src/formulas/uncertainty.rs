@@ -74,6 +74,13 @@ impl Instrument {
     }
 }
 
+/// Standard uncertainty that reading in steps of δ leaves, δ/√12: the truth lies anywhere within half a step, evenly.
+/// In the unit of the step; valid for any step.
+/// Source: JCGM 100:2008 (GUM), F.2.2.1: u = 0.29 δx.
+pub fn by_steps(step: f64) -> f64 {
+    step / libm::sqrt(12.0)
+}
+
 /// A size with what is known about its error.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Measured {

@@ -380,6 +380,8 @@ pub struct Design {
     pub pictures: Vec<Picture>,
     /// What the laser cutter gets, for flat parts.
     pub cutting: Option<Cutting>,
+    /// An outline that is wrapped round the part to scribe along, unrolled: for paper, nobody cuts metal by it.
+    pub wrap: Option<Cutting>,
     /// Sizes that are told only once they were measured.
     pub readable: Vec<Readable>,
     /// The same of a part that is put together of several plates, each with the suffix of its solid's name.
@@ -411,6 +413,7 @@ impl Design {
             cutting: None,
             readable: Vec::new(),
             cut_pieces: Vec::new(),
+            wrap: None,
             lessons: Vec::new(),
             figures: std::collections::BTreeMap::new(),
         }

@@ -52,22 +52,24 @@ pub struct Lever {
     pub along: &'static [(&'static str, &'static str)],
     /// It is one of files in that unit alone.
     pub unit: Option<LengthUnit>,
+    /// It has a best value beyond the first that clears: it goes on to where the finding's value is least.
+    pub aims: bool,
 }
 
 impl Lever {
     /// A figure that is free until the part is made.
     pub const fn free(path: &'static str, grid: Grid) -> Self {
-        Self { path, via: None, grid, ease: Ease::Free, along: &[], unit: None }
+        Self { path, via: None, grid, ease: Ease::Free, along: &[], unit: None, aims: false }
     }
 
     /// What has to be bought.
     pub const fn bought(path: &'static str, grid: Grid) -> Self {
-        Self { path, via: None, grid, ease: Ease::Bought, along: &[], unit: None }
+        Self { path, via: None, grid, ease: Ease::Bought, along: &[], unit: None, aims: false }
     }
 
     /// A figure of another part, in the file that a key of this file names.
     pub const fn of_mate(via: &'static str, path: &'static str, grid: Grid) -> Self {
-        Self { path, via: Some(via), grid, ease: Ease::Made, along: &[], unit: None }
+        Self { path, via: Some(via), grid, ease: Ease::Made, along: &[], unit: None, aims: false }
     }
 
     /// The same, with other keys that are set beside it; where the first of them stands so already it is no lever.
@@ -80,6 +82,11 @@ impl Lever {
         Self { via: Some(via), ..self }
     }
 
+    /// The same, taken to where the finding's value is least, not only to where it clears: a slot points at its mark.
+    pub const fn aimed(self) -> Self {
+        Self { aims: true, ..self }
+    }
+
     /// The same for files in that unit alone.
     pub const fn in_unit(self, unit: LengthUnit) -> Self {
         Self { unit: Some(unit), ..self }
@@ -87,7 +94,7 @@ impl Lever {
 
     /// What has to be bought for another part.
     pub const fn bought_for_mate(via: &'static str, path: &'static str, grid: Grid) -> Self {
-        Self { path, via: Some(via), grid, ease: Ease::Bought, along: &[], unit: None }
+        Self { path, via: Some(via), grid, ease: Ease::Bought, along: &[], unit: None, aims: false }
     }
 }
 

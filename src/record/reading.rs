@@ -38,6 +38,8 @@ impl Decision {
 /// A reading of one size.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Reading {
+    /// The how-many-eth of the file's readings it is.
+    pub row: usize,
     /// As it was read.
     pub read: Value,
     /// What it comes to at 20 degrees.

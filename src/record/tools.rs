@@ -166,7 +166,10 @@ fn line(group: &[&Bar], unit: LengthUnit) -> Option<String> {
     let pieces: Vec<String> = group.iter().map(piece).collect();
     let count: u32 = group.iter().map(|b| b.count).sum();
     let together = if count > 1 {
-        format!("; or all from one length of {}, which is gripped once", size(in_one(group)))
+        format!(
+            "; or all from one length of {} where that goes through the spindle, drawn out for each: one grip is lost in all",
+            size(in_one(group))
+        )
     } else {
         String::new()
     };
@@ -195,7 +198,7 @@ mod tests {
         let (a, b) = (bar(3, 80.0, 30.0), bar(1, 60.0, 35.0));
         assert_eq!(in_one(&[&a, &b]).rounded(), Length::mm(210.0));
         let one = line(&[&bar(1, 80.0, 30.0)], LengthUnit::Mm).unwrap();
-        assert!(one.contains("round bar 30 mm") && !one.contains("gripped once"), "{one}");
+        assert!(one.contains("round bar 30 mm") && !one.contains("one grip is lost"), "{one}");
     }
 
     #[test]

@@ -12,6 +12,8 @@ pub struct Plate {
     pub material: String,
     /// Its thickness.
     pub thickness: Length,
+    /// To which limits it is rolled, and whether all come from one sheet; empty where no standard says so.
+    pub rolled: String,
     /// So many for the part, all its pieces.
     pub count: u32,
     /// What is done with its hardness: `as delivered`, `soft, hardened after cutting`.

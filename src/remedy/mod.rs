@@ -148,6 +148,13 @@ struct Target {
     nth: usize,
 }
 
+impl Target {
+    /// The same finding of another working.
+    fn among<'j>(&self, after: &'j [Judged]) -> Option<&'j Judged> {
+        after.iter().filter(|j| j.is_named_as(&self.finding)).nth(self.nth)
+    }
+}
+
 /// Each finding with its place among those of its name.
 fn targets(findings: &[Judged]) -> Vec<Target> {
     let earlier = |i: usize, f: &Judged| findings.iter().take(i).filter(|g| g.is_named_as(f)).count();
@@ -283,18 +290,32 @@ impl Bench<'_> {
         handles
     }
 
-    /// The least moves of a lever that clear the target.
+    /// The least moves of a lever that clear the target; of one that aims, those that clear it best.
     fn moves(&self, target: &Target, handle: &Handle) -> Vec<Step> {
-        search::least_moves(&handle.ladder, target.finding.value, &|rung| self.trial(target, &[(handle, rung)]))
+        let trial = |rung| self.trial(target, &[(handle, rung)]);
+        let mut steps = search::least_moves(&handle.ladder, target.finding.value, &trial);
+        if handle.lever.aims {
+            let judged = |rung: i64| {
+                let after = self.worked(target, &[(handle, rung)])?;
+                let value = target.among(&after)?.value;
+                let clears = matches!(compared(&self.before, target, &after), Trial::Clears { worse } if self.case.long || worse.is_none());
+                clears.then_some(value)
+            };
+            for step in steps.iter_mut().filter(|step| step.worse.is_none()) {
+                step.rung = search::aimed(&handle.ladder, step.rung, &judged);
+            }
+        }
+        steps
+    }
+
+    /// The part worked with the moves, as far as the target needs it.
+    fn worked(&self, target: &Target, moved: &[(&Handle, i64)]) -> Option<Vec<Judged>> {
+        let instead = texts(moved)?;
+        if self.case.long { (self.case.work_for)(&target.finding.key, &instead) } else { (self.case.work)(&instead) }
     }
 
     fn trial(&self, target: &Target, moved: &[(&Handle, i64)]) -> Trial {
-        let Some(instead) = texts(moved) else { return Trial::Impossible };
-        let worked = if self.case.long {
-            (self.case.work_for)(&target.finding.key, &instead)
-        } else {
-            (self.case.work)(&instead)
-        };
+        let worked = self.worked(target, moved);
         match worked.map_or(Trial::Impossible, |after| compared(&self.before, target, &after)) {
             // What is left out of such a working says nothing of other findings; the whole part does.
             Trial::Clears { .. } if self.case.long => Trial::Clears { worse: None },
@@ -379,7 +400,7 @@ impl Bench<'_> {
 
 /// What another working says of the target.
 fn compared(before: &[Judged], target: &Target, after: &[Judged]) -> Trial {
-    match after.iter().filter(|j| j.is_named_as(&target.finding)).nth(target.nth) {
+    match target.among(after) {
         None => Trial::Impossible,
         Some(now) if now.verdict == Verdict::Ok => Trial::Clears { worse: worse(before, after) },
         Some(now) => Trial::Stays(now.value),
@@ -486,7 +507,8 @@ fn change(handle: &Handle, rung: i64) -> Change {
         what: handle.what.clone(),
         from,
         to: handle.ladder.text(rung),
-        less: handle.ladder.nearer(rung),
+        // A step before the best clears as well.
+        less: handle.ladder.nearer(rung).filter(|_| !handle.lever.aims),
     }
 }
 

@@ -70,6 +70,19 @@ fn least_move(ladder: &Ladder, up: bool, now: f64, trial: &dyn Fn(i64) -> Trial)
     found
 }
 
+/// From a rung that clears on, away from where it stands now, to the rung at which the judged value is least: as long as it gets less.
+pub fn aimed(ladder: &Ladder, from: i64, judged: &dyn Fn(i64) -> Option<f64>) -> i64 {
+    let step = if ladder.now.is_some_and(|now| from as f64 > now) { 1 } else { -1 };
+    let (mut rung, Some(mut value)) = (from, judged(from)) else { return from };
+    while let Some(next) = judged(rung + step).filter(|next| *next < value) {
+        (rung, value) = (rung + step, next);
+        if rung == ladder.least || rung == ladder.most {
+            break;
+        }
+    }
+    rung
+}
+
 /// The least offset that clears.
 fn boundary(room: i64, now: f64, try_at: &dyn Fn(i64) -> Trial) -> Option<i64> {
     let mut before: Option<i64> = None;
@@ -159,6 +172,17 @@ mod tests {
         });
         assert_eq!(found, [("\"45.2 mm\"".to_string(), true)]);
         assert_eq!(texts(&|x| if x > 44.95 { worse() } else { Trial::Stays(x) }), [("\"45 mm\"".to_string(), false)]);
+    }
+
+    /// A slot that points at its mark within 10 clears, and is turned until it points at it.
+    #[test]
+    fn what_aims_goes_on_to_the_least() {
+        let ladder = ladder();
+        let judged = |mark: f64| move |rung: i64| Some((rung as f64 - mark).abs()).filter(|off| *off <= 10.0);
+        let now = ladder.now.expect("it stands somewhere") as i64;
+        assert_eq!(aimed(&ladder, now + 22, &judged(now as f64 + 31.3)), now + 31);
+        assert_eq!(aimed(&ladder, now - 6, &judged(now as f64 - 15.6)), now - 16);
+        assert_eq!(aimed(&ladder, now + 40, &judged(now as f64 + 31.3)), now + 40, "beyond the mark it stays");
     }
 
     /// A key that moves nothing is given up after a few trials.

@@ -91,7 +91,6 @@ impl Contour {
     }
 
     /// Straight edges through the given corners.
-    #[allow(dead_code, reason = "tests make theirs with it")]
     pub fn polygon(corners: &[Point]) -> Result<Self, ShapeError> {
         let next = corners.iter().cycle().skip(1);
         let lines: Result<Vec<_>, _> = corners.iter().zip(next).map(|(a, b)| Segment::line(*a, *b)).collect();

@@ -214,13 +214,13 @@ impl<'a> Flow<'a> {
         let base = self.y - size * self.line() + size * font::BELOW;
         let left = self.room.left;
         self.put([Mark::Text(
-            Text::new(Point::new(left + if self.dense { 11.0 } else { 14.0 }, base), size, number.to_string())
+            Text::new(Point::new(left + if self.dense { 10.3 } else { 14.0 }, base), size, number.to_string())
                 .anchored(Anchor::End),
         )]);
-        let place = font::wrap(at, SMALL, if self.dense { 14.0 } else { 27.0 });
+        let place = font::wrap(at, SMALL, if self.dense { 13.5 } else { 27.0 });
         let lines = place.iter().enumerate().map(|(i, line)| {
             Mark::Text(Text::new(
-                Point::new(left + if self.dense { 12.5 } else { 16.0 }, base - i as f64 * SMALL * LINE),
+                Point::new(left + if self.dense { 11.5 } else { 16.0 }, base - i as f64 * SMALL * LINE),
                 SMALL,
                 line.as_str(),
             ))

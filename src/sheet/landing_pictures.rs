@@ -60,8 +60,9 @@ pub fn plan(plan: &Plan) -> Vec<Mark> {
         lines: corners.iter().copied().zip(corners.iter().copied().cycle().skip(1)).collect(),
         ..Taken::default()
     };
+    let magnified = magnified(plan, scale, &on_paper);
     for seat in &plan.seats {
-        let off = Point::new(seat.off.0, seat.off.1) * (scale * plan.magnified);
+        let off = Point::new(seat.off.0, seat.off.1) * (scale * magnified);
         marks.extend(seat_marks(seat, on_paper(seat.x, seat.y), off, &mut taken));
     }
     if let Some((x, y)) = plan.centre_of_gravity {
@@ -78,14 +79,23 @@ pub fn plan(plan: &Plan) -> Vec<Mark> {
     }
     let foot = Point::new(0.0, Area::of(&marks).bottom - ARM - 1.2 - SIZE * 1.6);
     marks.extend(axes(Point::new(-LETTERED / 2.0, foot.y)));
-    let words =
-        format!("Arrows: where the frame lies off its seats, drawn {} times larger than the plan", plan.magnified);
+    let words = format!("Arrows: where the frame lies off its seats, drawn {magnified} times larger than the plan");
     marks.push(text(foot + Point::new(BESIDE_AXES, 0.0), SMALL, &words, Anchor::Middle));
     let line = |(i, words): (usize, &String)| {
         text(foot - Point::new(0.0, SMALL * 2.0 * (i + 1) as f64), SMALL, words, Anchor::Middle)
     };
     marks.extend(below.iter().enumerate().map(line));
     marks
+}
+
+/// By how much offsets are drawn larger: as asked, or half of that and so on, until no arrow leaves the room of the lettering.
+fn magnified(plan: &Plan, scale: f64, on_paper: &dyn Fn(f64, f64) -> Point) -> f64 {
+    let leaves = |by: f64| {
+        let tip = |s: &Seat| on_paper(s.x, s.y).x + s.off.0 * scale * by;
+        plan.seats.iter().any(|s| tip(s).abs() > LETTERED / 2.0 + 2.0)
+    };
+    let halves = std::iter::successors(Some(plan.magnified), |by| Some(by / 2.0));
+    halves.take_while(|by| *by > 1.0).find(|by| !leaves(*by)).unwrap_or(1.0)
 }
 
 /// Greatest distances of two seats in the plan, across and up, and width that its lettering may fill, mm on paper.

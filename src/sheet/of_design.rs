@@ -23,10 +23,14 @@ pub fn sheets(design: &Design, style: &Style) -> Result<layout::Sheets, String> 
     layout::sheets(&content(design), style)
 }
 
-/// The paper template of a flat part; no page for any other.
+/// The paper template of a flat part, or of what is wrapped round a part; no page for any other.
 pub fn template(design: &Design, paper: Paper) -> Vec<Page> {
     let name = design.header.name.as_str();
-    design.cutting.as_ref().map_or_else(Vec::new, |cutting| template::template(cutting, name, paper))
+    design
+        .cutting
+        .as_ref()
+        .or(design.wrap.as_ref())
+        .map_or_else(Vec::new, |cutting| template::template(cutting, name, paper))
 }
 
 /// Everything that the sheets of a part say.

@@ -1,7 +1,7 @@
 //! The shop's measuring instruments: what each can read, and how far its readings can be trusted.
 
 use crate::description::Fields;
-use crate::formulas::uncertainty::Instrument;
+use crate::formulas::uncertainty::{self, Instrument};
 use crate::record::key::{Key, Kind};
 use crate::units::{Angle, Length};
 
@@ -16,11 +16,18 @@ const UNCERTAINTY: Key = Key::new(
     "uncertainty",
     "uncertainty",
     Kind::Text,
-    "expanded uncertainty of one careful reading, coverage factor 2, such as \"4 um\"; of an angle such as \"5 min\"",
+    "expanded uncertainty of one careful reading, coverage factor 2, such as \"4 um\"; of an angle such as \"0.1 deg\"",
+);
+
+const LEAST_COUNT: Key = Key::new(
+    "least_count",
+    "least count",
+    Kind::Text,
+    "the step in which it reads, such as \"0.01 mm\", of an angle \"0.1 deg\"; no reading is better than that lets it be",
 );
 
 /// Keys of `[[instrument]]`.
-pub const KEYS: &[Key] = &[NAME, READS, UNCERTAINTY];
+pub const KEYS: &[Key] = &[NAME, READS, UNCERTAINTY, LEAST_COUNT];
 
 /// What an instrument measures, and what kind of size a size is.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -80,6 +87,8 @@ pub struct Gauge {
     pub reads: Reads,
     /// How far its readings can be trusted.
     pub u: Expanded,
+    /// The step in which it reads, where the shop says so.
+    pub least_count: Option<Expanded>,
     /// The figure is a usual one, not the shop's own.
     pub assumed: bool,
 }
@@ -158,7 +167,7 @@ pub fn named_in<'g>(all: &'g [Gauge], text: &str) -> Vec<&'g Gauge> {
 /// What a usual bench has, coarse ones first: those of [`Instrument`], and what reads bores and angles.
 /// Source of the figures: common practice, no source; they are shown as assumed until the shop states its own.
 pub fn usual() -> Vec<Gauge> {
-    let own = |name: &str, reads, u| Gauge { name: name.into(), reads, u, assumed: true };
+    let own = |name: &str, reads, u| Gauge { name: name.into(), reads, u, least_count: None, assumed: true };
     let more = [
         own("bore gauge", Reads::Inside, Expanded::Length(Length::mm(0.008))),
         own("bevel protractor", Reads::Angle, Expanded::Angle(Angle::degrees(10.0 / 60.0))),
@@ -176,7 +185,7 @@ fn usual_one(i: Instrument) -> Gauge {
         Instrument::Micrometer => Reads::Outside,
     };
     let u = Expanded::Length(i.expanded_uncertainty().value);
-    Gauge { name: i.name().into(), reads, u, assumed: true }
+    Gauge { name: i.name().into(), reads, u, least_count: None, assumed: true }
 }
 
 /// The shop's own instruments over the usual ones.
@@ -209,13 +218,13 @@ fn one(row: &Fields, usual: &[Gauge]) -> Option<Gauge> {
         Some(word) => Reads::named(word.value),
         None => known.map_or(Reads::Any, |g| g.reads),
     };
-    let u = if reads == Reads::Angle {
-        let given = row.by(&UNCERTAINTY, "an angle such as \"5 min\"", crate::units::text::angle);
-        given.map(|g| (Expanded::Angle(g.value), g.value > Angle::ZERO && g.value < Angle::degrees(10.0)))
-    } else {
-        let given = row.by(&UNCERTAINTY, "a length such as \"4 um\"", crate::units::text::length);
-        given.map(|g| (Expanded::Length(g.value), g.value > Length::ZERO && g.value < Length::mm(100.0)))
-    };
+    let (u, least_count) = (of(row, reads, &UNCERTAINTY), of(row, reads, &LEAST_COUNT));
+    if row.has(&LEAST_COUNT) && least_count.is_none_or(|(_, sound)| !sound) {
+        if least_count.is_some() {
+            row.problem_at(&LEAST_COUNT, format!("{name} reads in no such steps"), Some(LEAST_COUNT.help.into()));
+        }
+        return None;
+    }
     let Some((u, sound)) = u else {
         if !row.has(&UNCERTAINTY) {
             row.missing(&format!("`uncertainty` is missing: {}", UNCERTAINTY.help), None);
@@ -227,5 +236,23 @@ fn one(row: &Fields, usual: &[Gauge]) -> Option<Gauge> {
         row.problem_at(&UNCERTAINTY, message, Some(UNCERTAINTY.help.into()));
         return None;
     }
-    Some(Gauge { name, reads, u, assumed: false })
+    let least_count = least_count.map(|(step, _)| step);
+    if least_count.is_some_and(|step| u.number() < uncertainty::by_steps(step.number()) * 2.0 * (1.0 - 1e-9)) {
+        let message = format!("no reading of {name} is as good as that: it reads in coarser steps");
+        let help = "0.58 of least_count or more (0.29 of it is one sigma, coverage factor 2)";
+        row.problem_at(&UNCERTAINTY, message, Some(help.into()));
+        return None;
+    }
+    Some(Gauge { name, reads, u, least_count, assumed: false })
+}
+
+/// A figure of an instrument in the kind of what it reads, and whether it is one that an instrument can have.
+fn of(row: &Fields, reads: Reads, key: &'static Key) -> Option<(Expanded, bool)> {
+    if reads == Reads::Angle {
+        let given = row.by(key, "an angle such as \"0.1 deg\"", crate::units::text::angle);
+        given.map(|g| (Expanded::Angle(g.value), g.value > Angle::ZERO && g.value < Angle::degrees(10.0)))
+    } else {
+        let given = row.by(key, "a length such as \"4 um\"", crate::units::text::length);
+        given.map(|g| (Expanded::Length(g.value), g.value > Length::ZERO && g.value < Length::mm(100.0)))
+    }
 }

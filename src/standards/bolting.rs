@@ -20,6 +20,49 @@ fn inch_lengths() -> impl Iterator<Item = f64> {
     eighths.chain(quarters).chain((10..=24).map(|n| f64::from(n) / 2.0))
 }
 
+/// What a hexagon key turns.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Socketed {
+    /// A cylinder head.
+    Cylinder,
+    /// A countersunk head.
+    Countersunk,
+    /// A screw without a head.
+    Grub,
+}
+
+/// Keys of ISO 4762, ISO 10642 and ISO 4026 to 4029 by thread, mm; all from memory.
+#[rustfmt::skip]
+const METRIC_KEYS: &[(f64, [f64; 3])] = &[
+    ( 3., [ 2.5,  2.0,  1.5]), ( 4., [ 3.0,  2.5,  2.0]), ( 5., [ 4.0,  3.0,  2.5]), ( 6., [ 5.0,  4.0,  3.0]),
+    ( 8., [ 6.0,  5.0,  4.0]), (10., [ 8.0,  6.0,  5.0]), (12., [10.0,  8.0,  6.0]), (16., [14.0, 10.0,  8.0]),
+    (20., [17.0, 12.0, 10.0]), (24., [19.0, 14.0, 12.0]),
+];
+
+/// Keys of ASME B18.3 by thread, inches; all from memory.
+#[rustfmt::skip]
+const UNIFIED_KEYS: &[(f64, [f64; 3])] = &[
+    (0.164, [9./64., 3./32., 5./64.]), (0.190, [5./32., 1./8., 3./32.]), (0.250, [3./16., 5./32., 1./8.]),
+    (0.3125, [1./4., 3./16., 5./32.]), (0.375, [5./16., 7./32., 3./16.]), (0.500, [3./8., 5./16., 1./4.]),
+    (0.625, [1./2., 3./8., 5./16.]), (0.750, [5./8., 1./2., 3./8.]), (1.000, [3./4., 5./8., 9./16.]),
+];
+
+/// The hexagon key for a screw; `None` beyond the tables.
+pub fn hexagon_key(thread: &Thread, of: Socketed) -> Option<Cited<Length>> {
+    let (rows, major, unit): (_, _, fn(f64) -> Length) = match thread.kind {
+        ThreadKind::Metric => (METRIC_KEYS, thread.major.as_mm(), Length::mm),
+        ThreadKind::Unified => (UNIFIED_KEYS, thread.major.as_inches(), Length::inches),
+    };
+    let (_, keys) = rows.iter().find(|(d, _)| (d - major).abs() < 1e-3)?;
+    let [cylinder, countersunk, grub] = *keys;
+    let key = match of {
+        Socketed::Cylinder => cylinder,
+        Socketed::Countersunk => countersunk,
+        Socketed::Grub => grub,
+    };
+    Some(Cited { value: unit(key), confirmed: Memory, source: "ISO 4762, ISO 10642, ISO 4029; ASME B18.3" })
+}
+
 fn lengths(thread: &Thread) -> Vec<Length> {
     match thread.kind {
         ThreadKind::Metric => METRIC_LENGTHS.iter().map(|l| Length::mm(*l)).collect(),

@@ -43,11 +43,12 @@ fn inch() -> impl Iterator<Item = Drill> {
     fractions.chain(numbers).chain(letters)
 }
 
-/// Metric drills: 0.5 to 3 mm by 0.05, to 20 mm by 0.1, to 50 mm by 0.5.
+/// Metric drills: 0.5 to 3 mm by 0.05, to 14 mm by 0.1, to 32 mm by 0.25, to 50 mm by 0.5.
+/// Source: the sizes of BS 328 as an encyclopedia's article on drill sizes prints them, to 25 mm; beyond, from memory.
 fn metric() -> impl Iterator<Item = Drill> {
     let by = |from: u32, to: u32, step: usize| (from..=to).step_by(step).map(|n| Length::mm(f64::from(n) / 100.0));
     let named = |diameter: Length| Drill { diameter, name: crate::units::show::trimmed(diameter.as_mm(), 2) + " mm" };
-    by(50, 300, 5).chain(by(310, 2000, 10)).chain(by(2050, 5000, 50)).map(named)
+    by(50, 300, 5).chain(by(310, 1390, 10)).chain(by(1400, 3200, 25)).chain(by(3250, 5000, 50)).map(named)
 }
 
 /// The drill of that unit nearest to a diameter.
@@ -76,6 +77,18 @@ pub(crate) fn best(unit: LengthUnit, error: impl Fn(&Drill) -> f64) -> Option<Dr
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// BS 328: from 3.0 to 13.9 by 0.1, from 14 to 25 by 0.25 (an encyclopedia's article on drill sizes): no drill of 14.1 or 18.6 mm
+    /// is sold.
+    #[test]
+    fn metric_sizes_that_are_sold() {
+        let sold = |mm: f64| metric().any(|d| (d.diameter.as_mm() - mm).abs() < 1e-9);
+        assert!([2.95, 3.0, 13.9, 14.0, 14.25, 18.5, 18.75, 24.75, 25.0].into_iter().all(sold));
+        assert!(![3.05, 14.1, 18.6, 24.9].into_iter().any(sold));
+        assert_eq!(nearest(Length::mm(18.6), LengthUnit::Mm).unwrap().name, "18.5 mm");
+        assert_eq!(least_between(Length::mm(18.5), Length::mm(18.9), LengthUnit::Mm).unwrap().name, "18.5 mm");
+        assert!(least_between(Length::mm(18.55), Length::mm(18.7), LengthUnit::Mm).is_none());
+    }
 
     /// Millimetres beside the sizes as a tool maker's table prints them (ASME B94.11M sizes).
     #[test]

@@ -88,9 +88,14 @@ impl Graph {
     /// what is fixed.
     fn set_out(&mut self, landing: &[usize], seated: &[usize], on_frame: bool) {
         let fixes = |i: &&usize| self.nodes.get(**i).is_some_and(|n| n.stage.fixes);
-        let set_out = if on_frame { landing.iter().find(|i| self.at(**i) == Some("frame")) } else { landing.first() };
-        let (Some(from), Some(to)) = (set_out, seated.iter().find(fixes)) else { return };
-        let (from, to) = (*from, *to);
+        let fitted = landing.iter().find(|i| self.at(**i) == Some("frame")).copied();
+        let set_out = if on_frame { fitted } else { landing.first().copied() };
+        let (Some(from), Some(to)) = (set_out, seated.iter().find(fixes).copied()) else { return };
+        // The frame is fitted over cones that stand, with cups that are back from wherever they were sent.
+        let ready = if on_frame { seated.iter().take_while(|i| **i != to).last() } else { seated.last() };
+        if let (Some(ready), Some(fitted)) = (ready.copied(), fitted) {
+            self.edges.push(Edge { from: ready, to: fitted, across: true });
+        }
         let (last, down) = (seated.last().copied(), landing.last().copied());
         self.edges.push(Edge { from, to, across: true });
         if let (Some(last), Some(down)) = (last, down.filter(|down| *down != from)) {

@@ -109,7 +109,11 @@ fn cutter(job: &Job) -> List {
         item: c.file.clone(),
         count: c.count.to_string(),
         material: c.material.clone(),
-        size: both(job, c.thickness),
+        size: if c.rolled.is_empty() {
+            both(job, c.thickness)
+        } else {
+            format!("{}, {}", both(job, c.thickness), c.rolled)
+        },
         parts: c.hardness.clone(),
         note: if c.plating.is_empty() { "bare".into() } else { format!("{}, by us afterwards", c.plating) },
     };
@@ -119,7 +123,8 @@ fn cutter(job: &Job) -> List {
         heads: ["File", "Count", "Material", "Thickness", "Hardness", "Coating"],
         lines: job.cutter.iter().map(line).collect(),
         notes: vec![
-            "DXF in millimetres, 1:1. Layer CUT is cut, layer MARK only marked. Sizes are those of the blank: please allow for your own kerf. One file holds one part of one material and one thickness.".into(),
+            "DXF in millimetres, 1:1. Layer CUT is cut, layer MARK only marked, no deeper than is still seen, on the face that looks up in the drawing: nothing is mirrored. Sizes are those of the blank: please allow for your own kerf. Cut edges and sizes as ISO 9013, class 1 of its tolerances, unless you say otherwise; we take off burr and slag. One file holds one part of one material and one thickness. No certificate is asked for where none is written here.".into(),
+            "Thickness as rolled to the standard beside it, where one stands there; \"all from one sheet\" is asked of joints that are cut for one thickness.".into(),
         ],
     }
 }
@@ -237,9 +242,9 @@ fn instruments(job: &Job) -> List {
     }
 }
 
-fn hold(job: &Job, h: &Hold) -> String {
-    let grip =
-        h.grip.map_or_else(|| ", length by what it clamps: not told".into(), |g| format!(", clamps {}", both(job, g)));
+fn hold(job: &Job, f: &Fasteners, h: &Hold) -> String {
+    let untold = if f.what.starts_with("grub screw") { "" } else { ", length by what it clamps: not told" };
+    let grip = h.grip.map_or_else(|| untold.to_string(), |g| format!(", clamps {}", both(job, g)));
     let torque = if h.torque.is_empty() { String::new() } else { format!(", {} {}", h.torque, h.state) };
     format!("{} x {}{grip}{torque}", h.count, h.part)
 }
@@ -257,7 +262,7 @@ fn fasteners(job: &Job) -> List {
             item: f.what.clone(),
             count: f.count.to_string(),
             material: f.class.clone(),
-            size: f.holds.iter().map(|h| hold(job, h)).collect::<Vec<_>>().join("; "),
+            size: f.holds.iter().map(|h| hold(job, f, h)).collect::<Vec<_>>().join("; "),
             parts: f.holds.iter().map(|h| h.part.clone()).collect::<Vec<_>>().join(", "),
             note: if corrodes.is_empty() { "nothing".into() } else { corrodes.join("; ") },
         });
@@ -273,7 +278,7 @@ fn fasteners(job: &Job) -> List {
     List {
         key: "fasteners",
         title: "For the fasteners' counter",
-        heads: ["Fastener", "Count", "Class", "Clamps, torque", "", "Eaten where wet"],
+        heads: ["Fastener", "Count", "Class", "Clamps, torque", "", "Eaten by another metal"],
         lines,
         notes: vec![
             "A length is what is clamped, washers, nut and two pitches out of it, to the next that is sold; into a thread, the longest that ends in it. Torques hold for the state that stands beside them and for no other.".into(),
@@ -326,6 +331,8 @@ fn prints(job: &Job) -> List {
         let cm3 = s.volume_mm3 / 1000.0;
         let mass = if s.printed { s.mass_kg } else { s.volume_mm3 * 1e-9 * TRIAL };
         let hours = cm3 / rate;
+        let bed =
+            if s.beyond_bed && trial { "; larger than the bed in shop.toml: in pieces, or only what fits" } else { "" };
         let stem = if s.name.is_empty() { p.part.clone() } else { format!("{}-{}", p.part, s.name) };
         lines.push(Line {
             item: format!("{stem}.stl"),
@@ -333,7 +340,7 @@ fn prints(job: &Job) -> List {
             material: if s.printed { s.material.clone() } else { "any, solid".into() },
             size: format!("{} cm³, {} g, {} h each", trimmed(cm3, 1), trimmed(mass * 1000.0, 0), trimmed(hours, 1)),
             parts: p.part.clone(),
-            note: if s.printed { "the part".into() } else { "one to try the fit, before metal is cut".into() },
+            note: if s.printed { "the part".into() } else { format!("one to try the fit, before metal is cut{bed}") },
         });
     }
     let said = if assumed { " (assumed: print_rate of shop.toml)" } else { "" };
@@ -352,14 +359,24 @@ fn prints(job: &Job) -> List {
 /// The spanner for a fastener.
 fn spanner(f: &Fasteners) -> Option<String> {
     let thread = Thread::parse(&f.thread).ok()?;
-    if f.nut.is_empty() && f.washers == 0 {
-        return Some(format!("key for the {}", f.what));
+    let sized = |size: Length| match thread.kind {
+        crate::standards::threads::ThreadKind::Metric => Some(show::length(size, crate::units::LengthUnit::Mm)),
+        crate::standards::threads::ThreadKind::Unified => crate::units::show::inch_fraction(size),
+    };
+    let key = |of| bolting::hexagon_key(&thread, of).and_then(|key| sized(key.value));
+    let heads = [
+        ("countersunk socket screw", bolting::Socketed::Countersunk),
+        ("socket head cap screw", bolting::Socketed::Cylinder),
+        ("grub screw", bolting::Socketed::Grub),
+    ];
+    if let Some((head, of)) = heads.into_iter().find(|(head, _)| f.what.starts_with(head)) {
+        let key = key(of).map_or_else(|| "hexagon key".into(), |key| format!("hexagon key {key}"));
+        let nut = bolting::across_flats(&thread).filter(|_| !f.nut.is_empty()).and_then(|flats| sized(flats.value));
+        let nut = nut.map_or_else(String::new, |flats| format!(" and spanner {flats} for its nut"));
+        return Some(format!("{key}{nut}, for {head} {}", f.thread));
     }
     let flats = bolting::across_flats(&thread)?.value;
-    let size = match thread.kind {
-        crate::standards::threads::ThreadKind::Metric => show::length(flats, crate::units::LengthUnit::Mm),
-        crate::standards::threads::ThreadKind::Unified => crate::units::show::inch_fraction(flats)?,
-    };
+    let size = sized(flats)?;
     let pair = if f.nut.is_empty() { "spanner and socket" } else { "two spanners, or spanner and socket" };
     Some(format!("{pair}, {size}, for {}", f.thread))
 }

@@ -32,6 +32,8 @@ pub struct Cut {
     pub material: String,
     /// Thickness.
     pub thickness: Length,
+    /// To which limits it is rolled; empty for what no standard says.
+    pub rolled: String,
     /// So many.
     pub count: u32,
     /// What is done with its hardness.
@@ -140,7 +142,7 @@ fn cutter(parts: &[&Share]) -> Vec<Cut> {
             let file = format!("{}_{thick}mm_{}x_{drawn}.dxf", plain(&p.material), p.count);
             let (material, hardness, plating) = (p.material.clone(), p.hardness.clone(), p.plating.clone());
             let (part, piece) = (share.part.clone(), p.piece.clone());
-            Cut { file, part, piece, material, thickness, count: p.count, hardness, plating }
+            Cut { file, part, piece, material, thickness, rolled: p.rolled.clone(), count: p.count, hardness, plating }
         });
         of.collect::<Vec<_>>()
     };

@@ -36,14 +36,28 @@ impl Sawn {
     }
 }
 
-/// Lengths that are bought where the shop's file tells none: as the counter sells them; longer ones for longer pieces.
+/// The length that is bought where the shop's file tells none, as the counter sells them: the shortest off-cut that holds all
+/// pieces, else a bar that holds the longest.
 /// Source: common practice, no source.
-fn usual(unit: LengthUnit, longest: Length) -> Length {
-    let lengths = match unit {
-        LengthUnit::Mm => [1000.0, 3000.0, 6000.0].map(Length::mm),
-        LengthUnit::Inch => [36.0, 144.0, 240.0].map(Length::inches),
+fn usual(unit: LengthUnit, pieces: &[Piece], kerf: Length) -> Length {
+    let by_unit = |mm: &[f64], inches: &[f64]| -> Vec<Length> {
+        match unit {
+            LengthUnit::Mm => mm.iter().map(|l| Length::mm(*l)).collect(),
+            LengthUnit::Inch => inches.iter().map(|l| Length::inches(*l)).collect(),
+        }
     };
-    lengths.into_iter().find(|l| *l >= longest).unwrap_or(lengths[2])
+    let off_cuts = by_unit(
+        &[100.0, 150.0, 200.0, 250.0, 300.0, 400.0, 500.0, 750.0, 1000.0],
+        &[4.0, 6.0, 8.0, 10.0, 12.0, 18.0, 24.0, 36.0],
+    );
+    let bars = by_unit(&[1000.0, 3000.0, 6000.0], &[36.0, 144.0, 240.0]);
+    // The counter's cut is neither square nor to the millimetre: both ends are cleaned up.
+    let ends = by_unit(&[10.0], &[0.4]).into_iter().sum::<Length>();
+    let all = pieces.iter().map(|p| (p.length + kerf) * f64::from(p.count)).sum::<Length>() + ends;
+    let longest = pieces.iter().map(|p| p.length).fold(Length::ZERO, Length::max);
+    let holds_all = off_cuts.into_iter().find(|l| *l >= all);
+    let most = bars.last().copied().unwrap_or(longest);
+    holds_all.or_else(|| bars.into_iter().find(|l| *l >= longest)).unwrap_or(most)
 }
 
 /// The lists, by material and diameter.
@@ -92,11 +106,10 @@ fn planned(sawn: &mut Sawn, shop: &Shop) {
         .map(|bar| Stock { length: bar.length.rounded(), at_hand: bar.pieces, bought: bar.pieces.is_none() })
         .collect();
     sawn.assumed = stock.is_empty();
-    if !stock.iter().any(|s| s.bought) {
-        let longest = sawn.pieces.iter().map(|(p, _)| p.length).fold(Length::ZERO, Length::max);
-        stock.push(Stock { length: usual(shop.unit, longest), at_hand: None, bought: true });
-    }
     let pieces: Vec<Piece> = sawn.pieces.iter().map(|(p, _)| *p).collect();
+    if !stock.iter().any(|s| s.bought) {
+        stock.push(Stock { length: usual(shop.unit, &pieces, shop.saw_kerf()), at_hand: None, bought: true });
+    }
     sawn.plan = bars::plan(&stock, &pieces, shop.saw_kerf()).ok();
     sawn.stock = stock;
 }

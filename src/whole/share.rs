@@ -87,6 +87,8 @@ pub struct Weighed {
     pub volume_mm3: f64,
     /// Mass of one.
     pub mass_kg: f64,
+    /// The shop's printer is known, and it does not go on it as its STL lies.
+    pub beyond_bed: bool,
     /// Its centre of mass in the coordinates of its STEP file.
     pub centre_mm: [f64; 3],
 }
@@ -100,6 +102,8 @@ pub struct PlateWanted {
     pub material: String,
     /// Thickness.
     pub thickness_mm: f64,
+    /// To which limits it is rolled; empty for what no standard says.
+    pub rolled: String,
     /// So many.
     pub count: u32,
     /// What is done with its hardness.
@@ -272,6 +276,7 @@ fn plate(p: &crate::record::wants::Plate) -> PlateWanted {
         piece: p.piece.clone(),
         material: p.material.clone(),
         thickness_mm: six(p.thickness.as_mm()),
+        rolled: p.rolled.clone(),
         count: p.count,
         hardness: p.hardness.clone(),
         plating: p.plating.clone().unwrap_or_default(),
@@ -301,8 +306,21 @@ fn weighed(design: &Design, solid: &Solid, shop: &Shop) -> Weighed {
         count: design.wants.counts.iter().find(|(name, _)| *name == suffix).map_or(design.header.count, |(_, n)| *n),
         volume_mm3: six(volume.as_mm3()),
         mass_kg: six(mass),
+        beyond_bed: shop.printer.holds(extents(&solid.body)) == Some(false),
         centre_mm: centre(&solid.body),
         name: suffix,
+    }
+}
+
+/// How far a body reaches: across both ways, and up.
+fn extents(body: &Body) -> (Length, Length, Length) {
+    match body {
+        Body::Flat(flat) => (flat.extents().width(), flat.extents().height(), flat.thickness()),
+        Body::Turned(turned) => {
+            let profile = turned.profile().extents();
+            let across = profile.greatest().x() * 2.0;
+            (across, across, profile.height())
+        }
     }
 }
 

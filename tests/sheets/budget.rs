@@ -68,8 +68,9 @@ fn all_parts() -> Vec<Design> {
     all
 }
 
-/// Drawings in the other unit than the one they were made in, whose figures take all the room that the sizes would want.
-const CROWDED: [(&str, &str); 10] = [
+/// Drawings in the other unit than the one they were made in, and of tapped clamps, whose figures take all the room that the sizes
+/// would want.
+const CROWDED: [(&str, &str); 12] = [
     ("adapter-counterweight", "in"),
     ("template-adapter", "mm"),
     ("template-adapter", "in"),
@@ -80,6 +81,8 @@ const CROWDED: [(&str, &str); 10] = [
     ("bush-arm-latch", "mm"),
     ("bush-arm-latch", "in"),
     ("clamp-hand-crank", "in"),
+    ("template-clamp", "mm"),
+    ("template-clamp", "in"),
 ];
 
 /// Every size that is made stands on the first sheet, whole: nobody turns the page at the machine to find one, and no figure

@@ -377,3 +377,46 @@ fn through_a_part_file() {
     let room = design.findings.iter().find(|f| f.key == "stands_room" && f.what.ends_with("FR")).unwrap();
     assert!(room.verdict == Verdict::Caution && room.because.contains("towards"), "{}", room.because);
 }
+
+/// One gap alone does not say how the frame lies: it is told and never in order, however it is written; with 0 under the seats that touch it
+/// is found again.
+#[test]
+fn a_gap_that_was_felt_is_never_passed_over() {
+    let bears = |rows: &[(&str, &str, &str)]| {
+        let design = worked(&part(rows, "10 mm")).unwrap();
+        let f = design.findings.iter().find(|f| f.key == "stands_bears").unwrap();
+        (f.verdict, f.value.as_ref().unwrap().number(), f.because.clone())
+    };
+    let (one, two) = (("gap_FR", "1.5 mm", ""), ("gap_RL", "0 mm", ""));
+    for rows in [&[one][..], &[one, two]] {
+        let (verdict, value, because) = bears(rows);
+        assert_eq!((verdict, value), (Verdict::Caution, 1.5), "{because}");
+        assert!(because.contains("record the gap of") && because.contains("FL"), "{because}");
+    }
+    let all = [one, two, ("gap_FL", "0 mm", ""), ("gap_RR", "0 mm", "")];
+    let (verdict, value, because) = bears(&all);
+    assert!(verdict == Verdict::Caution && (value - 1.5).abs() < 0.1 && because.contains("shim "), "{value} {because}");
+    // What frame and crossbars yield is no gap.
+    assert_eq!(bears(&[("gap_FR", "0.04 mm", "")]).0, Verdict::Ok);
+}
+
+/// A corner is shimmed and felt again: what was felt before tells of another state and counts no more, under any seat; what the tape
+/// read between the cups still does.
+#[test]
+fn a_shim_begins_another_state() {
+    let line = ("cups_FL_FR", "799.4 mm", "");
+    let before =
+        [("gap_FR", "0.62 mm", ""), ("gap_FL", "0 mm", ""), ("gap_RL", "0 mm", ""), ("gap_RR", "0 mm", ""), line];
+    let after = [
+        ("gap_FR", "0.03 mm", "after_cut = true"),
+        ("gap_FL", "0.02 mm", ""),
+        ("gap_RL", "0 mm", ""),
+        ("gap_RR", "0.01 mm", ""),
+    ];
+    let both: Vec<_> = before.iter().chain(&after).copied().collect();
+    let alone: Vec<_> = std::iter::once(line).chain(after).collect();
+    let [both, alone, old] = [&both[..], &alone[..], &before[..]]
+        .map(|rows| worked(&part(rows, "10 mm")).unwrap().figures["landing_as_made"].clone());
+    assert_eq!(both["seats"], alone["seats"]);
+    assert_ne!(both["seats"], old["seats"]);
+}

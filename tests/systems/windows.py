@@ -1,8 +1,9 @@
 #!/usr/bin/env python3
-"""The program for Windows, run as a person runs it, under wine: windows.py WINE FOLDER-OF-THE-PROGRAM OTHER-PROGRAM.
+"""The program for Windows, run as a person runs it, under wine: windows.py WINE FOLDER-OF-THE-PROGRAM FOLDER-BESIDE.
 
-FOLDER-OF-THE-PROGRAM holds setdown.exe; OTHER-PROGRAM is `hold.exe`, which keeps a file open. The same program for this
-system (target/debug/setdown) says what is right, and the committed `out/` says it for the demo.
+FOLDER-OF-THE-PROGRAM holds setdown.exe; FOLDER-BESIDE holds `hold.exe`, which keeps a file open, and `launch.exe`, which
+says with which status a program ended. The same program for this system (target/debug/setdown) says what is right, and the
+committed `out/` says it for the demo.
 """
 
 import os
@@ -16,20 +17,32 @@ import tempfile
 import time
 
 TOP = pathlib.Path(__file__).resolve().parents[2]
-WINE, PROGRAMS, HOLD = sys.argv[1], pathlib.Path(sys.argv[2]), pathlib.Path(sys.argv[3])
+WINE, PROGRAMS = sys.argv[1], pathlib.Path(sys.argv[2])
+HOLD, LAUNCH = (pathlib.Path(sys.argv[3]) / name for name in ("hold.exe", "launch.exe"))
 HERE = TOP / "target/debug/setdown"
 PASSED = []
 # A change that shows in a few files of one part, and in the landing that rests on it.
 EDITED, WAS, IS = "parts/cone-front-left.toml", 'tip_radius = "2 mm"', 'tip_radius = "2.2 mm"'
 
 
-def start(folder, *words):
-    command = [WINE, str(PROGRAMS / "setdown.exe"), *words]
+def begin(folder, *command):
     # Files, not pipes: a service that wine starts on the way would hold a pipe open for good.
     said = tempfile.TemporaryFile(), tempfile.TemporaryFile()
-    process = subprocess.Popen(command, cwd=folder, stdin=subprocess.DEVNULL, stdout=said[0], stderr=said[1])
+    process = subprocess.Popen([WINE, *map(str, command)], cwd=folder, stdin=subprocess.DEVNULL, stdout=said[0], stderr=said[1])
     process.said = said
     return process
+
+
+def start(folder, *words):
+    """The program, its status kept by a second one: wine kills what takes long to leave after its end."""
+    status = tempfile.NamedTemporaryFile(dir=TOP / "target/systems")
+    process = begin(folder, LAUNCH, as_windows(status.name), PROGRAMS / "setdown.exe", *words)
+    process.status = status
+    return process
+
+
+def as_windows(path):
+    return "Z:" + str(path).replace("/", "\\")
 
 
 def end(process):
@@ -37,7 +50,12 @@ def end(process):
     out, err = (file.seek(0) or file.read() for file in process.said)
     # What wine itself has to say is not the program's.
     own = "".join(line for line in err.decode().splitlines(keepends=True) if not line.startswith("wine: "))
-    return process.returncode, out.decode(), own
+    code = process.returncode
+    if hasattr(process, "status"):
+        written = pathlib.Path(process.status.name).read_text()
+        assert written.strip(), f"the program left no status (its launcher ended with {code}):\n{out.decode()}\n{own}"
+        code = int(written)
+    return code, out.decode(), own
 
 
 def windows(folder, *words):
@@ -139,7 +157,7 @@ def the_demo_has_the_bytes_of_out():
 
 def paths_are_those_of_windows():
     shop = a_shop()
-    whole = "Z:" + str(shop).replace("/", "\\")
+    whole = as_windows(shop)
     expected = made_here()
     elsewhere = pathlib.Path(tempfile.mkdtemp(dir=TOP / "target/systems"))
     fine(windows(elsewhere, "make", whole + "\\parts", "--out", whole + "\\out"))
@@ -195,9 +213,9 @@ def a_file_is_open_elsewhere():
         shop = a_shop()
         fine(windows(shop, "make"))
         edit(shop)
-        held = "Z:" + str(shop / "out/cone-front-left.dxf").replace("/", "\\")
+        held = as_windows(shop / "out/cone-front-left.dxf")
         if not (shop / "out/cone-front-left.dxf").exists():
-            held = "Z:" + str(shop / "out/cone-front-left.pdf").replace("/", "\\")
+            held = as_windows(shop / "out/cone-front-left.pdf")
         other = subprocess.Popen([WINE, str(HOLD), held, *share], stdin=subprocess.PIPE, stdout=subprocess.PIPE)
         assert other.stdout.readline().strip() == b"held"
         code, _, err = windows(shop, "make")
@@ -279,7 +297,7 @@ def killed_in_the_middle():
     for _ in range(24):
         target = 1 - now
         edit(shop, *((WAS, IS) if target == 1 else (IS, WAS)))
-        process = start(shop, "make")
+        process = begin(shop, PROGRAMS / "setdown.exe", "make")
         time.sleep(usual * (0.2 + 0.9 * lot.random()))
         process.send_signal(signal.SIGKILL)
         code = end(process)[0]

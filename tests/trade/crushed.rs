@@ -51,7 +51,12 @@ fn advised(pair: &Pair, because: &str) -> Option<Pair> {
     }
     if let Some(steel) = between(advice, "material = \"", "\" of ") {
         let steel = STEELS.into_iter().find(|s| *s == steel).expect("a steel of the list");
-        let (_, whose) = advice.rsplit_once(" of ").expect("whose");
+        let (_, whose) = advice.rsplit_once("\" of ").expect("whose");
+        let whose = whose.split_once(", ").map_or(whose, |(whose, bolted)| {
+            assert_eq!(bolted, "the cone bolted on instead of welded");
+            made.welded = false;
+            whose
+        });
         if ["the cup", "cup and cone"].contains(&whose) {
             made.steel[0] = steel;
         }
@@ -89,7 +94,7 @@ fn what_is_advised_for_a_crushed_rim_carries() {
                             continue;
                         };
                         assert!(
-                            !(welded && made.steel[1] != steel[1]),
+                            !(made.welded && made.steel[1] != steel[1]),
                             "a welded cone of another steel: {}",
                             told.because
                         );

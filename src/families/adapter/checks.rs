@@ -173,7 +173,9 @@ fn rounds(s: &Spec) -> Vec<Round> {
         let upper = face.which == read::Which::Upper;
         let deep = face.drilled().map_or(t, |d| d + face.hole * 0.31);
         let (from, to) = if upper { (t - deep, t) } else { (none, deep) };
-        all.extend(shape::centres(face).into_iter().map(|at| Round { at, radius: widest(face) / 2.0, from, to }));
+        // A tapped hole is as wide as its thread.
+        let wide = if face.tapped() { face.thread.major } else { widest(face) };
+        all.extend(shape::centres(face).into_iter().map(|at| Round { at, radius: wide / 2.0, from, to }));
     }
     let middle = s.faces().into_iter().map(|f| edge_of_middle(s, f)).fold(none, Length::max);
     if middle > none {

@@ -76,12 +76,18 @@ fn plan(s: &Spec, flat: &Flat) -> View {
         view = view.pointed_diameter(&face.which.size(&super::read::CIRCLE), at);
         let Some(first) = shape::centres(face).first().copied() else { continue };
         view = view.hole(&sizes::hole(face.which), first, face.hole, face.number.value);
+        // A blind thread that opens below is not seen from above.
+        if face.tapped() && (face.thread_depth.is_none() || face.which == Which::Upper) {
+            view = shape::centres(face).into_iter().fold(view, |view, at| view.thread_seen(at, face.thread.major));
+        }
         view = match face.way {
             Way::Counterbored(_) => view
                 .also("; heads ", &sizes::counterbore(face.which))
                 .also(" × ", &sizes::counterbore_depth(face.which)),
-            Way::Tapped if face.thread_depth.is_some() => view
-                .also("; full thread ", &sizes::thread_depth(face.which))
+            Way::Tapped if face.thread_depth.is_none() => view.also("; tapped ", &sizes::thread(face.which)),
+            Way::Tapped => view
+                .also("; tapped ", &sizes::thread(face.which))
+                .also(", full thread ", &sizes::thread_depth(face.which))
                 .also(", drilled ", &sizes::drill_depth(face.which)),
             _ => view,
         };

@@ -124,7 +124,10 @@ fn face_sizes(design: &mut Design, s: &Spec, fields: &Fields, face: &Face) -> Op
         let all = [&sizes::counterbore(which), &sizes::counterbore_depth(which)];
         common::general_limits(design, &s.common, &all);
     }
-    if !face.tapped() {
+    if face.tapped() {
+        let through = if face.thread_depth.is_some() { "" } else { " through" };
+        design.computed(&sizes::thread(which), Value::Text(format!("{}{through}", face.thread)), "as written");
+    } else {
         common::general_limits(design, &s.common, &[&hole]);
     }
     if let (Some(depth), Some(drilled)) = (&face.thread_depth, face.drilled()) {
@@ -281,12 +284,13 @@ fn cut_figures(design: &mut Design, s: &Spec, cutting: &Cutting) {
 
 fn coat(design: &mut Design, s: &Spec) {
     coated::class_for(design, &s.common, s.thickness.value);
-    let grows: &[(&Size, Side)] =
-        &[(&sizes::OUTSIDE_DIAMETER, Side::Shaft), (&sizes::THICKNESS, Side::Shaft), (&sizes::BORE, Side::Hole)];
+    let grows: &[(&Size, Side)] = &[(&sizes::OUTSIDE_DIAMETER, Side::Shaft), (&sizes::BORE, Side::Hole)];
     for face in s.faces().into_iter().filter(|f| !f.tapped()) {
         coated::passes(design, &s.common, &sizes::hole(face.which), face.thread.major, "the bolt");
     }
-    let masked = "Plug tapped holes, mask registers and grooves: a film there takes the fit away.";
+    let bare = "Mask both faces where the mates lie: what holds by friction stays bare.";
+    let fits = " Plug tapped holes, mask registers and grooves: a film there takes the fit away.";
     let wanted = s.faces().into_iter().any(|f| f.tapped() || f.register.is_some() || f.ring.is_some());
-    coated::order(design, &s.common, &Order { sizes: grows, masked: if wanted { masked } else { "" }, welded: false });
+    let masked = format!("{bare}{}", if wanted { fits } else { "" });
+    coated::order(design, &s.common, &Order { sizes: grows, masked: &masked, ..Order::default() });
 }

@@ -136,6 +136,8 @@ pub fn cutting(s: &Spec) -> Result<Cutting, ShapeError> {
         for at in centres(face) {
             match cut_width(s, face) {
                 Some(width) => holes.push(circle(at, width)?),
+                // Both faces are turned before anything is drilled: a mark would go with the chips.
+                None if s.is_turned() => {}
                 // What is blind from below is set out on the face that it is drilled from.
                 None if face.which == Which::Lower && face.thread_depth.is_some() => {}
                 None => marks.push(Mark::Cross { centre: at, size: CROSS }),

@@ -41,6 +41,7 @@ of_face! {
     hole = "hole", "holes of the bolts";
     counterbore = "counterbore", "counterbores of the heads";
     counterbore_depth = "counterbore_depth", "depth of the counterbores";
+    thread = "thread", "thread of the tapped holes";
     thread_depth = "thread_depth", "full thread";
     drill_depth = "drill_depth", "tap drill to its corner";
     register = "register", "register";

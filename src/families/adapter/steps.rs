@@ -127,7 +127,8 @@ fn from_plate(design: &mut Design, s: &Spec) {
         "Order the blank in {plate}, by laser, beyond what that cuts by water jet. Sizes in the DXF are finished sizes but for holes that are tapped.{under}"
     );
     design.step("laser cutter", text).measure(&sizes::OUTSIDE_DIAMETER, "calliper");
-    design.step("bench", "Deburr both faces.");
+    let hard = common::ordered::hard_edge(&s.common.material);
+    design.step("bench", format!("Deburr both faces.{hard}"));
     if !s.is_turned() {
         let mut all = vec![(sizes::THICKNESS.clone(), "micrometer")];
         all.extend(s.bore.as_ref().map(|_| (sizes::BORE.clone(), "calliper")));
@@ -138,9 +139,9 @@ fn from_plate(design: &mut Design, s: &Spec) {
 /// The speeds of roughing and finishing over the whole face.
 fn speeds(design: &mut Design, s: &Spec) -> (String, String) {
     let (material, machines) = (&s.common.material, &s.common.machines);
-    let cutting = material.cutting(false);
+    let cutting = machines.cutting(material);
     let mut speed = |speed| {
-        common::spindle(design, "turning", machines.turn(speed, s.outside.value), Cut::Point(material, false))
+        common::spindle(design, "turning", machines.turn(speed, s.outside.value), Cut::point(machines, material))
             .to_string()
     };
     (speed(cutting.rough), speed(cutting.finish))

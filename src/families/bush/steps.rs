@@ -25,12 +25,12 @@ pub fn operations(design: &mut Design, s: &Spec) {
         to: ring.length.value,
     };
     make::turn(design, ring, &piece);
-    make::groove_and_hole(design, ring, std::slice::from_ref(&piece));
+    make::grease_hole(design, ring, std::slice::from_ref(&piece));
     straight_groove(design, s);
     if ring.common.material.hardened {
         make::harden(design, ring, &piece, &common::sizes::HARDNESS, None);
     }
-    make::measured(design).measure(&sizes::LENGTH, "calliper or depth micrometer");
+    make::measured(design, ring, std::slice::from_ref(&piece)).measure(&sizes::LENGTH, "calliper or depth micrometer");
     if let Some(press) = &ring.pressed_in {
         pressing::steps(design, ring, press);
     }
@@ -66,8 +66,8 @@ fn turn_washer(design: &mut Design, s: &Spec, w: &Washer) {
         grip,
         what: Some("the washer".into()),
     });
-    let cutting = material.cutting(false);
-    let point = Cut::Point(material, false);
+    let cutting = machines.cutting(material);
+    let point = Cut::point(machines, material);
     let rough = common::spindle(design, "the washer", machines.turn(cutting.rough, outside), point);
     let inside = common::spindle(design, "the washer", machines.turn(cutting.finish, runs::washer_bore(s, w)), point);
     let part = common::straight_in_speed(design, "parting off the washer", machines, material, bar);

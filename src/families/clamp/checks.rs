@@ -2,13 +2,16 @@
 
 use crate::families::common;
 use crate::formulas::clamp::Parted;
+use crate::formulas::step_drill;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::shop::by_unit;
 use crate::source::Source;
+use crate::standards::processes::{self, Process};
 use crate::units::{Length, Stress};
 
 use super::grip::Grip;
 use super::read::Spec;
+use super::sizes;
 
 const GOES_OVER: Check = Check {
     key: "clamp_goes_over",
@@ -84,6 +87,18 @@ const REACHES: Check = Check {
     worst: Verdict::Fail,
     source: Source::Derived("height of a step from each side; the last step of the drill goes on"),
 };
+const BORE_HELD: Check = Check {
+    key: "bore_process",
+    what: "width of the bore's tolerance against what its last process holds",
+    worst: Verdict::Caution,
+    source: Source::Published("machinery handbooks, tolerance grades of processes; of step drills common practice"),
+};
+const GUIDED: Check = Check {
+    key: "step_drill_guided",
+    what: "steps that run idle in the bore at hand and guide the drill",
+    worst: Verdict::Caution,
+    source: Source::CommonPractice,
+};
 const LINER: Check =
     Check { key: "clamp_liner", what: "wall of the liner", worst: Verdict::Fail, source: Source::CommonPractice };
 const NOT_ALONE: Check = Check {
@@ -110,6 +125,7 @@ pub fn checks(design: &mut Design, s: &Spec, g: &Grip) {
     stresses(design, s, g);
     metal(design, s);
     drill(design, s);
+    bore_held(design, s);
     liner(design, s);
     common::dissimilar(design, &s.common, &s.tube.material, common::Meets::Shaft, true);
     design.note(&NOT_ALONE, "grease, paint and vibration let it creep: mark its place across clamp and tube, look at the mark, draw the screws again after the first day; where somebody could be hurt when it slips, a pin or a bolt through both holds beside it");
@@ -210,6 +226,16 @@ const HEAD: f64 = 0.8;
 fn drill(design: &mut Design, s: &Spec) {
     let Some(o) = &s.opened else { return };
     let last = o.steps.value.last().is_some_and(|d| (*d - s.bore.diameter).abs() < Length::um(1.0));
+    let idle = o.steps.value.iter().filter(|d| **d <= o.before.value).count() as u32;
+    let (verdict, because) = if idle > 0 {
+        (Verdict::Ok, "they lie in the bore before the first edge bites")
+    } else {
+        (
+            Verdict::Caution,
+            "the first step bites unguided and catches in the slit: list the smaller steps of a drill that has them, or bore it on the lathe",
+        )
+    };
+    design.finding(&GUIDED, verdict, Some(Value::Count(idle)), Limit::AtLeast(Value::Count(1)), because);
     let width = Value::Length(s.width.value.rounded());
     if last {
         let because = "it is the drill's last step, behind which the shank follows: from one side, to the end";
@@ -218,6 +244,30 @@ fn drill(design: &mut Design, s: &Spec) {
     }
     let because = "from each side a step cuts as deep as it is high, then the next one enters: a drill with higher steps, one that ends with this step, or bore it on the lathe";
     design.at_most(&REACHES, width, Value::Length((o.height.value * 2.0).rounded()), None, because);
+}
+
+/// Whether the tool that makes the bore keeps within the limits that are asked of it.
+fn bore_held(design: &mut Design, s: &Spec) {
+    let limits = design.dimension(&sizes::BORE).and_then(|d| d.limits.as_ref());
+    let Some(width) = limits.map(|l| (l.upper - l.lower).rounded()) else { return };
+    let of = |process| processes::at_best(process, s.bore.diameter, s.width.value).map(|held| held.value.rounded());
+    let (held, because) = if s.opened.is_some() {
+        (
+            Some(step_drill::SIZE_HELD * 2.0),
+            "a step drill cuts so near to its step at best: a coarser class, none at all, or bore it on the lathe, without [opened]",
+        )
+    } else if s.common.material.printed {
+        (of(Process::Printed), "a print holds no closer limits: a coarser class, or print it small and bore it")
+    } else {
+        (of(Process::Bored), "a boring tool holds no closer limits here: a coarser class")
+    };
+    let Some(held) = held else { return };
+    let (verdict, because) = if width >= held {
+        (Verdict::Ok, "what makes the bore keeps within its limits")
+    } else {
+        (Verdict::Caution, because)
+    };
+    design.finding(&BORE_HELD, verdict, Some(Value::Length(width)), Limit::AtLeast(Value::Length(held)), because);
 }
 
 fn liner(design: &mut Design, s: &Spec) {

@@ -102,6 +102,7 @@ fn along_screws(s: &Spec) -> View {
         .distance(&sizes::WIDTH, corner(Length::ZERO, low), corner(width, low), Side::Below)
         .hole(&sizes::SCREW_HOLE, at, s.screw.clearance, count)
         .also("; in the far ear ", &sizes::FAR_HOLE);
+    let view = if s.screw.tapped { view.also(", tapped; ", &sizes::SCREW_THREAD) } else { view };
     match s.screw.number() {
         1 => view,
         _ => {

@@ -75,15 +75,13 @@ fn record(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
     common::general_limits(
         design,
         &s.common,
-        &[
-            &sizes::OUTSIDE_DIAMETER,
-            &sizes::WIDTH,
-            &sizes::GAP,
-            &sizes::EAR_THICKNESS,
-            &sizes::EAR_HEIGHT,
-            &sizes::SCREW_DISTANCE,
-        ],
+        &[&sizes::OUTSIDE_DIAMETER, &sizes::GAP, &sizes::EAR_THICKNESS, &sizes::EAR_HEIGHT, &sizes::SCREW_DISTANCE],
     );
+    // Cut from plate it is as wide as that is thick; one at hand is what it is.
+    match s.opened {
+        Some(_) => common::general_limits(design, &s.common, &[&sizes::WIDTH]),
+        None => common::as_rolled(design, &s.common, &sizes::WIDTH, s.width.value),
+    }
     design.principal(&[&sizes::BORE, &sizes::OUTSIDE_DIAMETER, &sizes::WIDTH]);
     if let Some(l) = &s.liner {
         let (bore, outside) = outline::liner_sizes(s, l);

@@ -5,6 +5,8 @@ use crate::record::lever::{Grid, Lever, Remedy};
 
 const BORE: Lever = Lever::free("bore", SIZE);
 const BORE_CLASS: Lever = Lever::free("bore_class", HOLES);
+/// What a boring tool, a step drill and a printer hold, from the coarse end.
+const COARSER: Lever = Lever::free("bore_class", Grid::Words(&["H15", "H14", "H13", "H12", "H11", "H10", "H9", "H8"]));
 const OUTSIDE: Lever = Lever::free("outside_diameter", SIZE);
 const WIDTH: Lever = Lever::free("width", ROUGH);
 const GAP: Lever = Lever::free("gap", SMALL);
@@ -64,6 +66,16 @@ pub const REMEDIES: &[Remedy] = &[
         checks: &["step_drill_reaches"],
         levers: &[WIDTH, Lever::bought("opened.step_height", ROUGH)],
         otherwise: "bore it on the lathe: leave [opened] out",
+    },
+    Remedy {
+        checks: &["step_drill_guided"],
+        levers: &[],
+        otherwise: "a drill whose first steps go into the bore at hand, all its steps listed, or bore it: leave [opened] out",
+    },
+    Remedy {
+        checks: &["bore_process"],
+        levers: &[COARSER],
+        otherwise: "a coarser class, or bore it on the lathe: leave [opened] out",
     },
     Remedy { checks: &["clamp_liner"], levers: &[LINER, BORE], otherwise: "roll it from sheet of that thickness" },
     Remedy {

@@ -84,9 +84,13 @@ fn opened(design: &mut Design, s: &Spec) {
     );
     let idle = o.steps.value.iter().filter(|d| **d <= o.before.value).count() as u32;
     design.computed(&sizes::SKIPPED, Value::Count(idle), "steps no larger than the bore at hand");
+    let count = o.steps.value.len();
     let row = |(i, d): (usize, &Length)| {
         let does = match d {
             d if *d <= o.before.value => "runs idle: the bore is as wide",
+            d if (*d - s.bore.diameter).abs() < Length::um(1.0) && i + 1 == count => {
+                "makes the bore, from one side to the end: no step follows it"
+            }
             d if (*d - s.bore.diameter).abs() < Length::um(1.0) => "makes the bore: stop before the next",
             d if *d < s.bore.diameter => "cuts",
             _ => "is not to enter",
@@ -127,5 +131,5 @@ fn coat(design: &mut Design, s: &Spec) {
     coated::passes(design, &s.common, &sizes::SCREW_HOLE, s.screw.thread.major, "the screw");
     let grows: &[(&Size, Side)] = &[(&sizes::BORE, Side::Hole), (&sizes::OUTSIDE_DIAMETER, Side::Shaft)];
     let masked = "Mask the bore and the threads: what grips is bare metal, and a film there creeps and lets it slip.";
-    coated::order(design, &s.common, &Order { sizes: grows, masked, welded: false });
+    coated::order(design, &s.common, &Order { sizes: grows, masked, welded: false, ..Order::default() });
 }

@@ -55,7 +55,7 @@ fn as_printed(design: &mut Design, s: &Spec) {
         .measure(&sizes::WIDTH, "calliper")
         .measure(&sizes::BORE, "calliper")
         .measure(&sizes::SCREW_DISTANCE, "calliper")
-        .measure(&sizes::GAP, "feeler gauge");
+        .measure(&sizes::GAP, gap_by(s.gap.value));
     let near = common::drill(s.screw.clearance, s.common.header.unit);
     let then =
         if s.screw.tapped { format!(" and tap {} in the far ear by hand", s.screw.thread) } else { String::new() };
@@ -128,14 +128,20 @@ fn part(design: &mut Design, s: &Spec) {
             "Saw it apart through the middle of the ears on both sides, {gap} in all with the filing; number both halves on one side. Break the edges."
         ),
     };
-    design.step("bench", text).measure(&sizes::GAP, "feeler gauge");
+    design.step("bench", text).measure(&sizes::GAP, gap_by(s.gap.value));
+}
+
+/// With what a gap is measured: leaves of a feeler gauge stop at a millimetre, the jaws of a calliper go in from two on.
+/// Source: common practice, no source.
+fn gap_by(gap: Length) -> &'static str {
+    if gap >= Length::mm(2.0) { "calliper, its inside jaws" } else { "feeler gauge" }
 }
 
 /// Bored with a packing as thick as the gap, screws tight.
 fn bore(design: &mut Design, s: &Spec) {
-    let cutting = s.common.material.cutting(false);
+    let cutting = s.common.machines.cutting(&s.common.material);
     let machines = &s.common.machines;
-    let point = Cut::Point(&s.common.material, false);
+    let point = Cut::point(machines, &s.common.material);
     let rough = common::spindle(design, "boring", machines.on_the_face_plate(cutting.rough, s.bore.diameter), point);
     let finish = common::spindle(design, "boring", machines.on_the_face_plate(cutting.finish, s.bore.diameter), point);
     let between = common::between(design, &sizes::BORE);
@@ -163,8 +169,14 @@ fn open(design: &mut Design, s: &Spec, o: &Opened) {
         )
     };
     let gap = size(s, s.gap.value);
+    let guided = o.steps.value.iter().any(|d| *d <= o.before.value);
+    let guide = if guided {
+        "let the steps that run idle guide the drill, then "
+    } else {
+        "nothing guides the drill: feed it by the lightest hand until a step is full, and "
+    };
     let text = format!(
-        "Put packing {gap} thick into the slit and draw the screws tight, so that the drill cuts a round hole and not an open one. Clamp the ears to the table, never hold them; let the steps that run idle guide the drill, then open it at {speed}, oil, {stop}. Take the packing out, take every burr off, inside and along the slit."
+        "Put packing {gap} thick into the slit and draw the screws tight, so that the drill cuts a round hole and not an open one. Clamp the ears to the table, never hold them; {guide}open it at {speed}, oil, {stop}. Take the packing out, take every burr off, inside and along the slit."
     );
     design
         .step("drill press", text)
@@ -189,9 +201,9 @@ fn turn_liner(design: &mut Design, s: &Spec, l: &Liner) {
         grip,
         what: Some("the liner".into()),
     });
-    let cutting = l.material.cutting(false);
     let machines = &s.common.machines;
-    let point = Cut::Point(&l.material, false);
+    let cutting = machines.cutting(&l.material);
+    let point = Cut::point(machines, &l.material);
     let rough = common::spindle(design, "the liner", machines.turn(cutting.rough, outside), point);
     let inside = common::spindle(design, "the liner", machines.turn(cutting.finish, bore), point);
     let part = common::straight_in_speed(design, "parting off the liner", machines, &l.material, bar);
@@ -221,5 +233,6 @@ fn tight(design: &mut Design, s: &Spec) {
     let text = format!(
         "{both}Measure the gap when it is tight: it is open all along. Mark clamp and tube across with a scriber; after the first day of use look at the mark and draw the screws again."
     );
-    design.step("bench", text).measure(&sizes::GAP_LEFT, "feeler gauge");
+    let left = design.dimension(&sizes::GAP_LEFT).map_or(s.gap.value, |d| Length::mm(d.value.number()));
+    design.step("bench", text).measure(&sizes::GAP_LEFT, gap_by(left));
 }

@@ -136,7 +136,7 @@ pub fn bought(design: &mut Design, b: &Bolted) {
     let others = b.into.iter().map(|(material, _)| *material).chain(b.tapped_instead).map(|m| m.name.clone());
     let grip = b.stack.wall.map(|wall| (wall + b.stack.past_the_wall_without_nut(&b.thread)).rounded());
     design.wants.bolts.push(Bolts {
-        what: b.stack.ordered(&b.thread),
+        what: format!("{} {}", b.head.name(), b.stack.ordered(&b.thread)),
         thread: b.thread.to_string(),
         class: b.class.name.into(),
         stainless: b.class.stainless(),

@@ -42,6 +42,8 @@ const THREAD: Check = Check {
 pub struct Order<'a> {
     /// A recorded length, and whether the film closes it or makes it larger.
     pub sizes: &'a [(&'a Size, Side)],
+    /// Recorded lengths between a coated face and one that stays bare: one film.
+    pub one_face: &'a [&'a Size],
     /// What is kept free of the film, one sentence; empty for nothing.
     pub masked: &'a str,
     /// It is welded on first.
@@ -85,7 +87,7 @@ pub fn record(design: &mut Design, common: &Common) {
 /// The sizes before and after coating, and the order; nothing for a bare part.
 pub fn order(design: &mut Design, common: &Common, order: &Order) {
     let Some(coating) = &common.coating else { return };
-    let tabled = sizes_table(design, coating, order.sizes);
+    let tabled = sizes_table(design, coating, order);
     let unit = common.header.unit;
     let text = |l: Length| show::length_both(l.rounded(), unit);
     let film = match (coating.least == coating.growth, coating.least_only) {
@@ -107,9 +109,13 @@ pub fn order(design: &mut Design, common: &Common, order: &Order) {
     };
     let masked = if order.masked.is_empty() { String::new() } else { format!(" {}", order.masked) };
     let told = if tabled { "; the table says what they become." } else { "." };
+    let pieces = match design.header.count {
+        1 => "One piece".to_string(),
+        count => format!("{count} pieces"),
+    };
     let line = format!(
-        "{welded}{} x {}: {film} that each surface grows ({}). All sizes of the drawing are before coating{told}{masked}{baked}{bath}",
-        design.header.count, coating.name, coating.by
+        "{welded}{pieces}, {}: {film} that each surface grows ({}). All sizes of the drawing are before coating{told}{masked}{baked}{bath}",
+        coating.name, coating.by
     );
     let step = design.step_before_fixing(maker(&coating.name), line);
     if tabled {
@@ -137,16 +143,18 @@ pub fn with_film((lower, upper): (Length, Length), coating: &Coating, side: Side
     }
 }
 
-fn sizes_table(design: &mut Design, coating: &Coating, listed: &[(&Size, Side)]) -> bool {
-    let row = |(size, side): &(&Size, Side)| {
+fn sizes_table(design: &mut Design, coating: &Coating, order: &Order) -> bool {
+    let row = |size: &Size, side: Option<Side>| {
         let dimension = design.dimension(size)?;
         let Value::Length(size) = dimension.value else { return None };
         let before = dimension.limits.as_ref().map_or((size, size), |l| (l.lower, l.upper));
-        let after = with_film(before, coating, *side);
+        let one_film = (before.0 + coating.least, before.1 + coating.growth);
+        let after = side.map_or(one_film, |side| with_film(before, coating, side));
         let lengths = [before.0, before.1, after.0, after.1].map(|l| Value::Length(l.rounded()));
         Some(std::iter::once(Value::Text(dimension.label.clone())).chain(lengths).collect())
     };
-    let rows: Vec<Vec<Value>> = listed.iter().filter_map(row).collect();
+    let both = order.sizes.iter().filter_map(|(size, side)| row(size, Some(*side)));
+    let rows: Vec<Vec<Value>> = order.one_face.iter().filter_map(|size| row(size, None)).chain(both).collect();
     let any = !rows.is_empty();
     let open = if coating.least_only { " (a thicker film shifts them further)" } else { "" };
     design.tabulate(Table::new(

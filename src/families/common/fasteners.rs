@@ -149,14 +149,27 @@ pub fn drill_within(design: &mut Design, common: &Common, size: &Size) -> Length
     let Value::Length(nominal) = dimension.value else { return Length::ZERO };
     let Some(limits) = &dimension.limits else { return nominal };
     let (lower, upper) = (limits.lower, limits.upper);
-    if nominal >= lower + common.gauge(Instrument::Calliper).length() {
+    if nominal >= lower + common.gauge(Instrument::Calliper).length() && is_sold(nominal) {
         return nominal;
     }
     let u = gauged::rests_on(design, common, Instrument::Calliper);
     let (least, most) = (lower + u, upper - u);
     let unit = design.header.unit;
-    let over = |unit| drills::least_between(least, most, unit).map(|d| d.diameter);
-    over(unit).or_else(|| over(show::other_unit(unit))).unwrap_or(nominal)
+    let units = [unit, show::other_unit(unit)];
+    // The nearest to the size that leaves the hole within its limits, else the least that does.
+    let of = |unit| {
+        let near = drills::nearest(nominal, unit).filter(|d| d.diameter >= least && d.diameter <= most);
+        near.or_else(|| drills::least_between(least, most, unit)).map(|d| d.diameter)
+    };
+    units.into_iter().find_map(of).unwrap_or(nominal)
+}
+
+/// Whether a drill of that size is sold, in either system.
+fn is_sold(diameter: Length) -> bool {
+    [LengthUnit::Mm, LengthUnit::Inch]
+        .into_iter()
+        .filter_map(|unit| drills::nearest(diameter, unit))
+        .any(|d| (d.diameter - diameter).abs() <= drills::SAME)
 }
 
 /// A drill as a step and the list of tools name it: by what is stamped on it, with its size; where none of that size is

@@ -9,6 +9,7 @@ use crate::slip;
 use crate::source::{Confirmed, Source};
 use crate::standards::iso286::{self, Feature, ToleranceClass};
 use crate::standards::iso2768::{self};
+use crate::standards::stock;
 use crate::units::{Length, LengthUnit};
 
 use super::reading::{Common, say};
@@ -20,6 +21,16 @@ pub enum Side {
     Hole,
     /// External: small letters.
     Shaft,
+}
+
+/// Sets the limits of a thickness: a steel plate is as thick as it was rolled, anything else as the general tolerance says.
+/// Source: EN 10029 class A by [`stock::plate_limits`].
+pub fn as_rolled(design: &mut Design, common: &Common, size: &Size, thickness: Length) {
+    let rolled = stock::plate_limits(thickness).filter(|_| common.material.magnetic);
+    let Some((lower, upper)) = rolled else { return general_limits(design, common, &[size]) };
+    let by = "EN 10029 A".into();
+    let (lower, upper) = (thickness + lower, thickness + upper);
+    design.limit(size, Limits { lower, upper, by, confirmed: Confirmed::TwoOrMore });
 }
 
 /// Sets the limits of a recorded length by a tolerance class; `None` when a problem was noted.

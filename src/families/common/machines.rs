@@ -63,6 +63,13 @@ enum Instead {
     Otherwise(&'static str),
 }
 
+impl<'a> Cut<'a> {
+    /// A cut with the shop's usual turning tool.
+    pub const fn point(machines: &Machines, material: &'a Material) -> Self {
+        Self::Point(material, machines.carbide)
+    }
+}
+
 impl Cut<'_> {
     /// What is done where the machine goes `times` as fast as it should.
     fn instead(self, times: f64) -> Instead {

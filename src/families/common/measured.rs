@@ -33,7 +33,7 @@ const AFTER_CUT: Key = Key::new(
     "after_cut",
     "after a cut",
     Kind::Flag,
-    "true where metal was cut since the reading before it, so that the two need not agree",
+    "true where metal was cut since the reading before it, so that the two need not agree; of a landing also where a seat was shimmed or moved: what was felt before under any seat then counts no more",
 );
 
 /// Keys of `[[measured]]`.
@@ -183,12 +183,10 @@ const FEATURES: &[(&[&str], Reads, Cut, bool)] = &[
         Cut::Neither,
         false,
     ),
-    (
-        &["seat_height", "gap", "float", "reading", "radius", "chamfer", "dial", "ring_height", "over_rollers"],
-        Reads::Any,
-        Cut::Neither,
-        false,
-    ),
+    (&["seat_height", "gap", "float", "reading", "radius", "chamfer"], Reads::Any, Cut::Neither, false),
+    (&["dial"], Reads::Gap, Cut::Neither, false),
+    (&["ring_height"], Reads::Depth, Cut::Neither, false),
+    (&["over_rollers"], Reads::Outside, Cut::Neither, false),
     (&["shaft_diameter", "housing_diameter", "needle_bore"], Reads::Any, Cut::Neither, false),
     (&["depth"], Reads::Depth, Cut::More, false),
     (&["groove_diameter"], Reads::Outside, Cut::Less, true),
@@ -225,9 +223,9 @@ pub fn judge(design: &mut Design, root: &Fields, shop: &Shop) {
         judged.push((at, one));
     }
     let superseded: Vec<bool> = (0..judged.len()).map(|i| !counts(&judged, i)).collect();
-    for ((at, one), past) in judged.into_iter().zip(superseded) {
+    for (row, ((at, one), past)) in judged.into_iter().zip(superseded).enumerate() {
         if let Some(dimension) = design.dimensions.get_mut(at) {
-            dimension.readings.push(Reading { counts: !past, ..one.reading });
+            dimension.readings.push(Reading { row, counts: !past, ..one.reading });
         }
     }
     findings(design);
@@ -322,6 +320,7 @@ fn hold(design: &Design, fields: &Fields, shop: &Shop, row: &Row) -> Option<(usi
     });
     let next = next(design, dimension, shop, &value, decision, &gauge);
     let reading = Reading {
+        row: 0,
         read: as_read(row.value.value),
         value,
         u,
@@ -548,12 +547,31 @@ fn next(
     match decision {
         Decision::Accept => "it lies within its limits by more than the instrument leaves open".into(),
         Decision::Open => {
-            let left = left(dimension, number);
+            // A cut to the middle is told only where the instrument could see that it came there.
+            let u = gauge.u.number();
+            let left = left(dimension, number).filter(|left| *left > u && steers((lower, upper), gauge));
             let more = left.map(|middle| format!("take {} off, to the middle of its limits, or ", say(middle)));
             finer(dimension, shop, number, gauge, &more.unwrap_or_default(), say)
         }
-        Decision::Reject => beyond(dimension, number, (lower, upper), say),
+        Decision::Reject => {
+            let what = beyond(dimension, number, (lower, upper), say);
+            let cut = left(dimension, number).is_some();
+            if cut && !steers((lower, upper), gauge) {
+                format!(
+                    "{what}; the {} (U {}) does not tell when it is there: the last of it by a finer one",
+                    gauge.name,
+                    say(gauge.u.number())
+                )
+            } else {
+                what
+            }
+        }
     }
+}
+
+/// Whether an instrument can bring a size between its limits: what reads their middle lies within them.
+fn steers((lower, upper): (f64, f64), gauge: &Gauge) -> bool {
+    (upper - lower) / 2.0 >= gauge.u.number()
 }
 
 /// What a size beyond its limits asks for.

@@ -59,6 +59,21 @@ pub const COATING: Key = Key::new(
 pub const COATING_THICKNESS: Key =
     Key::new("coating_thickness", "coating thickness", Kind::FINE, "film per surface as measured, such as \"85 um\"");
 
+pub const SEAT_MASKED: Key = Key::new(
+    "seat_masked",
+    "seat masked",
+    Kind::Flag,
+    "true: what meets the other half of the seat is masked when the part is coated and stays bare; no film lifts the seat",
+);
+
+/// Whether the seat stays bare; it says nothing of a part that is not coated.
+pub fn seat_masked(fields: &Fields) -> bool {
+    if !fields.has(&COATING) {
+        not_here(fields, &[&SEAT_MASKED], "it goes with a coating: add coating = \"zinc plate 8\"");
+    }
+    fields.flag(&SEAT_MASKED).is_some_and(|masked| masked.value)
+}
+
 pub const KEPT_APART: Key = Key::new(
     "kept_apart",
     "two metals kept apart by",
@@ -347,7 +362,11 @@ pub fn neighbour<T>(
     match spec {
         Some(spec) if faults == 0 => Some(spec),
         _ => refuse(
-            format!("{name} has {faults} faults of its own"),
+            if faults == 1 {
+                format!("{name} has a fault of its own")
+            } else {
+                format!("{name} has {faults} faults of its own")
+            },
             "see what is said about that file, or run `setdown check` on it",
         ),
     }

@@ -281,9 +281,13 @@ fn flank(design: &mut Design, s: &Spec, shop: &Shop, made: &Made) -> Option<Angl
     let (verdict, next) = match zone {
         Zone::Acceptance => (Verdict::Ok, None),
         Zone::Rejection => (Verdict::Caution, Some(turn)),
-        Zone::Uncertainty => (
+        Zone::Uncertainty if off.abs() > u => (
             Verdict::Caution,
             Some(format!("nearer to a limit than the readings tell; {turn}, or measure over rollers at two heights")),
+        ),
+        Zone::Uncertainty => (
+            Verdict::Caution,
+            Some("nearer to a limit than the readings tell, and how far it is off they do not tell either: leave the slide as it is set and measure over rollers at two heights".into()),
         ),
     };
     let said = next.clone().unwrap_or_else(|| "the slide stays as it is set".into());
@@ -310,6 +314,9 @@ fn base(design: &mut Design, s: &Spec, made: &Made, turn: Option<Angle>) {
     let with = if turn.is_some() { "with the slide set right, " } else { "" };
     let (verdict, next) = if zone == Zone::Acceptance && turn.is_none() {
         (Verdict::Ok, None)
+    } else if turn.is_none() && cleans >= s.base && left <= u {
+        let text = "nearer to a limit than the readings tell, and what would be to take off they do not tell either: measure with a finer instrument before anything is cut";
+        (Verdict::Caution, Some(text.into()))
     } else if cleans >= s.base {
         let off = format!("{with}{} is left to take off the base diameter, {} on the radius", at(left), at(left / 2.0));
         (Verdict::Caution, Some(off))

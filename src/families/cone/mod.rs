@@ -145,7 +145,6 @@ fn sizes(design: &mut Design, s: &Spec) {
 
 /// Sizes that a film changes, and whether it closes them.
 const COATED: &[(&Size, Side)] = &[
-    (&sizes::OVERALL_HEIGHT, Side::Shaft),
     (&sizes::FOOT_DIAMETER, Side::Shaft),
     (&sizes::BOLT_HOLE, Side::Hole),
     (&sizes::COUNTERBORE_DIAMETER, Side::Hole),
@@ -154,15 +153,21 @@ const COATED: &[(&Size, Side)] = &[
 
 /// What the coating does to the flank, the bolt's hole and the thread, and the order for it.
 fn coat(design: &mut Design, s: &Spec) {
-    let Some(coating) = &s.common.coating else { return };
+    if s.common.coating.is_none() {
+        return;
+    }
     coated::class_for(design, &s.common, s.height.min(s.base));
-    design.computed_length(&sizes::FLANK_GROWTH, coating.growth * (2.0 / s.half_angle.cos()), "2 film/cos a");
+    design.computed_length(&sizes::FLANK_GROWTH, s.film() * (2.0 / s.half_angle.cos()), "2 film/cos a");
     design.computed_length(
         &sizes::COATING_RISE,
-        seating::coating_rise(coating.growth, Length::ZERO, s.half_angle),
+        seating::coating_rise(s.film(), Length::ZERO, s.half_angle),
         "film/sin a",
     );
-    let mut masked = "Mask the flank where heights count: there the film wears through.".to_string();
+    let mut masked = if s.seat_masked {
+        "Mask the flank: it stays bare, and greased.".to_string()
+    } else {
+        "Mask the flank where heights count, and write seat_masked = true: there the film wears through.".to_string()
+    };
     if let Some(bolt) = &s.bolt {
         match bolt.kind {
             BoltKind::Through { .. } => {
@@ -173,7 +178,20 @@ fn coat(design: &mut Design, s: &Spec) {
             }
         }
     }
-    coated::order(design, &s.common, &Order { sizes: COATED, masked: masked.trim(), welded: s.weld_on });
+    let register = s.bolt.as_ref().is_some_and(|bolt| bolt.register && !s.weld_on);
+    if !s.weld_on {
+        masked += if register {
+            " Mask the base and the foot that goes into the register: the fit is one of bare metal, and what is drawn tight stays bare."
+        } else {
+            " Mask the base: what is drawn tight and holds by friction stays bare."
+        };
+    }
+    let grows: Vec<(&Size, Side)> =
+        COATED.iter().copied().filter(|(size, _)| !register || size.name() != sizes::FOOT_DIAMETER.name()).collect();
+    // Bare under its base, or welded there: one film.
+    let one_face = &[&sizes::OVERALL_HEIGHT];
+    let order = Order { sizes: &grows, one_face, masked: masked.trim(), welded: s.weld_on };
+    coated::order(design, &s.common, &order);
 }
 
 /// What the cone stands on, as written: a cup that names the cone holds its load against it.

@@ -165,6 +165,7 @@ pub const KEYS: &[Key] = &[
     common::ENVIRONMENT,
     common::COATING,
     common::COATING_THICKNESS,
+    common::SEAT_MASKED,
     common::KEPT_APART,
     BASE_DIAMETER,
     TIP_DIAMETER,
@@ -190,6 +191,8 @@ pub const KEYS: &[Key] = &[
 
 /// A cone as read: sound in itself, nothing worked out beyond its fourth figure.
 pub struct Spec {
+    /// The flank is masked when it is coated.
+    pub seat_masked: bool,
     pub common: Common,
     /// Zero of the scale of the shop's compound slide.
     pub compound_zero: Option<crate::shop::CompoundZero>,
@@ -272,6 +275,11 @@ pub enum Recess {
 }
 
 impl Spec {
+    /// The film on its flank; none on a bare one and on one that is masked.
+    pub fn film(&self) -> Length {
+        self.common.coating.as_ref().filter(|_| !self.seat_masked).map_or(Length::ZERO, |c| c.growth)
+    }
+
     /// Height of the land under the cone.
     pub fn foot_height(&self) -> Length {
         self.foot.as_ref().map_or(Length::ZERO, |f| f.value)
@@ -337,6 +345,7 @@ impl Spec {
 
 /// Reads the file; every problem is noted, `None` if one stands in the way.
 pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
+    let seat_masked = common::seat_masked(fields);
     let common = common::read(fields, place, "cone", "steel S235");
     let written = Written {
         base: fields.length(&BASE_DIAMETER),
@@ -373,6 +382,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
         fields.left_out(&FOOT_DIAMETER, Taken::Length(base), "as the base");
     }
     let spec = Spec {
+        seat_masked,
         as_made: None,
         common: common?,
         compound_zero: place.shop.compound_zero.clone(),

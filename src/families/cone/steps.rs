@@ -2,6 +2,7 @@
 
 use crate::families::common::printed::{self, Print};
 use crate::families::common::{self, Cut, Pace, bolted, gripped, hardening, packed, welded};
+use crate::formulas::seating::nose_flat;
 use crate::formulas::turning::{self, Load};
 use crate::formulas::uncertainty::Instrument;
 use crate::record::design::{Bar, Design, Value};
@@ -41,9 +42,9 @@ pub fn operations(design: &mut Design, s: &Spec, lathe: &Lathe, forces: Option<&
     }
     bench(design, s, &size);
     if s.bolt.as_ref().is_some_and(|bolt| bolt.register) {
-        let cutting = s.crossbar_material.cutting(false).finish;
+        let cutting = s.common.machines.cutting(&s.crossbar_material).finish;
         let setting = s.common.machines.turn(cutting, s.foot_width());
-        let bored = common::spindle(design, "boring", setting, Cut::Point(&s.crossbar_material, false));
+        let bored = common::spindle(design, "boring", setting, Cut::point(&s.common.machines, &s.crossbar_material));
         design
             .step("lathe", format!(
                 "Bore the recess for the foot at {}, {} H7, right through a ring or plate some {} thick, which is welded or bolted to the crossbar: the foot stands on the crossbar itself, goes in by hand and does not rock.",
@@ -81,17 +82,12 @@ pub fn turned(design: &mut Design, s: &Spec, lathe: &Lathe) {
             base_first(design, s, lathe, bolt);
             cylinders(design, s, lathe);
             flank(design, s, lathe);
-            nose(design, s);
+            nose(design, s, matches!(arbor_centre(s, bolt), Centred::With(_)));
             design.step("lathe", "Unscrew the cone from the arbor with a strap or by its foot, never by the flank. Leave arbor and slide as they are until the checks are done: against the same shoulder it goes on again for another cut.");
         }
         _ => {
             let grip = bar_grip(s, lathe);
-            let centre = lathe.centre.map_or_else(String::new, |(pilot, _)| {
-                format!(
-                    " Centre drill it, pilot {}, bring up the tailstock's centre and keep it there for every cut outside.",
-                    size(s, pilot)
-                )
-            });
+            let centre = lathe.centre.map_or_else(String::new, |(pilot, _)| centred(s, pilot));
             let text = format!(
                 "Chuck the bar with {} out of the jaws, {grip} in them. Face the tip end at {}.{centre}",
                 size(s, lathe.hold_out),
@@ -103,7 +99,7 @@ pub fn turned(design: &mut Design, s: &Spec, lathe: &Lathe) {
             }
             cylinders(design, s, lathe);
             flank(design, s, lathe);
-            nose(design, s);
+            nose(design, s, lathe.centre.is_some());
             through(design, s);
             second_side(design, s, lathe);
         }
@@ -161,16 +157,51 @@ fn base_first(design: &mut Design, s: &Spec, lathe: &Lathe, bolt: &Bolt) {
         "Chuck a stub of bar, {} in the jaws. At {} face its end, turn a screw {} on it by the die, turned by hand, {} long, with an undercut at a shoulder of {}: a stub arbor, made in place, so that it runs true. Screw the blank on until its base bears on the shoulder; the cut tightens it. It stays there until the cone is done.",
         gripped::in_jaws(shoulder, s.height + s.foot_height(), s.common.header.unit), lathe.rough, bolt.thread.value, size(s, depth * 0.8), size(s, shoulder)
     )).tool(format!("stub of bar, at least {} across, for the arbor", size(s, shoulder))).tool(format!("die {}", bolt.thread.value));
-    design
+    let centre = arbor_centre(s, bolt);
+    let support = match centre {
+        Centred::NotNeeded => String::new(),
+        Centred::With(pilot) => centred(s, pilot),
+        Centred::None => " Its nose bears no centre: a sharp tool and light cuts, half of those told below.".into(),
+    };
+    let step = design
         .step(
             "lathe",
             format!(
-                "On the arbor: face the tip end to {} overall, at {}.",
+                "On the arbor: face the tip end to {} overall, at {}.{support}",
                 size(s, s.height + s.foot_height()),
                 lathe.rough
             ),
         )
         .measure(sizes::overall(s), "depth micrometer");
+    if let Centred::With(pilot) = centre {
+        step.tool(format!("centre drill, pilot {}", size(s, pilot)));
+    }
+}
+
+/// Whether the tailstock's centre carries a cone on its screw arbor, and the pilot of its centre.
+#[derive(Clone, Copy)]
+enum Centred {
+    NotNeeded,
+    With(Length),
+    None,
+}
+
+/// A cone that stands out further than the arbor's shoulder is wide is carried at its free end as well: the screw holds it at
+/// one face only. Source: common practice, no source.
+fn arbor_centre(s: &Spec, bolt: &Bolt) -> Centred {
+    if s.height + s.foot_height() <= shoulder(s, bolt) {
+        return Centred::NotNeeded;
+    }
+    let flat = nose_flat(s.tip, s.half_angle, s.nose_radius());
+    turning::centre_drill(flat, s.base).map_or(Centred::None, |(pilot, _)| Centred::With(pilot))
+}
+
+/// The sentence that has the tailstock carry the free end.
+fn centred(s: &Spec, pilot: Length) -> String {
+    format!(
+        " Centre drill it, pilot {}, bring up the tailstock's centre and keep it there for every cut outside.",
+        size(s, pilot)
+    )
 }
 
 /// The arbor's shoulder: as wide as the base lets it be without being cut, at least one and a half threads.
@@ -312,10 +343,11 @@ fn proved_in_the_grip(design: &mut Design, s: &Spec) {
     }
 }
 
-fn nose(design: &mut Design, s: &Spec) {
+fn nose(design: &mut Design, s: &Spec, on_centre: bool) {
     if s.nose_radius() > Length::ZERO {
+        let back = if on_centre { "Draw the tailstock back; light cuts. " } else { "" };
         let text = format!(
-            "Round the nose to {} at {}, with a form tool or by two hands and a file.",
+            "{back}Round the nose to {} at {}, with a form tool or by two hands and a file.",
             size(s, s.nose_radius()),
             common::straight_in_speed(design, "form tool", &s.common.machines, &s.common.material, s.tip)
         );

@@ -469,7 +469,7 @@ fn pairing(design: &mut Design, s: &Spec, seat: &Seat, mate: &Mate) {
     if rise > Length::ZERO {
         let verdict = if rise > Length::mm(0.1) { Verdict::Caution } else { Verdict::Ok };
         design.finding(&PASTE, verdict, Some(Value::Length(rise)), Limit::AtMost(Value::Length(Length::mm(0.1))),
-            "the frame sits higher by this until the film wears through, then it comes down: mask flank and rim and grease them");
+            "the frame sits higher by this until the film wears through, then it comes down: mask flank and rim, grease them, and write seat_masked = true");
     }
     settling(design, s, seat);
 }

@@ -91,7 +91,7 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["bedding_in", "seat_pressure"],
         levers: &[CHAMFER, RIM, HOLE, STEEL, CONE_STEEL, CONE_ANGLE],
-        otherwise: "less load on this cup; a round hole may get a turned seat that carries on its whole flank, a slot edges in an insert of hardened steel; a rim that settles and is not crushed: set the frame down several times, measure, and shim after that",
+        otherwise: "less load on this cup; a round hole may get a turned seat that carries on its whole flank, a slot edges in an insert of hardened steel under a cone as hard; a rim that settles and is not crushed: set the frame down several times, measure, and shim after that",
     },
     Remedy {
         checks: &["compound_travel"],
@@ -100,8 +100,12 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["coating_rise"],
-        levers: &[Lever::free("coating_thickness", Grid::Length(0.005, 0.0002, 0.0, 0.2))],
-        otherwise: "mask the seat when it is plated",
+        levers: &[
+            Lever::free("seat_masked", Grid::Flag),
+            Lever::of_mate("mates", "seat_masked", Grid::Flag),
+            Lever::free("coating_thickness", Grid::Length(0.005, 0.0002, 0.0, 0.2)),
+        ],
+        otherwise: "mask the seat when it is coated: seat_masked = true in the files of cone and cup",
     },
     Remedy {
         checks: &["hole_process"],

@@ -7,7 +7,7 @@ use crate::families::common::printed::{self, Print};
 use crate::families::common::welded::{self, Weld};
 use crate::families::common::{Cut, Head, Pace, hardening, location, ordered, packed};
 use crate::families::cone::strength::Forces;
-use crate::formulas::step_drill::{Land, StepDrill};
+use crate::formulas::step_drill::{self, Land, StepDrill};
 use crate::formulas::uncertainty::Instrument;
 use crate::record::design::{Design, Table, Value};
 use crate::record::key::Size;
@@ -209,7 +209,7 @@ pub fn stepped_sizes(design: &mut Design, s: &Spec) {
             first.diameter,
             "largest working step",
         );
-        common::plus_minus(design, &sizes::HOLE_DIAMETER, STEP_SIZE);
+        common::plus_minus(design, &sizes::HOLE_DIAMETER, step_drill::SIZE_HELD);
     }
     if let Some(last) = lands.last() {
         design.computed_length(&sizes::THROUGH_DIAMETER, last.diameter, "the land at the far face");
@@ -222,10 +222,6 @@ pub fn stepped_sizes(design: &mut Design, s: &Spec) {
     design.tables.push(lands_table(&lands, drill, t));
     common::plus_minus(design, &sizes::STOP_DEPTH, STOP_BY_MARK);
 }
-
-/// How well a step drill keeps its size.
-/// Source: common practice, no source.
-const STEP_SIZE: Length = Length::mm(0.1);
 
 /// Diameters in one line.
 fn said(steps: &[Length], unit: LengthUnit) -> String {
@@ -269,8 +265,8 @@ fn lands_table(lands: &[Land], drill: &StepDrill, thickness: Length) -> Table {
 fn turned_seat(design: &mut Design, s: &Spec, small: Length, half_angle: Angle, size: &dyn Fn(Length) -> String) {
     let unit = s.common.header.unit;
     let angle = show::value(&Value::Angle(half_angle), unit);
-    let rough = s.common.machines.turn(s.common.material.cutting(false).rough, small);
-    let rough = common::spindle(design, "boring", rough, Cut::Point(&s.common.material, false));
+    let rough = s.common.machines.turn(s.common.machines.cutting(&s.common.material).rough, small);
+    let rough = common::spindle(design, "boring", rough, Cut::point(&s.common.machines, &s.common.material));
     let finish = boring(design, s, seat_mouth(small, half_angle, s.thickness.value));
     let straight = route::bored_straight(design, small, unit);
     let text = format!(
@@ -446,7 +442,8 @@ fn blank(design: &mut Design, s: &Spec, main: Option<Route>, size: &dyn Fn(Lengt
     } else {
         "Hold the blank as the drawing and the paper template show it and mark the face that looks at you as the entry face, the one that meets the cone."
     };
-    design.step("bench", format!("{which}{hand} Deburr both faces.")).measure(&sizes::THICKNESS, "micrometer");
+    let hard = common::ordered::hard_edge(&s.common.material);
+    design.step("bench", format!("{which}{hand} Deburr both faces.{hard}")).measure(&sizes::THICKNESS, "micrometer");
     received(design, s);
 }
 
@@ -513,8 +510,8 @@ fn on_the_face_plate(s: &Spec, size: &dyn Fn(Length) -> String) -> String {
 
 /// Speed of the lathe for boring the plate to that diameter.
 fn boring(design: &mut Design, s: &Spec, d: Length) -> Pace {
-    let setting = s.common.machines.turn(s.common.material.cutting(false).finish, d);
-    common::spindle(design, "boring", setting, Cut::Point(&s.common.material, false))
+    let setting = s.common.machines.turn(s.common.machines.cutting(&s.common.material).finish, d);
+    common::spindle(design, "boring", setting, Cut::point(&s.common.machines, &s.common.material))
 }
 
 /// A round hole brought to size, and measured before its rim is broken.
@@ -578,18 +575,17 @@ const fn reaming(unit: LengthUnit) -> Length {
 /// Source: common practice, no source (0.2 mm for a calliper of 0.03 mm).
 const PROVES: f64 = 20.0 / 3.0;
 
+/// Pieces of one drawing are treated alike; another cup of the set may have another rim, and its own drawing says so.
+const ALIKE: &str = "every piece of this drawing the same";
+
 fn rim(design: &mut Design, edge: &Edge, size: &dyn Fn(Length) -> String) {
     let text = match edge {
-        Edge::Sharp => {
-            "Leave the rim on the entry face sharp, only free of burr. Treat every cup of the set the same.".into()
-        }
+        Edge::Sharp => format!("Leave the rim on the entry face sharp, only free of burr; {ALIKE}."),
         Edge::Chamfer(c) => format!(
-            "Chamfer the rim on the entry face {} x 45 degrees. Every cup of the set the same: a deeper chamfer sits lower by its depth.",
+            "Chamfer the rim on the entry face {} x 45 degrees, {ALIKE}: a deeper chamfer sits lower by its depth.",
             size(c.value)
         ),
-        Edge::Radius(r) => {
-            format!("Round the rim on the entry face to {}. Every cup of the set the same.", size(r.value))
-        }
+        Edge::Radius(r) => format!("Round the rim on the entry face to {}, {ALIKE}.", size(r.value)),
     };
     design.step("bench", text);
 }
@@ -666,11 +662,11 @@ fn drilling(
     )).measure(&sizes::STOP_DEPTH, "depth gauge").measure(&sizes::HOLE_DIAMETER, "calliper").table(sizes::LANDS_TABLE);
     let text = match s.mate.as_ref().and_then(|mate| carrying_edge(s, drill, stop, mate)) {
         Some((diameter, depth)) => format!(
-            "Take the burr off both faces. The cone rests on the edge of {}, {} below the entry face, which the step drill has left: only free of burr, by a turn of a scraper, never chamfered; every cup of the set the same.",
+            "Take the burr off both faces. The cone rests on the edge of {}, {} below the entry face, which the step drill has left: only free of burr, by a turn of a scraper, never chamfered; {ALIKE}.",
             size(diameter),
             size(depth)
         ),
-        None => "Take the burr off both faces; leave the entry edge sharp, every cup of the set the same.".into(),
+        None => format!("Take the burr off both faces; leave the entry edge sharp, {ALIKE}."),
     };
     design.step("bench", text);
 }

@@ -29,7 +29,6 @@ use crate::shape::{Body, Solid};
 use crate::source::Confirmed;
 use crate::standards::iso2768;
 use crate::standards::processes::Process;
-use crate::standards::stock;
 use crate::units::{Angle, Force, Length};
 
 use read::{Edge, Hole, Pattern, Plate, Spec};
@@ -80,7 +79,9 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     coat(&mut design, &spec);
     common::kept_apart(&mut design, &spec.common, common::Joint::Laid);
     location::greased(&mut design);
-    design.wants.waits = spec.mate.iter().map(|mate| waits_for(&mate.cone.common.header.stem, None)).collect();
+    // The blank is ordered at once: the longest wait of the job does not stand behind the cone.
+    let here = design.operations.iter().map(|o| o.at).find(|at| *at != "laser cutter");
+    design.wants.waits = spec.mate.iter().map(|mate| waits_for(&mate.cone.common.header.stem, here)).collect();
     design.drawing = Some(draw::drawing(&spec, &flat, seat.as_ref()));
     design.cutting = cutting;
     design.solids.push(Solid::only(Body::Flat(flat)));
@@ -139,9 +140,11 @@ fn coat(design: &mut Design, s: &Spec) {
             design.computed_length(&sizes::COATED_SEAT_HEIGHT, bare + rise, "h + films/sin a");
         }
     }
-    let Some(coating) = &s.common.coating else { return };
+    if s.common.coating.is_none() {
+        return;
+    }
     if let (Hole::Turned { half_angle, .. }, None) = (&s.hole, &s.mate) {
-        let rise = seating::coating_rise(coating.growth, Length::ZERO, half_angle.value);
+        let rise = seating::coating_rise(s.film(), Length::ZERO, half_angle.value);
         design.computed_length(&sizes::COATING_RISE, rise, "film/sin b");
     }
     coated::class_for(design, &s.common, s.thickness.value);
@@ -149,12 +152,25 @@ fn coat(design: &mut Design, s: &Spec) {
         coated::passes(design, &s.common, &sizes::MOUNTING_HOLE, size.major, "the bolt");
     }
     let dowels = s.mounting.as_ref().is_some_and(|m| m.dowels.is_some());
-    let masked = if dowels {
-        "Mask the rim that meets the cone where heights count. The dowel holes are reamed afterwards, through the film."
+    let rim = if s.seat_masked {
+        "Mask the hole and its rim, which meet the cone: they stay bare, and greased."
     } else {
-        "Mask the rim that meets the cone where heights count: there the film wears through."
+        "Mask the rim that meets the cone where heights count, and write seat_masked = true: there the film wears through."
     };
-    coated::order(design, &s.common, &Order { sizes: COATED, masked, welded: s.mounting.is_none() });
+    let dowels = if dowels { " The dowel holes are reamed afterwards, through the film." } else { "" };
+    let grows: Vec<(&Size, Side)> =
+        COATED.iter().copied().filter(|(size, _)| !s.seat_masked || !of_the_seat(size)).collect();
+    let masked = format!("{rim}{dowels}");
+    coated::order(
+        design,
+        &s.common,
+        &Order { sizes: &grows, masked: &masked, welded: s.mounting.is_none(), ..Order::default() },
+    );
+}
+
+/// Whether a size is that of the hole that meets the cone.
+fn of_the_seat(size: &Size) -> bool {
+    [&sizes::HOLE_DIAMETER, &sizes::SLOT_LENGTH].iter().any(|of| of.name() == size.name())
 }
 
 /// Records the load on the seat; gives what acts down and across.
@@ -184,16 +200,7 @@ fn plate_sizes(design: &mut Design, s: &Spec) {
         &s.common,
         &[&sizes::LENGTH, &sizes::WIDTH, &sizes::DIAMETER, &sizes::CORNER_RADIUS],
     );
-    thickness_limits(design, s);
-}
-
-/// A steel plate is as thick as it was rolled; any other as the general tolerance says.
-fn thickness_limits(design: &mut Design, s: &Spec) {
-    let t = s.thickness.value.rounded();
-    let rolled = stock::plate_limits(t).filter(|_| s.common.material.magnetic);
-    let Some((lower, upper)) = rolled else { return common::general_limits(design, &s.common, &[&sizes::THICKNESS]) };
-    let by = "the mill's: EN 10029 A".into();
-    design.limit(&sizes::THICKNESS, Limits { lower: t + lower, upper: t + upper, by, confirmed: Confirmed::TwoOrMore });
+    common::as_rolled(design, &s.common, &sizes::THICKNESS, s.thickness.value.rounded());
 }
 
 /// Records the hole; its limits come from its class, or else from the general tolerance.

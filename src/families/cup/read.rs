@@ -219,6 +219,7 @@ pub const KEYS: &[Key] = &[
     common::ENVIRONMENT,
     common::COATING,
     common::COATING_THICKNESS,
+    common::SEAT_MASKED,
     common::KEPT_APART,
     LENGTH,
     WIDTH,
@@ -237,6 +238,8 @@ pub const KEYS: &[Key] = &[
 
 /// A cup plate as read.
 pub struct Spec {
+    /// The rim is masked when it is coated.
+    pub seat_masked: bool,
     pub common: Common,
     /// Travel of the compound slide of the shop's lathe.
     pub compound_travel: Length,
@@ -305,6 +308,13 @@ pub enum Hole {
         half_angle: Given<Angle>,
         allowance: Option<Given<Length>>,
     },
+}
+
+impl Spec {
+    /// The film on what meets the cone; none on a bare rim and on one that is masked.
+    pub fn film(&self) -> Length {
+        self.common.coating.as_ref().filter(|_| !self.seat_masked).map_or(Length::ZERO, |c| c.growth)
+    }
 }
 
 /// How the entry rim is broken.
@@ -388,6 +398,7 @@ impl Mounting {
 
 /// Reads the file; every problem is noted, `None` if one stands in the way.
 pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
+    let seat_masked = common::seat_masked(fields);
     let common = common::read(fields, place, "cup", "steel S235");
     let plate = plate(fields);
     let thickness = fields.required_length(&THICKNESS);
@@ -412,6 +423,7 @@ pub fn read(fields: &Fields, place: &Workplace) -> Option<Spec> {
     let mounting = settled(mounting)?;
     let mate = settled(mate)?;
     let spec = Spec {
+        seat_masked,
         compound_travel: place.shop.compound_travel,
         common: common?,
         plate: plate?,

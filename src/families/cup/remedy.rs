@@ -25,6 +25,8 @@ const STEELS: [&str; 2] = ["steel 1045", "steel 4140 prehard"];
 struct Change {
     radius: Option<Length>,
     steel: Option<&'static materials::Material>,
+    /// What would have to be welded of that steel is bolted on instead.
+    bolted: bool,
 }
 
 /// Says what carries, or that nothing that is tried here does.
@@ -37,17 +39,22 @@ pub fn crushed(s: &Spec, mate: &Mate) -> String {
             let size = |l: Length| show::value(&Value::Length(l.rounded()), s.common.header.unit);
             format!("{} carries it and beds in by at most {}", said(s, &mate.cone, &change), size(most))
         }
-        None if matches!(s.hole, Hole::Slot { .. }) => "neither rounded edges nor a harder steel of those tried is enough, and a slot has no seat that could be turned: less load or less side force on it, a further cup that shares them, or edges in an insert of hardened steel, worked as a cup of that material".into(),
+        None if matches!(s.hole, Hole::Slot { .. }) => "neither rounded edges nor a harder steel of those tried is enough, and a slot has no seat that could be turned: less load or less side force on it, a further cup that shares them; edges in an insert of hardened steel carry more only under a cone as hard: the softer of the two settles".into(),
         None => "neither a rounded rim nor a harder steel of those tried is enough: less load on this seat, or a turned seat that bears all over".into(),
     }
 }
 
 /// The least change first.
 fn changes<'c>(radii: &'c [Length], steels: &'c [&'static materials::Material]) -> impl Iterator<Item = Change> + 'c {
-    let rims = radii.iter().map(|r| Change { radius: Some(*r), steel: None });
-    let harder = steels.iter().map(|m| Change { radius: None, steel: Some(m) });
-    let both = steels.iter().flat_map(|m| radii.iter().map(|r| Change { radius: Some(*r), steel: Some(m) }));
-    rims.chain(harder).chain(both)
+    let rims = radii.iter().map(|r| Change { radius: Some(*r), steel: None, bolted: false });
+    let steeled = move |bolted: bool| {
+        let harder = steels.iter().map(move |m| Change { radius: None, steel: Some(m), bolted });
+        let both = steels
+            .iter()
+            .flat_map(move |m| radii.iter().map(move |r| Change { radius: Some(*r), steel: Some(m), bolted }));
+        harder.chain(both)
+    };
+    rims.chain(steeled(false)).chain(steeled(true))
 }
 
 /// Radii of a rim that a file or a form tool leaves, no larger than half the plate.
@@ -85,14 +92,20 @@ fn replaced(s: &Spec, cone: &Cone, steel: &materials::Material) -> [bool; 2] {
 fn steels(s: &Spec, cone: &Cone, change: &Change) -> Option<[Material; 2]> {
     let now = [s.common.material.clone(), cone.common.material.clone()];
     let Some(steel) = change.steel else { return Some(now) };
-    let welded = [s.mounting.is_none(), cone.weld_on];
     let replaced = replaced(s, cone, steel);
-    if std::iter::zip(replaced, welded).any(|(replaced, welded)| replaced && welded && !welds(steel)) {
+    if !change.bolted && welded_of(s, cone, steel).contains(&true) {
         return None;
     }
     let [own, other] = now;
     let of = |was: Material, changes: bool| if changes { Material::from(steel) } else { was };
     Some([of(own, replaced[0]), of(other, replaced[1])])
+}
+
+/// Which of the two would be replaced by a steel that is not to be welded, and is welded on.
+fn welded_of(s: &Spec, cone: &Cone, steel: &materials::Material) -> [bool; 2] {
+    let [own, other] = replaced(s, cone, steel);
+    let unfit = !welds(steel);
+    [own && s.mounting.is_none() && unfit, other && cone.weld_on && unfit]
 }
 
 fn welds(steel: &materials::Material) -> bool {
@@ -125,7 +138,14 @@ fn said(s: &Spec, cone: &Cone, change: &Change) -> String {
             [true, false] => "the cup",
             _ => "the cone",
         };
-        lines.push(format!("material = \"{}\" of {whose}", steel.name));
+        let bolted = match welded_of(s, cone, steel) {
+            _ if !change.bolted => "",
+            [true, true] => ", both bolted on instead of welded",
+            [true, false] => ", the cup bolted on instead of welded",
+            [false, true] => ", the cone bolted on instead of welded",
+            [false, false] => "",
+        };
+        lines.push(format!("material = \"{}\" of {whose}{bolted}", steel.name));
     }
     lines.join(" with ")
 }

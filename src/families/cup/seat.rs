@@ -407,8 +407,7 @@ pub fn entry_ring(s: &Spec) -> Length {
 
 /// How much higher the cup sits by the films on cone and cup.
 pub fn film_rise(s: &Spec, cone: &Cone) -> Length {
-    let film = |c: &common::Common| c.coating.as_ref().map_or(Length::ZERO, |c| c.growth);
-    seating::coating_rise(film(&cone.common), film(&s.common), cone.half_angle)
+    seating::coating_rise(cone.film(), s.film(), cone.half_angle)
 }
 
 /// Depth of the ring of contact below the entry face.

@@ -645,7 +645,7 @@ fn road(design: &mut Design, s: &Spec, r: &Results) {
 fn tied(design: &mut Design, s: &Spec, on_three: Option<Force>) {
     let stated = s.tie_down.as_ref().map(|t| t.value).filter(|t| *t > Force::ZERO);
     if let (Some(stated), Some(wanted)) = (stated, on_three) {
-        let because = "the drawing says at every seat what the file says, the last step what is wanted: write that, and look at the loads of the seats again";
+        let because = "drawing and last step say what is asked; the loads of the seats are reckoned with what is written: write what is asked, and look at those loads again";
         let wanted = Some(Value::Force(wanted));
         design.at_least(&TIED, Value::Force(stated), Value::Force(Force::ZERO), wanted, because);
     }

@@ -8,11 +8,11 @@ const TIE: Lever = Lever::free("tie_down", Grid::Load(100_000.0));
 const SHIM: Lever = Lever::free("seat.*.height", Grid::Length(0.05, 0.002, -50.0, 50.0));
 const PAD: Lever = Lever::free("seat.*.pad", Grid::Length(0.05, 0.002, 0.5, 500.0));
 const ROOM: Lever = Lever::free("seat.*.clearance", Grid::Length(0.5, 0.02, 0.5, 50.0));
-const TURNED: Lever = Lever::free("seat.*.direction", DIRECTION);
+const TURNED: Lever = Lever::free("seat.*.direction", DIRECTION).aimed();
 const KIND: Lever = Lever::free("seat.*.kind", Grid::Words(&["clear", "pad"]));
 const HOLE: Lever = Lever::of_mate("seat.*.cup", "hole.diameter", SIZE);
 const SLOT: Lever = Lever::of_mate("seat.*.cup", "hole.length", SIZE);
-const SLOT_TURNED: Lever = Lever::of_mate("seat.*.cup", "hole.direction", DIRECTION);
+const SLOT_TURNED: Lever = Lever::of_mate("seat.*.cup", "hole.direction", DIRECTION).aimed();
 const CHAMFER: Lever = Lever::of_mate("seat.*.cup", "hole.chamfer", SMALL);
 const CUP_SIDE: Lever = Lever::of_mate("seat.*.cup", "side_factor", Grid::Number(0.01, 0.0, 5.0));
 const CUP_LOAD: Lever = Lever::of_mate("seat.*.cup", "seat_load", Grid::Load(1_000_000.0));
@@ -66,7 +66,7 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["tie_down_enough"],
         levers: &[TIE],
-        otherwise: "tie it down with what the last step asks for, or leave tie_down out",
+        otherwise: "tie it down with what the last step asks for, and write that or leave tie_down out",
     },
     Remedy {
         checks: &["comes_free", "slides_home"],

@@ -119,11 +119,19 @@ fn observed(design: &Design, s: &Spec, landing: &Landing) -> Vec<(String, Observ
             (sizes::line("cups", name(a), name(b)), Observed::Cups(a, b)),
         ]
     });
-    one.chain(lines)
+    let felt: Vec<(crate::record::key::Size, Observed)> = one.collect();
+    // A shim under one seat moves the frame over all: what was felt and read off before it tells of another state.
+    let of_frame = || felt.iter().filter_map(|(size, _)| design.dimension(size)).flat_map(|d| &d.readings);
+    let since = of_frame().filter(|r| r.after_cut).map(|r| r.row).max().unwrap_or(0);
+    felt.iter()
+        .cloned()
+        .chain(lines)
         .flat_map(|(size, of)| {
+            let first = if matches!(of, Observed::Cones(..) | Observed::Cups(..)) { 0 } else { since };
             let dimension = design.dimension(&size);
-            let counts =
-                dimension.into_iter().flat_map(|d| d.readings.iter().filter(|r| r.counts).map(move |r| (d, r)));
+            let counts = dimension
+                .into_iter()
+                .flat_map(|d| d.readings.iter().filter(move |r| r.counts && r.row >= first).map(move |r| (d, r)));
             counts
                 .filter_map(move |(d, r)| {
                     let (Value::Length(read), Value::Length(u)) = (&r.value, &r.u) else { return None };
@@ -178,7 +186,9 @@ pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
     let shims = found.as_ref().map(|found| Shims::of(&s, &made, found));
     if let (Some(found), Some(shims)) = (&found, &shims) {
         level(design, &s, found, shims, &made);
-        bears(design, &made, found, shims, &standing);
+        if !unfelt(design, &made, found, &observations) {
+            bears(design, &made, found, shims, &standing);
+        }
         let rooms = rooms(&s, &made, found, &standing);
         holes(design, &s, &made, &rooms);
         rest_table(design, &made, drawn.as_ref(), found, shims, &rooms);
@@ -315,6 +325,43 @@ fn level(design: &mut Design, s: &Spec, found: &Rest, shims: &Shims, made: &Land
     let because = next.clone().unwrap_or_else(|| "as level as it is to be".into());
     let limit = Limit::AtMost(Value::Angle(most));
     design.told(&LEVEL, LEVEL.what.into(), verdict, (Value::Angle(tilt), limit), because, next);
+}
+
+/// A gap that was felt and that the landing as it stands does not show: the readings leave open how the frame lies, since under the other
+/// seats nothing was written. It is never in order; says whether it is so.
+fn unfelt(design: &mut Design, made: &Landing, found: &Rest, observations: &[Observation]) -> bool {
+    let say = design.say();
+    let felt = observations.iter().filter_map(|o| match o.of {
+        Observed::Gap(i) => Some((i, o.read, o.sigma * 2.0)),
+        _ => None,
+    });
+    let felt: Vec<(usize, Length, Length)> = felt.collect();
+    let stands = |i: usize| found.seats.get(i).map_or(Length::ZERO, |at| at.gap);
+    // Where another corner hangs instead, the frame rocks from the one to the other, and that is told.
+    let hangs = made.seats().iter().enumerate().any(|(i, seat)| seat.carries() && stands(i) > YIELDS);
+    if hangs {
+        return false;
+    }
+    let hidden = felt.iter().filter(|(i, read, u)| *read - *u > YIELDS && stands(*i) < *read - (*u + YIELDS));
+    let Some((i, read, u)) = hidden.max_by(|a, b| a.1.as_mm().total_cmp(&b.1.as_mm())) else { return false };
+    let seats = made.seats().iter().enumerate().filter(|(_, seat)| seat.carries());
+    let left: Vec<&str> =
+        seats.filter(|(j, _)| !felt.iter().any(|(k, ..)| k == j)).map(|(_, seat)| seat.name.as_str()).collect();
+    let name = made.seats().get(*i).map_or("", |seat| seat.name.as_str());
+    let next = if left.is_empty() {
+        "set it down once more with its full weight and measure every gap again".to_string()
+    } else {
+        format!("record the gap of {} as well, 0 where it touches", left.join(", "))
+    };
+    let because = format!(
+        "{name} was felt to hang free by {} ± {} (k = 2), and the readings do not tell on which of the others the frame lies: {next}",
+        say.length(read.rounded()),
+        say.length(u.rounded())
+    );
+    let limit = Limit::AtMost(Value::Length(YIELDS));
+    let value = (Value::Length(read.rounded()), limit);
+    design.told(&BEARS, BEARS.what.into(), Verdict::Caution, value, because, Some(next));
+    true
 }
 
 fn bears(design: &mut Design, made: &Landing, found: &Rest, shims: &Shims, standing: &Standing) {

@@ -5,13 +5,13 @@ use crate::formulas::frame::arrangement::Hole;
 use crate::formulas::frame::capture;
 use crate::formulas::frame::chance::Chance;
 use crate::formulas::frame::rest::{Rest, SeatRest};
-use crate::formulas::frame::{Landing, Plan, Seat, SeatKind, ride_off};
+use crate::formulas::frame::{Landing, Plan, Seat, SeatKind};
 use crate::record::design::{Design, Value};
 use crate::record::drawing::{Picture, SeatMark};
 use crate::record::show;
 use crate::shape::Point;
 use crate::shop::by_unit;
-use crate::units::{Angle, Force, Length, LengthUnit};
+use crate::units::{Angle, Length, LengthUnit};
 
 use super::heights::Heights;
 use super::read::{SeatSpec, Spec};
@@ -98,20 +98,32 @@ fn to_do(s: &Spec, heights: &Heights, landing: &Landing, r: &Results) -> Vec<Vec
     // Only an arrangement that finds its place is worth making.
     let seats_arranged = matches!(r.as_arranged, Some(Ok(_)));
     let better = r.arrangement.as_ref().filter(|_| seats_arranged && !r.kept);
-    let down = s.tie_down.as_ref().map(|t| t.value).filter(|f| *f > Force::ZERO);
-    let down = down.or_else(|| r.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p)));
-    let down = down.filter(|f| *f > Force::ZERO).map(|f| format!("tie down {}", show::value(&Value::Force(f), unit)));
+    let down = super::setting_out::held_down(s, r).map(|f| format!("tie down {}", show::value(&Value::Force(f), unit)));
     let of = |((i, seat), spec): ((usize, &Seat), &SeatSpec)| {
         let shim = r.shims.as_ref().and_then(|shims| shims.amounts.get(i)).filter(|by| **by > Length::ZERO);
         let shim = shim.map(|by| format!("shim {} under it", show::length(*by, unit)));
         let becoming = better.and_then(|a| a.holes.get(i));
-        let cup = becoming.map_or_else(|| Some(stands(seat, spec, heights, unit)), |hole| change(seat, hole, unit));
+        let cup = becoming.map_or_else(
+            || Some(stands(seat, spec, heights, unit)),
+            |hole| {
+                if is_wide_enough(seat, spec, heights, hole) {
+                    return Some(stands(seat, spec, heights, unit));
+                }
+                change(seat, hole, unit)
+            },
+        );
         // A seat that becomes another one has no pad to be made for what it was.
         let pad = heights.pads.get(i).copied().flatten().filter(|_| becoming.is_none());
         let pad = pad.map(|pad| format!("pad {} high", show::length(held(pad), unit)));
         shim.into_iter().chain(pad).chain(cup).chain(down.clone()).collect()
     };
     landing.seats().iter().enumerate().zip(&s.seats).map(of).collect()
+}
+
+/// Whether a clear hole stays as it is, being no smaller than what is asked.
+fn is_wide_enough(seat: &Seat, spec: &SeatSpec, heights: &Heights, hole: &Hole) -> bool {
+    let Hole::Clear { diameter, .. } = hole else { return false };
+    matches!(seat.kind, SeatKind::Clear { .. }) && heights.hole(spec) >= *diameter
 }
 
 /// What is made of a cup: `make it a slot at -24° from x, 52.5 mm long`.

@@ -6,7 +6,8 @@ use serde_json::json;
 use crate::formulas::frame::{Landing, Plan, Seat, SeatKind, ride_off};
 use crate::record::design::{Design, Table, Value};
 use crate::record::show::{self, Say};
-use crate::units::{Force, Length};
+use crate::shop::by_unit;
+use crate::units::{Force, Length, LengthUnit};
 
 use super::degrees;
 use super::heights::{Heights, face, frame_height, on_pad, packing, plate};
@@ -76,10 +77,11 @@ fn doubt(a: &Mark, b: &Mark) -> Length {
 /// Puts tables, steps and figures of the setting out into the design.
 pub fn record(design: &mut Design, s: &Spec, places: &Places, heights: &Heights, landing: &Landing, r: &Results) {
     let marks = marks(places, landing);
-    distance_table(design, &marks);
+    let unit = s.common.header.unit;
+    distance_table(design, &marks, unit);
     height_table(design, s, heights, landing, r);
-    direction_table(design, landing);
-    steps(design, s, landing, r);
+    direction_table(design, landing, unit);
+    steps(design, s, heights, landing, r);
     let rows = distances(&marks).into_iter().map(|(a, b)| {
         let mm = |l: Length| (l.as_mm() * 1e6).round() / 1e6;
         json!({ "from": a.name, "to": b.name, "cones_mm": mm((a.cone - b.cone).length()), "doubt_mm": mm(doubt(a, b)) })
@@ -96,14 +98,30 @@ fn push(design: &mut Design, name: TableName, title: &str, columns: &[&str], row
     design.tabulate(Table::new(name, title, columns, rows).in_both_units());
 }
 
-fn distance_table(design: &mut Design, marks: &[Mark]) {
+/// Step of what is laid out with a tape or a rule; none reads nearer. Source: common practice, no source.
+const fn tape(unit: LengthUnit) -> Length {
+    by_unit(unit, 0.1, 0.01)
+}
+
+/// A length as a tape or a rule tells it.
+fn by_tape(length: Length, unit: LengthUnit) -> Value {
+    let step = tape(unit);
+    Value::Length((step * (length / step).round()).rounded())
+}
+
+/// The same for what must be no less: a room, an opening, a doubt.
+fn at_least_by_tape(length: Length, unit: LengthUnit) -> Value {
+    Value::Length(length.up_to(tape(unit)).rounded())
+}
+
+fn distance_table(design: &mut Design, marks: &[Mark], unit: LengthUnit) {
     let row = |(a, b): (&Mark, &Mark)| {
         let cups = a.off.zip(b.off).map(|(x, y)| (a.cone + x - b.cone - y).length());
         vec![
             text(format!("{} to {}", a.name, b.name)),
-            Value::Length((a.cone - b.cone).length().rounded()),
-            cups.map_or_else(|| text("-"), |l| Value::Length(l.rounded())),
-            Value::Length(doubt(a, b).rounded()),
+            by_tape((a.cone - b.cone).length(), unit),
+            cups.map_or_else(|| text("-"), |l| by_tape(l, unit)),
+            at_least_by_tape(doubt(a, b), unit),
         ]
     };
     let rows = distances(marks).into_iter().map(row).collect();
@@ -129,7 +147,7 @@ fn crossbar(say: Say, seat: &SeatSpec) -> Value {
 /// What holds the frame up at a seat. The column of pads as written stands only where one is.
 fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
     let written = s.seats.iter().any(|seat| seat.pad.is_some());
-    let say = design.say();
+    let (say, unit) = (design.say(), s.common.header.unit);
     let row = |(i, seat): (usize, &SeatSpec)| {
         let at = r.shims.as_ref().and_then(|shims| shims.amounts.get(i));
         let shim = at.map_or_else(|| text("-"), |by| Value::Length(*by));
@@ -160,11 +178,20 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
         vec![
             text(seat.name.clone()),
             Value::Length(hole.rounded()),
-            Value::Length(inside.rounded()),
-            Value::Length(reach.rounded()),
+            at_least_by_tape(inside, unit),
+            at_least_by_tape(reach, unit),
         ]
     };
     let on_pads = s.seats.iter().zip(landing.seats()).filter(|(seat, _)| on_pad(seat));
+    for (seat, needed) in s.seats.iter().zip(&heights.pads).filter(|(seat, _)| on_pad(seat)) {
+        if let Some(high) = needed {
+            let high = show::length_both(high.rounded(), unit);
+            design.wants.uses(
+                format!("pad, a ring or two blocks of steel, {high} high"),
+                format!("the frame at {}, by the table of pads", seat.name),
+            );
+        }
+    }
     push(
         design,
         sizes::PADS_TABLE,
@@ -175,7 +202,7 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
 }
 
 /// The direction of every slot as legs that a square and a rule can measure.
-fn direction_table(design: &mut Design, landing: &Landing) {
+fn direction_table(design: &mut Design, landing: &Landing, unit: LengthUnit) {
     let row = |seat: &Seat| {
         let SeatKind::Slot { direction, .. } = seat.kind else { return None };
         let (c, s) = (direction.cos(), direction.sin());
@@ -193,7 +220,7 @@ fn direction_table(design: &mut Design, landing: &Landing) {
             Value::Angle(direction),
             text(base),
             Value::Length(LEG),
-            Value::Length(offset.abs().rounded()),
+            by_tape(offset.abs(), unit),
             text(towards),
         ])
     };
@@ -207,13 +234,17 @@ fn direction_table(design: &mut Design, landing: &Landing) {
 }
 
 /// The work in order.
-fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
+fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
     let say = design.say();
     let widest = marks_apart(landing);
     let base = s.base().word();
     let both = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
+    let taped = |l: Length| {
+        let step = tape(s.common.header.unit);
+        both(step * (l / step).round())
+    };
     design
-        .step(base, format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", both(widest)))
+        .step(base, format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", taped(widest)))
         .table(sizes::SETTING_OUT_TABLE);
     design
         .step(base, "Level the faces that the cones stand on against each other, from one datum, nothing packed under them, and write what is left as `height` of each seat.")
@@ -239,6 +270,7 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     if landing.seats().iter().any(|seat| matches!(seat.kind, SeatKind::Slot { .. })) {
         design.step("frame", "Mark the direction of the slot with a square from the frame's own x; the line must meet the centre of the round cup.").table(sizes::SLOT_DIRECTION_TABLE);
     }
+    opened(design, s, heights);
     // Plates with mounting holes are bolted, the others welded.
     let mut cups = s.seats.iter().filter_map(|seat| seat.cup.as_ref()).peekable();
     let bolted = cups.peek().is_some() && cups.all(|cup| cup.mounting.is_some());
@@ -246,7 +278,7 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     design.step("frame", format!("{before}: stand the frame on blocks, level over the cones, cups clamped (nobody reaches under a hung load): round cup home on its cone first, then the slot square over its cone, then look for room all round in every clear hole."));
     let room = r.rooms.iter().filter_map(|room| Some((s.seats.get(room.seat)?, room.has?, room.off)));
     let rooms: Vec<String> =
-        room.map(|(seat, has, off)| format!("{} {} less {}", seat.name, both(has), both(off))).collect();
+        room.map(|(seat, has, off)| format!("{} {} less {}", seat.name, taped(has), taped(off))).collect();
     if !rooms.is_empty() {
         design.step("frame", format!("Room to be found there, least side: {}.", rooms.join("; ")));
     }
@@ -269,11 +301,37 @@ fn steps(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     tied_down(design, s, r);
 }
 
+/// What each seat is tied down with: what a stiff frame on three asks for, and no less than what is written.
+pub fn held_down(s: &Spec, r: &Results) -> Option<Force> {
+    let cases = r.preloads.as_ref();
+    let on_three = cases.and_then(|cases| ride_off::governing_on_three(cases));
+    let asked = on_three.or_else(|| cases.and_then(|c| ride_off::governing(c)).map(|worst| worst.preload));
+    let written = s.tie_down.as_ref().map(|t| t.value);
+    asked.into_iter().chain(written).reduce(Force::max).filter(|force| *force > Force::ZERO)
+}
+
+/// A nose that stands up through its plate wants an opening in the frame; without it the frame lies on the nose and nothing seats.
+fn opened(design: &mut Design, s: &Spec, heights: &Heights) {
+    let unit = s.common.header.unit;
+    let one = |(i, seat): (usize, &SeatSpec)| {
+        let pad = heights.pads.get(i).copied().flatten();
+        let underside = frame_height(seat).or(pad.map(|pad| pad + plate(seat)))?;
+        let up = (seat.cone.height + seat.cone.foot_height() - underside).rounded();
+        (up > Length::ZERO).then(|| format!("{} by {}", seat.name, show::length_both(up, unit)))
+    };
+    let through: Vec<String> = s.seats.iter().enumerate().filter_map(one).collect();
+    if through.is_empty() {
+        return;
+    }
+    design.step("frame", format!(
+        "Noses stand up into the frame: {}. Before anything is clamped open the underside of the frame over each of them, nowhere smaller than the hole of its own cup, over a slot as long as that, over a pad as wide as the hole over the cone; and look that it is clear as high as the nose reaches and a hand's breadth beyond where the frame swings.",
+        through.join("; ")
+    )).tool("hole saw, or what opens the frame");
+}
+
 /// The last step before it moves or is worked on.
 fn tied_down(design: &mut Design, s: &Spec, r: &Results) {
-    let Some(cases) = r.preloads.as_ref() else { return };
-    let most = ride_off::governing_on_three(cases).or_else(|| ride_off::governing(cases).map(|worst| worst.preload));
-    let Some(least) = most.filter(|force| *force > Force::ZERO) else { return };
+    let Some(least) = held_down(s, r) else { return };
     let before = if s.base().drives() { "Before it is driven" } else { "Before anybody works on it" };
     let again = if s.base().drives() {
         " After the first quarter of an hour on the road look at every one and draw it again."

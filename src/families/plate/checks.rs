@@ -185,7 +185,6 @@ fn bolts(design: &mut Design, s: &Spec, edges: &Edges) {
     for row in &s.holes {
         let Some(bolt) = row.bolt() else { continue };
         common::standard_thread(design, &bolt);
-        bolted::bought(design, &through(s, row, bolt));
         if row.diameter <= bolt.major {
             let because = "a bolt does not pass a hole that is no larger than its thread";
             design.at_least(&PASSES, Value::Length(row.diameter), Value::Length(bolt.major), None, because);
@@ -194,6 +193,9 @@ fn bolts(design: &mut Design, s: &Spec, edges: &Edges) {
             let share = edges.outer.distance_to(*centre) / row.diameter;
             least = Some(least.map_or(share, |l| l.min(share)));
         }
+    }
+    for (kind, _) in kinds_of_bolts(s) {
+        bolted::bought(design, &kind);
     }
     if let Some(share) = least {
         design.at_least(
@@ -204,6 +206,24 @@ fn bolts(design: &mut Design, s: &Spec, edges: &Edges) {
             "a bolt too near the edge tears out",
         );
     }
+}
+
+/// The bolts that go through it, those of one kind together, with the numbers of their rows of holes.
+pub fn kinds_of_bolts(s: &Spec) -> Vec<(Bolted<'_>, Vec<String>)> {
+    let mut kinds: Vec<(Bolted<'_>, Vec<String>)> = Vec::new();
+    for (i, row) in s.holes.iter().enumerate() {
+        let Some(thread) = row.bolt() else { continue };
+        let (bolts, hole) = (through(s, row, thread), (i + 1).to_string());
+        let same = |b: &Bolted<'_>| b.thread == bolts.thread && b.class.name == bolts.class.name;
+        match kinds.iter_mut().find(|(b, _)| same(b)) {
+            Some((b, holes)) => {
+                b.count += bolts.count;
+                holes.push(hole);
+            }
+            None => kinds.push((bolts, vec![hole])),
+        }
+    }
+    kinds
 }
 
 /// What goes through a row of holes, drawn tight against what the plate is bolted to.

@@ -26,7 +26,7 @@ fn plan(s: &Spec, flat: &Flat) -> View {
     let along = |view: View, x: &crate::record::key::Size, y: &crate::record::key::Size| {
         view.distance(x, a, low_right, Side::Below).distance(y, a, up_left, Side::Left)
     };
-    let mut view = match &s.shape {
+    let view = match &s.shape {
         Shape::Rectangle { length, width, corner } => {
             let view = along(view, &sizes::LENGTH, &sizes::WIDTH);
             match corner.as_ref().filter(|r| r.value > Length::ZERO) {
@@ -70,6 +70,11 @@ fn plan(s: &Spec, flat: &Flat) -> View {
         }
         Shape::Drawn { .. } => along(view, &sizes::EXTENT_X, &sizes::EXTENT_Y),
     };
+    holes(s, view)
+}
+
+/// The holes with their sizes, and the roots of their threads.
+fn holes(s: &Spec, mut view: View) -> View {
     for (i, row) in s.holes.iter().enumerate() {
         let Some(first) = row.centres.first() else { continue };
         view = match &row.made {
@@ -78,7 +83,14 @@ fn plan(s: &Spec, flat: &Flat) -> View {
                 let end = Point::new(first.x() + reach * direction.cos(), first.y() + reach * direction.sin());
                 view.pointed(&sizes::hole(i), end)
             }
-            _ => view.hole(&sizes::hole(i), *first, row.diameter, row.centres.len() as u32),
+            Made::Tapped(thread) => {
+                let view = view.hole(&sizes::hole(i), *first, row.diameter, row.centres.len() as u32);
+                row.centres
+                    .iter()
+                    .fold(view, |view, at| view.thread_seen(*at, thread.major))
+                    .also("; tapped ", &sizes::thread(i))
+            }
+            Made::Round => view.hole(&sizes::hole(i), *first, row.diameter, row.centres.len() as u32),
         };
     }
     view

@@ -1,11 +1,12 @@
 //! The order of work of a plate: ordered from the cutter, deburred, measured, drilled and tapped, bolted on.
 
 use crate::families::common::printed::{self, Print};
-use crate::families::common::{self, hardening, ordered};
+use crate::families::common::{self, bolted, hardening, ordered};
 use crate::record::design::Design;
 use crate::record::show;
 use crate::shape::Extents;
 
+use super::checks::kinds_of_bolts;
 use super::outline::{SKIN, cut_width};
 use super::read::{Holes, Made, Spec};
 use super::sizes;
@@ -27,13 +28,30 @@ pub fn operations(design: &mut Design, s: &Spec, extents: Extents) {
         s.common.header.count
     ));
     design.step("laser cutter", format!("Order the blank in {plate}. Sizes in the DXF are finished sizes but for holes that are tapped; the cutter allows for his own kerf."));
-    let step = design.step("bench", "Deburr both faces, and measure what came.");
+    let hard = ordered::hard_edge(&s.common.material);
+    let step = design.step("bench", format!("Deburr both faces, and measure what came.{hard}"));
     step.measure(&sizes::THICKNESS, "micrometer");
     let cut = |row: &Holes| !matches!(row.made, Made::Tapped(_)) && cut_width(s, row).is_some();
     measured(design, s, cut);
     drilled(design, s);
     tapped(design, s);
     hardened(design, s);
+    bolted_on(design, s);
+}
+
+/// The bolts that go through it, drawn tight where it belongs: those of one kind in one step.
+fn bolted_on(design: &mut Design, s: &Spec) {
+    let fixed = design.operations.len();
+    let kinds = kinds_of_bolts(s);
+    let several = kinds.len() > 1;
+    for (bolts, holes) in kinds {
+        let rounds = if bolts.count > 1 { ", crosswise in two rounds" } else { "" };
+        let holes = if several { format!(", hole {},", holes.join(", hole ")) } else { String::new() };
+        let Some(text) = bolted::drawn_tight(design, &bolts, &format!("the plate{holes}"), rounds) else { continue };
+        let laid_out = bolted::laid_out(&bolts, "plate");
+        design.step("bench", text).tool(laid_out);
+    }
+    design.fixed_from(fixed);
 }
 
 /// Outline and holes are measured by calliper at the last step.

@@ -14,11 +14,9 @@ use crate::families::common;
 use crate::families::common::Side;
 use crate::families::common::coated::{self, Order};
 use crate::families::{Family, Workplace};
-use crate::record::design::{Design, Limits, Table, Value};
+use crate::record::design::{Design, Table, Value};
 use crate::record::key::Size;
 use crate::shape::{Body, Contour, Cutting, Flat, Solid};
-use crate::source::Confirmed;
-use crate::standards::stock;
 
 use read::{Made, Shape, Spec};
 
@@ -41,7 +39,8 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let (cutting, flat) = shapes.map_err(|error| fields.problem_here(error.to_string())).ok()?;
     let mut design = Design::new(spec.common.header.clone());
     outline_sizes(&mut design, &spec, &flat);
-    thickness(&mut design, &spec);
+    let t = design.given_length(&read::THICKNESS, &spec.thickness);
+    common::as_rolled(&mut design, &spec.common, &sizes::THICKNESS, t);
     coated::record(&mut design, &spec.common);
     if let Some(frame) = &spec.frame {
         design.computed(&read::ONTO.size(), Value::Text(frame.name.clone()), "as written");
@@ -58,7 +57,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     checks::checks(&mut design, &spec, &flat);
     make::operations(&mut design, &spec, flat.extents());
     coated::class_for(&mut design, &spec.common, spec.thickness.value);
-    let order = Order { sizes: COATED, masked: masked(&spec), welded: false };
+    let order = Order { sizes: COATED, masked: masked(&spec), ..Order::default() };
     coated::order(&mut design, &spec.common, &order);
     common::kept_apart(&mut design, &spec.common, common::Joint::Laid);
     design.drawing = Some(draw::drawing(&spec, &flat));
@@ -76,7 +75,13 @@ const COATED: &[(&Size, Side)] = &[
 ];
 
 fn masked(s: &Spec) -> &'static str {
-    if s.holes.iter().any(|row| matches!(row.made, Made::Tapped(_))) { "Plug the tapped holes." } else { "" }
+    let tapped = s.holes.iter().any(|row| matches!(row.made, Made::Tapped(_)));
+    match (tapped, s.holes.iter().any(|row| row.bolt().is_some())) {
+        (true, true) => "Plug the tapped holes, and mask both faces round the bolts: a film under a tight bolt creeps.",
+        (true, false) => "Plug the tapped holes.",
+        (false, true) => "Mask both faces round the bolts: a film under a tight bolt creeps.",
+        (false, false) => "",
+    }
 }
 
 fn outline_sizes(design: &mut Design, s: &Spec, flat: &Flat) {
@@ -131,15 +136,6 @@ fn outline_sizes(design: &mut Design, s: &Spec, flat: &Flat) {
     common::general_limits(design, &s.common, &all);
 }
 
-/// A steel plate is as thick as it was rolled; any other as the general tolerance says.
-fn thickness(design: &mut Design, s: &Spec) {
-    let t = design.given_length(&read::THICKNESS, &s.thickness);
-    let rolled = stock::plate_limits(t).filter(|_| s.common.material.magnetic);
-    let Some((lower, upper)) = rolled else { return common::general_limits(design, &s.common, &[&sizes::THICKNESS]) };
-    let by = "EN 10029 A, as rolled".into();
-    design.limit(&sizes::THICKNESS, Limits { lower: t + lower, upper: t + upper, by, confirmed: Confirmed::TwoOrMore });
-}
-
 /// Records each row of holes, and the table of them.
 fn hole_sizes(design: &mut Design, s: &Spec) {
     let mut rows = Vec::new();
@@ -161,6 +157,9 @@ fn hole_sizes(design: &mut Design, s: &Spec) {
             _ => "as written",
         };
         design.computed_length(&size, row.diameter, formula);
+        if let Made::Tapped(thread) = &row.made {
+            design.computed(&sizes::thread(i), Value::Text(thread.to_string()), "as written, through");
+        }
         if !matches!(row.made, Made::Tapped(_)) {
             common::general_limits(design, &s.common, &[&size]);
         }

@@ -32,6 +32,11 @@ tables! {
     HOLES_TABLE = "holes";
 }
 
+/// Thread of a row of tapped holes.
+pub fn thread(index: usize) -> Size {
+    Size::one_of(format!("hole_{}_thread", index + 1), format!("hole {}, thread", index + 1))
+}
+
 /// Diameter or width of a row of holes.
 pub fn hole(index: usize) -> Size {
     Size::one_of(format!("hole_{}", index + 1), format!("hole {}", index + 1))

@@ -164,7 +164,9 @@ fn from_sheet(design: &mut Design, s: &Spec, choice: StockChoice) {
     design.step(at, text);
     if s.ring.is_some() {
         let over = common::between(design, &sizes::BORE);
-        let text = format!("Take the burr off both edges of the bore, {over}; it must drop over what it goes on.");
+        let hard = common::ordered::hard_edge(&s.common.material);
+        let text =
+            format!("Take the burr off both edges of the bore, {over}; it must drop over what it goes on.{hard}");
         design.step("bench", text).measure(&sizes::BORE, "calliper").measure(&sizes::OUTSIDE_DIAMETER, "calliper");
     }
     let off = if choice.grind_off > Length::ZERO { Some(choice.grind_off) } else { None };
@@ -202,9 +204,9 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let (count, name) = (design.header.count, hardening::bought(&s.common.material));
     let grips = gripped::in_the_chuck(bar, out);
     design.bars.push(Bar { material: name, across: Some(bar), count, each: out + grips, grip: grips, what: None });
-    let cutting = s.common.material.cutting(false);
+    let cutting = s.common.machines.cutting(&s.common.material);
     let material = &s.common.material;
-    let point = Cut::Point(material, false);
+    let point = Cut::point(&s.common.machines, material);
     let mut pace =
         |speed, diameter, cut| common::spindle(design, "the ring", s.common.machines.turn(speed, diameter), cut);
     let roughing = pace(cutting.rough, outside.value, point);
@@ -218,8 +220,9 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
         (false, true) => size(a.each + left_to_grind(unit)),
         (false, false) => common::between(design, film::ground(design)),
     };
+    let tool = s.common.machines.tool();
     let text = format!(
-        "Not from sheet: {because}. Chuck the bar with {} out of the jaws, {} in them: face it, turn the outside to {across}, drill and bore to {over}, part off {} over the width. Turn round, {}; face to {faced}, cuts of at most {}; deburr. Speeds with HSS: facing and roughing {roughing}, finishing {finishing} outside; drill {drilling}, bore {boring}; part off {parting}.",
+        "Not from sheet: {because}. Chuck the bar with {} out of the jaws, {} in them: face it, turn the outside to {across}, drill and bore to {over}, part off {} over the width. Turn round, {}; face to {faced}, cuts of at most {}; deburr. Speeds with {tool}: facing and roughing {roughing}, finishing {finishing} outside; drill {drilling}, bore {boring}; part off {parting}.",
         size(out),
         gripped::in_jaws(bar, out, unit),
         size(common::face_allowance(unit)),

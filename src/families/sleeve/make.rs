@@ -70,14 +70,14 @@ pub fn operations(design: &mut Design, s: &Spec) {
     for piece in &pieces {
         ring::turn(design, &s.ring, piece);
     }
-    ring::groove_and_hole(design, &s.ring, &pieces);
+    ring::grease_hole(design, &s.ring, &pieces);
     for (i, piece) in pieces.iter().enumerate().filter(|(_, p)| p.material.hardened) {
         let hardness = if s.segments.is_empty() { &common::sizes::HARDNESS } else { &sizes::segment_hardness(i) };
         let written = s.rollers.as_ref().and_then(|r| r.hardness.as_ref()).map(|h| h.text.as_str());
         let runs = written.filter(|_| s.segments.is_empty() || runs_under(s, piece));
         ring::harden(design, &s.ring, piece, hardness, runs);
     }
-    let mut last = ring::measured(design);
+    let mut last = ring::measured(design, &s.ring, &pieces);
     if s.segments.is_empty() {
         last = last.measure(&sizes::LENGTH, "calliper or depth micrometer");
     }

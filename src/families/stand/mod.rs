@@ -66,7 +66,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let order = Order {
         sizes: &[],
         masked: "Mask tabs, slots and wedges: a film in a joint closes it, and a painted wedge lets go.",
-        welded: false,
+        ..Order::default()
     };
     coated::order(&mut design, &spec.common, &order);
     let pictured = place.depth.draws();
@@ -81,6 +81,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         }
         design.solids.push(Solid::named(suffix, Body::Flat(m.flat)));
     }
+    common::ordered::rolled(&mut design, &format!("{}, all from one sheet", spec.thick.by));
     Some(design)
 }
 

@@ -20,6 +20,11 @@ pub const REMEDIES: &[Remedy] = &[
         otherwise: "a thinner plate, or print it",
     },
     Remedy {
+        checks: &["printer_bed"],
+        levers: &[Lever::free("number", Grid::Count(2, 25)), Lever::free("thickness", PLATE)],
+        otherwise: "fewer rungs, or print it in pieces",
+    },
+    Remedy {
         checks: &["gauge_tolerance"],
         levers: &[],
         otherwise: "a gauge for that class is bought; in this shop a micrometer or a bore gauge tells it",

@@ -14,12 +14,12 @@ use super::sizes;
 
 const OFFSET: Check = Check {
     key: "offset_found",
-    what: "sizes come out larger than drawn, by what was measured",
+    what: "sizes come out off what is drawn, plus is larger, by what was measured",
     worst: Verdict::Ok,
     source: Source::Published("JCGM 100:2008, 4.2: the mean of the rungs, its scatter, and what all readings share"),
 };
 const BY_FIT: Check = Check {
-    what: "sizes come out larger than drawn, by the rung that fits",
+    what: "sizes come out off what is drawn, plus is larger, by the rung that fits",
     source: Source::Derived("the rung that fits and the one beside it bound the offset"),
     ..OFFSET
 };

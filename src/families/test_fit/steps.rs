@@ -126,16 +126,17 @@ fn turned(design: &mut Design, s: &Spec) {
         what: None,
     });
     let (machines, material) = (&s.common.machines, &s.common.material);
-    let cutting = material.cutting(false);
-    let point = Cut::Point(material, false);
+    let cutting = machines.cutting(material);
+    let point = Cut::point(machines, material);
     let rough = common::spindle(design, word(s), machines.turn(cutting.rough, outside), point);
-    let point = Cut::Point(material, false);
+    let point = Cut::point(machines, material);
     let finish = common::spindle(design, word(s), machines.turn(cutting.finish, outside), point);
     let part = common::straight_in_speed(design, "parting off", machines, material, bar);
     let text = format!(
-        "Chuck the bar with {} out of the jaws, {} in them; {what}. Speeds with HSS: roughing {rough}, finishing {finish}; part off {part}.",
+        "Chuck the bar with {} out of the jaws, {} in them; {what}. Speeds with {}: roughing {rough}, finishing {finish}; part off {part}.",
         size(out),
-        gripped::in_jaws(bar, out, unit)
+        gripped::in_jaws(bar, out, unit),
+        machines.tool()
     );
     design.step("lathe", text);
     common::at_the_lathe(design);

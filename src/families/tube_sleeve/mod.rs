@@ -18,7 +18,7 @@ use crate::formulas::{MechanicsError, strength};
 use crate::record::design::{Design, Table, Value};
 use crate::record::drawing::{self, Drawing, View};
 use crate::record::key::Given;
-use crate::shape::{Body, Point, ShapeError, Solid, Turned};
+use crate::shape::{Body, Contour, Cutting, Mark, Point, ShapeError, Solid, Turned};
 use crate::shop::by_unit;
 use crate::units::{Angle, Force, Length};
 
@@ -49,6 +49,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     design.solids.push(Solid::only(Body::Turned(solid)));
     if spec.fitted {
         ends(&mut design, &spec);
+        design.wrap = wrap(&spec, length);
     }
     checks::checks(&mut design, &spec, length);
     steps::operations(&mut design, &spec, length);
@@ -156,6 +157,32 @@ fn drawing(s: &Spec, solid: &Turned, length: Length) -> Drawing {
     Drawing { views: vec![view] }
 }
 
+/// The outline of a fitted sleeve, unrolled: round it by the angle from the line that lies farthest along the tube at the one end,
+/// which lies opposite at the other; along it from end to end.
+fn wrap(s: &Spec, length: Length) -> Option<Cutting> {
+    /// Steps round the sleeve, degrees: at 40 mm the chord lies a hundredth of a millimetre beside the curve.
+    const STEP: u32 = 3;
+    let tube = s.tube.tube();
+    let lean = Angle::degrees(s.lean().as_degrees().abs());
+    let at = |around: f64| tube.meets(s.outside.value, lean, Angle::degrees(around)).ok();
+    let farthest = at(0.0)?;
+    let round = s.outside.value * std::f64::consts::PI;
+    let corner = |i: u32, upper: bool| {
+        let around = f64::from(i * STEP);
+        let off = (farthest - at(if upper { around } else { 180.0 - around })?).rounded();
+        Some(Point::new((round * (around / 360.0)).rounded(), if upper { length - off } else { off }))
+    };
+    let turns = 360 / STEP;
+    let low = (0..=turns).map(|i| corner(i, false));
+    let high = (0..=turns).rev().map(|i| corner(i, true));
+    let corners = low.chain(high).collect::<Option<Vec<_>>>()?;
+    // The line opposite, by which the paper is laid on straight.
+    let half = (round / 2.0).rounded();
+    let inside = length / 4.0;
+    let mark = Mark::Line { from: Point::new(half, inside), to: Point::new(half, length - inside) };
+    Cutting::new(Contour::polygon(&corners).ok()?, Vec::new(), vec![mark]).ok()
+}
+
 /// How much is filed off a fitted end, by the angle round the sleeve.
 fn ends(design: &mut Design, s: &Spec) {
     let tube = s.tube.tube();
@@ -220,7 +247,7 @@ fn coat(design: &mut Design, s: &Spec) {
     coated::class_for(design, &s.common, wall);
     let grows = [(&sizes::BORE, Side::Hole)];
     let grows = if s.bore.is_some() { &grows[..] } else { &[] };
-    coated::order(design, &s.common, &Order { sizes: grows, masked: "", welded: true });
+    coated::order(design, &s.common, &Order { sizes: grows, masked: "", welded: true, ..Order::default() });
 }
 
 /// What is left on the length for facing both ends.

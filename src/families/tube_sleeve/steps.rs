@@ -97,9 +97,9 @@ fn turn(design: &mut Design, s: &Spec, length: Length) {
         what: None,
     });
     let machines = &s.common.machines;
-    let cutting = material.cutting(false);
-    let rough = common::spindle(design, name, machines.turn(cutting.rough, outside), Cut::Point(material, false));
-    let finish = common::spindle(design, name, machines.turn(cutting.finish, outside), Cut::Point(material, false));
+    let cutting = machines.cutting(material);
+    let rough = common::spindle(design, name, machines.turn(cutting.rough, outside), Cut::point(machines, material));
+    let finish = common::spindle(design, name, machines.turn(cutting.finish, outside), Cut::point(machines, material));
     let part = common::straight_in_speed(design, "parting off", machines, material, bar);
     let bored = match &s.bore {
         Some(bore) => {
@@ -157,7 +157,8 @@ fn fit(design: &mut Design, s: &Spec) {
     };
     design
         .step("bench", format!(
-            "Plot the table on a strip of paper, wrap it round the sleeve with its nought on {mark}, scribe, saw and file both ends; the other end begins at the line opposite. Try it in the hole: its edge {lies}."
+            "Print {}-template.pdf at true size, hold its bars against a rule, cut the outline out and wrap it round the sleeve, its left edge along {mark}; it closes on itself and shows both ends (the table beside says the same). Scribe, saw and file both ends. Try it in the hole: its edge {lies}.",
+            s.common.header.stem
         ))
         .table(sizes::ENDS_TABLE);
 }

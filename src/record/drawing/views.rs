@@ -1,7 +1,7 @@
 //! Views made from the shape itself: the section of a turned part, plan and section of a flat one.
 
 use crate::record::drawing::{Cut, Drawn, Edge, How, Side, Stands, View};
-use crate::shape::{Bored, Contour, Flat, FlatHole, Point, RadialHole, Segment, Turned};
+use crate::shape::{Bored, Contour, Flat, FlatHole, Point, RadialHole, Segment, Turn, Turned};
 use crate::units::{Angle, Length};
 
 /// A point with both coordinates changed by a rule, and whether the rule mirrors.
@@ -108,6 +108,18 @@ impl View {
             let end = |side: f64| Point::new(to, major * side);
             self.edges.push((Edge::Visible, line(end(-0.5), end(0.5))));
         }
+        self
+    }
+
+    /// A thread seen from its end: its root as three quarters of a circle (ISO 6410-1:1993, 3.1), open at the upper right.
+    pub fn thread_seen(mut self, centre: Point, major: Length) -> Self {
+        let at = |degrees: f64| {
+            let a = Angle::degrees(degrees);
+            Point::new(centre.x() + major * 0.5 * a.cos(), centre.y() + major * 0.5 * a.sin())
+        };
+        let quarters = [(95.0, 220.0), (220.0, 355.0)];
+        let arc = |(from, to): (f64, f64)| Segment::arc_about(at(from), at(to), centre, Turn::Anticlockwise);
+        self.edges.push((Edge::Thread, quarters.into_iter().filter_map(|part| arc(part).ok()).collect()));
         self
     }
 

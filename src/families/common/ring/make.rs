@@ -5,8 +5,9 @@ use crate::families::common::hardening;
 use crate::families::common::printed::{self, Print};
 use crate::families::common::{self, Cut, Pace};
 use crate::formulas::turning::{self, Support};
+use crate::formulas::uncertainty::Instrument;
 use crate::record::design::{Bar, Design, Dimension, Operation, Value};
-use crate::record::key::Size;
+use crate::record::key::{Given, Size};
 use crate::record::show;
 use crate::shape::{Path, Point, RadialHole, ShapeError, Turned};
 use crate::shop::{Material, by_unit};
@@ -88,55 +89,105 @@ pub fn outside_of(design: &Design, piece: &Piece<'_>) -> String {
     common::between(design, piece.smaller.as_ref().unwrap_or_else(|| made_to(design, &sizes::AT_OUTSIDE)))
 }
 
-/// The step that measures bore and outside, and how true they are.
-pub fn measured(design: &mut Design) -> &mut Operation {
+/// With what an error of form is proved: the shop's dial, where it tells so little.
+fn form_by(s: &Ring, dimension: &Dimension) -> &'static str {
+    let dial = s.common.gauge(Instrument::DialIndicator).length();
+    match &dimension.limits {
+        Some(l) if l.upper <= dial => "the grinder's record of it, no dial of this shop tells so little",
+        _ => "dial indicator, the piece on a mandrel",
+    }
+}
+
+/// The step that measures bore and outside, how true they are, and what grinding has moved.
+pub fn measured<'a>(design: &'a mut Design, s: &Ring, pieces: &[Piece<'_>]) -> &'a mut Operation {
+    let in_ground =
+        |h: &read::GreaseHole| pieces.iter().any(|p| h.position > p.from && h.position < p.to && p.material.hardened);
+    let hole = s.grease_hole.as_ref().filter(|h| in_ground(h)).map(|_| place_of_hole(pieces));
     let (bore, outside) = (made_to(design, &sizes::AT_BORE), made_to(design, &sizes::AT_OUTSIDE));
-    let form: Vec<&Size> = sizes::FORM.into_iter().filter(|size| design.dimension(size).is_some()).collect();
+    let form: Vec<(&Size, &str)> =
+        sizes::FORM.into_iter().filter_map(|size| Some((size, form_by(s, design.dimension(size)?)))).collect();
     let mut last = design.step("bench", "Let the part cool to the temperature of the room before it is measured; measure bore and outside at three places along and two across.");
     last = last.measure(bore, "bore gauge or telescopic gauge and micrometer").measure(outside, "micrometer");
-    for size in form {
-        last = last.measure(size, "dial indicator, the piece on a mandrel");
+    for (size, with) in form {
+        last = last.measure(size, with);
+    }
+    if let Some(place) = hole {
+        last = last.measure(place, "calliper");
     }
     last
 }
 
-/// Grooves and holes come before hardening.
-pub fn groove_and_hole(design: &mut Design, s: &Ring, pieces: &[Piece<'_>]) {
-    let unit = s.common.header.unit;
+/// Metal that is left on each surface, ends too, for grinding; none where a piece stays soft.
+fn left_on(piece: &Piece<'_>, unit: LengthUnit) -> Length {
+    if piece.material.hardened { hardening::ground_after(unit) / 2.0 } else { Length::ZERO }
+}
+
+/// A place that is given from the finished left end of a piece, as it is cut: `2.15 mm from its left end (2 mm when that end
+/// is ground)`.
+fn as_cut(at: Length, piece: &Piece<'_>, end: &str, unit: LengthUnit) -> String {
     let size = |l: Length| show::length_both(l.rounded(), unit);
-    let holder = |at: Length| pieces.iter().find(|p| at > p.from && at < p.to);
-    // Where a place lies on the loose piece that it is in.
-    let place = |at: Length| match holder(at).filter(|_| pieces.len() > 1) {
-        Some(p) => format!("{} from the left end of the {}", size(at - p.from), p.name),
-        None => format!("{} from the left end", size(at)),
-    };
-    // A printed piece comes out of the printer with them.
-    let cut = |at: Length| holder(at).is_none_or(|p| !p.material.printed);
-    if let Some(g) = s.groove.as_ref().filter(|g| cut(g.position)) {
-        let side = if g.inside { "in the bore" } else { "on the outside" };
-        let text = format!(
-            "Cut the groove {side}: {} wide, to a diameter of {}, its middle {}. Break its edges.",
-            size(g.width.value),
-            common::both(design, &sizes::GROOVE_DIAMETER),
-            place(g.position)
-        );
-        design.step("lathe", text).measure(&sizes::GROOVE_DIAMETER, "calliper with thin jaws");
+    let left = left_on(piece, unit);
+    let finished = at - piece.from;
+    if left > Length::ZERO {
+        return format!("{} from {end} ({} when that end is ground)", size(finished + left), size(finished));
     }
-    if let Some(h) = s.grease_hole.as_ref().filter(|h| cut(h.position)) {
-        let material = holder(h.position).map_or(&s.common.material, |p| p.material);
-        let speed = common::drill_speed(design, &s.common.machines, material, h.diameter.value);
-        let drill = common::drill(h.diameter.value, unit);
-        let text = format!(
-            "In a V-block: drill the grease hole {} through one wall at {}, {}. Take every burr off inside and outside.",
-            drill,
-            speed,
-            place(h.position)
-        );
-        let place = if pieces.len() > 1 { &sizes::GREASE_HOLE_ON_PIECE } else { &sizes::GREASE_HOLE_POSITION };
-        let tool = format!("twist drill {drill}");
-        design.step("drill press", text).measure(place, "calliper").tool(tool);
-        common::at_the_drill(design);
+    format!("{} from {end}", size(finished))
+}
+
+/// The groove that is cut into a piece while it is still held as it was turned, and the end that it is measured from.
+struct Groove {
+    inside: bool,
+    text: String,
+}
+
+/// The groove of a piece, where it has one. It is cut before hardening; its floor is not ground.
+fn groove(design: &mut Design, s: &Ring, piece: &Piece<'_>) -> Option<Groove> {
+    let unit = s.common.header.unit;
+    let g = s.groove.as_ref().filter(|g| g.position > piece.from && g.position < piece.to)?;
+    let (side, across) = if g.inside { ("in the bore", s.bore.value) } else { ("on the outside", piece.outside) };
+    let what = format!("groove of {}", piece.name);
+    let speed = common::straight_in_speed(design, &what, &s.common.machines, piece.material, across);
+    let text = format!(
+        "the groove {side} at {speed}: {} wide, to a diameter of {}, its middle {}; break its edges",
+        show::length_both(g.width.value.rounded(), unit),
+        common::both(design, &sizes::GROOVE_DIAMETER),
+        as_cut(g.position, piece, "the end that was faced first, the left one", unit)
+    );
+    Some(Groove { inside: g.inside, text })
+}
+
+/// The instrument for a groove's floor.
+fn measure_groove(operation: &mut Operation) {
+    operation.measure(&sizes::GROOVE_DIAMETER, "calliper with thin jaws");
+}
+
+/// The hole for the grease, through one wall: before hardening.
+pub fn grease_hole(design: &mut Design, s: &Ring, pieces: &[Piece<'_>]) {
+    let unit = s.common.header.unit;
+    let Some(h) = &s.grease_hole else { return };
+    let holder = pieces.iter().find(|p| h.position > p.from && h.position < p.to);
+    // A printed piece comes out of the printer with it.
+    let Some(piece) = holder.filter(|p| !p.material.printed) else { return };
+    let speed = common::drill_speed(design, &s.common.machines, piece.material, h.diameter.value);
+    let drill = common::drill(h.diameter.value, unit);
+    let end = if pieces.len() > 1 { format!("the left end of the {}", piece.name) } else { "the left end".into() };
+    let text = format!(
+        "In a V-block: drill the grease hole {} through one wall at {}, {}. Take every burr off inside and outside.",
+        drill,
+        speed,
+        as_cut(h.position, piece, &end, unit)
+    );
+    let step = design.step("drill press", text).tool(format!("twist drill {drill}"));
+    // What grinding still moves is measured when it is ground.
+    if left_on(piece, unit) == Length::ZERO {
+        step.measure(place_of_hole(pieces), "calliper");
     }
+    common::at_the_drill(design);
+}
+
+/// The size that says where the grease hole lies.
+const fn place_of_hole(pieces: &[Piece<'_>]) -> &'static Size {
+    if pieces.len() > 1 { &sizes::GREASE_HOLE_ON_PIECE } else { &sizes::GREASE_HOLE_POSITION }
 }
 
 /// The bar from which a piece is turned.
@@ -169,8 +220,9 @@ struct Speeds {
 
 /// The speeds of the lathe for a piece.
 fn speeds(design: &mut Design, s: &Ring, piece: &Piece<'_>) -> Speeds {
-    let (cutting, machines) = (piece.material.cutting(false), &s.common.machines);
-    let point = Cut::Point(piece.material, false);
+    let machines = &s.common.machines;
+    let cutting = machines.cutting(piece.material);
+    let point = Cut::point(machines, piece.material);
     let cuts = [
         (cutting.rough, piece.outside, point),
         (cutting.finish, piece.outside, point),
@@ -213,14 +265,19 @@ pub fn turn(design: &mut Design, s: &Ring, piece: &Piece<'_>) {
     }
     let (across, within) = turned_to(design, s, piece);
     let Speeds { rough, finish, drill, inside, part } = speeds(design, s, piece);
-    let (bar, out) = (bar(s, piece), stands_out(s, piece));
+    let (bar, out, tool) = (bar(s, piece), stands_out(s, piece), s.common.machines.tool());
     let edges = s.chamfer.is_some() || s.bore_chamfer.is_some();
-    let chamfers = if edges { "chamfer its edges, " } else { "" };
+    let chamfers = if edges { format!("chamfer {}, ", edges_of(s, piece)) } else { String::new() };
     let other_end = if edges { " and chamfer this end's edges the same" } else { "; break the edges" };
-    design.step("lathe", format!(
-        "{name}: chuck the bar with {} out of the jaws, {} in them. Face, turn the outside to {across}, drill and bore to {within}, {chamfers}part off {} over length. Speeds with HSS: facing and roughing {rough}, finishing {finish} outside; drill {drill}, bore {inside}; part off {part}.",
+    let groove = groove(design, s, piece);
+    let grooved = groove.as_ref().map_or_else(String::new, |g| format!("cut {}; ", g.text));
+    let step = design.step("lathe", format!(
+        "{name}: chuck the bar with {} out of the jaws, {} in them. Face, turn the outside to {across}, drill and bore to {within}, {chamfers}{grooved}part off {} over length. Speeds with {tool}: facing and roughing {rough}, finishing {finish} outside; drill {drill}, bore {inside}; part off {part}.",
         size(out), gripped::in_jaws(bar, out, unit), size(common::face_allowance(unit))
     ));
+    if groove.is_some() {
+        measure_groove(step);
+    }
     design.step(
         "lathe",
         format!(
@@ -230,6 +287,26 @@ pub fn turn(design: &mut Design, s: &Ring, piece: &Piece<'_>) {
             size(common::skim(unit))
         ),
     );
+}
+
+/// A chamfer as it is cut: larger by what grinding takes off the end and off the side.
+fn chamfer_cut(chamfer: Length, piece: &Piece<'_>, unit: LengthUnit) -> String {
+    let size = |l: Length| show::length_both(l.rounded(), unit);
+    let ground = left_on(piece, unit) * 2.0;
+    let after = if ground > Length::ZERO { format!(", {} when ground", size(chamfer)) } else { String::new() };
+    format!("{} x 45°{after}", size(chamfer + ground))
+}
+
+/// The edges of a piece with the chamfers that are cut.
+fn edges_of(s: &Ring, piece: &Piece<'_>) -> String {
+    let one = |chamfer: &Option<Given<Length>>, which: &str| {
+        chamfer.as_ref().map(|c| format!("{which} {}", chamfer_cut(c.value, piece, s.common.header.unit)))
+    };
+    if s.chamfer.as_ref().map(|c| c.value) == s.bore_chamfer.as_ref().map(|c| c.value) {
+        return one(&s.chamfer, "all edges").unwrap_or_default();
+    }
+    let both = [one(&s.chamfer, "the outer edges"), one(&s.bore_chamfer, "the bore's edges")];
+    both.into_iter().flatten().collect::<Vec<_>>().join(" and ")
 }
 
 /// A length to face a piece to; where it is hardened both ends are ground afterwards, and metal is left for that.
@@ -257,7 +334,7 @@ fn mandrel(design: &mut Design, s: &Ring, piece: &Piece<'_>) {
     let (name, length, outside) = (piece.name, piece.to - piece.from, piece.outside);
     let (across, within) = turned_to(design, s, piece);
     let Speeds { rough, finish, drill, inside, .. } = speeds(design, s, piece);
-    let (bar, out) = (bar(s, piece), stands_out(s, piece));
+    let (bar, out, tool) = (bar(s, piece), stands_out(s, piece), s.common.machines.tool());
     let slender = turning::support(out, bar) != Support::None;
     let grip = gripped::in_jaws(bar, length.min(bar * turning::UNSUPPORTED), unit);
     let held = if slender {
@@ -273,24 +350,41 @@ fn mandrel(design: &mut Design, s: &Ring, piece: &Piece<'_>) {
     } else {
         format!("drill at {drill} and bore to {within}{ends} at {inside}")
     };
-    let bore_edges = if s.bore_chamfer.is_some() { ", chamfer the bore at both ends" } else { "" };
-    let outer_edges = if s.chamfer.is_some() { " and chamfer it at both ends" } else { "" };
-    design.step(
+    let edge = |chamfer: &Option<Given<Length>>, what: &str| {
+        chamfer.as_ref().map_or_else(String::new, |c| format!("{what} {}", chamfer_cut(c.value, piece, unit)))
+    };
+    let bore_edges = edge(&s.bore_chamfer, ", chamfer the bore at both ends");
+    let outer_edges = edge(&s.chamfer, " and chamfer it at both ends");
+    let groove = groove(design, s, piece);
+    let grooved = |inside: bool, before: &str| {
+        groove.as_ref().filter(|g| g.inside == inside).map(|g| format!("{before}{}", g.text))
+    };
+    let (within_bore, on_outside) = (grooved(true, "; cut "), grooved(false, " In the same setting cut "));
+    let step = design.step(
         "lathe",
         format!(
-            "{name}: {held}; {bored}; turn round in the same way, face to {}{bore_edges}.",
+            "{name}: {held}; {bored}{}; turn round in the same way, face to {}{bore_edges}.",
+            within_bore.as_deref().unwrap_or_default(),
             faced_to(design, piece, unit)
         ),
     );
+    if within_bore.is_some() {
+        measure_groove(step);
+    }
     let reach = match turning::support(length, outside) {
         Support::None => "",
         Support::Centre => " Light cuts, a sharp tool: where it rings or tapers, a follow rest behind the tool.",
         Support::CentreAndRest => " A follow rest behind the tool, light cuts, a sharp tool.",
     };
     let as_long = faced(design, length, unit);
-    design.step("lathe", format!(
-        "{name}: on a mandrel that fills the bore, between centres with the tailstock up: turn the outside to {across}{outer_edges}. Speeds with HSS: roughing {rough}, finishing {finish}.{reach} Never between the jaws alone: the wall gives way, and a long piece climbs out."
-    )).tool(format!("mandrel that fills the bore of {name}, {as_long} long and more"));
+    let step = design.step("lathe", format!(
+        "{name}: on a mandrel that fills the bore, between centres with the tailstock up: turn the outside to {across}{outer_edges}. Speeds with {tool}: roughing {rough}, finishing {finish}.{}{reach} Never between the jaws alone: the wall gives way, and a long piece climbs out.",
+        on_outside.as_ref().map_or_else(String::new, |cut| format!("{cut}."))
+    ))
+    .tool(format!("mandrel that fills the bore of {name}, {as_long} long and more"));
+    if on_outside.is_some() {
+        measure_groove(step);
+    }
 }
 
 /// What the piece is made from.
@@ -299,15 +393,22 @@ fn stock_for(design: &mut Design, s: &Ring, piece: &Piece<'_>) {
     let size = |l: Length| show::length_both(l.rounded(), unit);
     let Piece { name, material, outside, from, to, .. } = piece;
     let bar = bar(s, piece);
-    let ends = common::turned_ends(unit) + gripped::in_the_chuck(bar, stands_out(s, piece));
     let (count, length) = (s.common.header.count, *to - *from);
+    // A piece that is turned on a mandrel is gripped by itself: its blank is sawn off, with metal to face at both ends.
+    let faces = common::face_allowance(unit) * 2.0;
+    let (ends, grip) = if on_mandrel(s, piece) {
+        (faces, Length::ZERO)
+    } else {
+        let grip = gripped::in_the_chuck(bar, stands_out(s, piece));
+        (common::turned_ends(unit) + grip, grip)
+    };
     if s.from_tube {
         let within = common::between(design, made_to(design, &sizes::AT_BORE));
         let line = format!(
             "{count} x {} for {name}: honed tube, bore {within}, outside at least {}, {} long (the piece and its ends)",
             hardening::bought(material),
             size(*outside + by_unit(unit, 1.0, 0.04)),
-            size(length + common::face_allowance(unit) * 2.0)
+            size(length + faces)
         );
         design.tools.push(line);
     } else {
@@ -316,7 +417,7 @@ fn stock_for(design: &mut Design, s: &Ring, piece: &Piece<'_>) {
             across: Some(bar),
             count,
             each: length + ends,
-            grip: ends - common::turned_ends(unit),
+            grip,
             what: Some((*name).to_string()),
         });
     }

@@ -672,6 +672,15 @@ fn goes_together(design: &mut Design, p: &Pressing, heat: &str, force: &str) -> 
     }
 }
 
+/// How it lies round its axis: pressed in it turns no more.
+const fn turned(s: &Ring) -> &'static str {
+    if s.grease_hole.is_some() {
+        " Mark both ends first, and lay it as it is to stand: its grease hole over the passage in the other part, which is drilled before, its groove away from the load; once in, it turns no more."
+    } else {
+        ""
+    }
+}
+
 fn together(design: &mut Design, s: &Ring, p: &Pressing) {
     let unit = s.common.header.unit;
     let said = |d: &Design, size: &Size| d.dimension(size).map(|x| show::value(&x.value, unit));
@@ -684,7 +693,7 @@ fn together(design: &mut Design, s: &Ring, p: &Pressing) {
         Some(Value::Length(l)) => Some(show::length_both(*l, unit)),
         _ => None,
     });
-    let together = goes_together(design, p, &heat, &force);
+    let together = format!("{}{}", goes_together(design, p, &heat, &force), turned(s));
     let (own, with) = (changes(p.way).own, if p.way == Way::In { "bore gauge" } else { "micrometer" });
     match left {
         [Some(least), Some(most)] => {
@@ -727,8 +736,8 @@ fn finishing(design: &mut Design, s: &Ring, p: &Pressing, at: &str) -> String {
         return String::new();
     }
     let across = if p.way == Way::In { s.bore.value } else { s.outside.value };
-    let setting = s.common.machines.turn(s.common.material.cutting(false).finish, across);
-    let cut = common::Cut::Point(&s.common.material, false);
+    let setting = s.common.machines.turn(s.common.machines.cutting(&s.common.material).finish, across);
+    let cut = common::Cut::point(&s.common.machines, &s.common.material);
     format!(" at {}", common::spindle(design, "finishing after pressing", setting, cut))
 }
 
@@ -753,9 +762,10 @@ fn put_together(design: &mut Design, s: &Ring, p: &Pressing, wall: Length) {
 /// The step of what holds it beside the press.
 fn secure(design: &mut Design, s: &Ring, p: &Pressing, wall: Length) {
     let Some(by) = &p.secured else { return };
-    let (across, outer) = match p.way {
-        Way::In => (s.outside.value, other(s, p)),
-        Way::On => (s.bore.value, &s.common.material),
+    let (across, outer, outer_wall) = match p.way {
+        Way::In => (s.outside.value, other(s, p), (p.far.value - s.outside.value) / 2.0),
+        Way::On => (s.bore.value, &s.common.material, wall),
     };
-    by.step(design, &s.common.machines, outer, across, wall);
+    let outer_wall = Some(outer_wall).filter(|wall| *wall > Length::ZERO);
+    by.step(design, &s.common.machines, (outer, outer_wall), across, wall);
 }

@@ -4,10 +4,12 @@ use crate::families::common;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::record::show;
 use crate::record::wants::Bolts;
-use crate::shop::{Machines, Material};
+use crate::shop::{Machines, Material, by_unit};
 use crate::source::Source;
+use crate::standards::bolting;
 use crate::standards::iso286::{self, Grade};
 use crate::standards::threads::Thread;
+use crate::units::show::inch_fraction;
 use crate::units::{Force, Length, LengthUnit, Stress};
 
 use super::press::{SECURED, SHEAR_STRENGTH, Secured};
@@ -65,31 +67,47 @@ impl Secured {
     }
 
     /// What is done while, or after, it goes together; `before` the joint is closed, or after.
-    pub fn step(&self, design: &mut Design, machines: &Machines, outer: &Material, across: Length, wall: Length) {
+    pub fn step(
+        &self,
+        design: &mut Design,
+        machines: &Machines,
+        (outer, outer_wall): (&Material, Option<Length>),
+        across: Length,
+        wall: Length,
+    ) {
         if self.fills() {
             return;
         }
         let unit = design.header.unit;
         let size = |l: Length| show::length_both(l.rounded(), unit);
         let name = screw(across, unit);
-        let drill = Thread::parse(name).map(|thread| thread.tap_drill().drill);
-        let Ok(drill) = drill else { return };
+        let Ok(thread) = Thread::parse(name) else { return };
+        let drill = thread.tap_drill().drill;
+        let tenth = by_unit(unit, 0.1, 0.005);
+        let spot = (tenth * (wall / 3.0 / tenth).floor()).max(tenth);
+        // As long as the outer part's wall and the spot: it stands out nowhere.
+        let sold = outer_wall.and_then(|outer| bolting::sold_to(&thread, outer + spot));
+        let screw = match (sold, unit) {
+            (Some(l), LengthUnit::Mm) => format!("{name} × {}", show::trimmed(l.as_mm(), 1)),
+            (Some(l), LengthUnit::Inch) => format!("{name} × {}", inch_fraction(l).unwrap_or_default()),
+            (None, _) => name.to_string(),
+        };
         let speed = common::drill_speed(design, machines, outer, drill.diameter);
         let text = format!(
-            "Grub screw: drill the outer part {} at {speed} square to the axis, clear of the load and of the grease hole, tap {name} by hand, and spot the sleeve through it {} deep, no deeper. Screw with a cup point and thread lock; it keeps the sleeve from turning and creeping, and is counted on for no load. Where it stands the other side of the wall is felt for a bulge.",
+            "Grub screw: drill the outer part {} at {speed} square to the axis, clear of the load, of the grease hole and of any groove, tap {name} by hand, and spot the sleeve through it {} deep, no deeper. Screw with a cup point and thread lock; it keeps the sleeve from turning and creeping, and is counted on for no load. Where it stands the other side of the wall is felt for a bulge.",
             drill.name,
-            size(wall / 3.0)
+            size(spot)
         );
         design
             .step("drill press", text)
             .tool(format!("tap drill {}", drill.name))
             .tool(format!("tap {name}"))
-            .tool(format!("grub screw {name}, cup point, with its key"))
+            .tool(format!("grub screw {screw}, cup point, with its key"))
             .tool("thread lock");
         common::at_the_drill(design);
         design.wants.uses("thread lock", "the grub screw");
         design.wants.bolts.push(Bolts {
-            what: format!("grub screw {name}, cup point"),
+            what: format!("grub screw {screw}, cup point"),
             thread: name.into(),
             class: "45H".into(),
             stainless: false,
@@ -99,7 +117,7 @@ impl Secured {
             grip: None,
             torque: None,
             touches: vec![outer.name.clone()],
-            laid_out: format!("grub screw {name}"),
+            laid_out: format!("grub screw {screw}"),
         });
     }
 }
