@@ -24,8 +24,8 @@ def check(right, words):
 
 
 # Densities of printed tables, kg/m3: steel 7850 (EN 1991-1-1, table A.4: 77 to 78.5 kN/m3), aluminium 2700, bronze C93200 8910
-# (a bronze catalogue), 52100 bearing steel 7810, 4140 7850, 1045 7870, PETG 1270 (makers' data sheets of filament).
-DENSITY = {"steel S235": 7850, "steel 1045": 7870, "steel 4140": 7850, "steel 52100": 7810, "bronze C93200": 8910, "aluminium 6061": 2700, "PETG": 1270}
+# (a bronze catalogue), 52100 bearing steel 7810, 4140 7850, 1018 and 1045 7870, PETG 1270 (makers' data sheets of filament).
+DENSITY = {"steel S235": 7850, "steel 1018": 7870, "steel 1045": 7870, "steel 4140": 7850, "steel 52100": 7810, "bronze C93200": 8910, "aluminium 6061": 2700, "PETG": 1270}
 
 total = 0.0
 for part in job["parts"]:
