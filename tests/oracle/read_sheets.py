@@ -2,7 +2,7 @@
 
 Usage: read_sheets.py FOLDER
 FOLDER holds the outputs of a run: NAME.pdf or NAME-sheet.pdf with NAME.json (texts and limits compared), any .svg,
-and NAME-template.pdf with NAME.dxf (its circles compared in size and place).
+and NAME-template.pdf with NAME.dxf or NAME-wrap.dxf (its circles compared in size and place).
 
 Needs: poppler's pdftotext on the path; from PyPI: ezdxf, pypdf, pikepdf, resvg-py.
 """
@@ -218,7 +218,9 @@ def main(folder):
         check_pdf(file)
         sheets += 1
         if file.stem.endswith("-template"):
-            dxf = folder / (file.stem.removesuffix("-template") + ".dxf")
+            stem = file.stem.removesuffix("-template")
+            # A flat part, or the ends of a sleeve unrolled.
+            dxf = next((d for d in (folder / f"{stem}.dxf", folder / f"{stem}-wrap.dxf") if d.exists()), folder / f"{stem}.dxf")
             if not dxf.exists():
                 fault(file, f"no {dxf.name} to compare with")
                 continue
