@@ -99,7 +99,10 @@ fn picture(picture: &Picture, unit: LengthUnit) -> (String, Vec<Mark>) {
             };
             let places: Vec<(f64, f64)> = seats.iter().map(|s| mm(s.at)).collect();
             let apart = |((ax, ay), (bx, by)): &((f64, f64), (f64, f64))| {
-                show::length(Length::mm(libm::hypot(bx - ax, by - ay)).rounded(), unit)
+                // They are held against a tape.
+                let step = if unit == LengthUnit::Mm { Length::mm(0.1) } else { Length::inches(0.01) };
+                let length = Length::mm(libm::hypot(bx - ax, by - ay));
+                show::length((step * (length / step).round()).rounded(), unit)
             };
             let plan = landing_pictures::Plan {
                 seats: seats.iter().map(seat).collect(),

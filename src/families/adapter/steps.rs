@@ -342,7 +342,10 @@ fn join(design: &mut Design, s: &Spec, face: &Face) {
             size(s, r.inside.value),
             size(s, r.section.value)
         );
-        design.wants.uses("O-ring", "groove of an adapter, its inside diameter and section by its sheet");
+        let ring = format!("O-ring {} x {}", size(s, r.inside.value), size(s, r.section.value));
+        let used = format!("{} face, one for each; NBR of 70 Shore A unless something else is wanted", which.word());
+        design.wants.uses(ring, used);
+        design.wants.uses("silicone grease, for NBR", "the O-ring");
     }
     if let Some(gasket) = &face.gasket {
         text += &format!(

@@ -185,12 +185,12 @@ pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
     stands_table(design, &landing, &standing);
     let shims = found.as_ref().map(|found| Shims::of(&s, &made, found));
     if let (Some(found), Some(shims)) = (&found, &shims) {
-        level(design, &s, found, shims, &made);
+        level(design, &s, found, shims, &made, &standing);
         if !unfelt(design, &made, found, &observations) {
             bears(design, &made, found, shims, &standing);
         }
         let rooms = rooms(&s, &made, found, &standing);
-        holes(design, &s, &made, &rooms);
+        holes(design, &s, &made, &rooms, &standing);
         rest_table(design, &made, drawn.as_ref(), found, shims, &rooms);
     }
     figures(design, &landing, &standing, found.as_ref(), shims.as_ref(), &names);
@@ -315,10 +315,18 @@ fn stands_table(design: &mut Design, landing: &Landing, standing: &Standing) {
     design.tabulate(table);
 }
 
-fn level(design: &mut Design, s: &Spec, found: &Rest, shims: &Shims, made: &Landing) {
+/// Nothing is cut or shimmed on readings that contradict each other.
+const fn first(standing: &Standing) -> &'static str {
+    match standing.agreement {
+        Agreement::OneOf(_) => "not before the readings agree: ",
+        Agreement::Agree | Agreement::Wrong { .. } => "",
+    }
+}
+
+fn level(design: &mut Design, s: &Spec, found: &Rest, shims: &Shims, made: &Landing, standing: &Standing) {
     let (tilt, most) = (shims::tilt(found), shims::limit(s));
     let (verdict, next) = if tilt > most {
-        (Verdict::Caution, Some(format!("shim {}", shims.words(design.say(), made).join(", "))))
+        (Verdict::Caution, Some(format!("{}shim {}", first(standing), shims.words(design.say(), made).join(", "))))
     } else {
         (Verdict::Ok, None)
     };
@@ -372,7 +380,7 @@ fn bears(design: &mut Design, made: &Landing, found: &Rest, shims: &Shims, stand
     let u = standing.seats.get(i).map_or(Length::ZERO, |s| s.height_sigma * 2.0);
     let (verdict, next) = if gap > YIELDS {
         let shim = shims.words(say, made).join(", ");
-        (Verdict::Caution, Some(format!("shim {shim}, then measure the gaps again")))
+        (Verdict::Caution, Some(format!("{}shim {shim}, then measure the gaps again", first(standing))))
     } else {
         (Verdict::Ok, None)
     };
@@ -422,12 +430,12 @@ fn rooms(s: &Spec, made: &Landing, found: &Rest, standing: &Standing) -> Vec<Roo
     made.seats().iter().zip(&found.seats).enumerate().filter_map(one).collect()
 }
 
-fn holes(design: &mut Design, s: &Spec, made: &Landing, rooms: &[Room]) {
+fn holes(design: &mut Design, s: &Spec, made: &Landing, rooms: &[Room], standing: &Standing) {
     let say = design.say();
     for room in rooms {
         let (Some(seat), Some(spec)) = (made.seats().get(room.seat), s.seats.get(room.seat)) else { continue };
         let open = room.left < Length::ZERO;
-        let next = open.then(|| opened(seat, room, say));
+        let next = open.then(|| format!("{}{}", first(standing), opened(seat, room, say)));
         let because = next.clone().unwrap_or_else(|| format!("the cone has its room at {}, U taken off", seat.name));
         let verdict = if open { Verdict::Caution } else { Verdict::Ok };
         let limit = Limit::AtLeast(Value::Length(Length::ZERO));
@@ -439,7 +447,8 @@ fn holes(design: &mut Design, s: &Spec, made: &Landing, rooms: &[Room]) {
         let free = if bolted { "loosen its bolts, open their holes" } else { "cut its weld" };
         let next = (land < least).then(|| {
             format!(
-                "{free} and set the cup at {} over by {} towards {}",
+                "{}{free} and set the cup at {} over by {} towards {}",
+                first(standing),
                 seat.name,
                 say.length(-room.left),
                 way(room.towards + Angle::degrees(180.0))
