@@ -74,11 +74,11 @@ fn least_move(ladder: &Ladder, up: bool, now: f64, trial: &dyn Fn(i64) -> Trial)
 pub fn aimed(ladder: &Ladder, from: i64, judged: &dyn Fn(i64) -> Option<f64>) -> i64 {
     let step = if ladder.now.is_some_and(|now| from as f64 > now) { 1 } else { -1 };
     let (mut rung, Some(mut value)) = (from, judged(from)) else { return from };
-    while let Some(next) = judged(rung + step).filter(|next| *next < value) {
+    let on_ladder = |rung: i64| (ladder.least..=ladder.most).contains(&rung);
+    let less =
+        |rung: i64, value: f64| Some(rung).filter(|r| on_ladder(*r)).and_then(judged).filter(|next| *next < value);
+    while let Some(next) = less(rung + step, value) {
         (rung, value) = (rung + step, next);
-        if rung == ladder.least || rung == ladder.most {
-            break;
-        }
     }
     rung
 }

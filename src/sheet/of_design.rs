@@ -102,7 +102,7 @@ fn picture(picture: &Picture, unit: LengthUnit) -> (String, Vec<Mark>) {
                 // They are held against a tape.
                 let step = if unit == LengthUnit::Mm { Length::mm(0.1) } else { Length::inches(0.01) };
                 let length = Length::mm(libm::hypot(bx - ax, by - ay));
-                show::length((step * (length / step).round()).rounded(), unit)
+                show::length(length.to_nearest(step).rounded(), unit)
             };
             let plan = landing_pictures::Plan {
                 seats: seats.iter().map(seat).collect(),

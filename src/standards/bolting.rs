@@ -4,6 +4,7 @@ use super::threads::{Thread, ThreadKind};
 use crate::source::Cited;
 use crate::source::Confirmed::{self, Memory, TwoOrMore};
 use crate::units::Length;
+use crate::units::show::{inch_fraction, trimmed};
 
 /// Nominal lengths of hexagon head bolts and screws, mm: ISO 4014, ISO 4017 and ISO 4762 take them from ISO 888.
 #[rustfmt::skip]
@@ -78,6 +79,14 @@ pub fn sold_from(thread: &Thread, least: Length) -> Option<Length> {
 /// The longest that is sold of at most that length.
 pub fn sold_to(thread: &Thread, most: Length) -> Option<Length> {
     lengths(thread).into_iter().rev().find(|l| *l <= most + Length::um(1.0))
+}
+
+/// A bolt of that length as it is ordered: `M10 × 35`, `3/8-16 × 1-1/2 in`.
+pub fn ordered(thread: &Thread, length: Length) -> String {
+    match thread.kind {
+        ThreadKind::Metric => format!("{thread} × {}", trimmed(length.as_mm(), 1)),
+        ThreadKind::Unified => format!("{thread} × {}", inch_fraction(length).unwrap_or_default()),
+    }
 }
 
 /// A row: thread diameter, nut height at most, washer; mm for metric, inches for unified.

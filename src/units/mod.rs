@@ -150,6 +150,10 @@ impl Length {
     pub fn up_to(self, step: Self) -> Self {
         step * (self / step - 1e-6).ceil()
     }
+    /// To the nearest whole step, as a rule or a dial is read.
+    pub fn to_nearest(self, step: Self) -> Self {
+        step * (self / step).round()
+    }
     /// The right-angled hypotenuse √(a² + b²).
     pub fn hypot(self, other: Self) -> Self {
         Self((self.0 * self.0 + other.0 * other.0).sqrt())

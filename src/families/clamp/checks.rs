@@ -226,7 +226,7 @@ const HEAD: f64 = 0.8;
 fn drill(design: &mut Design, s: &Spec) {
     let Some(o) = &s.opened else { return };
     let last = o.steps.value.last().is_some_and(|d| (*d - s.bore.diameter).abs() < Length::um(1.0));
-    let idle = o.steps.value.iter().filter(|d| **d <= o.before.value).count() as u32;
+    let idle = o.idle();
     let (verdict, because) = if idle > 0 {
         (Verdict::Ok, "they lie in the bore before the first edge bites")
     } else {

@@ -82,8 +82,7 @@ fn opened(design: &mut Design, s: &Spec) {
         s.bore.diameter,
         "as written, or the first that goes over the greatest tube",
     );
-    let idle = o.steps.value.iter().filter(|d| **d <= o.before.value).count() as u32;
-    design.computed(&sizes::SKIPPED, Value::Count(idle), "steps no larger than the bore at hand");
+    design.computed(&sizes::SKIPPED, Value::Count(o.idle()), "steps no larger than the bore at hand");
     let count = o.steps.value.len();
     let row = |(i, d): (usize, &Length)| {
         let does = match d {
@@ -131,5 +130,5 @@ fn coat(design: &mut Design, s: &Spec) {
     coated::passes(design, &s.common, &sizes::SCREW_HOLE, s.screw.thread.major, "the screw");
     let grows: &[(&Size, Side)] = &[(&sizes::BORE, Side::Hole), (&sizes::OUTSIDE_DIAMETER, Side::Shaft)];
     let masked = "Mask the bore and the threads: what grips is bare metal, and a film there creeps and lets it slip.";
-    coated::order(design, &s.common, &Order { sizes: grows, masked, welded: false, ..Order::default() });
+    coated::order(design, &s.common, &Order { sizes: grows, masked, ..Order::default() });
 }

@@ -252,6 +252,11 @@ pub struct Opened {
 }
 
 impl Opened {
+    /// So many steps are no larger than the bore at hand: they run idle in it, and guide the drill.
+    pub fn idle(&self) -> u32 {
+        self.steps.value.iter().filter(|d| **d <= self.before.value).count() as u32
+    }
+
     /// The first step that goes over a tube so thick.
     pub fn over(&self, greatest: Length) -> Option<Length> {
         self.steps.value.iter().copied().find(|d| *d >= greatest)
@@ -269,7 +274,7 @@ impl Spec {
     pub fn distance(&self) -> Length {
         let (from, to) = self.flat();
         let step = by_unit(self.common.header.unit, 0.1, 0.005);
-        let middle = step * ((from + to) / 2.0 / step).round();
+        let middle = ((from + to) / 2.0).to_nearest(step);
         self.screw.distance.as_ref().map_or(middle, |d| d.value).rounded()
     }
 

@@ -169,8 +169,7 @@ fn open(design: &mut Design, s: &Spec, o: &Opened) {
         )
     };
     let gap = size(s, s.gap.value);
-    let guided = o.steps.value.iter().any(|d| *d <= o.before.value);
-    let guide = if guided {
+    let guide = if o.idle() > 0 {
         "let the steps that run idle guide the drill, then "
     } else {
         "nothing guides the drill: feed it by the lightest hand until a step is full, and "

@@ -6,7 +6,6 @@ use crate::record::show;
 use crate::standards::bolting;
 use crate::standards::threads::{Thread, ThreadKind};
 use crate::units::Length;
-use crate::units::show::inch_fraction;
 
 /// What the bolts go through and into.
 pub struct Stack {
@@ -95,11 +94,7 @@ impl Stack {
 
     /// The bolt as it is ordered: `M10 × 35`, `3/8-16 × 1-1/2 in`; without its length where that hangs on the wall.
     pub fn ordered(&self, thread: &Thread) -> String {
-        match (self.sold(thread), thread.kind) {
-            (Some(sold), ThreadKind::Metric) => format!("{thread} × {}", show::trimmed(sold.as_mm(), 1)),
-            (Some(sold), ThreadKind::Unified) => format!("{thread} × {}", inch_fraction(sold).unwrap_or_default()),
-            (None, _) => thread.to_string(),
-        }
+        self.sold(thread).map_or_else(|| thread.to_string(), |sold| bolting::ordered(thread, sold))
     }
 
     /// What a step adds where the length hangs on a wall that nobody has written.

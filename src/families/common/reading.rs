@@ -111,6 +111,11 @@ impl Common {
         instruments::of_kind(&self.instruments, kind)
     }
 
+    /// The film on a surface; none on a bare part, and on what is masked.
+    pub fn film(&self, masked: bool) -> Length {
+        self.coating.as_ref().filter(|_| !masked).map_or(Length::ZERO, |c| c.growth)
+    }
+
     /// Every instrument of the shop, coarse ones first.
     pub fn gauges(&self) -> Vec<&Gauge> {
         let mut all: Vec<&Gauge> = self.instruments.iter().collect();

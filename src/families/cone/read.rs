@@ -277,7 +277,7 @@ pub enum Recess {
 impl Spec {
     /// The film on its flank; none on a bare one and on one that is masked.
     pub fn film(&self) -> Length {
-        self.common.coating.as_ref().filter(|_| !self.seat_masked).map_or(Length::ZERO, |c| c.growth)
+        self.common.film(self.seat_masked)
     }
 
     /// Height of the land under the cone.

@@ -313,7 +313,7 @@ pub enum Hole {
 impl Spec {
     /// The film on what meets the cone; none on a bare rim and on one that is masked.
     pub fn film(&self) -> Length {
-        self.common.coating.as_ref().filter(|_| !self.seat_masked).map_or(Length::ZERO, |c| c.growth)
+        self.common.film(self.seat_masked)
     }
 }
 

@@ -171,7 +171,7 @@ fn room_for(size: Length, unit: LengthUnit) -> Length {
 
 /// A height to the figures that work at the bench holds.
 fn held(height: Length) -> Length {
-    (Length::mm(0.01) * (height / Length::mm(0.01)).round()).rounded()
+    height.to_nearest(Length::mm(0.01)).rounded()
 }
 
 fn seats(title: &str, s: &Spec, landing: &Landing, found: &Rest, to_do: &[Vec<String>]) -> Picture {

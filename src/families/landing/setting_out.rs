@@ -105,8 +105,7 @@ const fn tape(unit: LengthUnit) -> Length {
 
 /// A length as a tape or a rule tells it.
 fn by_tape(length: Length, unit: LengthUnit) -> Value {
-    let step = tape(unit);
-    Value::Length((step * (length / step).round()).rounded())
+    Value::Length(length.to_nearest(tape(unit)).rounded())
 }
 
 /// The same for what must be no less: a room, an opening, a doubt.
@@ -183,15 +182,6 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
         ]
     };
     let on_pads = s.seats.iter().zip(landing.seats()).filter(|(seat, _)| on_pad(seat));
-    for (seat, needed) in s.seats.iter().zip(&heights.pads).filter(|(seat, _)| on_pad(seat)) {
-        if let Some(high) = needed {
-            let high = show::length_both(high.rounded(), unit);
-            design.wants.uses(
-                format!("pad, a ring or two blocks of steel, {high} high"),
-                format!("the frame at {}, by the table of pads", seat.name),
-            );
-        }
-    }
     push(
         design,
         sizes::PADS_TABLE,
@@ -239,10 +229,7 @@ fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r:
     let widest = marks_apart(landing);
     let base = s.base().word();
     let both = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
-    let taped = |l: Length| {
-        let step = tape(s.common.header.unit);
-        both(step * (l / step).round())
-    };
+    let taped = |l: Length| both(l.to_nearest(tape(s.common.header.unit)));
     design
         .step(base, format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", taped(widest)))
         .table(sizes::SETTING_OUT_TABLE);
@@ -259,6 +246,13 @@ fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r:
                 ),
             )
             .table(sizes::PADS_TABLE);
+        let pads = s.seats.iter().zip(&heights.pads).filter(|(seat, _)| on_pad(seat));
+        for (seat, high) in pads.filter_map(|(seat, pad)| Some((seat, (*pad)?))) {
+            design.wants.uses(
+                format!("pad, a ring or two blocks of steel, {} high", both(high)),
+                format!("the frame at {}, by the table of pads", seat.name),
+            );
+        }
     }
     let shims = r.shims.as_ref().map_or_else(Vec::new, |shims| shims.words(say, landing));
     if !shims.is_empty() {

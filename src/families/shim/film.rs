@@ -115,5 +115,5 @@ pub fn order(design: &mut Design, s: &Spec) {
         (&sizes::OUTSIDE_DIAMETER, Grows::Shaft),
     ];
     let masked = "The film on both faces is part of the width: no lumps, no wire marks on the faces.";
-    coated::order(design, &s.common, &Order { sizes: &grows, masked, welded: false, ..Order::default() });
+    coated::order(design, &s.common, &Order { sizes: &grows, masked, ..Order::default() });
 }

@@ -75,7 +75,7 @@ fn tell(design: &mut Design, s: &Spec, kind: Ladder, check: &Check, offset: Offs
     };
     // No finer than a calliper reads.
     let grid = Length::mm(0.01);
-    let by = (grid * (offset.by / grid).round()).rounded();
+    let by = offset.by.to_nearest(grid).rounded();
     let doubtful = by.abs() <= offset.u;
     let unit = s.common.header.unit;
     let to_do = match (s.common.material.printed, keys) {

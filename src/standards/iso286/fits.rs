@@ -166,7 +166,7 @@ pub fn standard_fits_holding(nominal: Length, hole: Length, shaft: Length) -> Ve
 /// (common practice, no source). Below 0.25 mm the guess is 0, which no class accepts.
 pub fn likely_nominal(hole: Length, shaft: Length) -> Length {
     let middle = (hole + shaft) / 2.0;
-    let whole = |step: Length, size: Length| step * (size / step).round();
+    let whole = |step: Length, size: Length| size.to_nearest(step);
     let steps = [Length::mm(0.5), Length::inches(1.0 / 16.0)];
     let guesses = steps.into_iter().flat_map(|step| [hole, shaft, middle].map(|size| whole(step, size)));
     let off = |n: &Length| {

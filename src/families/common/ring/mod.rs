@@ -128,5 +128,5 @@ pub fn coat(design: &mut Design, s: &Ring, machined: &make::Machined, pieces: &[
     grows.extend(pieces.iter().map(|size| (size, Side::Shaft)));
     let wall = (s.outside.value - s.bore.value) / 2.0;
     coated::class_for(design, &s.common, wall);
-    coated::order(design, &s.common, &Order { sizes: &grows, masked: &line, welded: false, ..Order::default() });
+    coated::order(design, &s.common, &Order { sizes: &grows, masked: &line, ..Order::default() });
 }

@@ -9,7 +9,6 @@ use crate::source::Source;
 use crate::standards::bolting;
 use crate::standards::iso286::{self, Grade};
 use crate::standards::threads::Thread;
-use crate::units::show::inch_fraction;
 use crate::units::{Force, Length, LengthUnit, Stress};
 
 use super::press::{SECURED, SHEAR_STRENGTH, Secured};
@@ -87,11 +86,7 @@ impl Secured {
         let spot = (tenth * (wall / 3.0 / tenth).floor()).max(tenth);
         // As long as the outer part's wall and the spot: it stands out nowhere.
         let sold = outer_wall.and_then(|outer| bolting::sold_to(&thread, outer + spot));
-        let screw = match (sold, unit) {
-            (Some(l), LengthUnit::Mm) => format!("{name} × {}", show::trimmed(l.as_mm(), 1)),
-            (Some(l), LengthUnit::Inch) => format!("{name} × {}", inch_fraction(l).unwrap_or_default()),
-            (None, _) => name.to_string(),
-        };
+        let screw = sold.map_or_else(|| name.to_string(), |long| bolting::ordered(&thread, long));
         let speed = common::drill_speed(design, machines, outer, drill.diameter);
         let text = format!(
             "Grub screw: drill the outer part {} at {speed} square to the axis, clear of the load, of the grease hole and of any groove, tap {name} by hand, and spot the sleeve through it {} deep, no deeper. Screw with a cup point and thread lock; it keeps the sleeve from turning and creeping, and is counted on for no load. Where it stands the other side of the wall is felt for a bulge.",
