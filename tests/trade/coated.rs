@@ -197,3 +197,20 @@ fn nothing_is_coated_where_it_is_fixed() {
     }
     assert!(seen >= 4, "{seen}");
 }
+
+/// By hand, zinc of 0.1 mm on flanks of 30 degrees: a cup sits 0.1/sin 30° = 0.2 mm higher; masked not at all. The cone stands on bare
+/// metal: its height grows by one film, not by two, and a foot that goes into a register by none.
+#[test]
+fn what_is_masked_does_not_grow() {
+    let zinc = "coating = 'zinc plate 8'\ncoating_thickness = '0.1 mm'\nmounting = 'weld-on'\n";
+    let plain = part(&format!("{CONE}{zinc}"));
+    approx::assert_relative_eq!(mm(&plain, "coating_rise"), 0.2, epsilon = 1e-9);
+    approx::assert_relative_eq!(mm(&plain, "flank_growth"), 0.2 / 30.0_f64.to_radians().cos(), epsilon = 1e-4);
+    let masked = part(&format!("{CONE}{zinc}seat_masked = true\n"));
+    assert_eq!((mm(&masked, "coating_rise"), mm(&masked, "flank_growth")), (0.0, 0.0));
+    let label = plain.named("overall_height").unwrap().label.clone();
+    let [before, most, after, coated] = row(&plain, &label);
+    approx::assert_relative_eq!(after - before, 0.1, epsilon = 1e-9);
+    approx::assert_relative_eq!(coated - most, 0.1, epsilon = 1e-9);
+    assert!(worked(&format!("{CONE}seat_masked = true\n")).unwrap_err().contains("it goes with a coating"));
+}

@@ -266,6 +266,19 @@ fn the_ends_of_a_fitted_sleeve_unrolled() {
     near!(at(&leaning, 0.0).1 - at(&leaning, girth / 2.0).1, 22.0 * 30.0_f64.to_radians().tan(), epsilon = 1e-3);
 }
 
+/// Hexagon keys of ISO 4762, ISO 10642 and ISO 4029, and of ASME B18.3, from memory; none beyond the tables.
+#[test]
+fn keys_of_socket_screws() {
+    use setdown::standards::bolting::{Socketed, hexagon_key};
+    let key = |thread: &str, of| hexagon_key(&Thread::parse(thread).unwrap(), of).map(|key| key.value.as_mm());
+    assert_eq!(key("M8", Socketed::Cylinder), Some(6.0));
+    assert_eq!(key("M12", Socketed::Countersunk), Some(8.0));
+    assert_eq!(key("M5", Socketed::Grub), Some(2.5));
+    near!(key("3/8-16", Socketed::Cylinder).unwrap(), 5.0 / 16.0 * 25.4, epsilon = 1e-9);
+    near!(key("#10-24", Socketed::Grub).unwrap(), 3.0 / 32.0 * 25.4, epsilon = 1e-9);
+    assert_eq!(key("M30", Socketed::Cylinder), None);
+}
+
 /// A hole that a bolt must pass has its size for its least limit, and a drill of that size leaves it there. ASME B18.2.8, loose
 /// hole of 1/2: 0.609 in, 39/64; 0.03 mm is what a calliper leaves open; of metric drills 15.75 mm is the next that is sold (39/64 is 15.478).
 #[test]
