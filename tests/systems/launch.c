@@ -19,11 +19,17 @@ int main(int count, char **words) {
   STARTUPINFOW how = {.cb = sizeof how, .dwFlags = STARTF_USESTDHANDLES};
   PROCESS_INFORMATION program;
   DWORD status;
+  WCHAR *command = behind(behind(GetCommandLineW()));
   if (count < 3) return 2;
   how.hStdInput = GetStdHandle(STD_INPUT_HANDLE);
   how.hStdOutput = GetStdHandle(STD_OUTPUT_HANDLE);
   how.hStdError = GetStdHandle(STD_ERROR_HANDLE);
-  if (!CreateProcessW(NULL, behind(behind(GetCommandLineW())), NULL, NULL, TRUE, 0, NULL, NULL, &how, &program)) return 3;
+  /* On a busy machine wine at times does not get a program to begin: nothing of it has run then, and it is begun again. */
+  for (int tries = 1; !CreateProcessW(NULL, command, NULL, NULL, TRUE, 0, NULL, NULL, &how, &program); tries++) {
+    fprintf(stderr, "wine: not begun, error %lu\n", GetLastError());
+    if (tries == 5) return 3;
+    Sleep(1000);
+  }
   WaitForSingleObject(program.hProcess, INFINITE);
   if (!GetExitCodeProcess(program.hProcess, &status)) return 4;
   FILE *file = fopen(words[1], "w");
