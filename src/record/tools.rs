@@ -155,10 +155,14 @@ fn bars(design: &Design) -> Vec<String> {
     groups.iter().filter_map(|group| line(group, design.header.unit)).collect()
 }
 
+/// Thicker rounds are ordered forged or cut. Common practice, no source.
+const THICK: Length = Length::inches(8.0);
+
 fn line(group: &[&Bar], unit: LengthUnit) -> Option<String> {
     let first = group.first()?;
     let size = |l: Length| show::length_both(l.rounded(), unit);
-    let across = first.across.map_or_else(|| "bar or plate blank".into(), |d| format!("round bar {}", size(d)));
+    let round = |d: Length| if d > THICK { format!("forged or cut round {}", size(d)) } else { format!("round bar {}", size(d)) };
+    let across = first.across.map_or_else(|| "bar or plate blank".into(), round);
     let piece = |b: &&Bar| {
         let what = b.what.as_ref().map_or_else(String::new, |what| format!(" for {what}"));
         format!("{} x {} long{what}", b.count, size(b.each))

@@ -155,6 +155,16 @@ pub fn next_bar(diameter: Length, unit: LengthUnit) -> Option<Length> {
     next_up(bar_diameters(unit), diameter)
 }
 
+/// The round from which a diameter is turned: the next bar with 1 mm (0.04 in) to come off, so that its skin goes; beyond
+/// the bars that are stocked, a forged or cut round in whole steps of 10 mm or 1/2 in. Common practice, no source.
+pub fn round_to_turn(finished: Length, unit: LengthUnit) -> Length {
+    let (over, step) = match unit {
+        LengthUnit::Mm => (mm(1.0), mm(10.0)),
+        LengthUnit::Inch => (inch(0.04), inch(0.5)),
+    };
+    next_bar(finished + over, unit).unwrap_or_else(|| (finished + over).up_to(step))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -166,6 +176,10 @@ mod tests {
         assert_eq!(next_bar(Length::mm(60.0), LengthUnit::Inch), Some(Length::inches(2.5)));
         assert_eq!(next_bar(Length::mm(201.0), LengthUnit::Mm), None);
         assert_eq!(next_bar(Length::mm(f64::NAN), LengthUnit::Mm), None);
+        let close = |a: Length, b: Length| assert!((a - b).abs() < Length::um(0.01), "{a:?} {b:?}");
+        close(round_to_turn(Length::mm(60.0), LengthUnit::Mm), Length::mm(65.0));
+        close(round_to_turn(Length::mm(199.5), LengthUnit::Mm), Length::mm(210.0));
+        close(round_to_turn(Length::inches(8.0), LengthUnit::Inch), Length::inches(8.5));
     }
 
     #[test]

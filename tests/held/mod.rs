@@ -7,6 +7,7 @@ use setdown::printable::first_unseen;
 use setdown::record::design::{Design, LEAST_LIMIT, Operation, Value, Verdict};
 use setdown::record::drawing::{Drawn, How, Picture, Side, View};
 use setdown::record::show;
+use setdown::standards::stock;
 use setdown::units::{Length, LengthUnit};
 
 /// Lengths are recorded to 0.1 µm; a drawing has them as they were written.
@@ -14,6 +15,12 @@ const RECORDED: f64 = 1.5e-4;
 
 /// Everything that does not hold, each as a sentence.
 pub fn faults(design: &Design) -> Vec<String> {
+    [sure_faults(design), one_text(design)].concat()
+}
+
+/// What does not hold whatever figures a part has. Two sizes of a part that was spoilt at random may lie within a rounding of
+/// each other and be two sizes: what looks like one figure in two roundings is judged on parts that are the same on every run.
+pub fn sure_faults(design: &Design) -> Vec<String> {
     [
         dimensions(design),
         findings(design),
@@ -22,9 +29,9 @@ pub fn faults(design: &Design) -> Vec<String> {
         sentences(design),
         laid_out(design),
         at_a_speed(design),
-        one_text(design),
         drawings(design),
         solids(design),
+        bars(design),
     ]
     .concat()
 }
@@ -260,6 +267,16 @@ fn one_text(design: &Design) -> Vec<String> {
         parts.fold(first, |all, part| all + part.split_once(' ').map_or("", |(_, rest)| rest))
     };
     said.flat_map(|text| numbers(&held(text), &name).filter_map(&other).collect::<Vec<_>>()).collect()
+}
+
+/// What is turned comes from a bar that is stocked, or from a forged round in whole steps.
+fn bars(design: &Design) -> Vec<String> {
+    let unit = design.header.unit;
+    let step = if unit == LengthUnit::Mm { Length::mm(10.0) } else { Length::inches(0.5) };
+    let near = |a: Length, b: Length| (a - b).abs() < Length::mm(1e-6);
+    let sold = |d: Length| stock::bar_diameters(unit).iter().any(|s| near(*s, d)) || near(d, d.to_nearest(step));
+    let across = design.bars.iter().filter_map(|b| b.across).filter(|d| !sold(*d));
+    across.map(|d| format!("a bar of {} mm is sold by nobody", d.as_mm())).collect()
 }
 
 /// Two marks of punctuation meet, or one stands alone, where a sentence was put together of pieces.

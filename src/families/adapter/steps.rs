@@ -220,7 +220,7 @@ fn from_bar(design: &mut Design, s: &Spec) {
     let unit = s.common.header.unit;
     let (material, machines) = (&s.common.material, &s.common.machines);
     let outside = s.outside.value;
-    let bar = stock::next_bar(outside + by_unit(unit, 1.0, 0.04), unit).unwrap_or(outside);
+    let bar = stock::round_to_turn(outside, unit);
     let over = |f: &Face| f.register.as_ref().filter(|r| r.spigot).map_or(Length::ZERO, |r| r.height.value);
     let out = s.thickness.value + over(&s.upper) + over(&s.lower) + common::turned_ends(unit);
     let grip = gripped::in_the_chuck(bar, out);

@@ -6,7 +6,6 @@ use crate::families::common::ring::pressing;
 use crate::families::common::{self, Cut};
 use crate::record::design::{Bar, Design};
 use crate::record::show;
-use crate::shop::by_unit;
 use crate::standards::stock;
 use crate::units::Length;
 
@@ -55,7 +54,7 @@ fn turn_washer(design: &mut Design, s: &Spec, w: &Washer) {
     let ring = &s.ring;
     let (unit, material, machines) = (ring.common.header.unit, &ring.common.material, &ring.common.machines);
     let outside = w.outside.value;
-    let bar = stock::next_bar(outside + by_unit(unit, 1.0, 0.04), unit).unwrap_or(outside);
+    let bar = stock::round_to_turn(outside, unit);
     let out = w.thickness.value + common::turned_ends(unit);
     let grip = gripped::in_the_chuck(bar, out);
     design.bars.push(Bar {

@@ -8,7 +8,6 @@ use crate::formulas::clamp::Parted;
 use crate::record::design::{Bar, Design};
 use crate::record::show;
 use crate::shape::Body;
-use crate::shop::by_unit;
 use crate::standards::stock;
 use crate::units::Length;
 
@@ -189,7 +188,7 @@ fn open(design: &mut Design, s: &Spec, o: &Opened) {
 fn turn_liner(design: &mut Design, s: &Spec, l: &Liner) {
     let unit = s.common.header.unit;
     let (bore, outside) = liner_sizes(s, l);
-    let bar = stock::next_bar(outside + by_unit(unit, 1.0, 0.04), unit).unwrap_or(outside);
+    let bar = stock::round_to_turn(outside, unit);
     let out = s.width.value + common::turned_ends(unit);
     let grip = gripped::in_the_chuck(bar, out);
     design.bars.push(Bar {

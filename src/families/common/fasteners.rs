@@ -187,6 +187,14 @@ pub fn drill(diameter: Length, unit: LengthUnit) -> String {
     }
 }
 
+/// A reamer by the size that it is sold in, and what it is to leave: one of whole tenths of a millimetre stays metric in an
+/// inch part.
+pub fn reamer(design: &Design, hole: &Size, nominal: Length) -> String {
+    let metric = (nominal - nominal.to_nearest(Length::mm(0.1))).abs() < drills::SAME;
+    let unit = if metric { LengthUnit::Mm } else { design.header.unit };
+    format!("reamer {} that leaves {}", show::length(nominal.rounded(), unit), super::between(design, hole))
+}
+
 const THREAD_SOLD: Check = Check {
     key: "thread_sold",
     what: "pitch of the thread",

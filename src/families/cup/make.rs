@@ -548,7 +548,8 @@ fn to_size(design: &mut Design, s: &Spec, d: Length, main: Option<Route>, size: 
                 size(bored),
                 boring(design, s, d)
             );
-            design.step("lathe", text).tool(format!("reamer {}", size(d)));
+            let reamer = common::reamer(design, &sizes::HOLE_DIAMETER, d);
+            design.step("lathe", text).tool(reamer);
         }
         Some((route, Process::Bored)) => {
             let text = format!(

@@ -198,8 +198,7 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let unit = s.common.header.unit;
     let size = |l: Length| show::length_both(l.rounded(), unit);
     let Some((bore, outside)) = &s.ring else { return };
-    let over = outside.value + by_unit(unit, 1.0, 0.04);
-    let bar = stock::next_bar(over, unit).unwrap_or(over + by_unit(unit, 1.0, 0.04));
+    let bar = stock::round_to_turn(outside.value, unit);
     let out = a.each + common::turned_ends(unit);
     let (count, name) = (design.header.count, hardening::bought(&s.common.material));
     let grips = gripped::in_the_chuck(bar, out);

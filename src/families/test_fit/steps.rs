@@ -114,7 +114,7 @@ fn turned(design: &mut Design, s: &Spec) {
         }
         Made::Edge { .. } => return,
     };
-    let bar = stock::next_bar(outside, unit).unwrap_or(outside);
+    let bar = stock::round_to_turn(outside, unit);
     let out = length + common::turned_ends(unit);
     let grip = gripped::in_the_chuck(bar, out);
     design.bars.push(Bar {

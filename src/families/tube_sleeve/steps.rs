@@ -84,7 +84,7 @@ fn turn(design: &mut Design, s: &Spec, length: Length) {
     let material = &s.common.material;
     let outside = s.outside.value;
     let name = if s.bore.is_some() { "sleeve" } else { "plug" };
-    let bar = stock::next_bar(outside, unit).unwrap_or(outside);
+    let bar = stock::round_to_turn(outside, unit);
     let ends = common::turned_ends(unit) + super::facing(s);
     let out = length + ends;
     let grip = gripped::in_the_chuck(bar, out);

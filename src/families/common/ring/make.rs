@@ -192,9 +192,7 @@ const fn place_of_hole(pieces: &[Piece<'_>]) -> &'static Size {
 
 /// The bar from which a piece is turned.
 fn bar(s: &Ring, piece: &Piece<'_>) -> Length {
-    let unit = s.common.header.unit;
-    let over = piece.outside + by_unit(unit, 1.0, 0.04);
-    stock::next_bar(over, unit).unwrap_or(over + by_unit(unit, 1.0, 0.04))
+    stock::round_to_turn(piece.outside, s.common.header.unit)
 }
 
 /// How far the bar stands out of the chuck for a piece that is parted off.
