@@ -252,6 +252,29 @@ fn a_press_fit_as_made() {
     assert!(loose.verdict == Verdict::Fail && loose.because.contains("make the sleeve anew"), "{}", loose.because);
 }
 
+// --- clamp -----------------------------------------------------------------------------------------------------------
+
+/// A bore read at 30.40 ± 0.03 over a tube of 29.9 to 30.1 has 0.27 to 0.53 of clearance, and the slit of 3 mm closes by pi times
+/// the most: 1.335 is left. With the tube read at 30.00 ± 0.005 it is 0.365 to 0.435, and 1.633. What is drawn is wider then.
+#[test]
+fn a_clamp_on_its_tube_as_made() {
+    let text = "family = 'clamp'\nkind = 'split'\nmaterial = 'steel S235'\nbore = '30.2 mm'\noutside_diameter = '46 mm'\n\
+                width = '20 mm'\ngap = '3 mm'\near_thickness = '14 mm'\near_height = '34 mm'\n[screw]\nthread = 'M8'\n\
+                [tube]\ndiameter = '30 mm'\ntolerance = ['-0.1 mm', '0.1 mm']\nmaterial = 'steel S235'\nwall = '4 mm'\n";
+    let shop = "with = \"bore gauge\"";
+    let gap = |readings: &[(&str, &str, &str)]| {
+        let design = work(&rows(text, readings), &[]).unwrap();
+        let left = finding(&design, "gap_as_made");
+        let u = |key: &str| design.named(key).unwrap().measured().first().map_or(0.0, |r| r.u.number());
+        (left.value.unwrap().number(), u("bore"), u("tube_diameter"))
+    };
+    let (left, u, _) = gap(&[("bore", "30.40 mm", shop)]);
+    assert!((left - (3.0 - std::f64::consts::PI * (30.40 + u - 29.9))).abs() < 2e-4, "{left} {u}");
+    let (left, u, of_tube) = gap(&[("bore", "30.40 mm", shop), ("tube_diameter", "30.00 mm", "with = \"micrometer\"")]);
+    assert!((left - (3.0 - std::f64::consts::PI * (0.40 + u + of_tube))).abs() < 2e-4, "{left} {u} {of_tube}");
+    assert!(work(text, &[]).unwrap().findings.iter().all(|f| f.key != "gap_as_made"));
+}
+
 // --- shim ------------------------------------------------------------------------------------------------------------
 
 /// A float of 0.30 where 0.10 is wanted: 0.20 more shim, 0.10 on each of two sides.

@@ -161,7 +161,9 @@ const THICK: Length = Length::inches(8.0);
 fn line(group: &[&Bar], unit: LengthUnit) -> Option<String> {
     let first = group.first()?;
     let size = |l: Length| show::length_both(l.rounded(), unit);
-    let round = |d: Length| if d > THICK { format!("forged or cut round {}", size(d)) } else { format!("round bar {}", size(d)) };
+    let round = |d: Length| {
+        if d > THICK { format!("forged or cut round {}", size(d)) } else { format!("round bar {}", size(d)) }
+    };
     let across = first.across.map_or_else(|| "bar or plate blank".into(), round);
     let piece = |b: &&Bar| {
         let what = b.what.as_ref().map_or_else(String::new, |what| format!(" for {what}"));

@@ -49,7 +49,7 @@ pub fn template(cutting: &Cutting, name: &str, paper: Paper) -> Vec<Page> {
             if !single {
                 meeting_marks(&mut page, room, (i > 0, i + 1 < across, j > 0, j + 1 < down));
             }
-            foot(&mut page, name, (j * across + i + 1, across * down));
+            foot(&mut page, name, (j * across + i + 1, across * down), !centres.is_empty());
             page
         })
         .collect()
@@ -180,18 +180,16 @@ fn meeting_marks(page: &mut Page, room: Area, (left, right, above, below): (bool
     }
 }
 
-fn foot(page: &mut Page, name: &str, (number, count): (usize, usize)) {
+fn foot(page: &mut Page, name: &str, (number, count): (usize, usize), rings: bool) {
     let bottom = MARGIN;
     page.marks.extend(check_bar(Point::new(MARGIN, bottom + 10.0), 100.0, 10, "100 mm: measure me before use"));
     page.marks.extend(check_bar(Point::new(MARGIN, bottom + 1.0), 101.6, 8, "4 in"));
     let right = page.width - MARGIN;
-    let lines = [
-        (SIZE, format!("{name}: template 1:1")),
-        (SMALL, format!("Sheet {number} of {count}; print without scaling")),
-        (SMALL, "Rings: 1 mm apart, off the hole".into()),
-    ];
+    let lines =
+        [(SIZE, format!("{name}: template 1:1")), (SMALL, format!("Sheet {number} of {count}; print without scaling"))];
+    let of_rings = rings.then(|| (SMALL, "Rings: 1 mm apart, off the hole".to_string()));
     let mut y = bottom + 17.0;
-    for (height, words) in lines {
+    for (height, words) in lines.into_iter().chain(of_rings) {
         let room = right - MARGIN - 106.0;
         for line in crate::sheet::font::wrap(&words, height, room) {
             page.marks.push(Mark::Text(Text::new(Point::new(right, y), height, line).anchored(Anchor::End)));

@@ -1,5 +1,6 @@
 //! What goes with a bolt: the lengths in which bolts are sold, nuts and washers.
 
+use super::iso286::{Grade, it_width};
 use super::threads::{Thread, ThreadKind};
 use crate::source::Cited;
 use crate::source::Confirmed::{self, Memory, TwoOrMore};
@@ -76,9 +77,22 @@ pub fn sold_from(thread: &Thread, least: Length) -> Option<Length> {
     lengths(thread).into_iter().find(|l| *l >= least - Length::um(1.0))
 }
 
-/// The longest that is sold of at most that length.
+/// The longest that is sold, at its greatest no longer than that.
 pub fn sold_to(thread: &Thread, most: Length) -> Option<Length> {
-    lengths(thread).into_iter().rev().find(|l| *l <= most + Length::um(1.0))
+    lengths(thread).into_iter().rev().find(|l| *l + over(thread, *l) <= most + Length::um(1.0))
+}
+
+/// By how much a bolt may be longer than it is called.
+/// Source: ISO 4759-1, product grade A, length js15, half the width of IT15; ASME B18.2.1, hex cap screws, only shorter: from
+/// memory.
+pub fn over(thread: &Thread, length: Length) -> Length {
+    match thread.kind {
+        ThreadKind::Metric => {
+            let width = Grade::new(15).and_then(|js| it_width(length, js).ok());
+            width.map_or(Length::ZERO, |w| w / 2.0)
+        }
+        ThreadKind::Unified => Length::ZERO,
+    }
 }
 
 /// A bolt of that length as it is ordered: `M10 × 35`, `3/8-16 × 1-1/2 in`.

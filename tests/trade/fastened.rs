@@ -2,7 +2,7 @@
 
 use approx::assert_relative_eq as near;
 use setdown::formulas::bolts::BoltClass;
-use setdown::record::design::{Design, Verdict};
+use setdown::record::design::{Design, Limit, Value, Verdict};
 use setdown::shop::Shop;
 use setdown::standards::bolting::{nut_height, sold_from, sold_to, washer};
 use setdown::standards::threads::Thread;
@@ -52,6 +52,9 @@ fn nuts_washers_and_lengths_as_printed() {
     assert_eq!(mm(sold_from(&metric, Length::mm(36.0))), Some(40.0));
     assert_eq!(mm(sold_from(&metric, Length::mm(40.0))), Some(40.0));
     assert_eq!(mm(sold_to(&metric, Length::mm(39.9))), Some(35.0));
+    // Sold at js15 (ISO 4759-1, grade A), half of the 1.0 mm of IT15 over 30 to 50 mm: one of 40 may come as 40.5.
+    assert_eq!(mm(sold_to(&metric, Length::mm(40.4))), Some(35.0));
+    assert_eq!(mm(sold_to(&metric, Length::mm(40.5))), Some(40.0));
     assert_eq!(mm(sold_to(&metric, Length::mm(5.0))), None);
     assert_eq!(mm(sold_from(&metric, Length::mm(301.0))), None);
     near!(sold_from(&half, Length::inches(1.3)).unwrap().as_inches(), 1.5, epsilon = 1e-9);
@@ -98,6 +101,45 @@ fn a_cone_from_below_tells_hole_and_length() {
     assert!(steps(&open).contains(
         "the longest sold that is not longer than the wall of the crossbar and 20.5 mm; write crossbar_wall"
     ));
+}
+
+/// A thread that a plate has for the bolt of another part, by hand: M8 class 8.8 pulls 0.75 x 580 x 36.6 = 15.9 kN; S235 holds 0.6 pi 8
+/// x 235/sqrt 3 = 2046 N a mm: 7.8 mm at least, 10.1 with 30 % over it; class 5.8 (380 MPa) 5.1 and 6.6.
+#[test]
+fn a_thread_in_a_plate_holds_the_bolt_that_goes_in() {
+    let work_one = |thick: &str, class: &str| {
+        let text = format!(
+            "family = \"plate\"\nmaterial = \"steel S235\"\nlength = \"100 mm\"\nwidth = \"60 mm\"\nthickness = \"{thick}\"\n[[hole]]\nat = [\"50 mm\", \"30 mm\"]\nthread = \"M8\"\ntapped = true\n{class}"
+        );
+        work(&text).unwrap().findings.into_iter().find(|f| f.key == "thread_strips").unwrap()
+    };
+    let thin = work_one("6 mm", "");
+    assert_eq!(thin.verdict, Verdict::Fail);
+    let Limit::AtLeast(least) = &thin.limit else { panic!("{:?}", thin.limit) };
+    near!(least.number(), 15_921.0 / 2046.0, epsilon = 0.02);
+    assert_eq!(work_one("8 mm", "").verdict, Verdict::Caution);
+    assert_eq!(work_one("12 mm", "").verdict, Verdict::Ok);
+    assert_eq!(work_one("8 mm", "class = \"5.8\"\n").verdict, Verdict::Ok);
+}
+
+/// Torques of a plate's bolts in every state, by the nut factor of each; of two kinds each by its name. M8 class 8.8: 15.9 kN x 8 mm x
+/// 0.2 = 25 N m dry, 19 oiled, 15 with paste (IFI charts, nut factors).
+#[test]
+fn every_state_of_a_thread_has_its_torque() {
+    let row = |at: &str, thread: &str| format!("[[hole]]\nat = [\"{at}\", \"30 mm\"]\nthread = \"{thread}\"\n");
+    let plate = |rows: &str| {
+        let sizes = "length = \"100 mm\"\nwidth = \"60 mm\"\nthickness = \"8 mm\"\n";
+        let design = work(&format!("family = \"plate\"\nmaterial = \"steel S235\"\n{sizes}{rows}")).unwrap();
+        let table = design.tables.iter().find(|t| t.key == "tightening").unwrap().clone();
+        let text = |v: &Value| if let Value::Text(t) = v { t.clone() } else { String::new() };
+        table.rows.iter().map(|row| row.iter().map(text).collect::<Vec<_>>()).collect::<Vec<_>>()
+    };
+    let one = plate(&row("30 mm", "M8"));
+    let torques: Vec<&str> = one.iter().map(|r| r[2].as_str()).collect();
+    assert_eq!(torques, ["25 N m", "19 N m", "15 N m"]);
+    let two = plate(&[row("30 mm", "M8"), row("70 mm", "M10")].concat());
+    let names: Vec<&str> = two.iter().map(|r| r[0].as_str()).collect();
+    assert_eq!(names, ["M8, 8.8", "M8, 8.8", "M8, 8.8", "M10, 8.8", "M10, 8.8", "M10, 8.8"]);
 }
 
 /// Through, by hand: cone 31.177 + foot 10, the head of an M10 sunk by its counterbore c: 41.177 - c + wall 5 + washer 2 + nut 8.4 + 2

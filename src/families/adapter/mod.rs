@@ -271,6 +271,8 @@ fn patterns(design: &mut Design, s: &Spec) {
         &["face", "bolts", "torque", "thread and head", "pull of one"],
         s.faces().into_iter().filter_map(bolts),
     ));
+    let drawn_tight: Vec<_> = s.faces().into_iter().map(|face| bolting::bolted(s, face)).collect();
+    bolted::torques(design, &drawn_tight.iter().collect::<Vec<_>>());
 }
 
 fn cut_figures(design: &mut Design, s: &Spec, cutting: &Cutting) {

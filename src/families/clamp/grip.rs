@@ -6,6 +6,7 @@ use crate::formulas::MechanicsError;
 use crate::formulas::bolts::{self, SCATTER, SHARE};
 use crate::formulas::clamp::{self, Lies, Parted, SlitRing};
 use crate::record::design::{Design, Limits, Table, Value};
+use crate::record::key::Size;
 use crate::record::show;
 use crate::shop;
 use crate::source::Confirmed;
@@ -43,6 +44,21 @@ pub fn work(design: &mut Design, s: &Spec, fields: &Fields) -> Option<Grip> {
     record(design, s, fields)?;
     worked(design, s).map_err(|error| fields.problem_here(error.to_string())).ok()
 }
+
+/// The same with bore and tube between other ends than their limits; none keeps those.
+pub fn between(s: &Spec, fields: &Fields, bore: Option<Ends>, tube: Option<Ends>) -> Option<Grip> {
+    let mut design = Design::new(s.common.header.clone());
+    record(&mut design, s, fields)?;
+    for (size, ends) in [(&sizes::BORE, bore), (&sizes::TUBE_DIAMETER, tube)] {
+        if let Some((lower, upper)) = ends {
+            design.limit(size, Limits { lower, upper, by: "as measured".into(), confirmed: Confirmed::One });
+        }
+    }
+    worked(&mut design, s).ok()
+}
+
+/// Least and greatest.
+pub type Ends = (Length, Length);
 
 fn record(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
     let kind = if s.parted == Parted::InHalves { "halves" } else { "split" };
@@ -226,12 +242,12 @@ fn lies_table(design: &mut Design, pressed: Force, mu: f64, tube: Length) -> Res
 
 /// Clearance of the bore over the tube on the diameter, the liner's wall taken off.
 fn clearance(design: &mut Design, s: &Spec) -> (Length, Length) {
-    let (least, greatest) = s.tube.limits();
-    let nominal = s.bore.diameter;
-    let bore = design
-        .dimension(&sizes::BORE)
-        .and_then(|d| d.limits.as_ref())
-        .map_or((nominal, nominal), |l| (l.lower, l.upper));
+    let ends = |size: &Size, nominal: Length| {
+        let limits = design.dimension(size).and_then(|d| d.limits.as_ref());
+        limits.map_or((nominal, nominal), |l| (l.lower, l.upper))
+    };
+    let (least, greatest) = ends(&sizes::TUBE_DIAMETER, s.tube.diameter.value);
+    let bore = ends(&sizes::BORE, s.bore.diameter);
     let liner = s.liner.as_ref().map_or(Length::ZERO, |l| s.liner_wall(l) * 2.0);
     let formula = "bore - tube, and - twice the wall of a liner; both at their limits";
     let min = design.computed_length(&sizes::CLEARANCE_MIN, bore.0 - greatest - liner, formula);

@@ -77,6 +77,11 @@ pub const REMEDIES: &[Remedy] = &[
         levers: &[COARSER],
         otherwise: "a coarser class, or bore it on the lathe: leave [opened] out",
     },
+    Remedy {
+        checks: &["grip_as_made", "gap_as_made"],
+        levers: &[THREAD, CLASS],
+        otherwise: "a liner, another tube, or larger screws; where metal is left, a cut to the size of the tube",
+    },
     Remedy { checks: &["clamp_liner"], levers: &[LINER, BORE], otherwise: "roll it from sheet of that thickness" },
     Remedy {
         checks: &["thread_strips"],

@@ -4,6 +4,7 @@ mod checks;
 mod draw;
 mod grip;
 mod levers;
+mod made;
 mod outline;
 pub mod read;
 pub mod sizes;
@@ -28,7 +29,7 @@ pub const FAMILY: Family = Family {
     about: "a slit ring or two halves on a tube: grip by friction, gap, ears, opened by step drill, liner",
     keys: read::KEYS,
     work,
-    made: |_, _, _| (),
+    made: made::findings,
     remedies: levers::REMEDIES,
     long: false,
     template: include_str!("template.toml"),

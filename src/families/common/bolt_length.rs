@@ -73,7 +73,9 @@ impl Stack {
             &sizes::BOLT_LENGTH,
             sold,
             match (self.thread, thread.kind) {
-                (Some(_), ThreadKind::Metric) => "longest sold that ends in the full thread (ISO 888)",
+                (Some(_), ThreadKind::Metric) => {
+                    "longest sold that ends in the full thread at its greatest (ISO 888, js15 of ISO 4759-1)"
+                }
                 (None, ThreadKind::Metric) => "shortest sold that reaches 2 pitches out of the nut (ISO 888)",
                 (Some(_), ThreadKind::Unified) => "longest usually stocked that ends in the full thread (no source)",
                 (None, ThreadKind::Unified) => {

@@ -104,16 +104,7 @@ pub fn record(design: &mut Design, b: &Bolted) {
     let formula = "0.75 x proof stress x stress area";
     design.computed(&sizes::BOLT_PULL, Value::Force(pull), formula);
     let unit = design.header.unit;
-    let row = |(state, factor): (&str, f64)| {
-        let [first, other] = in_words(torque(b, factor)?, unit).map(Value::Text);
-        Some(vec![Value::Text(state.into()), Value::Number(factor), first, other])
-    };
-    design.tables.push(Table::new(
-        sizes::TIGHTENING_TABLE,
-        "Torque of one bolt by the state of its thread and of the face under its head",
-        &["state", "nut factor", "torque", "other unit"],
-        STATES.into_iter().filter_map(row),
-    ));
+    torques(design, &[b]);
     let [least, most] = [1.0 - SCATTER, 1.0 + SCATTER].map(|of| show::value(&Value::Force(pull * of), unit));
     design.note(&TORQUE, format!(
         "the same torque pulls {least} to {most}, since friction differs; oil and anti-seize lower it: with the dry torque they overdraw the bolt"
@@ -122,6 +113,35 @@ pub fn record(design: &mut Design, b: &Bolted) {
     bought(design, b);
     engaged(design, b, pull);
     tapped_instead(design, b, pull);
+}
+
+/// Torque of one bolt of each kind in every state of its thread; the kinds are named where there are several.
+pub fn torques(design: &mut Design, kinds: &[&Bolted<'_>]) {
+    let unit = design.header.unit;
+    let mut named: Vec<(String, &Bolted<'_>)> = Vec::new();
+    for b in kinds {
+        let name = format!("{}, {}", b.thread, b.class.name);
+        if !named.iter().any(|(other, _)| *other == name) {
+            named.push((name, b));
+        }
+    }
+    let several = named.len() > 1;
+    let row = |name: &str, b: &Bolted<'_>, (state, factor): (&str, f64)| {
+        let [first, other] = in_words(torque(b, factor)?, unit).map(Value::Text);
+        let cells = [Value::Text(state.into()), Value::Number(factor), first, other];
+        Some(several.then(|| Value::Text(name.into())).into_iter().chain(cells).collect())
+    };
+    let rows: Vec<Vec<Value>> =
+        named.iter().flat_map(|(name, b)| STATES.into_iter().filter_map(move |state| row(name, b, state))).collect();
+    let columns: &[&str] = if several {
+        &["bolts", "state", "nut factor", "torque", "other unit"]
+    } else {
+        &["state", "nut factor", "torque", "other unit"]
+    };
+    if !rows.is_empty() {
+        let title = "Torque of one bolt by the state of its thread and of the face under its head";
+        design.tables.push(Table::new(sizes::TIGHTENING_TABLE, title, columns, rows.into_iter()));
+    }
 }
 
 /// The bolts as they are laid out for each part of that name.

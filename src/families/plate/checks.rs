@@ -12,7 +12,7 @@ use crate::standards::threads::Thread;
 use crate::units::{Angle, Force, Length};
 
 use super::outline::{cut_width, kept};
-use super::read::{self, Holes, Load, Shape, Spec};
+use super::read::{self, Holes, Load, Made, Shape, Spec};
 use super::sizes;
 
 const LASER_HOLE: Check = Check {
@@ -194,9 +194,10 @@ fn bolts(design: &mut Design, s: &Spec, edges: &Edges) {
             least = Some(least.map_or(share, |l| l.min(share)));
         }
     }
-    for (kind, _) in kinds_of_bolts(s) {
-        bolted::bought(design, &kind);
-    }
+    let kinds = kinds_of_bolts(s);
+    kinds.iter().for_each(|(kind, _)| bolted::bought(design, kind));
+    bolted::torques(design, &kinds.iter().map(|(kind, _)| kind).collect::<Vec<_>>());
+    tapped(design, s);
     if let Some(share) = least {
         design.at_least(
             &EDGE,
@@ -205,6 +206,18 @@ fn bolts(design: &mut Design, s: &Spec, edges: &Edges) {
             Some(Value::Number(2.0)),
             "a bolt too near the edge tears out",
         );
+    }
+}
+
+/// The thread in the plate is held against the bolt that is drawn tight in it: the weakest of each thread.
+fn tapped(design: &mut Design, s: &Spec) {
+    for row in &s.holes {
+        let Made::Tapped(thread) = &row.made else { continue };
+        let into = Some((&s.common.material, s.thickness.value));
+        let bolt = Bolted { into, ..through(s, row, *thread) };
+        if let Some(pull) = bolted::pull(&bolt) {
+            bolted::engaged(design, &bolt, pull);
+        }
     }
 }
 

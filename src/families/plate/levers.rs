@@ -31,6 +31,11 @@ pub const REMEDIES: &[Remedy] = &[
         otherwise: "a larger plate, or the holes further apart and further from the edge",
     },
     Remedy {
+        checks: &["thread_strips"],
+        levers: &[THICK, THREAD, CLASS, GRADE, STEEL],
+        otherwise: "a thicker plate, a nut behind it, a softer bolt with its own torque",
+    },
+    Remedy {
         checks: &["inner_corner"],
         levers: &[CORNER],
         otherwise: "round the corner in the drawing by half the thickness at least",

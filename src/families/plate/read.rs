@@ -271,14 +271,14 @@ fn holes(row: &Fields, index: usize) -> Option<Holes> {
     if thread.is_none() {
         common::not_here(row, &[&TAPPED, &CLEARANCE, &common::BOLT_CLASS], "it is that of a bolt: add thread = \"M8\"");
     } else if tapped {
-        let not = [&HOLE_DIAMETER, &CLEARANCE, &SLOT_LENGTH, &common::BOLT_CLASS];
+        let not = [&HOLE_DIAMETER, &CLEARANCE, &SLOT_LENGTH];
         common::not_here(row, &not, "the hole is drilled for the tap");
     } else if diameter.is_some() {
         common::not_here(row, &[&CLEARANCE], "the hole's diameter is written: leave out one of the two");
     } else {
         row.left_out_of(&CLEARANCE, &name, "medium", "the usual series");
     }
-    if thread.is_some() && !tapped {
+    if thread.is_some() {
         row.left_out_of(&common::BOLT_CLASS, &name, steel.class.name, "the usual class");
     }
     if slot.is_none() {
