@@ -342,3 +342,23 @@ fn two_findings_that_move_one_key_are_told_one_value() {
     let (faults, _) = faults(&files, "slot too short");
     assert!(faults.is_empty(), "{faults:#?}");
 }
+
+/// Where it takes two keys, each of them goes no further than it has to. By hand: holes of 13.5 mm want two diameters of edge
+/// (common practice), 27 mm beyond 58 and beyond 30 from the middle: 170 by 114.
+#[test]
+fn two_keys_of_a_remedy_are_each_the_least() {
+    let hole = |x: i32, y: i32| format!("[[hole]]\nat = [\"{x} mm\", \"{y} mm\"]\nthread = \"M12\"\n");
+    let holes = [hole(-58, -30), hole(58, -30), hole(-58, 30), hole(58, 30)].concat();
+    let text = format!(
+        "family = \"plate\"\nshape = \"rectangle\"\nmaterial = \"steel S235\"\nlength = \"140 mm\"\nwidth = \"100 mm\"\nthickness = \"10 mm\"\n{holes}"
+    );
+    let design = Files::of("p.toml", &[("p.toml", &text)]).advised().unwrap();
+    let edge = design.findings.iter().find(|f| f.key == "edge_distance").unwrap();
+    assert_eq!(edge.verdict, Verdict::Fail);
+    let sets: Vec<Vec<(&str, &str)>> =
+        edge.clearing.changes.iter().map(|set| set.iter().map(|c| (c.key.as_str(), c.to.as_str())).collect()).collect();
+    let both = |set: &Vec<(&str, &str)>| {
+        set.len() == 2 && set.contains(&("length", "\"170 mm\"")) && set.contains(&("width", "\"114 mm\""))
+    };
+    assert!(sets.iter().any(both), "{sets:?}");
+}

@@ -384,17 +384,48 @@ impl Bench<'_> {
         first_two.par_iter().flat_map_iter(both).collect()
     }
 
-    /// The least moves of a second lever that clear the target and make nothing worse while the first stands moved.
+    /// The least moves of a second lever that clear the target and make nothing worse while the first stands moved; then the first
+    /// goes back as far as it can, and the second after it.
     fn second(&self, target: &Target, first: (&Handle, i64), second: &Handle) -> Vec<Scored> {
+        let nearest = |from: (&Handle, i64)| {
+            let by_share = |a: &Step, b: &Step| second.ladder.share(a.rung).total_cmp(&second.ladder.share(b.rung));
+            self.seconds(target, from, second).into_iter().min_by(by_share)
+        };
+        let both = |s: Step| {
+            let least = self.back(target, first, (second, s.rung));
+            // Where the second is not found again from there, both stay as they were found.
+            let again = if least.1 == first.1 { None } else { nearest(least) };
+            again.map_or_else(|| Scored::two(first, (second, s.rung)), |again| Scored::two(least, (second, again.rung)))
+        };
+        self.seconds(target, first, second).into_iter().map(both).collect()
+    }
+
+    fn seconds(&self, target: &Target, first: (&Handle, i64), second: &Handle) -> Vec<Step> {
         let clean = |rung: i64| match self.trial(target, &[first, (second, rung)]) {
             Trial::Clears { worse: Some(_) } => Trial::Stays(rung as f64),
             other => other,
         };
-        let steps = search::least_moves(&second.ladder, f64::NAN, &clean);
-        let sound = steps
-            .into_iter()
-            .filter(|s| self.spoils_mate(first.0, first.1).or(self.spoils_mate(second, s.rung)).is_none());
-        sound.map(|s| Scored::two(first, (second, s.rung))).collect()
+        let sound = |s: &Step| self.spoils_mate(first.0, first.1).or(self.spoils_mate(second, s.rung)).is_none();
+        search::least_moves(&second.ladder, f64::NAN, &clean).into_iter().filter(sound).collect()
+    }
+
+    /// The least move of a first lever that still clears the target and makes nothing worse while the second stands moved.
+    fn back<'h, 'l>(
+        &self,
+        target: &Target,
+        first: (&'h Handle<'l>, i64),
+        second: (&Handle, i64),
+    ) -> (&'h Handle<'l>, i64) {
+        let (handle, rung) = first;
+        let clean = |rung: i64| match self.trial(target, &[(handle, rung), second]) {
+            Trial::Clears { worse: Some(_) } => Trial::Stays(rung as f64),
+            other => other,
+        };
+        let nearer = |s: &Step| handle.ladder.share(s.rung) < handle.ladder.share(rung);
+        let sound = |s: &Step| self.spoils_mate(handle, s.rung).is_none();
+        let least = search::least_moves(&handle.ladder, f64::NAN, &clean).into_iter().filter(|s| nearer(s) && sound(s));
+        let by_share = |a: &Step, b: &Step| handle.ladder.share(a.rung).total_cmp(&handle.ladder.share(b.rung));
+        (handle, least.min_by(by_share).map_or(rung, |s| s.rung))
     }
 }
 
@@ -424,11 +455,11 @@ fn contradiction(remedy: &Remedy, spoils: &[(&Handle, i64, Worse)]) -> String {
 /// So many levers are tried in pairs.
 const PAIRS: usize = 4;
 
-/// Moves of a twentieth and a fifth up and down, on the ladder.
+/// Moves of a twentieth, a fifth and a half up and down, on the ladder.
 fn shares_of_a_move(ladder: &Ladder) -> Vec<i64> {
     let now = ladder.now.unwrap_or(0.0);
     let by = now.abs().max(5.0);
-    let rungs = [0.05, -0.05, 0.2, -0.2].map(|share| (now + share * by).round() as i64);
+    let rungs = [0.05, -0.05, 0.2, -0.2, 0.5, -0.5].map(|share| (now + share * by).round() as i64);
     rungs.into_iter().filter(|r| (ladder.least..=ladder.most).contains(r)).collect()
 }
 

@@ -155,6 +155,16 @@ pub fn next_bar(diameter: Length, unit: LengthUnit) -> Option<Length> {
     next_up(bar_diameters(unit), diameter)
 }
 
+/// The plate from which a thickness is turned; beyond those that are stocked one in whole steps of 10 mm or 1/2 in.
+/// Common practice, no source.
+pub fn plate_to_turn(thickness: Length, unit: LengthUnit) -> Length {
+    let step = match unit {
+        LengthUnit::Mm => mm(10.0),
+        LengthUnit::Inch => inch(0.5),
+    };
+    next_up(plate_thicknesses(unit), thickness).unwrap_or_else(|| thickness.up_to(step))
+}
+
 /// The round from which a diameter is turned: the next bar with 1 mm (0.04 in) to come off, so that its skin goes; beyond
 /// the bars that are stocked, a forged or cut round in whole steps of 10 mm or 1/2 in. Common practice, no source.
 pub fn round_to_turn(finished: Length, unit: LengthUnit) -> Length {
@@ -179,6 +189,8 @@ mod tests {
         let close = |a: Length, b: Length| assert!((a - b).abs() < Length::um(0.01), "{a:?} {b:?}");
         close(round_to_turn(Length::mm(60.0), LengthUnit::Mm), Length::mm(65.0));
         close(round_to_turn(Length::mm(199.5), LengthUnit::Mm), Length::mm(210.0));
+        close(plate_to_turn(Length::mm(21.0), LengthUnit::Mm), Length::mm(25.0));
+        close(plate_to_turn(Length::mm(51.0), LengthUnit::Mm), Length::mm(60.0));
         close(round_to_turn(Length::inches(8.0), LengthUnit::Inch), Length::inches(8.5));
     }
 

@@ -5,12 +5,9 @@ use super::Length;
 /// Widest gap to a 64th of an inch at which a length is still called that fraction.
 const FRACTION_GAP: f64 = 1e-6;
 
-/// More than the last bits of a figure: a half that binary holds a hair too small, 1.5875, goes up as on paper.
-const HALF: f64 = 1.0 + 4.0 * f64::EPSILON;
-
-/// `x` with that many decimals, a half away from nought; never a minus in front of nothing but noughts.
+/// `x` with that many decimals; never a minus in front of nothing but noughts.
 pub fn fixed(x: f64, decimals: usize) -> String {
-    let text = format!("{:.decimals$}", x * HALF);
+    let text = format!("{x:.decimals$}");
     match text.strip_prefix('-') {
         Some(rest) if rest.chars().all(|c| matches!(c, '0' | '.')) => rest.to_string(),
         _ => text,
@@ -58,12 +55,6 @@ mod tests {
         {
             assert_eq!(fixed(x, decimals), wanted);
         }
-        // A half goes up as on paper: 1/16 in is 1.5875 mm, and binary holds a hair less.
-        assert_eq!(
-            (fixed(1.5875, 3), fixed(-1.5875, 3), fixed(2.0005, 3)),
-            ("1.588".into(), "-1.588".into(), "2.001".into())
-        );
-        assert_eq!((fixed(1.587_499_9, 3), fixed(0.1, 20).len()), ("1.587".into(), 22));
         assert_eq!(trimmed(-0.0004, 3), "0");
         assert_eq!(trimmed(100.0, 0), "100");
         assert_eq!(trimmed(2.50, 3), "2.5");

@@ -11,7 +11,7 @@ use super::lot::part;
 const PARTS: [(u64, u64); 5] = [(0, 600), (1, 300), (2, 600), (3, 300), (4, 40)];
 
 /// What the lot clears too seldom: a bush that is pressed in tightly, a plug that is ground for a coarse class.
-fn seldom() -> [(&'static str, String); 2] {
+fn seldom() -> [(&'static str, String); 3] {
     let bush = setdown::families::family("bush").unwrap().template;
     let tight = [
         ("outside_class = \"m6\"", "outside_class = \"s6\""),
@@ -20,7 +20,8 @@ fn seldom() -> [(&'static str, String); 2] {
     ];
     let bush = tight.iter().fold(bush.to_string(), |text, (from, to)| text.replacen(from, to, 1));
     let plug = "family = 'test-fit'\nkind = 'plug'\nnominal = '20 mm'\nclass = 'H11'\nmaterial = 'steel 1045'\n";
-    [("bush", bush), ("test-fit", plug.into())]
+    let plate = "family = 'plate'\nshape = 'rectangle'\nmaterial = 'steel S235'\nlength = '100 mm'\nwidth = '60 mm'\nthickness = '15 mm'\n[[hole]]\nat = ['0 mm', '0 mm']\nthread = 'M8'\ntapped = true\n";
+    [("bush", bush), ("test-fit", plug.into()), ("plate", plate.into())]
 }
 
 #[test]

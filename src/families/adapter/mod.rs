@@ -82,7 +82,7 @@ fn record(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
         design.computed_length(
             &sizes::BLANK_THICKNESS,
             shape::blank_thickness(s),
-            "with its spigots, 1 mm for a face that is turned",
+            "with its spigots, 1 mm at least for a face that is turned, next plate sold",
         );
     }
     if let Some(load) = &s.load {

@@ -1,7 +1,7 @@
 //! The adapter as a solid, what is cut of its plate, and its gaskets.
 
 use crate::shape::{Bored, Circle, Contour, Cutting, Flat, FlatHole, Mark, Point, ShapeError};
-use crate::standards::processes;
+use crate::standards::{processes, stock};
 use crate::units::Length;
 
 use super::read::{Face, Spec, Way, Which};
@@ -104,11 +104,13 @@ fn without_twins(mut corners: Vec<(Length, Length)>) -> Vec<(Length, Length)> {
     corners
 }
 
-/// Thickness that is ordered: what stands over the faces is turned out of it, and each turned face takes one millimetre.
+/// Thickness that is ordered: what stands over the faces is turned out of it, each turned face takes one millimetre at least,
+/// and what is turned comes from the next plate that is sold.
 pub fn blank_thickness(s: &Spec) -> Length {
     let spigot = |f: &Face| f.register.as_ref().filter(|r| r.spigot).map_or(Length::ZERO, |r| r.height.value);
     let whole = s.thickness.value + spigot(&s.upper) + spigot(&s.lower);
-    if s.is_turned() { whole + FACING * 2.0 } else { whole }.rounded()
+    let ordered = if s.is_turned() { stock::plate_to_turn(whole + FACING * 2.0, s.common.header.unit) } else { whole };
+    ordered.rounded()
 }
 
 /// Width to which the holes of a pattern are cut; none where they are drilled.

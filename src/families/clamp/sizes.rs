@@ -14,7 +14,7 @@ sizes! {
     EAR_FLAT = "ear_flat", "flat of an ear begins, from the axis";
     EAR_STRESS = "ear_stress", "bending stress of an ear";
     FAR_HOLE = "far_hole", "hole in the far ear";
-    GAP_LEFT = "gap_left", "gap that is left when it is tight, at least";
+    GAP_LEFT = "gap_left", "least gap that is left when it is tight";
     LINER_BORE = "liner_bore", "bore of the liner";
     LINER_OUTSIDE = "liner_outside", "outside of the liner";
     LINER_WALL = "liner_wall", "wall of the liner";
