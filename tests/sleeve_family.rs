@@ -515,3 +515,22 @@ fn a_coarse_hole_on_a_fine_shaft_is_told() {
     });
     assert!((5..=8).contains(&grade), "{by}: {grade}: {}", asked["notes"]);
 }
+
+/// A hardness that no step makes: 1045 comes with some 170 HV, and 58 HRC are 653 (ASTM E140). Named as the steel that is hardened, it is
+/// made so by a step; a measured figure near what was delivered passes.
+#[test]
+fn a_hardness_that_no_step_makes_fails() {
+    let of = |steel: &str, hardness: &str| {
+        let text = format!(
+            "family = \"sleeve\"\nmaterial = \"{steel}\"\nbore = \"25 mm\"\noutside_diameter = \"32 mm\"\nlength = \"40 mm\"\n\
+             bore_class = \"H7\"\noutside_class = \"h5\"\n[shaft]\nclass = \"g6\"\n[runs_under]\nrollers = 26\n\
+             roller_diameter = \"3 mm\"\nroller_length = \"17 mm\"\nload = \"1 kN\"\nneedle_bore_class = \"F6\"\nhardness = \"{hardness}\"\n"
+        );
+        let part = made(&text);
+        let judged = finding(&part, "hardness_made").map(|f| f["verdict"].as_str().unwrap().to_string());
+        (judged, steps(&part).join("\n").contains("arden"))
+    };
+    assert_eq!(of("steel 1045", "58 HRC"), (Some("fail".into()), false));
+    assert_eq!(of("steel 1045", "190 HV").0, Some("ok".into()));
+    assert_eq!(of("steel 52100 hardened", "60 HRC"), (None, true));
+}

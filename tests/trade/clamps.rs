@@ -219,3 +219,12 @@ fn a_bore_is_held_to_what_makes_it() {
     assert_eq!(verdict(&clamp("H9", "H9"), "bore_process"), Verdict::Ok);
     assert_eq!(verdict(&clamp("H9", "H7"), "bore_process"), Verdict::Caution);
 }
+
+/// What grips stays bare: the table of the sizes before and after painting has no row of the bore.
+#[test]
+fn a_masked_bore_grows_no_film() {
+    let design = clamp("environment = \"dry\"", "environment = \"dry\"\ncoating = \"paint\"");
+    let coated = design.tables.iter().find(|t| t.title.contains("before and after")).unwrap();
+    let names: Vec<String> = coated.rows.iter().map(|row| format!("{:?}", row[0])).collect();
+    assert!(names.iter().any(|n| n.contains("outside")) && names.iter().all(|n| !n.contains("bore")), "{names:?}");
+}

@@ -310,6 +310,22 @@ fn the_ends_of_a_fitted_sleeve_unrolled() {
     near!(at(&leaning, 0.0).1 - at(&leaning, girth / 2.0).1, 22.0 * 30.0_f64.to_radians().tan(), epsilon = 1e-3);
 }
 
+/// Leaning, the hole comes out of the far wall further along: 60 tan 30 = 34.641 mm. The end, square to the bolt, stands 22 tan 30 = 12.702
+/// further off the tube on one side. Square to the tube both marks lie opposite.
+#[test]
+fn a_leaning_hole_is_marked_further_along_on_the_far_wall() {
+    let leaning = tube_sleeve("bore = \"14 mm\"\nproud = \"5 mm\"\nlean = \"30 deg\"\n", SQUARE, "M12");
+    near!(number(&leaning, "marks_apart"), 34.641, epsilon = 1e-3);
+    let all = steps(&leaning);
+    assert!(all.contains("move the mark of the far wall along the tube by 34.641 mm"), "{all}");
+    assert!(
+        all.contains("5 mm (0.1969 in) off the tube on one side and 17.702 mm") && !all.contains("recess"),
+        "{all}"
+    );
+    let upright = tube_sleeve("bore = \"14 mm\"\nproud = \"5 mm\"\n", SQUARE, "M12");
+    assert!(upright.named("marks_apart").is_none() && !steps(&upright).contains("move the mark"));
+}
+
 /// Hexagon keys of ISO 4762, ISO 10642 and ISO 4029, and of ASME B18.3, from memory; none beyond the tables.
 #[test]
 fn keys_of_socket_screws() {

@@ -129,7 +129,7 @@ fn bolted(s: &Spec) -> Bolted<'_> {
 fn coat(design: &mut Design, s: &Spec) {
     coated::class_for(design, &s.common, s.width.value);
     coated::passes(design, &s.common, &sizes::SCREW_HOLE, s.screw.thread.major, "the screw");
-    let grows: &[(&Size, Side)] = &[(&sizes::BORE, Side::Hole), (&sizes::OUTSIDE_DIAMETER, Side::Shaft)];
+    let grows: &[(&Size, Side)] = &[(&sizes::OUTSIDE_DIAMETER, Side::Shaft)];
     let masked = "Mask the bore and the threads: what grips is bare metal, and a film there creeps and lets it slip.";
     coated::order(design, &s.common, &Order { sizes: grows, masked, ..Order::default() });
 }

@@ -10,12 +10,13 @@ use crate::formulas::frame::ride_off;
 use crate::formulas::frame::{InputError, Landing, SeatKind};
 use crate::formulas::survey::Verdict as SurveyVerdict;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
+use crate::record::key::Given;
 use crate::record::show::{self, Say};
 use crate::source::Source;
 use crate::units::{Acceleration, Angle, Force, Length};
 
 use super::heat::RISES;
-use super::heights::Heights;
+use super::heights::{Heights, on_pad};
 use super::places::{Adjusted, Places};
 use super::read::{Demands, SeatSpec, Spec};
 use super::results::{CAPTURE_MARGIN, Results};
@@ -125,7 +126,7 @@ const TIED: Check = Check {
 };
 const CUP_LOAD: Check = Check {
     key: "cup_seat_load",
-    what: "least seat_load in the cup files",
+    what: "least seat_load in the files of cups and cones",
     worst: Verdict::Caution,
     source: Source::Derived("greatest load of any three supports, at rest"),
 };
@@ -743,7 +744,10 @@ fn cup_sides(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
             SeatKind::Pad | SeatKind::Clear { .. } => return None,
         };
         let cup = seat.cup.as_ref()?;
-        let reckoned = cup.seat_load.as_ref()?.value * common::side_share(cup.side_factor.as_ref());
+        let of_cup = cup.seat_load.as_ref().map(|load| load.value * common::side_share(cup.side_factor.as_ref()));
+        let cone = &seat.cone;
+        let of_cone = cone.seat_load.as_ref().map(|load| load.value * common::side_share(cone.side_factor.as_ref()));
+        let reckoned = of_cup.into_iter().chain(of_cone).reduce(Force::min)?;
         Some((seat, across, range.greatest, reckoned))
     });
     for (seat, across, down, reckoned) in worked {
@@ -771,9 +775,13 @@ pub fn no_tie_down(why: &InputError) -> String {
 /// Whether the cup files were worked with the load that the landing can put on them.
 fn cup_loads(design: &mut Design, s: &Spec, r: &Results) {
     let Some(ranges) = &r.loads else { return };
-    let worked = s.seats.iter().zip(ranges).filter_map(|(seat, range)| {
-        let cup = seat.cup.as_ref()?;
-        Some((seat.name.as_str(), cup.seat_load.as_ref()?.value, range.greatest))
+    let worked = s.seats.iter().zip(ranges).flat_map(|(seat, range)| {
+        let cup = seat.cup.as_ref();
+        let of = |what: &str, load: &Given<Force>| (format!("{what} of {}", seat.name), load.value, range.greatest);
+        let of_cup = cup.and_then(|cup| cup.seat_load.as_ref()).map(|load| of("the cup", load));
+        // A cone under a pad carries nothing.
+        let of_cone = seat.cone.seat_load.as_ref().filter(|_| !on_pad(seat)).map(|load| of("the cone", load));
+        of_cup.into_iter().chain(of_cone)
     });
     let Some((name, load, greatest)) =
         worked.min_by(|a, b| (a.1 - a.2).as_newtons().total_cmp(&(b.1 - b.2).as_newtons()))
@@ -787,6 +795,6 @@ fn cup_loads(design: &mut Design, s: &Spec, r: &Results) {
         verdict,
         Some(Value::Force(load)),
         Limit::AtLeast(Value::Force(greatest)),
-        format!("{name} can come to carry that much when the frame stands on three: bedding and seat pressure in its cup file rest on seat_load; what acts across is a share of it, side_factor"),
+        format!("{name} can come to carry that much when the frame stands on three: bedding, seat pressure, weld, bolts and wall in its file rest on seat_load; what acts across is a share of it, side_factor"),
     );
 }

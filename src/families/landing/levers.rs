@@ -97,7 +97,7 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["cup_seat_load"],
         levers: &[CUP_LOAD],
-        otherwise: "write the load of the table of loads into the cup files",
+        otherwise: "write the load of the table of loads into the files of the cups and cones",
     },
     Remedy {
         checks: &["cup_side_factor"],

@@ -88,7 +88,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     pictures::pictures(&mut design, &spec, &heights, &landing, &results);
     figures::figures(&mut design, &spec, &places, &heights, &landing, &results, &causes);
     wanted(&mut design, &spec, &landing);
-    let to_make = (!results.kept).then_some(sizes::ARRANGEMENT_TABLE);
+    let to_make = results.changed.then_some(sizes::ARRANGEMENT_TABLE);
     design.at_hand = to_make.into_iter().chain([sizes::LOADS_TABLE, sizes::PRELOAD_TABLE]).collect();
     Some(design)
 }

@@ -97,7 +97,7 @@ fn to_do(s: &Spec, heights: &Heights, landing: &Landing, r: &Results) -> Vec<Vec
     let unit = s.common.header.unit;
     // Only an arrangement that finds its place is worth making.
     let seats_arranged = matches!(r.as_arranged, Some(Ok(_)));
-    let better = r.arrangement.as_ref().filter(|_| seats_arranged && !r.kept);
+    let better = r.arrangement.as_ref().filter(|_| seats_arranged && r.changed);
     let down = super::setting_out::held_down(s, r).map(|f| format!("tie down {}", show::value(&Value::Force(f), unit)));
     let of = |((i, seat), spec): ((usize, &Seat), &SeatSpec)| {
         let shim = r.shims.as_ref().and_then(|shims| shims.amounts.get(i)).filter(|by| **by > Length::ZERO);

@@ -60,6 +60,8 @@ pub struct Results {
     pub rooms: Vec<Room>,
     /// The set that stands is the best, or as good, and stays.
     pub kept: bool,
+    /// The cups are to become others: what stands is no pair of a round cup and a slot.
+    pub changed: bool,
     /// What levels the frame and lets every seat bear; `None` where it finds no place.
     pub shims: Option<Shims>,
     pub heated: Vec<Heated>,
@@ -133,6 +135,7 @@ pub fn results(
         untold,
         rooms,
         kept,
+        changed: !kept && !seated::is_pair(landing),
         shims: at_rest.as_ref().ok().map(|found| Shims::of(s, landing, found)),
         heated,
         capture: capture(s, &catches)?,
@@ -514,7 +517,7 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
             design,
             sizes::ARRANGEMENT_TABLE,
             &arranged_title(landing, r, a),
-            &["seat", if r.kept { "it would be" } else { "make it" }, "size", "room each way"],
+            &["seat", if r.changed { "make it" } else { "it would be" }, "size", "room each way"],
             arrangement_rows(landing, a),
         );
         table(
@@ -690,7 +693,10 @@ fn arranged_title(landing: &Landing, r: &Results, a: &Arrangement) -> String {
     let is = |i: usize, kind: fn(&SeatKind) -> bool| landing.seats().get(i).is_some_and(|s| kind(&s.kind));
     let stands = is(a.best.round, |k| *k == SeatKind::Round) && is(a.best.slot, |k| matches!(k, SeatKind::Slot { .. }));
     match (r.kept, stands) {
-        (false, _) => "Which cup should be which".into(),
+        (false, _) if r.changed => "Which cup should be which".into(),
+        (false, _) => {
+            "What stands is a pair too, and the steps are for it. The best pair by the figures would be".into()
+        }
         (true, true) => "What stands is the best pair by the figures and is kept: what its seats are then".into(),
         (true, false) => {
             "What stands is as good and is kept: nothing is to be made. The best pair by the figures would be".into()
@@ -708,16 +714,13 @@ fn arrangement_rows(landing: &Landing, a: &Arrangement) -> Vec<Vec<Value>> {
 }
 
 fn friction_table(design: &mut Design, landing: &Landing, r: &Results) {
-    let (Some(load), Some(seat)) = (
-        r.greatest_load(),
-        landing
-            .seats()
-            .iter()
-            .filter(|s| s.carries())
-            .min_by(|a, b| a.half_angle.as_degrees().total_cmp(&b.half_angle.as_degrees())),
-    ) else {
-        return;
+    // A pad holds no cone, whatever it carries.
+    let carrying = landing.seats().iter().zip(r.loads.iter().flatten()).filter(|(seat, _)| seat.carries());
+    let slimmer = |a: &(&Seat, Force), b: &(&Seat, Force)| {
+        let angle = a.0.half_angle.as_degrees().total_cmp(&b.0.half_angle.as_degrees());
+        angle.then(b.1.as_newtons().total_cmp(&a.1.as_newtons()))
     };
+    let Some((seat, load)) = carrying.map(|(seat, l)| (seat, l.greatest)).min_by(slimmer) else { return };
     let rows = r
         .rubbing
         .all()

@@ -52,6 +52,14 @@ pub fn as_good(best: &Judged, other: &Judged) -> bool {
     other.score.is_finite() && other.score <= best.score * MARKEDLY
 }
 
+/// Is what stands one round cup, one slot and clear holes: a set that comes down without luck?
+pub fn is_pair(landing: &Landing) -> bool {
+    let count = |kind: fn(&SeatKind) -> bool| landing.seats().iter().filter(|s| kind(&s.kind)).count();
+    let (round, slots) = (count(|k| *k == SeatKind::Round), count(|k| matches!(k, SeatKind::Slot { .. })));
+    let clear = count(|k| matches!(k, SeatKind::Clear { .. }));
+    round == 1 && slots == 1 && round + slots + clear == landing.seats().len()
+}
+
 /// Does the set that stands now stay: the best pair, or as good?
 pub fn is_kept(landing: &Landing, rest: Option<&Rest>, rooms: &[Room], a: &Arrangement) -> bool {
     let now = standing(landing, rest, rooms, a).zip(a.pairs.first());

@@ -223,6 +223,9 @@ fn direction_table(design: &mut Design, landing: &Landing, unit: LengthUnit) {
     );
 }
 
+/// A pad is made so much too low: a shim makes up for it. Source: common practice, no source.
+const UNDER: Length = Length::mm(0.1);
+
 /// The work in order.
 fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
     let say = design.say();
@@ -230,8 +233,9 @@ fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r:
     let base = s.base().word();
     let both = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
     let taped = |l: Length| both(l.to_nearest(tape(s.common.header.unit)));
+    let across = if landing.seats().len() > 3 { "both diagonals," } else { "every side," };
     design
-        .step(base, format!("Set the cones out by centre distances; measure both diagonals, and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", taped(widest)))
+        .step(base, format!("Set the cones out by centre distances; measure {across} and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", taped(widest)))
         .table(sizes::SETTING_OUT_TABLE);
     design
         .step(base, "Level the faces that the cones stand on against each other, from one datum, nothing packed under them, and write what is left as `height` of each seat.")
@@ -242,14 +246,14 @@ fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r:
                 "lathe or saw",
                 format!(
                     "Make the pads {} lower than the height wanted: a shim makes up for it when the frame stands.",
-                    both(Length::mm(0.1))
+                    both(UNDER)
                 ),
             )
             .table(sizes::PADS_TABLE);
         let pads = s.seats.iter().zip(&heights.pads).filter(|(seat, _)| on_pad(seat));
         for (seat, high) in pads.filter_map(|(seat, pad)| Some((seat, (*pad)?))) {
             design.wants.uses(
-                format!("pad, a ring or two blocks of steel, {} high", both(high)),
+                format!("pad, a ring or two blocks of steel, {} high", both(high - UNDER)),
                 format!("the frame at {}, by the table of pads", seat.name),
             );
         }

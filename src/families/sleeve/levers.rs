@@ -10,8 +10,7 @@ const STEEL: Lever = Lever::bought("material", SLEEVES);
 const ROLLERS: Lever = Lever::bought("runs_under.rollers", Grid::Count(4, 80));
 const ROLLER_LENGTH: Lever = Lever::bought("runs_under.roller_length", Grid::Length(0.5, 0.0625, 2.0, 100.0));
 const ROLLER: Lever = Lever::bought("runs_under.roller_diameter", Grid::Length(0.5, 0.03125, 1.0, 20.0));
-const HARD: Lever =
-    Lever::free("runs_under.hardness", Grid::Words(&["52 HRC", "54 HRC", "56 HRC", "58 HRC", "60 HRC", "62 HRC"]));
+const SEGMENT_STEEL: Lever = Lever::bought("segment.*.material", SLEEVES);
 const CLEARANCE: Lever = Lever::free("runs_under.clearance", Grid::Words(&["small", "normal", "large"]));
 const NEEDLE_BORE: Lever = Lever::free("runs_under.needle_bore_class", Grid::Words(&["F6", "G5", "G6", "H5", "H6"]));
 const ROLLER_PLACE: Lever = Lever::free("runs_under.position", SIZE);
@@ -38,7 +37,8 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["raceway_dents", "static_safety", "load_factor"],
         levers: &[
-            HARD,
+            STEEL,
+            SEGMENT_STEEL,
             CLEARANCE,
             Lever::free("runs_under.load_factor", Grid::Number(0.1, 1.0, 50.0)),
             ROLLERS,
@@ -49,8 +49,13 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["raceway_hardness", "case_depth"],
-        levers: &[HARD, Lever::free("runs_under.case_depth", Grid::Length(0.1, 0.005, 0.1, 10.0)), STEEL],
+        levers: &[STEEL, SEGMENT_STEEL, Lever::free("runs_under.case_depth", Grid::Length(0.1, 0.005, 0.1, 10.0))],
         otherwise: "a steel that hardens through",
+    },
+    Remedy {
+        checks: &["hardness_made"],
+        levers: &[STEEL, SEGMENT_STEEL],
+        otherwise: "a steel that is hardened here, or no hardness written",
     },
     Remedy {
         checks: &["swing_renews_grease"],

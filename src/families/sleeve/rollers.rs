@@ -48,6 +48,14 @@ const HARD: Check = Check {
     worst: Verdict::Caution,
     source: Source::Published("needle bearing makers' catalogues, raceways on shafts: 58 to 64 HRC"),
 };
+const MADE_HARD: Check = Check {
+    key: "hardness_made",
+    what: "hardness as written, HV, against what the order of work leaves",
+    worst: Verdict::Fail,
+    source: Source::Derived(
+        "a steel that is not hardened here stays as it is delivered, and a quarter over that at the most",
+    ),
+};
 const SAFETY: Check = Check {
     key: "static_safety",
     what: "static safety of the rollers on this raceway",
@@ -115,6 +123,8 @@ pub struct Running {
     hardness: Hardness,
     /// The material whose usual hardness was taken, where none was written.
     assumed: Option<Material>,
+    /// What a steel that no step hardens has as it is delivered, and its name, where a hardness is written.
+    delivered: Option<(f64, String)>,
     track: (Length, Length),
     raceway: (Length, Length),
     end_float: Length,
@@ -170,6 +180,10 @@ pub fn work(design: &mut Design, s: &Spec, r: &Rollers, table: &Fields) -> Optio
         load,
         hardness,
         assumed,
+        delivered: material
+            .hardness_hv
+            .filter(|_| r.hardness.is_some() && !material.hardened)
+            .map(|hv| (hv, material.name.clone())),
         track: (middle - half, middle + half),
         raceway: (from, to),
         end_float,
@@ -353,7 +367,22 @@ fn catalogue_hardness() -> f64 {
     Hardness::RockwellC(58.0).vickers().unwrap_or(f64::NAN)
 }
 
+/// More than a bar of a heat differs from the usual figure.
+const OF_A_HEAT: f64 = 1.25;
+
+/// A hardness that is written is one that the order of work makes, or that the steel has.
+fn made_hard(design: &mut Design, run: &Running) {
+    let (Some((delivered, name)), Ok(written)) = (&run.delivered, run.hardness.vickers()) else { return };
+    let most = (delivered * OF_A_HEAT).round();
+    let because = format!(
+        "no step here hardens {name}, which comes with {} HV: name the steel hardened, so that it is hardened, measured and ground, or leave hardness out",
+        show::trimmed(*delivered, 0)
+    );
+    design.at_most(&MADE_HARD, Value::Number(written.round()), Value::Number(most), None, because);
+}
+
 fn hardness_and_case(design: &mut Design, r: &Rollers, run: &Running) {
+    made_hard(design, run);
     let (is, wanted) = (run.hardness.vickers().unwrap_or(f64::NAN), catalogue_hardness());
     let verdict = if is < wanted { Verdict::Caution } else { Verdict::Ok };
     design.finding(

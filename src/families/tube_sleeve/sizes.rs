@@ -11,6 +11,7 @@ sizes! {
     LEFT_SIDEWAYS = "left_sideways", "bending stiffness left, sideways";
     LEFT_TOWARDS = "left_towards", "bending stiffness left, towards the openings";
     LENGTH = "length", "length";
+    MARKS_APART = "marks_apart", "marks of the two walls from each other, along the tube";
     SLEEVE_STRESS = "sleeve_stress", "stress in the sleeve under the tight bolt";
     SLEEVE_WALL = "sleeve_wall", "wall of the sleeve";
     TUBE_MATERIAL = "tube_material", "material of the tube";

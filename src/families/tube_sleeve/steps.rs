@@ -31,6 +31,24 @@ pub fn operations(design: &mut Design, s: &Spec, length: Length) {
 /// 6 mm high.
 const ONE_STEP: Length = Length::mm(4.0);
 
+/// How the middle of the hole is found on each wall. Leaning, it comes out of the far wall by through x tan(lean) further on.
+fn marked(design: &mut Design, s: &Spec, both: bool) -> String {
+    if !both {
+        return "Centre punch the hole that is to be closed, or find its middle.".into();
+    }
+    let square =
+        "Mark the middle on both walls from the same end and the same side of the tube, with a square carried round it";
+    if s.lean() == Angle::ZERO {
+        return format!("{square}; centre punch.");
+    }
+    let apart = s.tube.through.value * s.lean().tan().abs();
+    let apart = design.computed_length(&sizes::MARKS_APART, apart, "through x tan(lean)");
+    format!(
+        "{square}, then move the mark of the far wall along the tube by {}, the way in which the sleeve leans; centre punch.",
+        show::length_both(apart, s.common.header.unit)
+    )
+}
+
 fn hole(design: &mut Design, s: &Spec) {
     let unit = s.common.header.unit;
     let opener = if s.tube.wall.value > ONE_STEP { "hole saw" } else { "step drill or hole saw" };
@@ -40,11 +58,7 @@ fn hole(design: &mut Design, s: &Spec) {
     let speed = common::drill_speed(design, &s.common.machines, &s.tube.material, hole);
     let slow = common::drill_speed(design, &s.common.machines, &s.tube.material, pilot_hole);
     let both = s.bore.is_some();
-    let where_ = if both {
-        "Mark the middle on both walls from the same end and the same side of the tube, with a square carried round it; centre punch."
-    } else {
-        "Centre punch the hole that is to be closed, or find its middle."
-    };
+    let where_ = marked(design, s, both);
     let through = if both {
         "through one wall from each side, never through both from one: a long drill wanders"
     } else {
@@ -211,6 +225,14 @@ fn faces(s: &Spec) -> String {
         return String::new();
     }
     let clamped = s.bolt.as_ref().map_or_else(String::new, |_| {
+        if s.lean() != Angle::ZERO && !s.fitted {
+            let far = (s.proud() + s.outside.value * s.lean().tan().abs()).rounded();
+            return format!(
+                " Washers and what is clamped bear on the sleeve's end, square to the bolt; it stands {} off the tube on one side and {} on the other: nothing that is clamped lies on the tube as well.",
+                show::length_both(s.proud().rounded(), unit),
+                show::length_both(far, unit)
+            );
+        }
         let wide = s.outside.value + super::weld_leg(s) * 2.0 + by_unit(unit, 2.0, 1.0 / 16.0);
         format!(
             " Washers and what is clamped bear on the sleeve's end, {} off the tube. A part that is to lie on the tube as well gets a recess over sleeve and weld, {} wide and that deep.",
