@@ -140,7 +140,7 @@ pub fn torques(design: &mut Design, kinds: &[&Bolted<'_>]) {
     };
     if !rows.is_empty() {
         let title = "Torque of one bolt by the state of its thread and of the face under its head";
-        design.tables.push(Table::new(sizes::TIGHTENING_TABLE, title, columns, rows.into_iter()));
+        design.tables.push(Table::new(sizes::TIGHTENING_TABLE, title, columns, rows));
     }
 }
 
