@@ -1067,23 +1067,30 @@ fn the_cone_is_reckoned_for_the_load_that_it_gets() {
 #[test]
 fn a_pair_that_stands_is_not_ordered_away() {
     let folder = tempfile::tempdir().unwrap();
-    let slot = CUP
-        .replace("kind = \"round\"\ndiameter = \"40 mm\"", "kind = \"slot\"\ndiameter = \"40 mm\"\nlength = \"46 mm\"");
-    let cups = [
-        "",
-        "kind = \"slot\"\ndirection = \"90 deg\"\n",
-        "kind = \"clear\"\nclearance = \"6 mm\"\n",
-        "kind = \"clear\"\nclearance = \"6 mm\"\n",
-    ];
-    let landing = four(cups).replacen(
-        "cup = \"cup.toml\"\nat = [\"900.000000000 mm\", \"-400",
-        "cup = \"slot.toml\"\nat = [\"900.000000000 mm\", \"-400",
-        1,
-    );
-    let texts =
-        [("cone.toml", CONE), ("cup.toml", CUP), ("slot.toml", slot.as_str()), ("landing.toml", landing.as_str())];
-    texts.iter().for_each(|(name, text)| fs::write(folder.path().join(name), text).unwrap());
+    let round = "kind = \"round\"\ndiameter = \"40 mm\"";
+    let slot = CUP.replace(round, "kind = \"slot\"\ndiameter = \"40 mm\"\nlength = \"46 mm\"");
+    let clear = CUP.replace("40 mm", "56 mm");
+    let of = |cup: &str, row: &str| row.replace("cup.toml", cup);
+    let room = "kind = \"clear\"\nclearance = \"6 mm\"\n";
+    let landing = [
+        HEAD.to_string(),
+        seat("FL", 900.0, 400.0, ""),
+        of("slot.toml", &seat("FR", 900.0, -400.0, "kind = \"slot\"\ndirection = \"90 deg\"\n")),
+        of("clear.toml", &seat("RL", -900.0, 400.0, room)),
+        of("clear.toml", &seat("RR", -900.0, -400.0, room)),
+    ]
+    .concat();
+    for (name, text) in [
+        ("cone.toml", CONE),
+        ("cup.toml", CUP),
+        ("slot.toml", &slot),
+        ("clear.toml", &clear),
+        ("landing.toml", &landing),
+    ] {
+        fs::write(folder.path().join(name), text).unwrap();
+    }
     let (_, out, err) = run(folder.path(), &["make", "landing.toml", "--only", "svg"]);
     let drawn = fs::read_to_string(folder.path().join("out/landing.svg")).unwrap_or_else(|e| panic!("{e}: {out}{err}"));
     assert!(!drawn.contains("make it") && !drawn.contains("open it to clear"), "{drawn}");
+    assert!(drawn.contains("slot at 90° from x, 46 mm long") && drawn.matches("clear Ø56 mm").count() == 2, "{drawn}");
 }
