@@ -1,6 +1,6 @@
 //! What may be moved to clear a finding of a clamp.
 
-use crate::families::common::levers::{BOLTS, FINE, HOLES, ROUGH, SIZE, SMALL, STEELS, THREADS};
+use crate::families::common::levers::{BOLTS, HOLES, ROUGH, SIZE, SMALL, STEELS, THREADS};
 use crate::record::lever::{Grid, Lever, Remedy};
 
 const BORE: Lever = Lever::free("bore", SIZE);
@@ -8,7 +8,8 @@ const BORE_CLASS: Lever = Lever::free("bore_class", HOLES);
 /// What a boring tool, a step drill and a printer hold, from the coarse end.
 const COARSER: Lever = Lever::free("bore_class", Grid::Words(&["H15", "H14", "H13", "H12", "H11", "H10", "H9", "H8"]));
 const OUTSIDE: Lever = Lever::free("outside_diameter", SIZE);
-const WIDTH: Lever = Lever::free("width", ROUGH);
+/// It is cut from plate: up to what is stocked. The tube is as it is, its wall and its tolerance no lever.
+const WIDTH: Lever = Lever::bought("width", Grid::Length(1.0, 0.0625, 1.0, 50.0));
 const GAP: Lever = Lever::free("gap", SMALL);
 const EAR: Lever = Lever::free("ear_thickness", SIZE);
 const EAR_HEIGHT: Lever = Lever::free("ear_height", SIZE);
@@ -17,19 +18,18 @@ const THREAD: Lever = Lever::bought("screw.thread", THREADS);
 const CLASS: Lever = Lever::bought("screw.class", BOLTS);
 const NUMBER: Lever = Lever::free("screw.number", Grid::Count(1, 6));
 const STEEL: Lever = Lever::bought("material", STEELS);
-const TOLERANCE: Lever = Lever::free("tube.tolerance", FINE);
 const LINER: Lever = Lever::free("liner.wall", SMALL);
 
 /// Remedies by check.
 pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["clamp_goes_over"],
-        levers: &[BORE, LINER, TOLERANCE],
+        levers: &[BORE, LINER],
         otherwise: "a larger bore, or measure the tube and write its tolerance",
     },
     Remedy {
         checks: &["clamp_gap"],
-        levers: &[BORE_CLASS, BORE, GAP, LINER, TOLERANCE],
+        levers: &[BORE_CLASS, BORE, GAP, LINER],
         otherwise: "a wider gap, a closer bore, or a liner: [liner] in the file",
     },
     Remedy {
@@ -39,7 +39,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["clamp_pull_to_close", "clamp_ring", "clamp_stiff"],
-        levers: &[BORE_CLASS, BORE, OUTSIDE, TOLERANCE, LINER, STEEL],
+        levers: &[BORE_CLASS, BORE, OUTSIDE, LINER, STEEL],
         otherwise: "a closer bore, or two halves",
     },
     Remedy {
@@ -49,7 +49,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["clamp_squeezes"],
-        levers: &[WIDTH, CLASS, NUMBER, Lever::bought("tube.wall", SMALL)],
+        levers: &[WIDTH, CLASS, THREAD, NUMBER],
         otherwise: "a wider clamp, less torque, or a plug in the tube",
     },
     Remedy {
