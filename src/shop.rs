@@ -458,6 +458,8 @@ pub struct Material {
     pub unconfirmed: bool,
     /// Why the yield strength is not to be relied on, where it is not.
     pub strength_in_doubt: Option<&'static str>,
+    /// The yield strength is that of a cold-drawn bar, which plate of it does not have.
+    pub drawn: bool,
     /// Why the hardness is not to be relied on, where it is not.
     pub hardness_in_doubt: Option<&'static str>,
 }
@@ -545,6 +547,7 @@ impl From<&materials::Material> for Material {
                 (None, Some(_)) => Some("the tensile strength, as no yield strength is printed"),
                 _ => None,
             },
+            drawn: m.name == "steel 1018",
             hardness_in_doubt: match (m.hardness, hv) {
                 (Some(h), _) if h.confirmed == Memory => Some("a remembered figure"),
                 (None, Some(_)) => Some("an estimate from the tensile strength"),
@@ -708,6 +711,7 @@ impl Shop {
         let kept = |key: &Key, doubt: Option<&'static str>| doubt.filter(|_| !row.has(key));
         Some(Material {
             strength_in_doubt: kept(&YIELD, base.strength_in_doubt),
+            drawn: base.drawn && !row.has(&YIELD),
             hardness_in_doubt: kept(&HARDNESS, base.hardness_in_doubt),
             name: name.value,
             density: row.density(&DENSITY).map_or(base.density, |g| g.value),

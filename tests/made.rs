@@ -275,6 +275,29 @@ fn a_clamp_on_its_tube_as_made() {
     assert!(work(text, &[]).unwrap().findings.iter().all(|f| f.key != "gap_as_made"));
 }
 
+/// A tube that was read at 30.40 goes into no bore of 30.20; one of 30.195 may, and may not: the instruments leave it open.
+/// A bore of 30.40 is bent further than one of 30.2 over the same tube. Nothing is taken off a tube that is given.
+#[test]
+fn a_clamp_that_does_not_go_over_its_tube() {
+    let text = "family = 'clamp'\nkind = 'split'\nmaterial = 'steel S235'\nbore = '30.2 mm'\noutside_diameter = '46 mm'\n\
+                width = '20 mm'\ngap = '3 mm'\near_thickness = '14 mm'\near_height = '34 mm'\n[screw]\nthread = 'M8'\n\
+                [tube]\ndiameter = '30 mm'\ntolerance = ['-0.1 mm', '0.1 mm']\nmaterial = 'steel S235'\nwall = '4 mm'\n";
+    let goes = |bore: &str, tube: &str| {
+        let readings = [("bore", bore, "with = \"bore gauge\""), ("tube_diameter", tube, "with = \"micrometer\"")];
+        let design = work(&rows(text, &readings), &[]).unwrap();
+        let told = design.findings.iter().any(|f| f.because.contains("left to take off"));
+        assert!(!told || bore != "30.20 mm", "a tube that is given");
+        (finding(&design, "goes_over_as_made").verdict, design)
+    };
+    assert_eq!(goes("30.20 mm", "30.40 mm").0, Verdict::Fail);
+    assert_eq!(goes("30.20 mm", "30.195 mm").0, Verdict::Caution);
+    let (verdict, close) = goes("30.20 mm", "29.95 mm");
+    assert_eq!(verdict, Verdict::Ok);
+    let (_, wide) = goes("30.40 mm", "29.95 mm");
+    let ring = |design: &_| finding(design, "ring_as_made").value.unwrap().number();
+    assert!(ring(&wide) > ring(&close) * 1.2, "{} {}", ring(&wide), ring(&close));
+}
+
 // --- shim ------------------------------------------------------------------------------------------------------------
 
 /// A float of 0.30 where 0.10 is wanted: 0.20 more shim, 0.10 on each of two sides.

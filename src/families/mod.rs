@@ -106,6 +106,7 @@ pub fn worked(family: &Family, fields: &Fields, place: &Workplace) -> Option<Des
     let mut design = (family.work)(fields, place)?;
     tell_left_out(&mut design, fields.all_left_out());
     common::gauged::named_at_the_steps(&mut design, place.shop);
+    common::gauged::unproved(&mut design, place.shop);
     if !place.as_drawn && fields.has(&common::MEASURED) {
         common::measured::judge(&mut design, fields, place.shop);
         (family.made)(&mut design, fields, place);

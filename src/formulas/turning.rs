@@ -284,6 +284,13 @@ pub fn roller_rise(flank: Length, half_angle: Angle, roller: Length, step: Lengt
     (steps >= 1.0).then(|| step * steps)
 }
 
+/// How long a roller is at least that reaches from block to block over a round, its axis that far from the round's middle:
+/// 2 sqrt((d/2)^2 - c^2); nothing where it lies beside the round. Source: geometry, the chord of a circle.
+pub fn roller_span(round: Length, axis: Length) -> Length {
+    let (r, c) = (round.as_mm() / 2.0, axis.as_mm());
+    Length::mm(2.0 * libm::sqrt((r * r - c * c).max(0.0)))
+}
+
 /// How far off a half-angle may be that comes from two sizes over rollers, each good to U: √2 U cos² a/(2 h).
 /// Source: derived; the two errors as independent ones (JCGM 100:2008), d(tan a) = da/cos² a.
 pub fn roller_doubt(reading: Length, half_angle: Angle, rise: Length) -> Angle {

@@ -442,5 +442,5 @@ fn bends(design: &mut Design, s: &Spec) {
     let wanted = Some(Value::Stress(strength / MARGIN));
     let because = "a flange that bends lets its bolts go slack: thicker, circles nearer to each other, more bolts";
     design.at_most(&BENDS, Value::Stress(stress), Value::Stress(strength), wanted, because);
-    common::doubtful_strength(design, &s.common.material);
+    common::strength_of_plate(design, &s.common.material);
 }

@@ -178,13 +178,13 @@ fn stresses(design: &mut Design, s: &Spec, g: &Grip) {
     if let Some(strength) = material.yield_strength {
         let because = "an ear that bends stays bent, and its screw with it: thicker, or the screws closer to the ring";
         design.at_most(&EAR, Value::Stress(g.ear), Value::Stress(strength), None, because);
-        if let Some(ring) = g.ring {
-            let most = Value::Stress(strength * PLASTIC);
-            let because = "the outer fibre may yield once; beyond half as much again the back is a hinge that stays bent, and cracks when it is opened often: a closer bore, a thinner ring, a stronger steel";
-            let verdict = if ring > strength * PLASTIC { Verdict::Caution } else { Verdict::Ok };
-            design.finding(&RING, verdict, Some(Value::Stress(ring)), Limit::AtMost(most), because);
+        if let Some(stress) = g.ring {
+            ring(design, &RING, stress, strength, String::new());
         }
-        common::doubtful_strength(design, material);
+        match s.opened {
+            Some(_) => common::doubtful_strength(design, material),
+            None => common::strength_of_plate(design, material),
+        }
     }
     if let (Some(stress), Some(strength)) = (g.tube, s.tube.material.yield_strength) {
         let wanted: Stress = strength * 0.5;
@@ -192,6 +192,15 @@ fn stresses(design: &mut Design, s: &Spec, g: &Grip) {
         design.at_most(&TUBE, Value::Stress(stress), Value::Stress(strength), Some(Value::Stress(wanted)), because);
         common::doubtful_strength(design, &s.tube.material);
     }
+}
+
+/// Whether the back of the ring stays what it is when it is drawn shut.
+pub fn ring(design: &mut Design, check: &'static Check, stress: Stress, strength: Stress, of: String) {
+    let most = strength * PLASTIC;
+    let because = "the outer fibre may yield once; beyond half as much again the back is a hinge that stays bent, and cracks when it is opened often: a closer bore, a thinner ring, a stronger steel";
+    let verdict = if stress > most { Verdict::Caution } else { Verdict::Ok };
+    let limit = Limit::AtMost(Value::Stress(most));
+    design.finding(check, verdict, Some(Value::Stress(stress)), limit, of + because);
 }
 
 fn metal(design: &mut Design, s: &Spec) {

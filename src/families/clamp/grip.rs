@@ -45,8 +45,13 @@ pub fn work(design: &mut Design, s: &Spec, fields: &Fields) -> Option<Grip> {
     worked(design, s).map_err(|error| fields.problem_here(error.to_string())).ok()
 }
 
-/// The same with bore and tube between other ends than their limits; none keeps those.
-pub fn between(s: &Spec, fields: &Fields, bore: Option<Ends>, tube: Option<Ends>) -> Option<Grip> {
+/// The same with bore and tube between other ends than their limits; none keeps those. `None` when a problem was noted.
+pub fn between(
+    s: &Spec,
+    fields: &Fields,
+    bore: Option<Ends>,
+    tube: Option<Ends>,
+) -> Option<Result<Grip, MechanicsError>> {
     let mut design = Design::new(s.common.header.clone());
     record(&mut design, s, fields)?;
     for (size, ends) in [(&sizes::BORE, bore), (&sizes::TUBE_DIAMETER, tube)] {
@@ -54,7 +59,7 @@ pub fn between(s: &Spec, fields: &Fields, bore: Option<Ends>, tube: Option<Ends>
             design.limit(size, Limits { lower, upper, by: "as measured".into(), confirmed: Confirmed::One });
         }
     }
-    worked(&mut design, s).ok()
+    Some(worked(&mut design, s))
 }
 
 /// Least and greatest.

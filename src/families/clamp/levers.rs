@@ -1,6 +1,6 @@
 //! What may be moved to clear a finding of a clamp.
 
-use crate::families::common::levers::{BOLTS, HOLES, ROUGH, SIZE, SMALL, STEELS, THREADS};
+use crate::families::common::levers::{BOLTS, HOLES, PLATE_STEELS, ROUGH, SIZE, SMALL, THREADS};
 use crate::record::lever::{Grid, Lever, Remedy};
 
 const BORE: Lever = Lever::free("bore", SIZE);
@@ -17,7 +17,7 @@ const DISTANCE: Lever = Lever::free("screw.distance", SIZE);
 const THREAD: Lever = Lever::bought("screw.thread", THREADS);
 const CLASS: Lever = Lever::bought("screw.class", BOLTS);
 const NUMBER: Lever = Lever::free("screw.number", Grid::Count(1, 6));
-const STEEL: Lever = Lever::bought("material", STEELS);
+const STEEL: Lever = Lever::bought("material", PLATE_STEELS);
 const LINER: Lever = Lever::free("liner.wall", SMALL);
 
 /// Remedies by check.
@@ -81,6 +81,11 @@ pub const REMEDIES: &[Remedy] = &[
         checks: &["grip_as_made", "gap_as_made"],
         levers: &[THREAD, CLASS],
         otherwise: "a liner, another tube, or larger screws; where metal is left, a cut to the size of the tube",
+    },
+    Remedy {
+        checks: &["goes_over_as_made", "ring_as_made"],
+        levers: &[],
+        otherwise: "open the bore to the tube as it is; a ring whose back yields takes a closer tube, or a liner",
     },
     Remedy { checks: &["clamp_liner"], levers: &[LINER, BORE], otherwise: "roll it from sheet of that thickness" },
     Remedy {

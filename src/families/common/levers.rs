@@ -20,6 +20,9 @@ pub const HALF_ANGLE: Grid = Grid::Angle(0.5, 1.0, 89.0);
 pub const DIRECTION: Grid = Grid::Angle(0.5, -180.0, 180.0);
 /// Steels from soft to hard, as cones, cups and spacers are made of.
 pub const STEELS: Grid = Grid::Words(&["steel S235", "steel 1018", "steel 1045", "steel 4140 prehard"]);
+/// Steels that are sold as plate and cut to outlines, from soft to hard: a bar's strength by drawing is not there.
+/// Source: common practice, no source.
+pub const PLATE_STEELS: Grid = Grid::Words(&["steel S235", "steel 1045", "steel 4140 prehard"]);
 /// Metals and hard steels that a sleeve is made of, from soft to hard.
 pub const SLEEVES: Grid = Grid::Words(&["steel S235", "steel 1045", "steel 4140 prehard", "steel 52100 hardened"]);
 /// Shafts from loose to tight.
@@ -265,6 +268,16 @@ pub const REMEDIES: &[Remedy] = &[
             Lever::free("groove.width", SMALL),
         ],
         otherwise: "lead the grease to where it is wanted",
+    },
+    Remedy {
+        checks: &["hub_wall"],
+        levers: &[HUB, RING_OUTSIDE],
+        otherwise: "a hub with more metal round the hole, or a thinner sleeve",
+    },
+    Remedy {
+        checks: &["drawn_strength"],
+        levers: &[Lever::bought("material", PLATE_STEELS)],
+        otherwise: "a steel that is sold as plate, or the plate's own yield strength in shop.toml",
     },
     Remedy {
         checks: &["press_fit_not_worked"],

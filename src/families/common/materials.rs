@@ -9,7 +9,7 @@ use crate::shop::{self, Material};
 use crate::source::Source;
 use crate::standards::galvanic::ANODIC_SOURCE;
 use crate::standards::materials::swelling::SWELLING_SOURCE;
-use crate::units::{Force, Length, Volume};
+use crate::units::{Force, Length, Stress, Volume};
 
 use super::reading::{Common, KEPT_APART};
 use super::sizes;
@@ -185,6 +185,30 @@ pub fn doubtful_strength(design: &mut Design, material: &Material) {
     let Some(doubt) = material.strength_in_doubt else { return };
     let because = format!("that of {} is {doubt}: ask the supplier before relying on the margin", material.name);
     design.note(&STRENGTH, because);
+}
+
+const DRAWN: Check = Check {
+    key: "drawn_strength",
+    what: "yield strength that a check above was held against",
+    worst: Verdict::Caution,
+    source: Source::Memory("SAE J1397, as machine design texts reprint it: 1018 cold drawn 370 MPa, hot rolled 220"),
+};
+
+/// Yield strength of what is sold hot rolled where the table has the drawn bar's. Source: as the check's.
+const HOT_ROLLED: Stress = Stress::mpa(220.0);
+
+/// The same of a part that is cut from plate, which is rolled: no cold-drawn bar's strength counts there.
+pub fn strength_of_plate(design: &mut Design, material: &Material) {
+    if let Some(strength) = material.yield_strength.filter(|_| material.drawn) {
+        let because = format!(
+            "that of {} is a cold-drawn bar's; hot-rolled plate of it gives way at about {}: a steel that is sold as plate, or the plate's own figure in shop.toml",
+            material.name,
+            show::value(&Value::Stress(HOT_ROLLED), design.header.unit)
+        );
+        design.finding(&DRAWN, Verdict::Caution, Some(Value::Stress(strength)), None, because);
+        return;
+    }
+    doubtful_strength(design, material);
 }
 
 /// Says that a check was held against a hardness which is not to be relied on.

@@ -187,7 +187,13 @@ const FEATURES: &[(&[&str], Reads, Cut, bool)] = &[
     (&["dial"], Reads::Gap, Cut::Neither, false),
     (&["ring_height"], Reads::Depth, Cut::Neither, false),
     (&["over_rollers"], Reads::Outside, Cut::Neither, false),
-    (&["shaft_diameter", "housing_diameter", "needle_bore"], Reads::Any, Cut::Neither, false),
+    // Of the part that this one meets: what is cut is this one.
+    (
+        &["shaft_diameter", "housing_diameter", "needle_bore", "tube_diameter", "mate_register"],
+        Reads::Any,
+        Cut::Neither,
+        false,
+    ),
     (&["depth"], Reads::Depth, Cut::More, false),
     (&["groove_diameter"], Reads::Outside, Cut::Less, true),
     (&["slot", "groove_width"], Reads::Inside, Cut::More, false),

@@ -331,6 +331,7 @@ fn flank_proof(design: &mut Design, s: &Spec, roller: Length, blocks: Option<Len
     let formula = "size over two rollers - 2 rise tan a";
     let over = design.computed_length(&sizes::OVER_ROLLERS_RAISED, over, formula);
     limits_of_check(design, &sizes::OVER_ROLLERS_RAISED, s, raised);
+    roller_length(design, s, (over - roller) / 2.0, blocks.is_some());
     gauged::rests_on(design, &s.common, Instrument::Micrometer);
     let formula = "sqrt(2) U cos^2 a/(2 rise), U of the micrometer";
     design.computed(&sizes::HALF_ANGLE_DOUBT, Value::Angle(doubt), formula);
@@ -350,6 +351,24 @@ fn flank_proof(design: &mut Design, s: &Spec, roller: Length, blocks: Option<Len
         rows,
     ));
 }
+
+/// Raised rollers lie nearer to the axis than the cone is wide below, so that their blocks stand left and right of it: how
+/// far a roller reaches then, with what lies on each block.
+fn roller_length(design: &mut Design, s: &Spec, axis: Length, beside_foot: bool) {
+    let unit = s.common.header.unit;
+    let round = if beside_foot { s.foot_width() } else { s.base };
+    let span = turning::roller_span(round, axis);
+    if span <= Length::ZERO {
+        return;
+    }
+    let step = by_unit(unit, 1.0, 1.0 / 16.0);
+    let length = step * ((span + by_unit(unit, ON_BLOCKS.0, ON_BLOCKS.1)) / step - 1e-9).ceil();
+    let formula = "chord of what the blocks stand beside, and half of 10 mm (3/8 in) on each of them";
+    design.computed_length(&sizes::ROLLER_LENGTH, length.rounded(), formula);
+}
+
+/// What of a roller lies on its two blocks, mm and inch. Source: common practice, no source.
+const ON_BLOCKS: (f64, f64) = (10.0, 0.375);
 
 /// The most that a dial is let run over. Source: dials of 10 mm and of 1/2 in; common practice, no source.
 const DIAL_REACH: Length = Length::mm(8.0);

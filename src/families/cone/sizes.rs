@@ -28,6 +28,7 @@ sizes! {
     OVER_ROLLERS_RAISED = "over_rollers_raised", "size over the raised rollers";
     OVERALL_HEIGHT = "overall_height", "overall height";
     RING_HEIGHT = "ring_height", "height of the ring over the face that the cone stands on";
+    ROLLER_LENGTH = "roller_length", "length of the rollers at least";
     ROLLER_RISE = "roller_rise", "blocks under the rollers";
     ROUGHING_SPEED = "roughing_speed", "spindle speed, roughing";
     SLANT = "slant", "slant of the flank";

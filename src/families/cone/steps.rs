@@ -504,6 +504,14 @@ fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
         (dimension(&sizes::ROLLER_RISE), dimension(&sizes::HALF_ANGLE_DOUBT))
     {
         let (rise, doubt) = (size(rise), show::value(&doubt, s.common.header.unit));
+        // The blocks stand where the cone is not: beside it, under the ends of the rollers.
+        let long = match dimension(&sizes::ROLLER_LENGTH) {
+            Some(Value::Length(long)) => format!(
+                ", one under each end, left and right of the cone, so that the rollers are {} long at least",
+                size(long)
+            ),
+            _ => String::new(),
+        };
         let again = if s.bolt.as_ref().is_some_and(|b| matches!(b.kind, BoltKind::FromBelow { .. })) {
             "It goes back on the arbor for that."
         } else {
@@ -511,7 +519,7 @@ fn bench(design: &mut Design, s: &Spec, size: &dyn Fn(Length) -> String) {
         };
         design
             .step("bench", format!(
-                "The flank is proved by a second size: lay the same rollers on two equal blocks {rise} high, on what they lay on, measure over them, take this size from the first. The table says what half-angle that is, and by how much the slide must be turned for it to be right; with a minus, towards the axis. {again} Two readings good to {} leave {doubt} open.",
+                "The flank is proved by a second size: lay the same rollers on equal blocks {rise} high, on what they lay on{long}; measure over them, take this size from the first. The table says what half-angle that is, and by how much the slide must be turned for it to be right; with a minus, towards the axis. {again} Two readings good to {} leave {doubt} open.",
                 size(s.common.gauge(Instrument::Micrometer).length())
             ))
             .measure(&sizes::OVER_ROLLERS_RAISED, "micrometer")

@@ -1,7 +1,7 @@
 //! What may be moved to clear a finding of a cup plate.
 
 use crate::families::common::levers::{
-    BOLTS, GRADES, HALF_ANGLE, HARDER_BOLTED_ON, HOLES, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS,
+    BOLTS, GRADES, HALF_ANGLE, HARDER_BOLTED_ON, HOLES, PLATE, PLATE_STEELS, ROUGH, SIZE, SMALL, STEELS, THREADS,
 };
 use crate::record::lever::{Grid, Lever, Remedy};
 
@@ -11,7 +11,7 @@ const CHAMFER: Lever = Lever::free("hole.chamfer", SMALL);
 const RIM: Lever = Lever::free("hole.rim_radius", Grid::Length(0.5, 0.02, 0.5, 20.0));
 const SEAT_ANGLE: Lever = Lever::free("hole.half_angle", HALF_ANGLE);
 const THICK: Lever = Lever::bought("thickness", PLATE);
-const STEEL: Lever = Lever::bought("material", STEELS);
+const STEEL: Lever = Lever::bought("material", PLATE_STEELS);
 const LENGTH: Lever = Lever::free("length", ROUGH);
 const WIDTH: Lever = Lever::free("width", ROUGH);
 const DISC: Lever = Lever::free("diameter", ROUGH);

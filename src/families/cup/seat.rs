@@ -485,10 +485,12 @@ fn bedding(design: &mut Design, s: &Spec, cone: &Cone, seat: seating::Seat, full
     }
     let (found, touch) = bedded(s, cone, seat)?;
     let softer = softer(s, cone)?;
-    for material in [&s.common.material, &cone.common.material] {
-        if material.yield_strength == Some(softer) {
-            common::doubtful_strength(design, material);
-        }
+    let is_softer = |material: &Material| material.yield_strength == Some(softer);
+    if is_softer(&s.common.material) {
+        common::strength_of_plate(design, &s.common.material);
+    }
+    if is_softer(&cone.common.material) {
+        common::doubtful_strength(design, &cone.common.material);
     }
     if let Bedding::Settles(least, most) = found {
         let (at_least, at_most) = match touch {

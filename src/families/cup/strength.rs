@@ -86,7 +86,7 @@ fn plate(design: &mut Design, s: &Spec, forces: &Forces) {
         design.at_most(&BENDING, Value::Stress(stress), folds, yields,
             "the plate bends between what holds it, taken as not backed by the frame: thicker plate, bolts nearer the hole, harder steel");
     }
-    common::doubtful_strength(design, &s.common.material);
+    common::strength_of_plate(design, &s.common.material);
 }
 
 /// Checks what plate and cone carry.

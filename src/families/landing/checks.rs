@@ -744,11 +744,14 @@ fn cup_sides(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
             SeatKind::Pad | SeatKind::Clear { .. } => return None,
         };
         let cup = seat.cup.as_ref()?;
-        let of_cup = cup.seat_load.as_ref().map(|load| load.value * common::side_share(cup.side_factor.as_ref()));
         let cone = &seat.cone;
-        let of_cone = cone.seat_load.as_ref().map(|load| load.value * common::side_share(cone.side_factor.as_ref()));
-        let reckoned = of_cup.into_iter().chain(of_cone).reduce(Force::min)?;
-        Some((seat, across, range.greatest, reckoned))
+        let of_cup = cup.seat_load.as_ref().map(|load| (load.value, common::side_share(cup.side_factor.as_ref())));
+        let of_cone = cone.seat_load.as_ref().map(|load| (load.value, common::side_share(cone.side_factor.as_ref())));
+        let across_of = |(load, share): (Force, f64)| load * share;
+        let both = of_cup.into_iter().chain(of_cone);
+        let least = both.min_by(|a, b| across_of(*a).as_newtons().total_cmp(&across_of(*b).as_newtons()))?;
+        // The share is told of the load that stands in the file, unless that is too little itself.
+        Some((seat, across, range.greatest.max(least.0), across_of(least)))
     });
     for (seat, across, down, reckoned) in worked {
         let share = (across.as_newtons() / down.as_newtons() * 100.0 - 1e-6).ceil() / 100.0;

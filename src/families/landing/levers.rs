@@ -1,6 +1,6 @@
 //! What may be moved to clear a finding of a landing: by the exact part, not by draws.
 
-use crate::families::common::levers::{DIRECTION, HALF_ANGLE, SIZE, SMALL, STEELS};
+use crate::families::common::levers::{DIRECTION, HALF_ANGLE, PLATE_STEELS, SIZE, SMALL};
 use crate::record::lever::{Grid, Lever, Remedy};
 
 const SWING: Lever = Lever::free("hoist_swing", Grid::Length(0.1, 0.005, 0.0, 100.0));
@@ -16,7 +16,7 @@ const SLOT_TURNED: Lever = Lever::of_mate("seat.*.cup", "hole.direction", DIRECT
 const CHAMFER: Lever = Lever::of_mate("seat.*.cup", "hole.chamfer", SMALL);
 const CUP_SIDE: Lever = Lever::of_mate("seat.*.cup", "side_factor", Grid::Number(0.01, 0.0, 5.0));
 const CUP_LOAD: Lever = Lever::of_mate("seat.*.cup", "seat_load", Grid::Load(1_000_000.0));
-const CUP_STEEL: Lever = Lever::bought_for_mate("seat.*.cup", "material", STEELS);
+const CUP_STEEL: Lever = Lever::bought_for_mate("seat.*.cup", "material", PLATE_STEELS);
 const TIP: Lever = Lever::of_mate("seat.*.cone", "tip_diameter", SIZE);
 const ANGLE: Lever = Lever::of_mate("seat.*.cone", "half_angle", HALF_ANGLE);
 const CENTRE_X: Lever = Lever::free("centre_of_mass.0", Grid::Length(5.0, 0.25, -5000.0, 5000.0));

@@ -114,7 +114,8 @@ fn to_do(s: &Spec, heights: &Heights, landing: &Landing, r: &Results) -> Vec<Vec
         );
         // A seat that becomes another one has no pad to be made for what it was.
         let pad = heights.pads.get(i).copied().flatten().filter(|_| becoming.is_none());
-        let pad = pad.map(|pad| format!("pad {} high", show::length(held(pad), unit)));
+        let made = |pad| show::length(super::setting_out::pad_made(pad, unit), unit);
+        let pad = pad.map(|pad| format!("pad {} high, shimmed up", made(pad)));
         shim.into_iter().chain(pad).chain(cup).chain(down.clone()).collect()
     };
     landing.seats().iter().enumerate().zip(&s.seats).map(of).collect()
@@ -167,11 +168,6 @@ fn step(unit: LengthUnit) -> Length {
 /// A hole that shall leave room, rounded to the side that leaves more.
 fn room_for(size: Length, unit: LengthUnit) -> Length {
     size.up_to(step(unit)).rounded()
-}
-
-/// A height to the figures that work at the bench holds.
-fn held(height: Length) -> Length {
-    height.to_nearest(Length::mm(0.01)).rounded()
 }
 
 fn seats(title: &str, s: &Spec, landing: &Landing, found: &Rest, to_do: &[Vec<String>]) -> Picture {

@@ -224,7 +224,15 @@ fn direction_table(design: &mut Design, landing: &Landing, unit: LengthUnit) {
 }
 
 /// A pad is made so much too low: a shim makes up for it. Source: common practice, no source.
-const UNDER: Length = Length::mm(0.1);
+fn under(unit: LengthUnit) -> Length {
+    by_unit(unit, 0.1, 0.004)
+}
+
+/// How high a pad is made, to the figures that work at the bench holds, so that it stands as high as is wanted when it is
+/// shimmed.
+pub fn pad_made(wanted: Length, unit: LengthUnit) -> Length {
+    (wanted.to_nearest(Length::mm(0.01)) - under(unit)).rounded()
+}
 
 /// The work in order.
 fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
@@ -246,14 +254,14 @@ fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r:
                 "lathe or saw",
                 format!(
                     "Make the pads {} lower than the height wanted: a shim makes up for it when the frame stands.",
-                    both(UNDER)
+                    both(under(s.common.header.unit))
                 ),
             )
             .table(sizes::PADS_TABLE);
         let pads = s.seats.iter().zip(&heights.pads).filter(|(seat, _)| on_pad(seat));
         for (seat, high) in pads.filter_map(|(seat, pad)| Some((seat, (*pad)?))) {
             design.wants.uses(
-                format!("pad, a ring or two blocks of steel, {} high", both(high - UNDER)),
+                format!("pad, a ring or two blocks of steel, {} high", both(pad_made(high, s.common.header.unit))),
                 format!("the frame at {}, by the table of pads", seat.name),
             );
         }

@@ -366,5 +366,5 @@ fn bends(design: &mut Design, s: &Spec, load: &Load, places: &[Point], flat: &Fl
         Some(Value::Stress(strength / MARGIN)),
         "a plate on edge bends most beside its bolts; it must be kept from tipping over sideways",
     );
-    common::doubtful_strength(design, &s.common.material);
+    common::strength_of_plate(design, &s.common.material);
 }

@@ -1,10 +1,10 @@
 //! What may be moved to clear a finding of a plate.
 
-use crate::families::common::levers::{BOLTS, GRADES, PLATE, ROUGH, SIZE, SMALL, STEELS, THREADS};
+use crate::families::common::levers::{BOLTS, GRADES, PLATE, PLATE_STEELS, ROUGH, SIZE, SMALL, THREADS};
 use crate::record::lever::{Lever, Remedy};
 
 const THICK: Lever = Lever::bought("thickness", PLATE);
-const STEEL: Lever = Lever::bought("material", STEELS);
+const STEEL: Lever = Lever::bought("material", PLATE_STEELS);
 const LENGTH: Lever = Lever::free("length", ROUGH);
 const WIDTH: Lever = Lever::free("width", ROUGH);
 const DISC: Lever = Lever::free("diameter", ROUGH);

@@ -217,7 +217,7 @@ fn strength(design: &mut Design, s: &Spec, l: &Loads) {
             "the leg buckles before anything bends it: thicker plates, broader legs, deeper rails",
         ),
     }
-    common::doubtful_strength(design, &s.common.material);
+    common::strength_of_plate(design, &s.common.material);
 }
 
 fn joint(design: &mut Design, s: &Spec, f: &Form) {

@@ -1,10 +1,10 @@
 //! What may be moved to clear a finding of a stand.
 
-use crate::families::common::levers::{BOLTS, PLATE, ROUGH, SMALL, STEELS, THREADS};
+use crate::families::common::levers::{BOLTS, PLATE, PLATE_STEELS, ROUGH, SMALL, THREADS};
 use crate::record::lever::{Grid, Lever, Remedy};
 
 const THICKNESS: Lever = Lever::bought("thickness", PLATE);
-const STEEL: Lever = Lever::bought("material", STEELS);
+const STEEL: Lever = Lever::bought("material", PLATE_STEELS);
 const RAIL: Lever = Lever::free("rail_depth", ROUGH);
 const LEG: Lever = Lever::free("leg_width", ROUGH);
 const TOP: Lever = Lever::free("top_width", ROUGH);

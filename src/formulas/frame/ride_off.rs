@@ -257,13 +257,17 @@ fn case_result(t: &Transport, case: Case, angles: [Angle; 2], lever: f64, round:
 }
 
 /// Spring shares of the counted weight plus the overturning moment, and the least that each seat may be left with by any
-/// three, with that moment or without it (one that helps is not counted on).
+/// three, with that moment or without it (one that helps is not counted on). Three seats leave statics nothing open: there
+/// the two are one.
 fn vertical_loads(t: &Transport, f: [f64; 2]) -> (Vec<f64>, Vec<f64>) {
     let w = t.mass.as_kg() * STANDARD_GRAVITY * t.weight_part;
     let h = t.height.as_mm();
     let foot = [t.centre.x.as_mm() + f[0] * h / w, t.centre.y.as_mm() + f[1] * h / w];
     let at: Vec<[f64; 2]> = t.seats.iter().map(|p| p.pair()).collect();
     let springs: Vec<f64> = super::loads::spring_plane_all(&at, foot).into_iter().map(|s| s * w).collect();
+    if at.len() == 3 {
+        return (springs.clone(), springs);
+    }
     let least = |foot| super::loads::least_shares(&at, foot);
     let (pushed, standing) = (least(foot), least(t.centre.pair()));
     let at_least = |i: usize, spring: &f64| {

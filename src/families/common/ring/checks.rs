@@ -20,6 +20,12 @@ const BORING: Check = Check {
     worst: Verdict::Fail,
     source: Source::Memory("makers of boring bars: steel bars to 4 of their diameters; a bar of 0.7 of the bore"),
 };
+const HUB_WALL: Check = Check {
+    key: "hub_wall",
+    what: "wall of the hub round it",
+    worst: Verdict::Caution,
+    source: Source::CommonPractice,
+};
 const GROOVE_WALL: Check = Check {
     key: "wall_at_groove",
     what: "wall left under the groove",
@@ -144,6 +150,13 @@ fn walls(design: &mut Design, s: &Ring, pieces: &[Along]) {
         Some(Value::Length(wanted)),
         "a thinner wall goes out of round in the chuck, in hardening and under a press fit",
     );
+    if let Some(p) = &s.pressed_in {
+        let wall = ((p.far.value - s.outside.value) / 2.0).rounded();
+        let because = "a thinner hub is pressed out of round, and what it is welded or bolted to decides how it gives way, which is not reckoned";
+        let wanted = wanted_wall(s.outside.value).rounded();
+        let verdict = if wall < wanted { Verdict::Caution } else { Verdict::Ok };
+        design.finding(&HUB_WALL, verdict, Some(Value::Length(wall)), Limit::AtLeast(Value::Length(wanted)), because);
+    }
     if let Some(g) = &s.groove {
         design.at_least(
             &GROOVE_WALL,
