@@ -51,6 +51,16 @@ impl<'d> Fields<'d> {
         fields
     }
 
+    /// The text of the whole file.
+    pub(crate) fn text_of_file(&self) -> &str {
+        self.document.text
+    }
+
+    /// Whether anything was noted so far.
+    pub(crate) fn has_problems(&self) -> bool {
+        !self.document.problems.borrow().is_empty()
+    }
+
     /// Unknown keys in the order of the file; beyond a hundred only their number.
     fn note_unknown(&self, keys: &[Key]) {
         let names: Vec<&str> = keys.iter().map(|k| k.name).collect();

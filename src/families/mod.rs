@@ -14,6 +14,9 @@ pub mod stand;
 pub mod test_fit;
 pub mod tube_sleeve;
 
+use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, PoisonError};
+
 use crate::description::{Fields, LeftOut, Taken};
 use crate::record::design::{Design, Origin, Value};
 use crate::record::key::Key;
@@ -73,6 +76,33 @@ pub struct Workplace<'a> {
     pub as_drawn: bool,
     /// Told which share of a long work is done, 0 to 1; from any thread.
     pub progress: &'a Progress<'a>,
+    /// Parts that were worked already for what is made to them.
+    pub mates: &'a Mates,
+}
+
+/// Parts that others are made to, as they were worked, by file and text: a search works what is made to them many times over.
+#[derive(Default)]
+pub struct Mates(Mutex<BTreeMap<(String, String), Arc<Design>>>);
+
+/// So many are kept: those of the files as they stand come first.
+const MATES: usize = 8;
+
+impl Mates {
+    /// Such a part, which names no other one itself: worked, or as it was worked before.
+    pub fn worked(&self, family: &Family, fields: &Fields, place: &Workplace) -> Option<Arc<Design>> {
+        let held = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let key = (place.file.to_string(), fields.text_of_file().to_string());
+        if let Some(found) = held().get(&key) {
+            return Some(Arc::clone(found));
+        }
+        let design = Arc::new(worked(family, fields, place)?);
+        let mut all = held();
+        // What has faults is told each time.
+        if all.len() < MATES && !fields.has_problems() {
+            all.insert(key, Arc::clone(&design));
+        }
+        Some(design)
+    }
 }
 
 /// How much of a part is worked. Findings that are made are the same at every depth.
@@ -98,6 +128,11 @@ impl Depth<'_> {
             Self::For(check) => checks.contains(&check),
             Self::Whole | Self::Exact => true,
         }
+    }
+
+    /// Whether somebody sees the part: pictures, and where its tools go.
+    pub fn is_shown(self) -> bool {
+        self == Self::Whole
     }
 }
 

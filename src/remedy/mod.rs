@@ -8,6 +8,9 @@ mod ladder;
 mod search;
 pub mod unknown;
 
+use std::collections::BTreeMap;
+use std::sync::{Arc, Mutex, PoisonError};
+
 use rayon::prelude::*;
 
 use crate::record::design::{Finding, Verdict};
@@ -92,7 +95,7 @@ pub fn clearings(case: &Case, findings: &[Finding]) -> Vec<Clearing> {
     if findings.iter().all(|f| f.verdict == Verdict::Ok) {
         return vec![Clearing::default(); findings.len()];
     }
-    let bench = Bench { case, before: findings.iter().map(Judged::of).collect() };
+    let bench = Bench { case, before: findings.iter().map(Judged::of).collect(), known: Known::default() };
     // Of a part that takes long what fails is cleared first: it moves all else.
     let worst = findings.iter().map(|f| f.verdict).max().unwrap_or(Verdict::Ok);
     let rows = case.text.lines().filter(|line| is_row(line)).count();
@@ -140,6 +143,33 @@ const PROOFS: usize = 3;
 struct Bench<'a> {
     case: &'a Case<'a>,
     before: Vec<Judged>,
+    known: Known,
+}
+
+/// What a set of moves is: the file, the key and its text, of each.
+type Moves = Vec<(String, String, String)>;
+
+/// Workings that were made already, by the check that they were made for and their moves: several findings try the same ones.
+#[derive(Default)]
+struct Known(Mutex<BTreeMap<(String, Moves), Arc<Option<Vec<Judged>>>>>);
+
+/// More workings than that are not kept.
+const KEPT: usize = 4096;
+
+impl Known {
+    fn or(&self, key: (String, Moves), work: impl FnOnce() -> Option<Vec<Judged>>) -> Arc<Option<Vec<Judged>>> {
+        let held = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(found) = held().get(&key) {
+            return Arc::clone(found);
+        }
+        // Not held while it works: two at once work the same and find the same.
+        let found = Arc::new(work());
+        let mut all = held();
+        if all.len() < KEPT {
+            all.insert(key, Arc::clone(&found));
+        }
+        found
+    }
 }
 
 /// The finding that is to be cleared: the how-many-eth of its name, since some checks are made of several tools or bolts.
@@ -296,9 +326,10 @@ impl Bench<'_> {
         let mut steps = search::least_moves(&handle.ladder, target.finding.value, &trial);
         if handle.lever.aims {
             let judged = |rung: i64| {
-                let after = self.worked(target, &[(handle, rung)])?;
-                let value = target.among(&after)?.value;
-                let clears = matches!(compared(&self.before, target, &after), Trial::Clears { worse } if self.case.long || worse.is_none());
+                let after = self.worked(target, &[(handle, rung)]);
+                let after = after.as_ref().as_ref()?;
+                let value = target.among(after)?.value;
+                let clears = matches!(compared(&self.before, target, after), Trial::Clears { worse } if self.case.long || worse.is_none());
                 clears.then_some(value)
             };
             for step in steps.iter_mut().filter(|step| step.worse.is_none()) {
@@ -309,14 +340,23 @@ impl Bench<'_> {
     }
 
     /// The part worked with the moves, as far as the target needs it.
-    fn worked(&self, target: &Target, moved: &[(&Handle, i64)]) -> Option<Vec<Judged>> {
-        let instead = texts(moved)?;
-        if self.case.long { (self.case.work_for)(&target.finding.key, &instead) } else { (self.case.work)(&instead) }
+    fn worked(&self, target: &Target, moved: &[(&Handle, i64)]) -> Arc<Option<Vec<Judged>>> {
+        let check = if self.case.long { target.finding.key.as_str() } else { "" };
+        let move_of = |(handle, rung): &(&Handle, i64)| {
+            let along = handle.lever.along.iter().map(|(path, to)| (handle.file.clone(), (*path).into(), (*to).into()));
+            along.chain([(handle.file.clone(), handle.path.clone(), handle.ladder.text(*rung))]).collect::<Moves>()
+        };
+        let mut moves: Moves = moved.iter().flat_map(move_of).collect();
+        moves.sort();
+        self.known.or((check.into(), moves), || {
+            let instead = texts(moved)?;
+            if self.case.long { (self.case.work_for)(check, &instead) } else { (self.case.work)(&instead) }
+        })
     }
 
     fn trial(&self, target: &Target, moved: &[(&Handle, i64)]) -> Trial {
         let worked = self.worked(target, moved);
-        match worked.map_or(Trial::Impossible, |after| compared(&self.before, target, &after)) {
+        match worked.as_ref().as_ref().map_or(Trial::Impossible, |after| compared(&self.before, target, after)) {
             // What is left out of such a working says nothing of other findings; the whole part does.
             Trial::Clears { .. } if self.case.long => Trial::Clears { worse: None },
             trial => trial,

@@ -141,7 +141,7 @@ impl Cutting {
             });
             let free = |y: &f64| {
                 let area = (-width / 2.0, *y, width / 2.0, y + height);
-                inside(self.outer(), area) && taken.iter().all(|other| apart(area, *other))
+                taken.iter().all(|other| apart(area, *other)) && inside(self.outer(), area)
             };
             if let Some(y) = rows.into_iter().find(free) {
                 return self.with_marks(lines(words, (-width / 2.0, y), height));

@@ -33,45 +33,66 @@ const LETTERS: [f64; 26] = [
 /// Fractions by 64ths up to 1-1/2 in.
 const FRACTIONS: u32 = 96;
 
+/// Of which series a drill is: its name is made up only when it is wanted.
+#[derive(Clone, Copy)]
+enum Series {
+    Fraction,
+    Number(u32),
+    Letter(char),
+    Metric,
+}
+
+impl Series {
+    fn drill(self, diameter: Length) -> Drill {
+        let name = match self {
+            Self::Fraction => inch_fraction(diameter).unwrap_or_default(),
+            Self::Number(n) => format!("#{n}"),
+            Self::Letter(c) => format!("letter {c}"),
+            Self::Metric => crate::units::show::trimmed(diameter.as_mm(), 2) + " mm",
+        };
+        Drill { diameter, name }
+    }
+}
+
 /// Inch drills, fractions first, so that 1/4 in is not called letter E.
-fn inch() -> impl Iterator<Item = Drill> {
-    let fractions = (1..=FRACTIONS).map(|n| Length::inches(f64::from(n) / 64.0));
-    let fractions = fractions.filter_map(|diameter| Some(Drill { diameter, name: inch_fraction(diameter)? }));
-    let numbers = (1..).zip(NUMBERS).map(|(n, d)| Drill { diameter: Length::inches(d), name: format!("#{n}") });
-    let letters =
-        ('A'..='Z').zip(LETTERS).map(|(c, d)| Drill { diameter: Length::inches(d), name: format!("letter {c}") });
+fn inch() -> impl Iterator<Item = (Length, Series)> {
+    let fractions = (1..=FRACTIONS).map(|n| (Length::inches(f64::from(n) / 64.0), Series::Fraction));
+    let numbers = (1..).zip(NUMBERS).map(|(n, d)| (Length::inches(d), Series::Number(n)));
+    let letters = ('A'..='Z').zip(LETTERS).map(|(c, d)| (Length::inches(d), Series::Letter(c)));
     fractions.chain(numbers).chain(letters)
 }
 
 /// Metric drills: 0.5 to 3 mm by 0.05, to 14 mm by 0.1, to 32 mm by 0.25, to 50 mm by 0.5.
 /// Source: the sizes of BS 328 as an encyclopedia's article on drill sizes prints them, to 25 mm; beyond, from memory.
-fn metric() -> impl Iterator<Item = Drill> {
+fn metric() -> impl Iterator<Item = (Length, Series)> {
     let by = |from: u32, to: u32, step: usize| (from..=to).step_by(step).map(|n| Length::mm(f64::from(n) / 100.0));
-    let named = |diameter: Length| Drill { diameter, name: crate::units::show::trimmed(diameter.as_mm(), 2) + " mm" };
-    by(50, 300, 5).chain(by(310, 1390, 10)).chain(by(1400, 3200, 25)).chain(by(3250, 5000, 50)).map(named)
+    let all = by(50, 300, 5).chain(by(310, 1390, 10)).chain(by(1400, 3200, 25)).chain(by(3250, 5000, 50));
+    all.map(|diameter| (diameter, Series::Metric))
 }
 
 /// The drill of that unit nearest to a diameter.
 pub fn nearest(diameter: Length, unit: LengthUnit) -> Option<Drill> {
-    best(unit, |drill| (drill.diameter - diameter).abs().as_mm())
+    best(unit, |drill| (drill - diameter).abs().as_mm())
 }
 
 /// The thinnest drill of that unit from one diameter to another.
 pub fn least_between(least: Length, most: Length, unit: LengthUnit) -> Option<Drill> {
-    best(unit, |drill| if drill.diameter < least { f64::INFINITY } else { drill.diameter.as_mm() })
+    best(unit, |drill| if drill < least { f64::INFINITY } else { drill.as_mm() })
         .filter(|drill| drill.diameter >= least && drill.diameter <= most)
 }
 
 /// How far a printed diameter may lie beside the drill that it means: four decimals of an inch.
 pub const SAME: Length = Length::inches(0.000_1);
 
-/// The drill whose error is least, the first of equals.
-pub(crate) fn best(unit: LengthUnit, error: impl Fn(&Drill) -> f64) -> Option<Drill> {
-    let least = |drills: &mut dyn Iterator<Item = Drill>| drills.min_by(|a, b| error(a).total_cmp(&error(b)));
-    match unit {
+/// The drill whose diameter has the least error, the first of equals.
+pub(crate) fn best(unit: LengthUnit, error: impl Fn(Length) -> f64) -> Option<Drill> {
+    type Sold = (Length, Series);
+    let least = |drills: &mut dyn Iterator<Item = Sold>| drills.min_by(|a, b| error(a.0).total_cmp(&error(b.0)));
+    let found = match unit {
         LengthUnit::Mm => least(&mut metric()),
         LengthUnit::Inch => least(&mut inch()),
-    }
+    };
+    found.map(|(diameter, series)| series.drill(diameter))
 }
 
 #[cfg(test)]
@@ -82,7 +103,7 @@ mod tests {
     /// is sold.
     #[test]
     fn metric_sizes_that_are_sold() {
-        let sold = |mm: f64| metric().any(|d| (d.diameter.as_mm() - mm).abs() < 1e-9);
+        let sold = |mm: f64| metric().any(|(d, _)| (d.as_mm() - mm).abs() < 1e-9);
         assert!([2.95, 3.0, 13.9, 14.0, 14.25, 18.5, 18.75, 24.75, 25.0].into_iter().all(sold));
         assert!(![3.05, 14.1, 18.6, 24.9].into_iter().any(sold));
         assert_eq!(nearest(Length::mm(18.6), LengthUnit::Mm).unwrap().name, "18.5 mm");
@@ -107,7 +128,7 @@ mod tests {
             ("31/64 in", 12.30),
             ("27/64 in", 10.72),
         ] {
-            let found = inch().find(|d| d.name == name).unwrap();
+            let found = inch().map(|(d, series)| series.drill(d)).find(|d| d.name == name).unwrap();
             assert!((found.diameter.as_mm() - mm).abs() < 0.0051, "{name}");
         }
     }

@@ -261,7 +261,7 @@ impl Thread {
     ///
     /// M10: 8.5 mm. M12x1.25: 10.8 mm. 1/2-13: 27/64 in, or 10.8 mm.
     pub fn tap_drill(&self) -> TapDrill {
-        let off = |drill: &Drill| (self.share(drill.diameter) - WANTED_THREAD).abs();
+        let off = |drill: Length| (self.share(drill) - WANTED_THREAD).abs();
         let near = |unit| drills::best(unit, off);
         let row = METRIC_COARSE.iter().find(|row| {
             self.kind == ThreadKind::Metric && row.major == self.major.as_mm() && row.pitch == self.pitch.as_mm()

@@ -416,7 +416,7 @@ fn answers_for_a_second_adjustment() {
                 all.push(answer(&drawn, pose, &readings));
             }
             _ => {
-                let mut readings = h.readings;
+                let mut readings = h.readings.clone();
                 let bad = i as usize / 3 % 4;
                 readings[bad].read = readings[bad].read + mm(2.5);
                 all.push(answer(&flat, Pose::default(), &readings));

@@ -361,6 +361,7 @@ pub fn neighbour<T>(
         depth: place.depth,
         as_drawn: place.as_drawn,
         progress: place.progress,
+        mates: place.mates,
     };
     let spec = read(&document.root(family.keys), &there);
     let faults = document.into_problems().len();

@@ -14,7 +14,7 @@ use crate::description::Fields;
 use crate::families::common::coated::{self, Order};
 use crate::families::common::{self, Side};
 use crate::families::common::{bolted, location};
-use crate::families::{self, Family, Workplace};
+use crate::families::{Family, Workplace};
 use crate::formulas::seating;
 use crate::formulas::turning;
 use crate::record::design::{Design, Value};
@@ -45,7 +45,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     coated::record(&mut design, &spec.common);
     let solid = solid(&spec).map_err(|error| fields.problem_here(error.to_string())).ok()?;
     common::mass(&mut design, &spec.common.material, solid.volume(), spec.common.header.count);
-    design.drawing = Some(draw::drawing(&spec, &solid));
+    design.drawing = place.depth.is_shown().then(|| draw::drawing(&spec, &solid));
     design.solids.push(Solid::only(Body::Turned(solid)));
     bolt_sizes(&mut design, &spec);
     let lathe = lathe::lathe(&mut design, &spec, place.shop);
@@ -68,7 +68,7 @@ pub fn for_mate(fields: &Fields, place: &Workplace) -> Option<Spec> {
     if place.as_drawn || !fields.has(&common::MEASURED) {
         return Some(spec);
     }
-    let design = families::worked(&FAMILY, fields, place)?;
+    let design = place.mates.worked(&FAMILY, fields, place)?;
     Some(match made::finished(&design, &spec, place.shop) {
         Some(as_made) => spec.made(as_made),
         None => spec,

@@ -82,7 +82,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     // The blank is ordered at once: the longest wait of the job does not stand behind the cone.
     let here = design.operations.iter().map(|o| o.at).find(|at| *at != "laser cutter");
     design.wants.waits = spec.mate.iter().map(|mate| waits_for(&mate.cone.common.header.stem, here)).collect();
-    design.drawing = Some(draw::drawing(&spec, &flat, seat.as_ref()));
+    design.drawing = place.depth.is_shown().then(|| draw::drawing(&spec, &flat, seat.as_ref()));
     design.cutting = cutting;
     design.solids.push(Solid::only(Body::Flat(flat)));
     Some(design)
