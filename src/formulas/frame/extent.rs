@@ -77,36 +77,74 @@ const STUCK: f64 = 0.95;
 /// From outside the set the edges are first moved outward past the pose, then drawn in again. `false` where there is no middle:
 /// an empty set, or one without an end.
 pub(super) fn centre(p: &Program, solution: &mut Solution, basis: &[Vec6]) -> bool {
-    let mut out = moved_out(p, solution);
-    for _ in 0..TO_THE_MIDDLE {
-        let Some(mut f) = Barrier::at(p, solution, basis, out) else { return false };
-        if !factor(&mut f.curvature) {
-            return false;
-        }
-        let step = solve(&f.curvature, &f.slope.map(|v| -v));
-        let decrement = -dot(&step, &f.slope);
-        // Inside a Newton decrement of a quarter full steps converge squarely; farther out this length stays in the set.
-        let length = if decrement < 1.0 / 16.0 { 1.0 } else { 1.0 / (1.0 + decrement.sqrt()) };
-        step.iter().zip(basis).for_each(|(k, b)| add_scaled(&mut solution.x, length * k, b));
-        if out > 0.0 {
-            let before = std::mem::replace(&mut out, moved_out(p, solution));
-            if out > STUCK * before {
-                return false;
-            }
-        } else if decrement < 1e-18 {
-            return true;
-        }
-    }
-    false
+    let edges = Edges::of(p, solution, basis);
+    let mut along = [0.0; FREEDOMS];
+    let found = edges.middle(&mut along);
+    along.iter().zip(basis).for_each(|(k, b)| add_scaled(&mut solution.x, *k, b));
+    found
 }
 
-/// How far the edges have to be moved outward for the pose to lie well inside them; nought where it does.
-fn moved_out(p: &Program, solution: &Solution) -> f64 {
-    let blocks = p.blocks.iter().zip(&solution.blocks).filter(|(_, touch)| **touch == Touch::Off);
-    let blocks = blocks.map(|(b, _)| b.at(&solution.x)).map(|s| s[0] - tail(&s));
-    let rows = p.rows.iter().zip(&solution.rows).filter(|(_, touches)| !**touches).map(|(r, _)| r.at(&solution.x));
-    let least = blocks.chain(rows).fold(f64::INFINITY, f64::min);
-    if least > 0.0 { 0.0 } else { 1e-3 - 4.0 * least }
+/// What does not touch, seen along the free motions: where it stands, and its rows along them.
+struct Edges {
+    blocks: Vec<(Vec3, [Vec6; 3])>,
+    rows: Vec<(f64, Vec6)>,
+    motions: usize,
+}
+
+impl Edges {
+    fn of(p: &Program, solution: &Solution, basis: &[Vec6]) -> Self {
+        let blocks = p.blocks.iter().zip(&solution.blocks).filter(|(_, touch)| **touch == Touch::Off);
+        let rows = p.rows.iter().zip(&solution.rows).filter(|(_, touches)| !**touches);
+        Self {
+            blocks: blocks.map(|(b, _)| (b.at(&solution.x), b.rows.each_ref().map(|row| onto(row, basis)))).collect(),
+            rows: rows.map(|(r, _)| (r.at(&solution.x), onto(&r.row, basis))).collect(),
+            motions: basis.len(),
+        }
+    }
+
+    /// Moves by Newton's method to the middle; `false` where there is none.
+    fn middle(&self, along: &mut Vec6) -> bool {
+        let mut out = self.moved_out(along);
+        for _ in 0..TO_THE_MIDDLE {
+            let Some(mut f) = Barrier::at(self, along, out) else { return false };
+            if !factor(&mut f.curvature) {
+                return false;
+            }
+            let step = solve(&f.curvature, &f.slope.map(|v| -v));
+            let decrement = -dot(&step, &f.slope);
+            // Inside a Newton decrement of a quarter full steps converge squarely; farther out this length stays in the set.
+            let length = if decrement < 1.0 / 16.0 { 1.0 } else { 1.0 / (1.0 + decrement.sqrt()) };
+            step.iter().take(self.motions).zip(along.iter_mut()).for_each(|(by, at)| *at += length * by);
+            if out > 0.0 {
+                let before = std::mem::replace(&mut out, self.moved_out(along));
+                if out > STUCK * before {
+                    return false;
+                }
+            } else if decrement < 1e-18 {
+                return true;
+            }
+        }
+        false
+    }
+
+    /// The blocks and rows at that place.
+    fn blocks_at(&self, along: &Vec6) -> impl Iterator<Item = (Vec3, &[Vec6; 3])> {
+        self.blocks.iter().map(|(at, rows)| {
+            let moved = |i: usize| at[i] + dot(&rows[i], along);
+            ([moved(0), moved(1), moved(2)], rows)
+        })
+    }
+
+    fn rows_at(&self, along: &Vec6) -> impl Iterator<Item = (f64, &Vec6)> {
+        self.rows.iter().map(|(at, row)| (at + dot(row, along), row))
+    }
+
+    /// How far the edges have to be moved outward for the place to lie well inside them; nought where it does.
+    fn moved_out(&self, along: &Vec6) -> f64 {
+        let blocks = self.blocks_at(along).map(|(s, _)| s[0] - tail(&s));
+        let least = blocks.chain(self.rows_at(along).map(|(s, _)| s)).fold(f64::INFINITY, f64::min);
+        if least > 0.0 { 0.0 } else { 1e-3 - 4.0 * least }
+    }
 }
 
 /// Slope and curvature of −Σ log of the distances, along the free motions.
@@ -117,12 +155,10 @@ struct Barrier {
 }
 
 impl Barrier {
-    /// At the pose of a solution, all edges moved outward by `out`; `None` on or outside an edge.
-    fn at(p: &Program, solution: &Solution, basis: &[Vec6], out: f64) -> Option<Self> {
-        let onto = |row: &Vec6| onto(row, basis);
+    /// At a place along the free motions, all edges moved outward by `out`; `None` on or outside an edge.
+    fn at(edges: &Edges, along: &Vec6, out: f64) -> Option<Self> {
         let mut made = Self::default();
-        for (b, _) in p.blocks.iter().zip(&solution.blocks).filter(|(_, touch)| **touch == Touch::Off) {
-            let mut s = b.at(&solution.x);
+        for (mut s, rows) in edges.blocks_at(along) {
             s[0] += out;
             let room = s[0] * s[0] - s[1] * s[1] - s[2] * s[2];
             if s[0] <= 0.0 || room <= 0.0 {
@@ -130,23 +166,22 @@ impl Barrier {
             }
             // Slope of the room s0² − s1² − s2² along the motions; its curvature is 2 (g0 g0 − g1 g1 − g2 g2).
             let mut slope = [0.0; FREEDOMS];
-            for (sign, (value, row)) in [2.0, -2.0, -2.0].into_iter().zip(s.iter().zip(&b.rows)) {
-                let row = onto(row);
-                add_scaled(&mut slope, sign * value, &row);
-                add_square(&mut made.curvature, -sign / room, &row);
+            for (sign, (value, row)) in [2.0, -2.0, -2.0].into_iter().zip(s.iter().zip(rows)) {
+                add_scaled(&mut slope, sign * value, row);
+                add_square(&mut made.curvature, -sign / room, row);
             }
             add_scaled(&mut made.slope, -1.0 / room, &slope);
             add_square(&mut made.curvature, 1.0 / (room * room), &slope);
         }
-        for (r, _) in p.rows.iter().zip(&solution.rows).filter(|(_, touches)| !**touches) {
-            let (s, row) = (r.at(&solution.x) + out, onto(&r.row));
+        for (s, row) in edges.rows_at(along) {
+            let s = s + out;
             if s <= 0.0 {
                 return None;
             }
-            add_scaled(&mut made.slope, -1.0 / s, &row);
-            add_square(&mut made.curvature, 1.0 / (s * s), &row);
+            add_scaled(&mut made.slope, -1.0 / s, row);
+            add_square(&mut made.curvature, 1.0 / (s * s), row);
         }
-        made.hold_the_rest(basis.len());
+        made.hold_the_rest(edges.motions);
         Some(made)
     }
 
