@@ -165,12 +165,21 @@ pub fn plate_to_turn(thickness: Length, unit: LengthUnit) -> Length {
     next_up(plate_thicknesses(unit), thickness).unwrap_or_else(|| thickness.up_to(step))
 }
 
+/// What comes off the diameter of a bar at least, so that its skin is gone. Source: common practice, no source.
+pub fn to_turn_off(unit: LengthUnit) -> Length {
+    match unit {
+        LengthUnit::Mm => mm(1.0),
+        LengthUnit::Inch => inch(0.04),
+    }
+}
+
 /// The round from which a diameter is turned: the next bar with 1 mm (0.04 in) to come off, so that its skin goes; beyond
 /// the bars that are stocked, a forged or cut round in whole steps of 10 mm or 1/2 in. Common practice, no source.
 pub fn round_to_turn(finished: Length, unit: LengthUnit) -> Length {
-    let (over, step) = match unit {
-        LengthUnit::Mm => (mm(1.0), mm(10.0)),
-        LengthUnit::Inch => (inch(0.04), inch(0.5)),
+    let over = to_turn_off(unit);
+    let step = match unit {
+        LengthUnit::Mm => mm(10.0),
+        LengthUnit::Inch => inch(0.5),
     };
     next_bar(finished + over, unit).unwrap_or_else(|| (finished + over).up_to(step))
 }

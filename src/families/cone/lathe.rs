@@ -187,7 +187,8 @@ fn slide(design: &mut Design, s: &Spec) {
 
 /// The bar from which it is turned; `None` where none so thick is sold.
 fn bar(s: &Spec) -> Option<Length> {
-    stock::next_bar(s.base.max(s.foot_width()) + Length::mm(1.0), s.common.header.unit)
+    let unit = s.common.header.unit;
+    stock::next_bar(s.base.max(s.foot_width()) + stock::to_turn_off(unit), unit)
 }
 
 /// Length of the bar out of the chuck.

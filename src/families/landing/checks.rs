@@ -733,7 +733,8 @@ fn loads(design: &mut Design, r: &Results) {
     design.finding(&SET_DOWN, Verdict::Ok, Some(Value::Force(greatest)), None, because);
 }
 
-/// Whether the cup files were worked with the force across that their seat gets, which is a share of seat_load there.
+/// Whether the files of cups and cones were worked with the force across that their seat gets, which is a share of seat_load
+/// there.
 fn cup_sides(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     let (Some(cases), Some(ranges)) = (&r.preloads, &r.loads) else { return };
     let most = |of: fn(&ride_off::CaseResult) -> Force| cases.iter().map(of).reduce(Force::max);
@@ -775,7 +776,7 @@ pub fn no_tie_down(why: &InputError) -> String {
     format!("; what tie-down it needs cannot be told: {why}")
 }
 
-/// Whether the cup files were worked with the load that the landing can put on them.
+/// Whether the files of cups and cones were worked with the load that the landing can put on them.
 fn cup_loads(design: &mut Design, s: &Spec, r: &Results) {
     let Some(ranges) = &r.loads else { return };
     let worked = s.seats.iter().zip(ranges).flat_map(|(seat, range)| {

@@ -709,9 +709,10 @@ fn together(design: &mut Design, s: &Ring, p: &Pressing) {
             };
             let between = common::between(design, own);
             let pace = finishing(design, s, p, at);
+            let reamer = common::reamer(design, own, s.bore.value);
             let step = design.step(at, format!("After pressing: {how} to size, {between}{pace}; {least} to {most} is left on the diameter. Break the edge again and wash the chips out.")).measure(own, with);
             if at == "bench" {
-                step.tool(format!("reamer that leaves {between}, or boring bar"));
+                step.tool(format!("{reamer}, or boring bar"));
             }
             if design.dimension(&sizes::FINISHED_TRUE).is_some() {
                 let with = "dial indicator, turned about the surface that the other part was bored or turned from";
