@@ -391,9 +391,10 @@ fn answer(drawn: &Landing, pose: Pose, readings: &[Observation]) -> serde_json::
             "height_sigma": s.height_sigma.as_mm(),
         })
     });
+    let shifts = [pose.dx, pose.dy, pose.z].map(Length::as_mm);
     let turns = [pose.yaw, pose.roll, pose.pitch].map(|a| a.as_milliradians());
     serde_json::json!({
-        "seats": seats.collect::<Vec<_>>(), "pose_mm": [pose.dx, pose.dy, pose.z].map(Length::as_mm), "pose_mrad": turns,
+        "seats": seats.collect::<Vec<_>>(), "pose_mm": shifts, "pose_mrad": turns,
         "places": known.places.rows(), "bar_sigma": BAR, "rise_sigma": RISE, "pose_sigma": 20.0,
         "readings": readings.iter().map(reading_json).collect::<Vec<_>>(),
         "left_out": out, "said": said.collect::<Vec<_>>(), "left_over": found.left_over,

@@ -83,7 +83,8 @@ fn mean(all: &[Length]) -> Option<Length> {
 
 impl Heights {
     /// The height of a crossbar is over one datum for all seats. A pad that is not written is wanted as high as the highest
-    /// cup stands over its crossbar, and touches as they stand now; heights count from the mean of the cups.
+    /// cup stands over its crossbar, and is worked as it will be made: lower cups are shimmed to it. Heights count from the
+    /// mean of the cups.
     pub fn of(s: &Spec, fields: &Fields) -> Self {
         let row = |seat: &SeatSpec| seat.height.unwrap_or(Length::ZERO);
         let cup = |seat: &SeatSpec| frame_height(seat).map(|built| built + packing(seat));
@@ -93,11 +94,9 @@ impl Heights {
         let built = cups.iter().copied().reduce(Length::max).or_else(|| mean(&pads)).unwrap_or(Length::ZERO);
         let held: Vec<Length> = s.seats.iter().filter(|seat| cups.is_empty() || !on_pad(seat)).map(row).collect();
         let crossbars = mean(&held).unwrap_or(Length::ZERO);
-        // A pad that is not made yet is made to where the frame stands: before anything is shimmed it touches.
-        let unmade = mean(&cups).unwrap_or(built);
         let middle = mean(&cups).unwrap_or(built) + crossbars;
         let height = |seat: &SeatSpec| {
-            let own = cup(seat).or_else(|| written(seat)).unwrap_or(unmade);
+            let own = cup(seat).or_else(|| written(seat)).unwrap_or(built);
             (own + row(seat) - middle).rounded()
         };
         let tops = s.seats.iter().filter_map(|seat| Some(cup(seat)? + row(seat)));

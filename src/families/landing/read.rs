@@ -142,7 +142,7 @@ pub const PAD: Key = Key::new(
     "pad",
     "height of the pad",
     Kind::POSITIVE,
-    "of a clear hole or pad: from the face that the cone stands on to the plate or frame that it bears, such as \"26.3 mm\"; as high as the cups' mean if left out",
+    "of a clear hole or pad: from the face that the cone stands on to the plate or frame that it bears, such as \"26.3 mm\"; as high as the highest cup if left out",
 );
 pub const LEVEL: Key = Key::new(
     "level",
