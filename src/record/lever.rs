@@ -1,6 +1,6 @@
 //! What of a part file may be moved to clear a finding, on which grid, and the changes that were found to clear one.
 
-use crate::units::LengthUnit;
+use crate::units::{Length, LengthUnit};
 
 /// Which values may stand behind a key, in the order in which they are tried.
 ///
@@ -10,6 +10,8 @@ use crate::units::LengthUnit;
 pub enum Grid {
     /// Lengths: step in millimetres, step in inches for what is written in inches, least and greatest in millimetres.
     Length(f64, f64, f64, f64),
+    /// Lengths that are sold, thinnest first: metric ones, and those in inches for what is written in inches.
+    Sold(&'static [Length], &'static [Length]),
     /// Angles in degrees: step, least, greatest.
     Angle(f64, f64, f64),
     /// Pure numbers: step, least, greatest.
@@ -35,6 +37,8 @@ pub enum Ease {
     Made,
     /// Something that has to be bought: material, another thread, another class.
     Bought,
+    /// A figure that tells how something is or is done: it is written when that was altered, not before.
+    Stated,
 }
 
 /// A key that may be moved.
@@ -54,22 +58,24 @@ pub struct Lever {
     pub unit: Option<LengthUnit>,
     /// It has a best value beyond the first that clears: it goes on to where the finding's value is least.
     pub aims: bool,
+    /// What is done before it is written, where it only tells how something is; empty where writing it is enough.
+    pub once: &'static str,
 }
 
 impl Lever {
     /// A figure that is free until the part is made.
     pub const fn free(path: &'static str, grid: Grid) -> Self {
-        Self { path, via: None, grid, ease: Ease::Free, along: &[], unit: None, aims: false }
+        Self { path, via: None, grid, ease: Ease::Free, along: &[], unit: None, aims: false, once: "" }
     }
 
     /// What has to be bought.
     pub const fn bought(path: &'static str, grid: Grid) -> Self {
-        Self { path, via: None, grid, ease: Ease::Bought, along: &[], unit: None, aims: false }
+        Self { path, via: None, grid, ease: Ease::Bought, along: &[], unit: None, aims: false, once: "" }
     }
 
     /// A figure of another part, in the file that a key of this file names.
     pub const fn of_mate(via: &'static str, path: &'static str, grid: Grid) -> Self {
-        Self { path, via: Some(via), grid, ease: Ease::Made, along: &[], unit: None, aims: false }
+        Self { path, via: Some(via), grid, ease: Ease::Made, along: &[], unit: None, aims: false, once: "" }
     }
 
     /// The same, with other keys that are set beside it; where the first of them stands so already it is no lever.
@@ -87,6 +93,11 @@ impl Lever {
         Self { aims: true, ..self }
     }
 
+    /// The same where it only tells how something is or is done: what is done first, as `once it is guided so`.
+    pub const fn stated(self, once: &'static str) -> Self {
+        Self { ease: Ease::Stated, once, ..self }
+    }
+
     /// The same for files in that unit alone.
     pub const fn in_unit(self, unit: LengthUnit) -> Self {
         Self { unit: Some(unit), ..self }
@@ -94,7 +105,7 @@ impl Lever {
 
     /// What has to be bought for another part.
     pub const fn bought_for_mate(via: &'static str, path: &'static str, grid: Grid) -> Self {
-        Self { path, via: Some(via), grid, ease: Ease::Bought, along: &[], unit: None, aims: false }
+        Self { path, via: Some(via), grid, ease: Ease::Bought, along: &[], unit: None, aims: false, once: "" }
     }
 }
 
@@ -124,6 +135,8 @@ pub struct Change {
     pub to: String,
     /// What is one step nearer to what stands there now, and does not clear it; none where that is no step.
     pub less: Option<String>,
+    /// What is done before it is written; empty where writing it is enough.
+    pub once: &'static str,
 }
 
 /// What clears a finding: sets of changes that belong together, best first; or why there is none.

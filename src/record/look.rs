@@ -74,7 +74,8 @@ pub fn changes(set: &[Change], own: &str) -> String {
     let one = |c: &Change| {
         let there = if c.file == own { String::new() } else { format!(" in {}", c.file) };
         let now = c.from.as_ref().map_or_else(|| "not written now".to_string(), |from| format!("now {from}"));
-        format!("{} = {}{there} ({now})", c.what, c.to)
+        let once = if c.once.is_empty() { String::new() } else { format!(", {}", c.once) };
+        format!("{} = {}{there} ({now}){once}", c.what, c.to)
     };
     set.iter().map(one).collect::<Vec<_>>().join(" and ")
 }

@@ -4,7 +4,7 @@ use toml::de::DeValue;
 
 use crate::record::lever::Grid;
 use crate::units::text;
-use crate::units::{LengthUnit, show};
+use crate::units::{Length, LengthUnit, show};
 
 /// What a rung is written as.
 #[derive(Clone, PartialEq, Debug)]
@@ -17,7 +17,7 @@ enum Manner {
     Words(&'static [&'static str], bool),
 }
 
-/// A ladder: rung `i` is `i` steps from nought, or the i-th word.
+/// A ladder: rung `i` is `i` steps from nought, the i-th size, or the i-th word.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Ladder {
     /// Step in the unit that is written.
@@ -29,6 +29,9 @@ pub struct Ladder {
     /// Where it stands now, in steps; none where nothing is known of it.
     pub now: Option<f64>,
     manner: Manner,
+    /// The sizes of its rungs where they are no whole steps, and what stands now.
+    sizes: Vec<f64>,
+    stands: f64,
 }
 
 /// Whether what is written is that word, of an inch thread without its pitch or with the name of its series too.
@@ -61,6 +64,7 @@ impl Ladder {
     pub fn of(grid: Grid, written: Option<&DeValue>, unit: Option<LengthUnit>, usual: Option<f64>) -> Option<Self> {
         match grid {
             Grid::Length(mm, inch, least, most) => length([mm, inch, least, most], written, unit, usual),
+            Grid::Sold(metric, inch) => sold(metric, inch, written, unit, usual),
             Grid::Angle(step, least, most) => {
                 let now = read(written, usual, |t| text::angle(t).ok().map(crate::units::Angle::as_degrees))?;
                 Some(Self::numbers(step, least, most, now, Manner::Quoted(" deg")))
@@ -94,6 +98,8 @@ impl Ladder {
             most: (rung(most) + 1e-9).floor() as i64,
             now: now.map(rung),
             manner,
+            sizes: Vec::new(),
+            stands: now.unwrap_or(0.0),
         }
     }
 
@@ -112,6 +118,8 @@ impl Ladder {
             most: words.len() as i64 - 1,
             now: Some(now),
             manner: Manner::Words(words, quoted),
+            sizes: Vec::new(),
+            stands: now,
         })
     }
 
@@ -128,7 +136,13 @@ impl Ladder {
     }
 
     fn number(&self, rung: i64) -> String {
-        show::trimmed(rung as f64 * self.step, 6)
+        show::trimmed(self.size(rung), 6)
+    }
+
+    /// What a rung stands for, in the unit that is written.
+    fn size(&self, rung: i64) -> f64 {
+        let listed = usize::try_from(rung).ok().and_then(|at| self.sizes.get(at)).copied();
+        listed.unwrap_or(rung as f64 * self.step)
     }
 
     /// The next rung up (`true`) or down from where it stands; none beyond the ends.
@@ -151,6 +165,7 @@ impl Ladder {
         let by = (rung as f64 - now).abs();
         match self.manner {
             Manner::Words(..) => 0.1 * by,
+            _ if !self.sizes.is_empty() => (self.size(rung) - self.stands).abs() / self.stands.abs().max(1e-9),
             _ => by / now.abs().max(1.0),
         }
     }
@@ -209,6 +224,31 @@ fn length(
     Some(Ladder::numbers(step, least / per, most / per, now.map(|n| n / per), manner))
 }
 
+/// The sizes that are sold, in the unit that is written: rung by rung, what stands between two of them half-way.
+fn sold(
+    metric: &[Length],
+    inch: &[Length],
+    written: Option<&DeValue>,
+    unit: Option<LengthUnit>,
+    usual: Option<f64>,
+) -> Option<Ladder> {
+    // Steps of one unit: where it stands is a size then, and the step tells which unit is written.
+    let base = length([1.0, 0.5, 0.0, 1.0], written, unit, usual)?;
+    let inches = base.step < 1.0;
+    let sizes: Vec<f64> = match inches {
+        true => inch.iter().map(|l| l.as_inches()).collect(),
+        false => metric.iter().map(|l| l.as_mm()).collect(),
+    };
+    let stands = base.now.map(|now| now * base.step);
+    let now = stands.map(|stands| {
+        let below = sizes.iter().filter(|size| **size < stands - 1e-9).count();
+        let on_one = sizes.get(below).is_some_and(|size| (size - stands).abs() < 1e-9);
+        below as f64 - if on_one { 0.0 } else { 0.5 }
+    });
+    let most = sizes.len() as i64 - 1;
+    Some(Ladder { least: 0, most, now, stands: stands.unwrap_or(0.0), sizes, ..base })
+}
+
 /// Units of loads: as written, newtons in one, and the step.
 const LOADS: &[(&str, &str, f64)] =
     &[(" kg", "1 kg", 5.0), (" lb", "1 lb", 10.0), (" kN", "1 kN", 0.05), (" lbf", "1 lbf", 10.0), (" N", "1 N", 50.0)];
@@ -253,6 +293,27 @@ mod tests {
         }
         assert!(ladder(SIZE, "a = true", None).is_none());
         assert!(ladder(SIZE, "a = \"H7\"", None).is_none());
+    }
+
+    /// Of plates that are sold: 10 mm goes to 12 and to 8, 11 mm to 12 and to 10, 3/8 in to 1/2.
+    #[test]
+    fn sizes_that_are_sold() {
+        const PLATE: Grid = Grid::Sold(
+            &[Length::mm(8.0), Length::mm(10.0), Length::mm(12.0)],
+            &[Length::inches(0.25), Length::inches(0.375), Length::inches(0.5)],
+        );
+        for (file, up, down) in [
+            ("a = \"10 mm\"", "\"12 mm\"", "\"8 mm\""),
+            ("a = \"11 mm\"", "\"12 mm\"", "\"10 mm\""),
+            ("a = '3/8 in'", "\"0.5 in\"", "\"0.25 in\""),
+            ("a = \"60 mm\"", "", "\"12 mm\""),
+        ] {
+            let l = ladder(PLATE, file, None).unwrap();
+            let text = |up| l.first(up).map(|r| l.text(r)).unwrap_or_default();
+            assert_eq!((text(true).as_str(), text(false).as_str()), (up, down), "{file}");
+        }
+        let l = ladder(PLATE, "a = \"10 mm\"", None).unwrap();
+        assert!((l.share(2) - 0.2).abs() < 1e-12);
     }
 
     #[test]

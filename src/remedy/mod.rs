@@ -566,6 +566,7 @@ fn changes(handle: &Handle, rung: i64) -> Vec<Change> {
         from: written(path).map(str::to_string),
         to: (*value).into(),
         less: None,
+        once: "",
     });
     beside.chain([change(handle, rung)]).collect()
 }
@@ -580,6 +581,7 @@ fn change(handle: &Handle, rung: i64) -> Change {
         to: handle.ladder.text(rung),
         // A step before the best clears as well.
         less: handle.ladder.nearer(rung).filter(|_| !handle.lever.aims),
+        once: handle.lever.once,
     }
 }
 

@@ -26,6 +26,8 @@ sizes! {
 
 tables! {
     PATTERNS_TABLE = "patterns";
+    UPPER_PLACES_TABLE = "upper_places";
+    LOWER_PLACES_TABLE = "lower_places";
     BOLTS_TABLE = "bolts";
 }
 

@@ -3,9 +3,10 @@
 use crate::families::common::gripped;
 use crate::families::common::printed::{self, Print};
 use crate::families::common::{self, Cut, bolted, hardening};
-use crate::record::design::{Bar, Design};
-use crate::record::key::Size;
+use crate::record::design::{Bar, Design, Table, Value};
+use crate::record::key::{Size, TableName};
 use crate::record::show;
+use crate::shape::Point;
 use crate::shop::by_unit;
 use crate::standards::stock;
 use crate::units::Length;
@@ -287,6 +288,25 @@ fn holes(design: &mut Design, s: &Spec, face: &Face) {
         .tool(format!("counterbore {} with a pilot of {}", size(s, head.seat_diameter), size(s, face.hole)));
 }
 
+/// Where the holes of a face are, off the middle: they are set out by dividers or by these.
+fn places(design: &mut Design, face: &Face) -> TableName {
+    let name = match face.which {
+        Which::Upper => sizes::UPPER_PLACES_TABLE,
+        Which::Lower => sizes::LOWER_PLACES_TABLE,
+    };
+    let row = |(i, at): (usize, Point)| {
+        vec![
+            Value::Count(i as u32 + 1),
+            Value::Length(Length::mm(at.x).rounded()),
+            Value::Length(Length::mm(at.y).rounded()),
+        ]
+    };
+    let title = format!("Holes of the {} face off the middle, seen from above", face.which.word());
+    let rows = shape::centres(face).into_iter().enumerate().map(row);
+    design.tabulate(Table::new(name, title, &["hole", "x", "y"], rows));
+    name
+}
+
 fn drilled(design: &mut Design, s: &Spec, face: &Face, drill: &str, cut: bool) {
     let which = face.which;
     common::at_the_drill(design);
@@ -314,9 +334,10 @@ fn drilled(design: &mut Design, s: &Spec, face: &Face, drill: &str, cut: bool) {
     };
     let text = format!("{start} Drill {drill} {depth} at {speed}, countersink lightly{tap}.");
     let hole = sizes::hole(which);
+    let places = if cut { None } else { Some(places(design, face)) };
     let step = design.step("drill press", text).tool(format!("twist drill {drill}"));
-    if !cut {
-        step.tool("drill for the pilot");
+    if let Some(places) = places {
+        step.tool("drill for the pilot").table(places);
     }
     if face.tapped() {
         step.tool(format!("tap {}, taper and bottoming", face.thread));

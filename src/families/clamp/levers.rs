@@ -1,6 +1,6 @@
 //! What may be moved to clear a finding of a clamp.
 
-use crate::families::common::levers::{BOLTS, HOLES, PLATE_STEELS, ROUGH, SIZE, SMALL, THREADS};
+use crate::families::common::levers::{BOLTS, HOLES, PLATE, PLATE_STEELS, ROUGH, SIZE, SMALL, THREADS};
 use crate::record::lever::{Grid, Lever, Remedy};
 
 const BORE: Lever = Lever::free("bore", SIZE);
@@ -9,7 +9,7 @@ const BORE_CLASS: Lever = Lever::free("bore_class", HOLES);
 const COARSER: Lever = Lever::free("bore_class", Grid::Words(&["H15", "H14", "H13", "H12", "H11", "H10", "H9", "H8"]));
 const OUTSIDE: Lever = Lever::free("outside_diameter", SIZE);
 /// It is cut from plate: up to what is stocked. The tube is as it is, its wall and its tolerance no lever.
-const WIDTH: Lever = Lever::bought("width", Grid::Length(1.0, 0.0625, 1.0, 50.0));
+const WIDTH: Lever = Lever::bought("width", PLATE);
 const GAP: Lever = Lever::free("gap", SMALL);
 const EAR: Lever = Lever::free("ear_thickness", SIZE);
 const EAR_HEIGHT: Lever = Lever::free("ear_height", SIZE);

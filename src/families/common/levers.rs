@@ -1,6 +1,7 @@
 //! What may be moved to clear findings that several families have, and grids that they share.
 
 use crate::record::lever::{Grid, Lever, Remedy};
+use crate::standards::stock::plate_thicknesses;
 use crate::units::LengthUnit;
 
 /// A turned or bored diameter or a depth.
@@ -9,9 +10,8 @@ pub const SIZE: Grid = Grid::Length(0.1, 0.005, 0.5, 2000.0);
 pub const SMALL: Grid = Grid::Length(0.1, 0.005, 0.0, 50.0);
 /// A length that is sawn, cut out or measured by tape.
 pub const ROUGH: Grid = Grid::Length(1.0, 0.0625, 1.0, 5000.0);
-/// Plate as it is sold, in whole millimetres and sixteenths.
-/// Source: common practice, no source.
-pub const PLATE: Grid = Grid::Length(1.0, 0.0625, 1.0, 100.0);
+/// Plate as it is sold.
+pub const PLATE: Grid = Grid::Sold(plate_thicknesses(LengthUnit::Mm), plate_thicknesses(LengthUnit::Inch));
 /// A ground or measured size.
 pub const FINE: Grid = Grid::Length(0.01, 0.0005, 0.0, 2000.0);
 /// A half-angle that a protractor sets.
@@ -83,7 +83,7 @@ const RING_LENGTH: Lever = Lever::free("length", SIZE);
 const RING_METAL: Lever = Lever::bought("material", SLEEVES);
 const SHAFT_DIAMETER: Lever = Lever::free("shaft.diameter", FINE);
 const HOUSING_DIAMETER: Lever = Lever::free("housing.diameter", FINE);
-const HUB: Lever = Lever::free("pressed_in.hub_outside", ROUGH);
+const HUB: Lever = Lever::free("pressed_in.hub_outside", ROUGH).stated("where there is so much metal round the hole");
 const ROUGHNESS: Lever = Lever::free("pressed_in.roughness", Grid::Length(0.0002, 0.000_008, 0.0, 0.02));
 const OTHER_ROUGHNESS: Lever = Lever::free("pressed_in.other_roughness", Grid::Length(0.0002, 0.000_008, 0.0, 0.02));
 const SECURED: Lever = Lever::free("secured", Grid::Words(&["compound", "screw"]));

@@ -3,7 +3,8 @@
 use crate::families::common::levers::{DIRECTION, HALF_ANGLE, PLATE_STEELS, SIZE, SMALL};
 use crate::record::lever::{Grid, Lever, Remedy};
 
-const SWING: Lever = Lever::free("hoist_swing", Grid::Length(0.1, 0.005, 0.0, 100.0));
+const SWING: Lever = Lever::free("hoist_swing", Grid::Length(0.1, 0.005, 0.0, 100.0))
+    .stated("once hand lines or posts keep it from swinging further");
 const TIE: Lever = Lever::free("tie_down", Grid::Load(100_000.0));
 const SHIM: Lever = Lever::free("seat.*.height", Grid::Length(0.05, 0.002, -50.0, 50.0));
 const PAD: Lever = Lever::free("seat.*.pad", Grid::Length(0.05, 0.002, 0.5, 500.0));
@@ -19,12 +20,13 @@ const CUP_LOAD: Lever = Lever::of_mate("seat.*.cup", "seat_load", Grid::Load(1_0
 const CUP_STEEL: Lever = Lever::bought_for_mate("seat.*.cup", "material", PLATE_STEELS);
 const TIP: Lever = Lever::of_mate("seat.*.cone", "tip_diameter", SIZE);
 const ANGLE: Lever = Lever::of_mate("seat.*.cone", "half_angle", HALF_ANGLE);
-const CENTRE_X: Lever = Lever::free("centre_of_mass.0", Grid::Length(5.0, 0.25, -5000.0, 5000.0));
-const CENTRE_Y: Lever = Lever::free("centre_of_mass.1", Grid::Length(5.0, 0.25, -5000.0, 5000.0));
+const CENTRE_X: Lever = Lever::free("centre_of_mass.0", Grid::Length(5.0, 0.25, -5000.0, 5000.0)).stated(SHIFTED);
+const CENTRE_Y: Lever = Lever::free("centre_of_mass.1", Grid::Length(5.0, 0.25, -5000.0, 5000.0)).stated(SHIFTED);
+const SHIFTED: &str = "once weight was moved on the frame";
 /// Greased, in a few steps; drier is no remedy.
-const FRICTION: Lever = Lever::free("friction", Grid::Number(0.05, 0.1, 0.3));
-const TILT: Lever = Lever::free("trailer_tilt", Grid::Angle(0.1, 0.0, 30.0));
-const PITCH: Lever = Lever::free("pitch", Grid::Angle(0.1, 0.0, 45.0));
+const FRICTION: Lever = Lever::free("friction", Grid::Number(0.05, 0.1, 0.3)).stated("once they are greased");
+const TILT: Lever = Lever::free("trailer_tilt", Grid::Angle(0.1, 0.0, 30.0)).stated("once it stands so level");
+const PITCH: Lever = Lever::free("pitch", Grid::Angle(0.1, 0.0, 45.0)).stated("once it is hung so");
 
 /// Remedies by check.
 pub const REMEDIES: &[Remedy] = &[
@@ -55,7 +57,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["capture", "hinged_first", "hinged_second", "slope_capture"],
-        levers: &[SWING, HOLE, CHAMFER, TIP, TILT, PITCH],
+        levers: &[ROOM, SWING, HOLE, TIP, CHAMFER, TILT, PITCH],
         otherwise: "guide the frame by hand lines or posts while it comes down, never by hands under it",
     },
     Remedy {

@@ -255,7 +255,11 @@ fn transport(s: &Spec, landing: &Landing, arrangement: Option<&Arrangement>, slo
         .then(|| Some((find(|k| *k == SeatKind::Round)?, find(|k| matches!(k, SeatKind::Slot { .. }))?)))
         .flatten();
     let (round, slot) = own.or_else(|| arrangement.map(|a| (a.best.round, a.best.slot)))?;
-    let direction = (*at.get(slot)? - *at.get(round)?).direction();
+    // The slot that stands holds square to its own line, wherever that runs.
+    let direction = match landing.seats().get(slot)?.kind {
+        SeatKind::Slot { direction, .. } if own.is_some() => direction,
+        _ => (*at.get(slot)? - *at.get(round)?).direction(),
+    };
     Some(Transport {
         mass: s.mass.value,
         centre: s.centre.0,

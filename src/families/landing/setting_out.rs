@@ -274,7 +274,9 @@ fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r:
         );
     }
     if landing.seats().iter().any(|seat| matches!(seat.kind, SeatKind::Slot { .. })) {
-        design.step("frame", "Mark the direction of the slot with a square from the frame's own x; the line must meet the centre of the round cup.").table(sizes::SLOT_DIRECTION_TABLE);
+        let meets = meets(landing, say);
+        let text = format!("Mark the direction of the slot with a square from the frame's own x{meets}.");
+        design.step("frame", text).table(sizes::SLOT_DIRECTION_TABLE);
     }
     opened(design, s, heights);
     // Plates with mounting holes are bolted, the others welded.
@@ -333,6 +335,31 @@ fn opened(design: &mut Design, s: &Spec, heights: &Heights) {
         "Noses stand up into the frame: {}. Before anything is clamped open the underside of the frame over each of them, nowhere smaller than the hole of its own cup, over a slot as long as that, over a pad as wide as the hole over the cone; and look that it is clear as high as the nose reaches and a hand's breadth beyond where the frame swings.",
         through.join("; ")
     )).tool("hole saw, or what opens the frame");
+}
+
+/// A line by eye and square meets its mark within this. Source: common practice, no source.
+const MEETS: Length = Length::mm(5.0);
+
+/// Where the line of the slot passes the round cup: it is to meet its centre, and does so as it is drawn, or it does not.
+fn meets(landing: &Landing, say: Say) -> String {
+    let rounds: Vec<&Seat> = landing.seats().iter().filter(|seat| seat.kind == SeatKind::Round).collect();
+    let [round] = rounds.as_slice() else { return String::new() };
+    let miss = landing.seats().iter().filter_map(|seat| match seat.kind {
+        SeatKind::Slot { direction, .. } => {
+            let [x, y] = (round.at - seat.at).pair();
+            Some(Length::mm((x * direction.sin() - y * direction.cos()).abs()))
+        }
+        _ => None,
+    });
+    let most = miss.fold(Length::ZERO, Length::max);
+    if most <= MEETS {
+        return "; the line must meet the centre of the round cup".into();
+    }
+    let name = &round.name;
+    format!(
+        "; as it is written that line misses the centre of the round cup at {name} by {}, which a finding is about: not before that is settled",
+        say.length(most)
+    )
 }
 
 /// The last step before it moves or is worked on.
