@@ -130,6 +130,18 @@ impl Course<'_> {
         show::value(&value, self.design.header.unit)
     }
 
+    /// The limits as every sheet prints them: lengths rounded inward.
+    fn between(&self, lower: f64, upper: f64) -> String {
+        let unit = self.design.header.unit;
+        match self.dimension.value {
+            Value::Angle(_) => format!("{} to {}", self.say(lower), self.say(upper)),
+            _ => {
+                let [least, most] = show::limit_pair(Length::mm(lower), Length::mm(upper), unit);
+                format!("{least} to {most} {}", show::unit_name(unit))
+            }
+        }
+    }
+
     fn name(&self) -> String {
         let piece = if self.design.header.count > 1 { format!(", piece {}", self.piece) } else { String::new() };
         format!("{}: {}{piece}", self.design.header.name, self.dimension.label)
@@ -218,7 +230,7 @@ fn as_text(course: &Course) -> String {
     let unit = course.design.header.unit;
     let mut text = format!("{}\n", course.name());
     if let Some((lower, upper)) = course.limits() {
-        text += &format!("  limits {} to {}\n", course.say(lower), course.say(upper));
+        text += &format!("  limits {}\n", course.between(lower, upper));
     }
     let row = |r: &&Reading| {
         let said = r.decision.map_or("", |d| d.said());

@@ -58,7 +58,8 @@ pub struct Lever {
     pub unit: Option<LengthUnit>,
     /// It has a best value beyond the first that clears: it goes on to where the finding's value is least.
     pub aims: bool,
-    /// What is done before it is written, where it only tells how something is; empty where writing it is enough.
+    /// What is done before it is written, where it only tells how something is, or looked at after it; empty where writing it is
+    /// enough.
     pub once: &'static str,
 }
 
@@ -91,6 +92,11 @@ impl Lever {
     /// The same, taken to where the finding's value is least, not only to where it clears: a slot points at its mark.
     pub const fn aimed(self) -> Self {
         Self { aims: true, ..self }
+    }
+
+    /// The same with what is to be looked at when it is written.
+    pub const fn then(self, once: &'static str) -> Self {
+        Self { once, ..self }
     }
 
     /// The same where it only tells how something is or is done: what is done first, as `once it is guided so`.
@@ -135,7 +141,7 @@ pub struct Change {
     pub to: String,
     /// What is one step nearer to what stands there now, and does not clear it; none where that is no step.
     pub less: Option<String>,
-    /// What is done before it is written; empty where writing it is enough.
+    /// What is done before it is written or looked at after it; empty where writing it is enough.
     pub once: &'static str,
 }
 

@@ -271,7 +271,7 @@ impl Bench<'_> {
                 _ => return Some(spoilt()),
             }
         }
-        self.spoils_mate(handle, step.rung)
+        self.spoils_mate(target, handle, step.rung)
     }
 
     /// The levers with the files in which they stand.
@@ -364,14 +364,15 @@ impl Bench<'_> {
     }
 
     /// A finding of the part that is changed which becomes worse, where that is another part than this one.
-    fn spoils_mate(&self, handle: &Handle, rung: i64) -> Option<Worse> {
+    fn spoils_mate(&self, target: &Target, handle: &Handle, rung: i64) -> Option<Worse> {
         if handle.file == self.case.file {
             return None;
         }
+        let cleared = target.finding.verdict;
         let worked = |texts: &[Instead]| (self.case.work_mate)(&handle.file, &handle.text, texts);
         let before = worked(&[])?;
         match texts(&[(handle, rung)]).and_then(|instead| worked(&instead)) {
-            Some(after) => worse(&before, &after),
+            Some(after) => worse(&before, &after, cleared),
             None => {
                 let name = handle.file.rsplit(['/', '\\']).next().unwrap_or(&handle.file);
                 Some(Worse { key: String::new(), what: format!("{name} cannot be so") })
@@ -445,7 +446,9 @@ impl Bench<'_> {
             Trial::Clears { worse: Some(_) } => Trial::Stays(rung as f64),
             other => other,
         };
-        let sound = |s: &Step| self.spoils_mate(first.0, first.1).or(self.spoils_mate(second, s.rung)).is_none();
+        let sound = |s: &Step| {
+            self.spoils_mate(target, first.0, first.1).or(self.spoils_mate(target, second, s.rung)).is_none()
+        };
         search::least_moves(&second.ladder, f64::NAN, &clean).into_iter().filter(sound).collect()
     }
 
@@ -462,7 +465,7 @@ impl Bench<'_> {
             other => other,
         };
         let nearer = |s: &Step| handle.ladder.share(s.rung) < handle.ladder.share(rung);
-        let sound = |s: &Step| self.spoils_mate(handle, s.rung).is_none();
+        let sound = |s: &Step| self.spoils_mate(target, handle, s.rung).is_none();
         let least = search::least_moves(&handle.ladder, f64::NAN, &clean).into_iter().filter(|s| nearer(s) && sound(s));
         let by_share = |a: &Step, b: &Step| handle.ladder.share(a.rung).total_cmp(&handle.ladder.share(b.rung));
         (handle, least.min_by(by_share).map_or(rung, |s| s.rung))
@@ -473,7 +476,9 @@ impl Bench<'_> {
 fn compared(before: &[Judged], target: &Target, after: &[Judged]) -> Trial {
     match target.among(after) {
         None => Trial::Impossible,
-        Some(now) if now.verdict == Verdict::Ok => Trial::Clears { worse: worse(before, after) },
+        Some(now) if now.verdict == Verdict::Ok => {
+            Trial::Clears { worse: worse(before, after, target.finding.verdict) }
+        }
         Some(now) => Trial::Stays(now.value),
     }
 }
@@ -503,12 +508,20 @@ fn shares_of_a_move(ladder: &Ladder) -> Vec<i64> {
     rungs.into_iter().filter(|r| (ladder.least..=ladder.most).contains(r)).collect()
 }
 
-/// The first finding of another working that is worse than it was; one that was not there counts as in order before.
-fn worse(before: &[Judged], after: &[Judged]) -> Option<Worse> {
+/// A limit that is missed by so much more of itself is missed by more.
+const MISSED_BY_MORE: f64 = 0.005;
+
+/// The first finding of another working that is worse than it was; one that was not there counts as in order before. What is as
+/// bad as that which is cleared, and misses its limit by more than it did, is worse as well: two findings that want one key
+/// moved either way are not told so.
+fn worse(before: &[Judged], after: &[Judged], cleared: Verdict) -> Option<Worse> {
     let mut left: Vec<&Judged> = before.iter().collect();
     for now in after {
-        let was = left.iter().position(|j| j.is_named_as(now)).map(|at| left.remove(at).verdict).unwrap_or(Verdict::Ok);
-        if now.verdict > was {
+        let was = left.iter().position(|j| j.is_named_as(now)).map(|at| left.remove(at));
+        let rooms = was.and_then(|was| Some((was.room?, now.room?)));
+        let missed = rooms.is_some_and(|(was, now)| now < 0.0 && now < was - MISSED_BY_MORE);
+        let verdict = was.map_or(Verdict::Ok, |was| was.verdict);
+        if now.verdict > verdict || (now.verdict >= cleared && missed) {
             return Some(Worse { key: now.key.clone(), what: now.what.clone() });
         }
     }

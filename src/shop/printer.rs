@@ -128,6 +128,11 @@ impl Printer {
             _ => None,
         }
     }
+
+    /// Whether what goes on it goes on askew alone, turned towards a corner of the bed.
+    pub fn askew(&self, (x, y, _): (Length, Length, Length)) -> bool {
+        self.bed.is_some_and(|(a, b)| x.max(y) > a.max(b))
+    }
 }
 
 /// Whether a rectangle p by q lies within another, a by b, straight or askew. With p ≥ q and a ≥ b: p ≤ a and q ≤ b, or

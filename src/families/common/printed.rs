@@ -37,8 +37,10 @@ pub fn step<'d>(design: &'d mut Design, common: &Common, print: &Print) -> &'d m
     design.tools.push(format!("{count} x {}, printed in {name} from the STL or 3MF file", print.what));
     let size = |l: Length| show::length_both(l.rounded(), common.header.unit);
     let printer = &common.printer;
+    let askew = printer.holds(print.extents) == Some(true) && printer.askew(print.extents);
+    let turned = if askew { format!(", {ASKEW}") } else { String::new() };
     let text = format!(
-        "Print the {} from the STL or 3MF file {}, without supports: layers of {}, {OUTLINES} outlines, {} of solid wall. {}",
+        "Print the {} from the STL or 3MF file {}{turned}, without supports: layers of {}, {OUTLINES} outlines, {} of solid wall. {}",
         print.what,
         print.lies,
         size(printer.layer),
@@ -83,6 +85,9 @@ fn offsets(printer: &Printer, size: &dyn Fn(Length) -> String) -> String {
     }
 }
 
+/// How a part lies that is longer than the bed.
+const ASKEW: &str = "turned towards the corners of the bed: it is longer than that is";
+
 /// Whether it goes on the printer, where that is known.
 fn fits(design: &mut Design, common: &Common, print: &Print) {
     let (x, y, z) = print.extents;
@@ -90,7 +95,8 @@ fn fits(design: &mut Design, common: &Common, print: &Print) {
     let say = design.say();
     let said = format!("{} x {} across and {} high as it lies", say.length(x), say.length(y), say.length(z));
     let (verdict, because) = if goes {
-        (Verdict::Ok, said)
+        let askew = common.printer.askew(print.extents);
+        (Verdict::Ok, if askew { format!("{said}, {ASKEW}") } else { said })
     } else {
         (
             Verdict::Fail,

@@ -23,10 +23,13 @@ const NUMBER: Lever = Lever::free("mounting.number", Grid::Count(3, 12));
 const BOLT_HOLE: Lever = Lever::free("mounting.diameter", SIZE);
 const THREAD: Lever = Lever::bought("mounting.thread", THREADS);
 const STOP: Lever = Lever::free("hole.stop_depth", SMALL);
-const CONE_ANGLE: Lever = Lever::of_mate("mates", "half_angle", HALF_ANGLE);
-const CONE_TIP: Lever = Lever::of_mate("mates", "tip_diameter", SIZE);
-const CONE_BASE: Lever = Lever::of_mate("mates", "base_diameter", SIZE);
-const CONE_HEIGHT: Lever = Lever::of_mate("mates", "height", SIZE);
+/// A cone carries other cups too, and seats that stand clear of it.
+const OTHERS: &str = "then check what else is made to that cone";
+const CONE_ANGLE: Lever = Lever::of_mate("mates", "half_angle", HALF_ANGLE).then(OTHERS);
+const CONE_TIP: Lever = Lever::of_mate("mates", "tip_diameter", SIZE).then(OTHERS);
+const CONE_BASE: Lever = Lever::of_mate("mates", "base_diameter", SIZE).then(OTHERS);
+const CONE_HEIGHT: Lever = Lever::of_mate("mates", "height", SIZE).then(OTHERS);
+const CONE_NOSE: Lever = Lever::of_mate("mates", "tip_radius", SMALL).then(OTHERS);
 const CONE_STEEL: Lever = Lever::bought_for_mate("mates", "material", STEELS);
 /// Of a cone that was welded on.
 const HARDER: [Lever; 8] = [
@@ -70,7 +73,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["cone_enters"],
-        levers: &[HOLE, CHAMFER, STOP, CONE_TIP, Lever::of_mate("mates", "tip_radius", SMALL)],
+        levers: &[HOLE, CHAMFER, STOP, CONE_TIP, CONE_NOSE],
         otherwise: "a larger hole, or a cone with a smaller nose",
     },
     Remedy {
@@ -80,7 +83,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["capture"],
-        levers: &[HOLE, CHAMFER, CONE_TIP, CONE_HEIGHT, Lever::of_mate("mates", "tip_radius", SMALL), CONE_ANGLE],
+        levers: &[HOLE, CHAMFER, CONE_TIP, CONE_HEIGHT, CONE_NOSE, CONE_ANGLE],
         otherwise: "a larger hole or a slimmer nose takes in more",
     },
     Remedy {

@@ -19,6 +19,7 @@ const CUP_SIDE: Lever = Lever::of_mate("seat.*.cup", "side_factor", Grid::Number
 const CUP_LOAD: Lever = Lever::of_mate("seat.*.cup", "seat_load", Grid::Load(1_000_000.0));
 const CUP_STEEL: Lever = Lever::bought_for_mate("seat.*.cup", "material", PLATE_STEELS);
 const TIP: Lever = Lever::of_mate("seat.*.cone", "tip_diameter", SIZE);
+const TALL: Lever = Lever::of_mate("seat.*.cone", "height", SIZE);
 const ANGLE: Lever = Lever::of_mate("seat.*.cone", "half_angle", HALF_ANGLE);
 const CENTRE_X: Lever = Lever::free("centre_of_mass.0", Grid::Length(5.0, 0.25, -5000.0, 5000.0)).stated(SHIFTED);
 const CENTRE_Y: Lever = Lever::free("centre_of_mass.1", Grid::Length(5.0, 0.25, -5000.0, 5000.0)).stated(SHIFTED);
@@ -95,6 +96,11 @@ pub const REMEDIES: &[Remedy] = &[
         checks: &["comes_back"],
         levers: &[SWING, FRICTION],
         otherwise: "the largest of its causes stands first in the table of repeatability",
+    },
+    Remedy {
+        checks: &["clear_nose"],
+        levers: &[TALL, KIND],
+        otherwise: "a taller cone there, or a pad without a cone: kind = \"pad\"",
     },
     Remedy {
         checks: &["cup_seat_load"],

@@ -29,6 +29,12 @@ const LAND: Check = Check {
     worst: Verdict::Fail,
     source: Source::Derived("half of the plate's lesser extent, less hole and clearance; 10 mm is common practice"),
 };
+const NOSE: Check = Check {
+    key: "clear_nose",
+    what: "nose of the cone over the entry face of its clear hole",
+    worst: Verdict::Caution,
+    source: Source::Derived("height of the cone less the height at which the pad holds the plate"),
+};
 const BEARS: Check = Check {
     key: "all_bear",
     what: "greatest gap under a seat that should carry",
@@ -57,6 +63,7 @@ pub const BEARING: Length = Length::mm(10.0);
 pub fn judge(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
     for seat in s.seats.iter().filter(|seat| seat.kind == Some("clear")) {
         clear_hole(design, heights, seat);
+        nose(design, heights, seat);
         land(design, heights, seat);
     }
     settles(design, s);
@@ -88,6 +95,23 @@ fn clear_hole(design: &mut Design, heights: &Heights, seat: &SeatSpec) {
         format!("{} has the room that is written", seat.name)
     };
     design.at_least(&CLEAR_HOLE, Value::Length(room), Value::Length(written), None, because);
+}
+
+/// A cone that ends under the plate guides nothing, and the figures of its hole are those of a flank that is not there.
+fn nose(design: &mut Design, heights: &Heights, seat: &SeatSpec) {
+    let over = (seat.cone.height - heights.entry(seat)).rounded();
+    let (verdict, because) = if over > Length::ZERO {
+        (Verdict::Ok, format!("the cone of {} reaches into its hole", seat.name))
+    } else {
+        let because = format!(
+            "the cone of {} ends under the plate when it lies on its pad: it guides nothing, and what is said of room and capture there does not hold; a taller cone, or kind = \"pad\" without it",
+            seat.name
+        );
+        (Verdict::Caution, because)
+    };
+    let what = format!("{}, {}", NOSE.what, seat.name);
+    let limit = Limit::AtLeast(Value::Length(Length::ZERO));
+    design.told(&NOSE, what, verdict, (Value::Length(over), limit), because, None);
 }
 
 /// Something of the plate must be left beside the hole for the pad to bear on, wherever the frame lies within its room.

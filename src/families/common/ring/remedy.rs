@@ -131,7 +131,7 @@ pub fn remedy(design: &Design, s: &Ring, p: &Pressing, w: &Weighed<'_>) -> Resul
             continue;
         }
         for (own, partner, fit) in &all {
-            if fit.max > Length::ZERO && w.in_order(*fit, loss, None)? {
+            if fit.max > Length::ZERO && w.in_order(*fit, loss, p.secured.as_ref())? {
                 let found = Candidate { own: own.clone(), partner: partner.clone(), smooth: smoother, secured: None };
                 return Ok(format!("both are in order with {}", found.said(p)));
             }
