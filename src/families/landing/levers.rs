@@ -6,7 +6,7 @@ use crate::record::lever::{Grid, Lever, Remedy};
 const SWING: Lever = Lever::free("hoist_swing", Grid::Length(0.1, 0.005, 0.0, 100.0))
     .stated("once hand lines or posts keep it from swinging further");
 const TIE: Lever = Lever::free("tie_down", Grid::Load(100_000.0));
-const SHIM: Lever = Lever::free("seat.*.height", Grid::Length(0.05, 0.002, -50.0, 50.0));
+const SHIM: Lever = Lever::free("seat.*.height", Grid::Length(0.05, 0.002, -50.0, 50.0)).aimed();
 const PAD: Lever = Lever::free("seat.*.pad", Grid::Length(0.05, 0.002, 0.5, 500.0));
 const ROOM: Lever = Lever::free("seat.*.clearance", Grid::Length(0.5, 0.02, 0.5, 50.0));
 const TURNED: Lever = Lever::free("seat.*.direction", DIRECTION).aimed();
