@@ -385,8 +385,11 @@ fn bears(design: &mut Design, made: &Landing, found: &Rest, shims: &Shims, stand
         (Verdict::Ok, None)
     };
     let said = next.clone().unwrap_or_else(|| "what frame and crossbars yield closes it".into());
-    let because =
-        format!("{} hangs free by {} ± {} (k = 2): {said}", seat.name, say.length(gap), say.length(u.rounded()));
+    let because = if gap > Length::ZERO {
+        format!("{} hangs free by {} ± {} (k = 2): {said}", seat.name, say.length(gap), say.length(u.rounded()))
+    } else {
+        format!("every seat bears; how high each stands is known to {} (k = 2) at best", say.length(u.rounded()))
+    };
     let limit = Limit::AtMost(Value::Length(YIELDS));
     design.told(&BEARS, BEARS.what.into(), verdict, (Value::Length(gap), limit), because, next);
 }
