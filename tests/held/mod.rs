@@ -297,6 +297,11 @@ fn operations(design: &Design) -> Vec<String> {
         found.extend(missing.map(|m| format!("`{}` measures {}, which is not recorded", o.text, m.key)));
         let table = o.table.map(|t| t.name()).filter(|t| !design.tables.iter().any(|other| other.key == *t));
         found.extend(table.map(|t| format!("`{}` names the table {t}, which is not there", o.text)));
+        // What a step tells to take from a table stands beside it.
+        let sends = ["by the table", "table says", "table beside"].iter().any(|words| o.text.contains(words));
+        if sends && o.table.is_none() {
+            found.push(format!("`{}` sends to a table that is not beside it", o.text));
+        }
     }
     found
 }

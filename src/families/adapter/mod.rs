@@ -82,7 +82,11 @@ fn record(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
         design.computed_length(
             &sizes::BLANK_THICKNESS,
             shape::blank_thickness(s),
-            "with its spigots, 1 mm at least for a face that is turned, next plate sold",
+            if s.is_turned() {
+                "with its spigots, 1 mm at least for a face that is turned, next plate sold"
+            } else {
+                "as it is written: both faces stay as they are rolled"
+            },
         );
     }
     if let Some(load) = &s.load {

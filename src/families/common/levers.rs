@@ -270,6 +270,11 @@ pub const REMEDIES: &[Remedy] = &[
         otherwise: "lead the grease to where it is wanted",
     },
     Remedy {
+        checks: &["plate_sold"],
+        levers: &[Lever::bought("thickness", PLATE), Lever::bought("width", PLATE)],
+        otherwise: "a plate that is stocked",
+    },
+    Remedy {
         checks: &["hub_wall"],
         levers: &[HUB, RING_OUTSIDE],
         otherwise: "a hub with more metal round the hole, or a thinner sleeve",
