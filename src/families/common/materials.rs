@@ -199,6 +199,10 @@ const HOT_ROLLED: Stress = Stress::mpa(220.0);
 
 /// The same of a part that is cut from plate, which is rolled: no cold-drawn bar's strength counts there.
 pub fn strength_of_plate(design: &mut Design, material: &Material) {
+    // Two checks may rest on it.
+    if design.findings.iter().any(|f| f.key == DRAWN.key) {
+        return;
+    }
     if let Some(strength) = material.yield_strength.filter(|_| material.drawn) {
         let because = format!(
             "that of {} is a cold-drawn bar's; hot-rolled plate of it gives way at about {}: a steel that is sold as plate, or the plate's own figure in shop.toml",
@@ -207,6 +211,10 @@ pub fn strength_of_plate(design: &mut Design, material: &Material) {
         );
         design.finding(&DRAWN, Verdict::Caution, Some(Value::Stress(strength)), None, because);
         return;
+    }
+    if let Some(strength) = material.yield_strength.filter(|_| material.magnetic) {
+        let because = format!("that of {} as it is rolled or hardened", material.name);
+        design.finding(&DRAWN, Verdict::Ok, Some(Value::Stress(strength)), None, because);
     }
     doubtful_strength(design, material);
 }
