@@ -116,6 +116,26 @@ const BARS_INCH: &[Length] = &[
     inch(6.), inch(7.), inch(8.),
 ];
 
+/// Hardened dowels, metric: ISO 8734, from memory.
+#[rustfmt::skip]
+const DOWELS_MM: &[Length] = &[
+    mm(3.), mm(4.), mm(5.), mm(6.), mm(8.), mm(10.), mm(12.), mm(16.), mm(20.),
+];
+
+/// Hardened dowels, inch: ASME B18.8.2, from memory.
+#[rustfmt::skip]
+const DOWELS_INCH: &[Length] = &[
+    inch(0.125), inch(0.1875), inch(0.25), inch(0.3125), inch(0.375), inch(0.5), inch(0.625), inch(0.75),
+];
+
+/// Dowels in stock, thinnest first.
+pub const fn dowel_diameters(unit: LengthUnit) -> &'static [Length] {
+    match unit {
+        LengthUnit::Mm => DOWELS_MM,
+        LengthUnit::Inch => DOWELS_INCH,
+    }
+}
+
 /// Plate thicknesses in stock, thinnest first.
 pub const fn plate_thicknesses(unit: LengthUnit) -> &'static [Length] {
     match unit {
@@ -206,7 +226,9 @@ mod tests {
     #[test]
     fn sizes_rise() {
         for unit in [LengthUnit::Mm, LengthUnit::Inch] {
-            for sizes in [plate_thicknesses(unit), shim_stock(unit), bar_diameters(unit), shim_rings()] {
+            for sizes in
+                [plate_thicknesses(unit), shim_stock(unit), bar_diameters(unit), dowel_diameters(unit), shim_rings()]
+            {
                 assert!(sizes.windows(2).all(|pair| pair[0] < pair[1]));
             }
         }

@@ -1,7 +1,7 @@
 //! What may be moved to clear findings that several families have, and grids that they share.
 
 use crate::record::lever::{Grid, Lever, Remedy};
-use crate::standards::stock::plate_thicknesses;
+use crate::standards::stock::{dowel_diameters, plate_thicknesses};
 use crate::units::LengthUnit;
 
 /// A turned or bored diameter or a depth.
@@ -12,6 +12,8 @@ pub const SMALL: Grid = Grid::Length(0.1, 0.005, 0.0, 50.0);
 pub const ROUGH: Grid = Grid::Length(1.0, 0.0625, 1.0, 5000.0);
 /// Plate as it is sold.
 pub const PLATE: Grid = Grid::Sold(plate_thicknesses(LengthUnit::Mm), plate_thicknesses(LengthUnit::Inch));
+/// Dowels as they are sold.
+pub const DOWELS: Grid = Grid::Sold(dowel_diameters(LengthUnit::Mm), dowel_diameters(LengthUnit::Inch));
 /// A ground or measured size.
 pub const FINE: Grid = Grid::Length(0.01, 0.0005, 0.0, 2000.0);
 /// A half-angle that a protractor sets.
@@ -142,7 +144,7 @@ pub const REMEDIES: &[Remedy] = &[
         levers: &[
             Lever::free("bolt.register", Grid::Words(&["foot"])),
             Lever::free("bolt.clearance", Grid::Words(&["fine"])),
-            Lever::free("mounting.dowels", Grid::Length(1.0, 0.0625, 3.0, 20.0)),
+            Lever::free("mounting.dowels", DOWELS),
             Lever::free("mounting.clearance", Grid::Words(&["fine"])),
         ],
         otherwise: "dowel it, or let it sit in a register",
@@ -151,7 +153,7 @@ pub const REMEDIES: &[Remedy] = &[
         checks: &["bolts_slip"],
         levers: &[
             Lever::free("mounting.number", Grid::Count(3, 12)),
-            Lever::free("mounting.dowels", Grid::Length(1.0, 0.0625, 3.0, 20.0)),
+            Lever::free("mounting.dowels", DOWELS),
             Lever::bought("mounting.thread", THREADS),
             Lever::bought("mounting.class", BOLTS),
             Lever::bought("mounting.class", GRADES),
