@@ -373,7 +373,7 @@ fn hold_to_what_is_told(what: &str, truth: &[[f64; 2]], lines: &Lines, planted: 
             }
             if verdict["left_out"].as_bool().unwrap() {
                 told.left_out += 1;
-                assert!(finding.because.contains("it is left out of everything below"), "{said}");
+                assert!(finding.because.contains("it is left out of all that is worked from the survey"), "{said}");
                 without(Some(names[0]))
             } else {
                 told.still_in += 1;

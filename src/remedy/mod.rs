@@ -665,7 +665,7 @@ mod tests {
             work_mate: &|_, _, _| None,
             remedies: &[LEVERS],
         };
-        let bench = Bench { case: &case, before: work(&[]).unwrap() };
+        let bench = Bench { case: &case, before: work(&[]).unwrap(), known: Known::default() };
         let finding = Finding {
             key: "area".into(),
             verdict: Verdict::Fail,

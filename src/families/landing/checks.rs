@@ -120,7 +120,7 @@ const SET_DOWN: Check = Check {
 };
 const TIED: Check = Check {
     key: "tie_down_enough",
-    what: "tie-down at each seat as written, against what holds a stiff frame on three",
+    what: "tie-down at each seat as written, against what holds a stiff frame on three, level or not",
     worst: Verdict::Caution,
     source: Source::Derived("least tie-down that keeps every seat loaded under the accelerations that it must stand"),
 };
@@ -273,7 +273,7 @@ fn named(
         ),
     };
     match &network.still_in {
-        None => (Verdict::Caution, format!("{what}; it is left out of everything below")),
+        None => (Verdict::Caution, format!("{what}; it is left out of all that is worked from the survey")),
         Some(why) => (Verdict::Fail, format!("{what}; without it {why}, so that it is still in everything below")),
     }
 }
@@ -626,7 +626,7 @@ fn road(design: &mut Design, s: &Spec, r: &Results) {
         (None, Some(why)) => no_tie_down(why),
         (None, None) => String::new(),
     };
-    tied(design, s, on_three);
+    tied(design, s, super::setting_out::asked_down(r));
     let shown = |a: Acceleration| Value::Acceleration(Acceleration::g((a.as_g() * 1000.0).round() / 1000.0));
     let slope = Acceleration::g(SLOPE);
     let least = if wanted < slope { wanted } else { slope };

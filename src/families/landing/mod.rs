@@ -65,7 +65,8 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         .ok()?;
     stated::record(&mut design, &spec, &heights);
     results::record(&mut design, &spec, &places, &landing, &results);
-    let sloping = place.depth.wants(&["slope_capture", "slope_ride_off", "slope_home"]);
+    results::drawn_table(&mut design, &spec, &places, &heights, &results);
+    let sloping = place.depth.wants(&["slope_capture", "slope_ride_off", "slope_home", "comes_back"]);
     let slope = sloping
         .then(|| slope::slope(&spec, &heights, &landing, &results, place.depth))
         .transpose()
@@ -78,8 +79,10 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     if let Some(slope) = &slope {
         slope::judge(&mut design, &spec, slope, &results);
     }
-    let causes =
-        results.rest.as_ref().map_or_else(|_| Vec::new(), |found| repeat::causes(&spec, &landing, found, &results));
+    let causes = results
+        .rest
+        .as_ref()
+        .map_or_else(|_| Vec::new(), |found| repeat::causes(&spec, &landing, found, &results, slope.as_ref()));
     repeat::record(&mut design, &spec, &causes);
     setting_out::record(&mut design, &spec, &places, &heights, &landing, &results);
     hinged::record(&mut design, &spec, &heights, &landing, &results);

@@ -1,8 +1,9 @@
 //! How well the frame as it is built comes back to its place, set down again and again: what friction leaves, heat, a
 //! trailer out of level, wear. Errors of building are the same at every set-down and do not count here.
 
+use crate::formulas::frame::Landing;
+use crate::formulas::frame::friction::{Held, Turned};
 use crate::formulas::frame::rest::{Rest, rest};
-use crate::formulas::frame::{Landing, Plan};
 use crate::record::design::{Check, Design, Limit, Table, Value, Verdict};
 use crate::record::show::{self, Say};
 use crate::source::Source;
@@ -12,8 +13,7 @@ use super::growth;
 use super::read::{self, Spec};
 use super::results::{Results, WANDER_RANGE};
 use super::sizes;
-use super::slope;
-use super::slope::tilt;
+use super::slope::{self, Slope, tilt};
 
 const COMES_BACK: Check = Check {
     key: "comes_back",
@@ -39,7 +39,7 @@ fn wear(s: &Spec) -> Length {
 }
 
 /// Every cause, with the shift of the target that it makes.
-pub fn causes(s: &Spec, landing: &Landing, found: &Rest, r: &Results) -> Vec<Cause> {
+pub fn causes(s: &Spec, landing: &Landing, found: &Rest, r: &Results, slope: Option<&Slope>) -> Vec<Cause> {
     let say = Say(s.common.header.unit);
     let (target, height) = s.target.unwrap_or(s.centre);
     let moved = |other: &Rest| (other.pose.shift_at(target, height) - found.pose.shift_at(target, height)).length();
@@ -54,7 +54,7 @@ pub fn causes(s: &Spec, landing: &Landing, found: &Rest, r: &Results) -> Vec<Cau
     });
     let heat = grown.into_iter().try_fold(Length::ZERO, |most, one| Some(most.max(one?)));
     vec![
-        Cause { what: "left by friction", with: friction_words(s, r), shift: Some(left_by_friction(s, target, r)) },
+        Cause { what: "left by friction", with: friction_words(s, r), shift: friction(s, r, slope) },
         Cause {
             what: "temperature of the day",
             with: format!("{} K either way", show::trimmed(growth::change(s).as_kelvin(), 1)),
@@ -71,15 +71,25 @@ pub fn causes(s: &Spec, landing: &Landing, found: &Rest, r: &Results) -> Vec<Cau
 
 fn friction_words(s: &Spec, r: &Results) -> String {
     let say = Say(s.common.header.unit);
-    format!("friction {}, set down up to {} off", r.rubbing.taken, say.length(s.swing()))
+    format!("friction {}, set down up to {} off, level or out of level", r.rubbing.taken, say.length(s.swing()))
+}
+
+/// What it leaves on a level base or on one that leans, whichever is more; none where it finds no place there.
+fn friction(s: &Spec, r: &Results, slope: Option<&Slope>) -> Option<Length> {
+    let level = left_by_friction(s, &r.held, &r.turned);
+    match slope {
+        Some(slope) => Some(level.max(slope.held.as_ref()?.left)),
+        None => Some(level),
+    }
 }
 
 /// Farthest that friction may leave the target, no farther off than the frame swings while it comes down.
-fn left_by_friction(s: &Spec, target: Plan, r: &Results) -> Length {
+pub fn left_by_friction(s: &Spec, held: &[Held], turned: &[Turned]) -> Length {
+    let (target, _) = s.target.unwrap_or(s.centre);
     // Held as far as was looked, it is held wherever the swing sets it down.
     let reached = |shift: Length| if shift >= WANDER_RANGE { s.swing() } else { shift.min(s.swing()) };
-    let shifted = r.held.iter().map(|h| reached(h.shift));
-    let turned = r.turned.iter().map(|t| {
+    let shifted = held.iter().map(|h| reached(h.shift));
+    let turned = turned.iter().map(|t| {
         let part = if t.shift > Length::ZERO { reached(t.shift) / t.shift } else { 0.0 };
         (target - t.centre).length() * (t.turn.abs().as_radians() * part)
     });

@@ -23,6 +23,7 @@ use super::rubbing::Rubbing;
 use super::seated::{self, SEATED_WITHIN};
 use super::shims::Shims;
 use super::sizes;
+use super::slope;
 use super::{middle, own_capture};
 
 /// Directions of the ride-off plot.
@@ -57,6 +58,8 @@ pub struct Results {
     pub preloads: Option<Vec<CaseResult>>,
     /// Why no tie-down can be told, where the mechanics refuse to.
     pub untold: Option<InputError>,
+    /// The same two with the base as far out of level as it may stand.
+    pub on_slope: Preloads,
     pub rooms: Vec<Room>,
     /// The set that stands is the best, or as good, and stays.
     pub kept: bool,
@@ -120,6 +123,7 @@ pub fn results(
     let draws = |landing: &Landing, doubt, before: f64| {
         chance(s, places, heights, landing, doubt, &|share| watch((before + share) / 3.0))
     };
+    let on_slope = preloads(s, landing, arrangement.as_ref(), slope::tilt(s), depth);
     let (preloads, untold) = preloads(s, landing, arrangement.as_ref(), Angle::ZERO, depth);
     Ok(Results {
         all_round: all_round.map(|l| (l.clone(), rest(&l))),
@@ -133,6 +137,7 @@ pub fn results(
         },
         preloads,
         untold,
+        on_slope,
         rooms,
         kept,
         changed: !kept && !seated::is_pair(landing),
@@ -224,15 +229,12 @@ fn arrange(s: &Spec, places: &Places, heights: &Heights, landing: &Landing) -> R
     arrangement::arrange(landing, &allow, &road).map(|found| Some(found.sized(&width, &cone)))
 }
 
+/// Tie-down case by case, and why there is none.
+pub type Preloads = (Option<Vec<CaseResult>>, Option<InputError>);
+
 /// Least preload for the round and the slot that are there, or else for the pair of the arrangement, on a slope that
 /// pushes along with every case; and why where none could be found. One check turns on it.
-pub fn preloads(
-    s: &Spec,
-    landing: &Landing,
-    arrangement: Option<&Arrangement>,
-    slope: Angle,
-    depth: Depth,
-) -> (Option<Vec<CaseResult>>, Option<InputError>) {
+fn preloads(s: &Spec, landing: &Landing, arrangement: Option<&Arrangement>, slope: Angle, depth: Depth) -> Preloads {
     let Some(transport) = depth
         .wants(&["cup_side_factor", "tie_down_enough"])
         .then(|| transport(s, landing, arrangement, slope))
@@ -467,6 +469,25 @@ fn assumptions(design: &mut Design, s: &Spec, r: &Results) {
         design.length_or(&read::POSITION_UNCERTAINTY, s.position_uncertainty.as_ref(), USUAL_UNCERTAINTY, why);
     }
     design.given_or(&read::DRAWS, s.draws.as_ref(), DRAWS as u32, Value::Count, "usual number");
+}
+
+/// What is drawn for each frame, seat by seat: so that the share can be reworked.
+pub fn drawn_table(design: &mut Design, s: &Spec, places: &Places, heights: &Heights, r: &Results) {
+    if r.chance.is_none() {
+        return;
+    }
+    let height = s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value);
+    let rows = s.seats.iter().zip(&places.sigma).zip(&heights.rises).map(|((seat, place), (least, most))| {
+        let lengths = [*place, height, *least, *most].map(|l| Value::Length(l.rounded()));
+        std::iter::once(Value::Text(seat.name.clone())).chain(lengths).collect::<Vec<_>>()
+    });
+    table(
+        design,
+        sizes::DRAWN_TABLE,
+        "Drawn for each frame: place (one sigma each way, all places together) and height (one sigma) normally; what the limits of cup and cone leave of the seat height as the mean of two even draws; all plates of one thickness",
+        &["seat", "place", "height", "limits, least", "limits, most"],
+        rows.collect(),
+    );
 }
 
 /// How many frames built so seat, and how far their targets lie off.

@@ -248,6 +248,10 @@ fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r:
     design
         .step(base, "Level the faces that the cones stand on against each other, from one datum, nothing packed under them, and write what is left as `height` of each seat.")
         .table(sizes::HEIGHTS_TABLE);
+    // Shims come under cones that are bolted; what is welded is set as it is to stay.
+    if s.seats.iter().any(|seat| seat.cone.weld_on) {
+        design.step(base, format!("Tack every cone that is welded on at three places and measure the centre distances, {across} again: tap over what has moved while the tacks give. Weld in short runs from opposite sides, cone by cone in turns; when it is cold measure all of it once more and write it into the part file: the cups are set to what came out."));
+    }
     if s.seats.iter().any(on_pad) {
         design
             .step(
@@ -311,11 +315,14 @@ fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r:
 
 /// What each seat is tied down with: what a stiff frame on three asks for, and no less than what is written.
 pub fn held_down(s: &Spec, r: &Results) -> Option<Force> {
-    let cases = r.preloads.as_ref();
-    let on_three = cases.and_then(|cases| ride_off::governing_on_three(cases));
-    let asked = on_three.or_else(|| cases.and_then(|c| ride_off::governing(c)).map(|worst| worst.preload));
     let written = s.tie_down.as_ref().map(|t| t.value);
-    asked.into_iter().chain(written).reduce(Force::max).filter(|force| *force > Force::ZERO)
+    asked_down(r).into_iter().chain(written).reduce(Force::max).filter(|force| *force > Force::ZERO)
+}
+
+/// What a stiff frame on three asks for at each seat, on a level base and on one that leans.
+pub fn asked_down(r: &Results) -> Option<Force> {
+    let both = [r.preloads.as_ref(), r.on_slope.0.as_ref()];
+    both.into_iter().flatten().filter_map(|cases| ride_off::governing_on_three(cases)).reduce(Force::max)
 }
 
 /// A nose that stands up through its plate wants an opening in the frame; without it the frame lies on the nose and nothing seats.

@@ -49,6 +49,7 @@ tables! {
     SETTING_OUT_TABLE = "setting_out";
     HEIGHTS_TABLE = "heights";
     PADS_TABLE = "pads";
+    DRAWN_TABLE = "drawn";
     SLOT_DIRECTION_TABLE = "slot_direction";
     STANDS_TABLE = "stands";
     STANDS_REST_TABLE = "stands_rest";

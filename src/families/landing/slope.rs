@@ -61,8 +61,17 @@ pub struct Slope {
     pub preloads: Option<Vec<CaseResult>>,
     /// Why none is told, where the mechanics refuse to.
     pub untold: Option<InputError>,
-    /// Farthest that friction holds it off, and which way it leans; `None`: it finds no place.
-    pub held: Option<(Length, Angle)>,
+    /// What friction leaves; `None`: it finds no place.
+    pub held: Option<Left>,
+}
+
+/// Where friction may leave the frame, whichever way it leans.
+#[derive(Clone, Copy, Default)]
+pub struct Left {
+    /// Farthest that it is held off its place, and which way it leans then.
+    pub farthest: (Length, Angle),
+    /// Farthest that the target is, set down no farther off than the frame swings.
+    pub left: Length,
 }
 
 /// The landing with the weight pulling aside, the ways that it may lean.
@@ -84,9 +93,9 @@ pub fn slope(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, depth:
     for one in &mut ride_off {
         one.limit = one.limit.map(|limit| limit - Acceleration::g(tilt.sin()));
     }
-    let home = r.rest.is_ok() && depth.wants(&["slope_home"]);
-    let held = if home { held(landing, r, tilt)? } else { None };
-    let (preloads, untold) = super::results::preloads(s, landing, r.arrangement.as_ref(), tilt, depth);
+    let home = r.rest.is_ok() && depth.wants(&["slope_home", "comes_back"]);
+    let held = if home { held(s, landing, r, tilt)? } else { None };
+    let (preloads, untold) = r.on_slope.clone();
     Ok(Slope { capture: capture(s, heights, landing, r, tilt), ride_off, preloads, untold, held })
 }
 
@@ -105,8 +114,8 @@ fn capture(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, tilt: An
 }
 
 /// Farthest that friction may leave it, whichever way it leans.
-fn held(landing: &Landing, r: &Results, tilt: Angle) -> Result<Option<(Length, Angle)>, InputError> {
-    let mut worst = (Length::ZERO, Angle::ZERO);
+fn held(s: &Spec, landing: &Landing, r: &Results, tilt: Angle) -> Result<Option<Left>, InputError> {
+    let mut worst = Left::default();
     for (way, leaning) in leaning(landing, tilt) {
         let leaning = leaning?;
         let Ok(found) = rest(&leaning) else { return Ok(None) };
@@ -119,9 +128,10 @@ fn held(landing: &Landing, r: &Results, tilt: Angle) -> Result<Option<(Length, A
         turned.extend(friction::held_about(&leaning, &found, grip, WANDER_RANGE, &points)?);
         let most =
             shifted.iter().map(|h| h.shift).chain(turned.iter().map(|t| t.shift)).fold(Length::ZERO, Length::max);
-        if most > worst.0 {
-            worst = (most, way);
+        if most > worst.farthest.0 {
+            worst.farthest = (most, way);
         }
+        worst.left = worst.left.max(super::repeat::left_by_friction(s, &shifted, &turned));
     }
     Ok(Some(worst))
 }
@@ -183,7 +193,7 @@ fn home(design: &mut Design, found: &Slope, r: &Results, by: &str, base: &str) {
     if r.rest.is_err() {
         return;
     }
-    let Some((shift, way)) = found.held else {
+    let Some(Left { farthest: (shift, way), .. }) = found.held else {
         design.finding(
             &HOME,
             Verdict::Fail,
