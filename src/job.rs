@@ -41,6 +41,27 @@ pub fn work_advised(
     Ok(design)
 }
 
+/// A part as far as the check of that name needs it, with what is done by hand where a finding is not in order.
+///
+/// # Errors
+/// All problems of the file, in the order of their places.
+pub fn work_for(
+    file: &str,
+    text: &str,
+    shop: &Shop,
+    neighbour: &Neighbour,
+    check: &str,
+) -> Result<Design, Vec<Problem>> {
+    let job = Job { shop, neighbour, as_drawn: false, mates: &Mates::default() };
+    let (filled, _) = job.filled(file, text)?;
+    let mut design = job.once(file, &filled, Depth::For(check), &|_| ())?;
+    let Some(family) = families::family(&design.header.family) else { return Ok(design) };
+    for finding in design.findings.iter_mut().filter(|f| f.clearing.why_none.is_none()) {
+        finding.clearing = remedy::by_hand(&[family.remedies, common::levers::REMEDIES], finding);
+    }
+    Ok(design)
+}
+
 /// What parts are worked with.
 #[derive(Clone, Copy)]
 struct Job<'a> {

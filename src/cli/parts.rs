@@ -3,7 +3,6 @@
 use std::fs;
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicBool, Ordering};
 
 use rayon::prelude::*;
 
@@ -79,38 +78,37 @@ fn drawn(path: &Path, design: Design, style: &Style) -> Result<Design, reading::
     }
 }
 
-/// `survey`.
+/// The check that rests on all that a survey decides.
+const BY_SURVEY: &str = "survey_cones_unseen";
+
+/// `survey`: of a landing its survey alone.
 pub fn survey(file: &Path, json: bool, out: &mut dyn Write, err: &mut dyn Write) -> io::Result<Exit> {
-    let fails = AtomicBool::new(false);
-    let say = |design: &Design| {
-        let own = design.findings.iter().filter(|f| f.key.starts_with("survey"));
-        fails.fetch_or(own.into_iter().any(|f| f.verdict == Verdict::Fail), Ordering::Relaxed);
-        if !design.tables.iter().any(|t| t.key.starts_with("survey")) {
-            return String::new();
-        }
-        if json {
-            let survey = design.figures.get("landing").and_then(|l| l.get("survey")).cloned().unwrap_or_default();
-            return json::to_text(&survey);
-        }
-        let coloured: Vec<String> = text::part_of_sheet(design, "survey").lines().map(coloured).collect();
-        coloured.join("\n") + "\n"
+    let (files, shop, exit) = match parts_and_shop(&[file.to_path_buf()], err)? {
+        Ok(found) => found,
+        Err(exit) => return Ok(exit),
     };
-    let mut answer = None;
-    let exit = each(&[file.to_path_buf()], (Printing::default(), false), err, &say, &mut |said| {
-        answer = Some(said);
-        Ok(())
-    })?;
-    match answer {
-        None => Ok(exit),
-        Some(said) if said.is_empty() => wrong(
-            err,
-            format!("{} holds no tape survey; [survey.cones] and [survey.cups] of a landing do", shown(file)),
-        ),
-        // What else fails in the landing is not shown here and does not count.
-        Some(said) => {
-            write!(out, "{said}").map(|()| if fails.load(Ordering::Relaxed) { Exit::Fails } else { Exit::Fine })
+    let Some(path) = files.last() else { return Ok(exit) };
+    let design = match Texts::default().work_for(path, &shop.profile, BY_SURVEY) {
+        Ok(design) => design,
+        Err((status, message)) => {
+            writeln!(err, "{}", message.trim_end())?;
+            return Ok(exit.max(status));
         }
+    };
+    if !design.tables.iter().any(|t| t.key.starts_with("survey")) {
+        let message = format!("{} holds no tape survey; [survey.cones] and [survey.cups] of a landing do", shown(file));
+        return wrong(err, message);
     }
+    if json {
+        let survey = design.figures.get("landing").and_then(|l| l.get("survey")).cloned().unwrap_or_default();
+        write!(out, "{}", json::to_text(&survey))?;
+    } else {
+        let coloured: Vec<String> = text::part_of_sheet(&design, "survey").lines().map(coloured).collect();
+        writeln!(out, "{}", coloured.join("\n"))?;
+    }
+    // What else fails in the landing is not shown here and does not count.
+    let fails = design.findings.iter().any(|f| f.key.starts_with("survey") && f.verdict == Verdict::Fail);
+    Ok(if fails { Exit::Fails } else { Exit::Fine })
 }
 
 /// The verdict at the head of a line in its colour; the stream drops the codes where nobody wants them.

@@ -150,6 +150,14 @@ impl Texts {
         job::work(&shown(path), text, shop, &neighbour).map_err(|problems| (Exit::Wrong, job::render(&problems, text)))
     }
 
+    /// A part as far as the check of that name needs it.
+    pub fn work_for(&self, path: &Path, shop: &Shop, check: &str) -> Result<Design, Trouble> {
+        let (file, own) = (shown(path), read_text(path)?);
+        let neighbour = |of: &str, name: &str| self.neighbour(of, name).1;
+        job::work_for(&file, &own.text, shop, &neighbour, check)
+            .map_err(|problems| (Exit::Wrong, job::render(&problems, &own.text)))
+    }
+
     /// A file beside a part file, and where it is: its shown name and text, or why not.
     fn neighbour(&self, of: &str, name: &str) -> (PathBuf, Result<(String, String), String>, String) {
         let mate = Path::new(of).parent().unwrap_or(Path::new("")).join(name);

@@ -90,6 +90,13 @@ pub type WorkMate<'a> = dyn Fn(&str, &str, &[Instead]) -> Option<Vec<Judged>> + 
 /// A file and the text that is to stand in it.
 pub type Instead = (String, String);
 
+/// What can be done besides the figures of the file, for a finding that is not in order.
+pub fn by_hand(remedies: &[&'static [Remedy]], finding: &Finding) -> Clearing {
+    let of_check = |r: &&Remedy| r.checks.contains(&finding.key.as_str());
+    let remedy = remedies.iter().flat_map(|some| some.iter()).find(of_check).filter(|_| finding.verdict > Verdict::Ok);
+    Clearing { why_none: remedy.map(|r| r.otherwise.to_string()), ..Clearing::default() }
+}
+
 /// What clears each of the findings that are not in order; empty for those that are.
 pub fn clearings(case: &Case, findings: &[Finding]) -> Vec<Clearing> {
     if findings.iter().all(|f| f.verdict == Verdict::Ok) {
@@ -101,7 +108,8 @@ pub fn clearings(case: &Case, findings: &[Finding]) -> Vec<Clearing> {
     let rows = case.text.lines().filter(|line| is_row(line)).count();
     let now = |f: &Finding| !case.long || (f.verdict == worst && rows <= LONG_ROWS);
     let targets = targets(&bench.before);
-    let cleared = |(f, target): (&Finding, &Target)| if now(f) { bench.clearing(f, target) } else { bench.by_hand(f) };
+    let cleared =
+        |(f, target): (&Finding, &Target)| if now(f) { bench.clearing(f, target) } else { by_hand(case.remedies, f) };
     let mut clearings: Vec<Clearing> = findings.par_iter().zip(&targets).map(cleared).collect();
     let along: Vec<Option<Change>> =
         (0..clearings.len()).into_par_iter().map(|i| bench.along_with(&clearings, &targets, i)).collect();
@@ -194,12 +202,6 @@ fn targets(findings: &[Judged]) -> Vec<Target> {
 impl Bench<'_> {
     fn remedy(&self, check: &str) -> Option<&'static Remedy> {
         self.case.remedies.iter().flat_map(|some| some.iter()).find(|r| r.checks.contains(&check))
-    }
-
-    /// What can be done besides the figures of the file.
-    fn by_hand(&self, finding: &Finding) -> Clearing {
-        let remedy = self.remedy(&finding.key).filter(|_| finding.verdict > Verdict::Ok);
-        Clearing { why_none: remedy.map(|r| r.otherwise.to_string()), ..Clearing::default() }
     }
 
     fn clearing(&self, finding: &Finding, target: &Target) -> Clearing {
