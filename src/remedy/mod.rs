@@ -728,6 +728,24 @@ mod tests {
     }
 
     /// Of two findings of one name the second is not cleared because the first is in order.
+    /// What fails and fails by more is worse; a caution that moves on while a failure is cleared is not, one that moves while a
+    /// caution is cleared is.
+    #[test]
+    fn what_is_missed_by_more_is_worse() {
+        let judged =
+            |verdict, room| Judged { key: "k".into(), what: "k".into(), verdict, value: 0.0, room: Some(room) };
+        let is_worse =
+            |verdict, was, now, cleared| worse(&[judged(verdict, was)], &[judged(verdict, now)], cleared).is_some();
+        assert!(is_worse(Verdict::Fail, -0.1, -0.2, Verdict::Fail));
+        assert!(is_worse(Verdict::Fail, -0.1, -0.2, Verdict::Caution));
+        assert!(!is_worse(Verdict::Caution, -0.1, -0.2, Verdict::Fail));
+        assert!(is_worse(Verdict::Caution, -0.1, -0.2, Verdict::Caution));
+        assert!(
+            !is_worse(Verdict::Fail, -0.2, -0.1, Verdict::Caution)
+                && !is_worse(Verdict::Ok, 0.2, 0.1, Verdict::Caution)
+        );
+    }
+
     #[test]
     fn two_findings_of_one_name_are_told_apart() {
         let judged = |verdict| Judged { key: "speed".into(), what: "speed".into(), verdict, value: 1.0, room: None };
