@@ -388,7 +388,7 @@ fn bears(design: &mut Design, made: &Landing, found: &Rest, shims: &Shims, stand
     let because = if gap > Length::ZERO {
         format!("{} hangs free by {} ± {} (k = 2): {said}", seat.name, say.length(gap), say.length(u.rounded()))
     } else {
-        format!("every seat bears; how high each stands is known to {} (k = 2) at best", say.length(u.rounded()))
+        format!("every seat bears; how high each stands is known to about {} (k = 2)", say.length(u.rounded()))
     };
     let limit = Limit::AtMost(Value::Length(YIELDS));
     design.told(&BEARS, BEARS.what.into(), verdict, (Value::Length(gap), limit), because, next);
