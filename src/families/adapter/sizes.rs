@@ -26,8 +26,7 @@ sizes! {
 
 tables! {
     PATTERNS_TABLE = "patterns";
-    UPPER_PLACES_TABLE = "upper_places";
-    LOWER_PLACES_TABLE = "lower_places";
+    PLACES_TABLE = "places";
     BOLTS_TABLE = "bolts";
 }
 

@@ -288,22 +288,27 @@ fn holes(design: &mut Design, s: &Spec, face: &Face) {
         .tool(format!("counterbore {} with a pilot of {}", size(s, head.seat_diameter), size(s, face.hole)));
 }
 
-/// Where the holes of a face are, off the middle: they are set out by dividers or by these.
-fn places(design: &mut Design, face: &Face) -> TableName {
-    let name = match face.which {
-        Which::Upper => sizes::UPPER_PLACES_TABLE,
-        Which::Lower => sizes::LOWER_PLACES_TABLE,
+/// Where the holes that are drilled are, off the middle: they are set out by dividers or by these.
+fn places(design: &mut Design, s: &Spec) -> TableName {
+    let name = sizes::PLACES_TABLE;
+    if design.tables.iter().any(|table| table.key == name.name()) {
+        return name;
+    }
+    let drilled: Vec<&Face> =
+        s.faces().into_iter().filter(|face| s.spacer || shape::cut_width(s, face).is_none()).collect();
+    let all: Vec<Vec<Point>> = drilled.iter().map(|face| shape::centres(face)).collect();
+    let mut columns = vec!["hole".to_string()];
+    columns.extend(drilled.iter().flat_map(|face| ["x", "y"].map(|axis| format!("{axis}, {}", face.which.word()))));
+    let columns: Vec<&str> = columns.iter().map(String::as_str).collect();
+    let row = |i: usize| {
+        let length = |l: Option<f64>| l.map_or(Value::Text("-".into()), |l| Value::Length(Length::mm(l).rounded()));
+        let places =
+            all.iter().map(|places| places.get(i)).flat_map(|at| [length(at.map(|p| p.x)), length(at.map(|p| p.y))]);
+        std::iter::once(Value::Count(i as u32 + 1)).chain(places).collect::<Vec<_>>()
     };
-    let row = |(i, at): (usize, Point)| {
-        vec![
-            Value::Count(i as u32 + 1),
-            Value::Length(Length::mm(at.x).rounded()),
-            Value::Length(Length::mm(at.y).rounded()),
-        ]
-    };
-    let title = format!("Holes of the {} face off the middle, seen from above", face.which.word());
-    let rows = shape::centres(face).into_iter().enumerate().map(row);
-    design.tabulate(Table::new(name, title, &["hole", "x", "y"], rows));
+    let most = all.iter().map(Vec::len).max().unwrap_or(0);
+    let title = "Holes off the middle, seen from above";
+    design.tabulate(Table::new(name, title, &columns, (0..most).map(row).collect::<Vec<_>>()));
     name
 }
 
@@ -334,7 +339,7 @@ fn drilled(design: &mut Design, s: &Spec, face: &Face, drill: &str, cut: bool) {
     };
     let text = format!("{start} Drill {drill} {depth} at {speed}, countersink lightly{tap}.");
     let hole = sizes::hole(which);
-    let places = if cut { None } else { Some(places(design, face)) };
+    let places = if cut { None } else { Some(places(design, s)) };
     let step = design.step("drill press", text).tool(format!("twist drill {drill}"));
     if let Some(places) = places {
         step.tool("drill for the pilot").table(places);

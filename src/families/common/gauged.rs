@@ -46,7 +46,9 @@ pub fn unproved(design: &mut Design, shop: &Shop) {
     let say = design.say();
     let mut told: Vec<String> = Vec::new();
     for measure in design.operations.iter().flat_map(|step| &step.measure) {
-        let Some((width, label)) = design.named(&measure.key).and_then(room) else { continue };
+        let Some((width, label)) = design.dimensions.iter().find(|d| d.key == measure.key).and_then(room) else {
+            continue;
+        };
         let gauges = instruments::named_in(&shop.instruments, &measure.with);
         let lengths = gauges.into_iter().filter(|gauge| matches!(gauge.u, Expanded::Length(_)));
         let Some(finest) = lengths.min_by(|a, b| a.u.number().total_cmp(&b.u.number())) else { continue };

@@ -14,13 +14,13 @@ use super::read::{SeatSpec, Spec};
 pub struct Heights {
     /// Over the mean of the cups, in the order of the seats.
     pub seats: Vec<Length>,
-    /// Pad that brings the frame level with the highest cup, to which the lower ones are shimmed; where none is written it is
-    /// taken instead. `None` for a seat without a pad.
+    /// Pad that brings the frame level with the cups, or with the highest where the lower ones are shimmed to it; where none is
+    /// written it is taken instead. `None` for a seat without a pad.
     pub pads: Vec<Option<Length>>,
     /// Lower and upper deviation of each by the limits of the sheets of cup and cone; nought on a pad, which is made to
     /// measure.
     pub rises: Vec<(Length, Length)>,
-    /// What the highest cup, its cone and the packing put between crossbar and frame.
+    /// What cup, cone and packing put between crossbar and frame where the pads are level with it.
     built: Length,
     /// Underside of the frame over the datum of the crossbars when it lies so.
     frame: Length,
@@ -77,21 +77,29 @@ pub fn plate(seat: &SeatSpec) -> Length {
     })
 }
 
+/// Cups that differ by less are left as they stand, and the pads are made to the frame as it lies between them.
+/// Source: common practice, no source.
+const SHIMMED_FROM: Length = Length::mm(1.0);
+
 fn mean(all: &[Length]) -> Option<Length> {
     (!all.is_empty()).then(|| all.iter().copied().sum::<Length>() / all.len() as f64)
 }
 
 impl Heights {
     /// The height of a crossbar is over one datum for all seats. A pad that is not written is wanted as high as the highest
-    /// cup stands over its crossbar, and is worked as it will be made: lower cups are shimmed to it. Heights count from the
-    /// mean of the cups.
+    /// cup stands over its crossbar, to which lower ones are shimmed, or half-way between cups that stand all but alike; it is
+    /// worked as it will be made. Heights count from the mean of the cups.
     pub fn of(s: &Spec, fields: &Fields) -> Self {
         let row = |seat: &SeatSpec| seat.height.unwrap_or(Length::ZERO);
         let cup = |seat: &SeatSpec| frame_height(seat).map(|built| built + packing(seat));
         let written = |seat: &SeatSpec| seat.pad.map(|pad| pad + plate(seat) + packing(seat));
         let cups: Vec<Length> = s.seats.iter().filter_map(cup).collect();
         let pads: Vec<Length> = s.seats.iter().filter_map(written).collect();
-        let built = cups.iter().copied().reduce(Length::max).or_else(|| mean(&pads)).unwrap_or(Length::ZERO);
+        let highest = cups.iter().copied().reduce(Length::max);
+        let lowest = cups.iter().copied().reduce(Length::min);
+        let alike = highest.zip(lowest).is_some_and(|(highest, lowest)| highest - lowest <= SHIMMED_FROM);
+        let told = if alike { mean(&cups) } else { highest };
+        let built = told.or_else(|| mean(&pads)).unwrap_or(Length::ZERO);
         let held: Vec<Length> = s.seats.iter().filter(|seat| cups.is_empty() || !on_pad(seat)).map(row).collect();
         let crossbars = mean(&held).unwrap_or(Length::ZERO);
         let middle = mean(&cups).unwrap_or(built) + crossbars;

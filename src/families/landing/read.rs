@@ -142,7 +142,7 @@ pub const PAD: Key = Key::new(
     "pad",
     "height of the pad",
     Kind::POSITIVE,
-    "of a clear hole or pad: from the face that the cone stands on to the plate or frame that it bears, such as \"26.3 mm\"; as high as the highest cup if left out",
+    "of a clear hole or pad: from the face that the cone stands on to the plate or frame that it bears, such as \"26.3 mm\"; level with the cups, or with the highest where they differ by more than 1 mm, if left out",
 );
 pub const LEVEL: Key = Key::new(
     "level",
@@ -320,11 +320,19 @@ impl Spec {
         Base::of(self.base.as_ref())
     }
 
+    /// How far out of level its base may stand.
+    pub fn tilt(&self) -> Angle {
+        self.trailer_tilt.as_ref().map_or(USUAL_TILT, |t| t.value.abs())
+    }
+
     /// How far off the frame hangs.
     pub fn swing(&self) -> Length {
         self.hoist_swing.value()
     }
 }
+
+/// How far out of level the trailer may stand where nothing is written. Source: common practice, no source.
+pub const USUAL_TILT: Angle = Angle::degrees(1.0);
 
 /// Tape readings between points.
 pub struct Network {

@@ -2,7 +2,6 @@
 //! trailer out of level, wear. Errors of building are the same at every set-down and do not count here.
 
 use crate::formulas::frame::Landing;
-use crate::formulas::frame::friction::{Held, Turned};
 use crate::formulas::frame::rest::{Rest, rest};
 use crate::record::design::{Check, Design, Limit, Table, Value, Verdict};
 use crate::record::show::{self, Say};
@@ -11,9 +10,10 @@ use crate::units::{Angle, Length};
 
 use super::growth;
 use super::read::{self, Spec};
-use super::results::{Results, WANDER_RANGE};
+use super::results::Results;
+use super::rubbing::left_by_friction;
 use super::sizes;
-use super::slope::{self, Slope, tilt};
+use super::slope::{self, Slope};
 
 const COMES_BACK: Check = Check {
     key: "comes_back",
@@ -54,7 +54,7 @@ pub fn causes(s: &Spec, landing: &Landing, found: &Rest, r: &Results, slope: Opt
     });
     let heat = grown.into_iter().try_fold(Length::ZERO, |most, one| Some(most.max(one?)));
     vec![
-        Cause { what: "left by friction", with: friction_words(s, r), shift: friction(s, r, slope) },
+        Cause { what: "left by friction", with: friction_words(s, r), shift: Some(friction(s, r, slope)) },
         Cause {
             what: "temperature of the day",
             with: format!("{} K either way", show::trimmed(growth::change(s).as_kelvin(), 1)),
@@ -62,8 +62,8 @@ pub fn causes(s: &Spec, landing: &Landing, found: &Rest, r: &Results, slope: Opt
         },
         Cause {
             what: "base out of level",
-            with: format!("{}° any way", show::trimmed(tilt(s).as_degrees(), 2)),
-            shift: worst(tilted(landing, tilt(s))),
+            with: format!("{}° any way", show::trimmed(s.tilt().as_degrees(), 2)),
+            shift: worst(tilted(landing, s.tilt())),
         },
         Cause { what: "wear or dirt on one seat", with: say.length(wear(s)), shift: worst(worn(landing, wear(s))) },
     ]
@@ -74,26 +74,10 @@ fn friction_words(s: &Spec, r: &Results) -> String {
     format!("friction {}, set down up to {} off, level or out of level", r.rubbing.taken, say.length(s.swing()))
 }
 
-/// What it leaves on a level base or on one that leans, whichever is more; none where it finds no place there.
-fn friction(s: &Spec, r: &Results, slope: Option<&Slope>) -> Option<Length> {
-    let level = left_by_friction(s, &r.held, &r.turned);
-    match slope {
-        Some(slope) => Some(level.max(slope.held.as_ref()?.left)),
-        None => Some(level),
-    }
-}
-
-/// Farthest that friction may leave the target, no farther off than the frame swings while it comes down.
-pub fn left_by_friction(s: &Spec, held: &[Held], turned: &[Turned]) -> Length {
-    let (target, _) = s.target.unwrap_or(s.centre);
-    // Held as far as was looked, it is held wherever the swing sets it down.
-    let reached = |shift: Length| if shift >= WANDER_RANGE { s.swing() } else { shift.min(s.swing()) };
-    let shifted = held.iter().map(|h| reached(h.shift));
-    let turned = turned.iter().map(|t| {
-        let part = if t.shift > Length::ZERO { reached(t.shift) / t.shift } else { 0.0 };
-        (target - t.centre).length() * (t.turn.abs().as_radians() * part)
-    });
-    shifted.chain(turned).fold(Length::ZERO, Length::max)
+/// What it leaves on a level base or on one that leans, whichever is more; that it finds no place there is told by another cause.
+fn friction(s: &Spec, r: &Results, slope: Option<&Slope>) -> Length {
+    let leans = slope.and_then(|slope| slope.held.as_ref()).map_or(Length::ZERO, |held| held.left);
+    left_by_friction(s, &r.held, &r.turned).max(leans)
 }
 
 /// At rest with the weight pulling aside, eight ways.

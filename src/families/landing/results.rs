@@ -19,11 +19,10 @@ use super::heights::Heights;
 use super::places::{Places, USUAL_UNCERTAINTY};
 use super::read::{self, SeatSpec, Spec};
 use super::rooms::{self, Room};
-use super::rubbing::Rubbing;
+use super::rubbing::{Rubbing, WANDER_RANGE};
 use super::seated::{self, SEATED_WITHIN};
 use super::shims::Shims;
 use super::sizes;
-use super::slope;
 use super::{middle, own_capture};
 
 /// Directions of the ride-off plot.
@@ -35,8 +34,6 @@ pub const CAPTURE_MARGIN: Length = Length::mm(5.0);
 const SAFETY: f64 = 1.5;
 /// Arc half-angle of a relieved cone. Source: derived; 10° lets 1 mm pass for a third of a millimetre of lift.
 const RELIEF: Angle = Angle::degrees(10.0);
-/// How far off its lowest pose friction is looked at.
-pub const WANDER_RANGE: Length = Length::mm(5.0);
 /// By so much frame, crossbars and seats yield under the load, so that a seat that stands off by less carries too.
 /// Source: common practice, no source.
 pub const YIELDS: Length = Length::mm(0.05);
@@ -123,7 +120,7 @@ pub fn results(
     let draws = |landing: &Landing, doubt, before: f64| {
         chance(s, places, heights, landing, doubt, &|share| watch((before + share) / 3.0))
     };
-    let on_slope = preloads(s, landing, arrangement.as_ref(), slope::tilt(s), depth);
+    let on_slope = preloads(s, landing, arrangement.as_ref(), s.tilt(), depth);
     let (preloads, untold) = preloads(s, landing, arrangement.as_ref(), Angle::ZERO, depth);
     Ok(Results {
         all_round: all_round.map(|l| (l.clone(), rest(&l))),

@@ -1,7 +1,9 @@
 //! The friction on the flanks: as written, or as printed for the materials that meet there.
 
+use crate::formulas::frame::friction::{Held, Turned};
 use crate::record::design::{Design, Value};
 use crate::shop;
+use crate::units::Length;
 
 use super::read::{self, Spec};
 use super::sizes;
@@ -58,4 +60,20 @@ impl Rubbing {
     fn assumed(&self, design: &mut Design, why: &'static str) {
         design.assumed(&read::FRICTION.size(), Value::Number(self.taken), why);
     }
+}
+
+/// So far off its place friction is looked at. Source: common practice, no source.
+pub const WANDER_RANGE: Length = Length::mm(5.0);
+
+/// Farthest that friction may leave the target, no farther off than the frame swings while it comes down.
+pub fn left_by_friction(s: &Spec, held: &[Held], turned: &[Turned]) -> Length {
+    let (target, _) = s.target.unwrap_or(s.centre);
+    // Held as far as was looked, it is held wherever the swing sets it down.
+    let reached = |shift: Length| if shift >= WANDER_RANGE { s.swing() } else { shift.min(s.swing()) };
+    let shifted = held.iter().map(|h| reached(h.shift));
+    let turned = turned.iter().map(|t| {
+        let part = if t.shift > Length::ZERO { reached(t.shift) / t.shift } else { 0.0 };
+        (target - t.centre).length() * (t.turn.abs().as_radians() * part)
+    });
+    shifted.chain(turned).fold(Length::ZERO, Length::max)
 }

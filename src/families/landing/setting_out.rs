@@ -236,22 +236,51 @@ pub fn pad_made(wanted: Length, unit: LengthUnit) -> Length {
 
 /// The work in order.
 fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
-    let say = design.say();
-    let widest = marks_apart(landing);
-    let base = s.base().word();
+    set_cones(design, s, landing, r);
+    pads(design, s, heights);
+    if landing.seats().iter().any(|seat| matches!(seat.kind, SeatKind::Slot { .. })) {
+        let meets = meets(landing, design.say());
+        let text = format!("Mark the direction of the slot with a square from the frame's own x{meets}.");
+        design.step("frame", text).table(sizes::SLOT_DIRECTION_TABLE);
+    }
+    opened(design, s, heights);
+    set_cups(design, s, r);
     let both = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
-    let taped = |l: Length| both(l.to_nearest(tape(s.common.header.unit)));
+    let base = s.base().word();
+    let level = super::shims::limit(s);
+    let over = Length::mm(1000.0) * level.tan();
+    design.step(base, format!("Set it down once with its full weight, then lay a level on it both ways, within {} or {} over a metre, and feel under every seat with a feeler gauge: shim where it hangs free.", degrees(level), both(Length::mm((over.as_mm() * 10.0).round() / 10.0))));
+    tied_down(design, s, r);
+}
+
+/// Cones are set out, levelled, shimmed, and only then welded.
+fn set_cones(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
+    let say = design.say();
+    let base = s.base().word();
+    let widest = marks_apart(landing).to_nearest(tape(s.common.header.unit)).rounded();
+    let widest = show::length_both(widest, s.common.header.unit);
     let across = if landing.seats().len() > 3 { "both diagonals," } else { "every side," };
     design
-        .step(base, format!("Set the cones out by centre distances; measure {across} and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", taped(widest)))
+        .step(base, format!("Set the cones out by centre distances; measure {across} and one long line of {} twice. Note what the tape says: the landing is worked with what is, not with what was meant.", widest))
         .table(sizes::SETTING_OUT_TABLE);
     design
         .step(base, "Level the faces that the cones stand on against each other, from one datum, nothing packed under them, and write what is left as `height` of each seat.")
         .table(sizes::HEIGHTS_TABLE);
-    // Shims come under cones that are bolted; what is welded is set as it is to stay.
-    if s.seats.iter().any(|seat| seat.cone.weld_on) {
-        design.step(base, format!("Tack every cone that is welded on at three places and measure the centre distances, {across} again: tap over what has moved while the tacks give. Weld in short runs from opposite sides, cone by cone in turns; when it is cold measure all of it once more and write it into the part file: the cups are set to what came out."));
+    let shims = r.shims.as_ref().map_or_else(Vec::new, |shims| shims.words(say, landing));
+    if !shims.is_empty() {
+        design.step(
+            base,
+            format!("Shim the low seats before the frame comes, under the cone or the pad: {}.", shims.join(", ")),
+        );
     }
+    if s.seats.iter().any(|seat| seat.cone.weld_on) {
+        design.step(base, format!("Tack every cone that is welded on at three places and measure the centre distances, {across} again: knock over what has moved while the tacks give. Weld in short runs from opposite sides, cone by cone in turns; when it is cold measure all of it once more and write it into the part file: the cups are set to what came out."));
+    }
+}
+
+/// Pads beside clear holes.
+fn pads(design: &mut Design, s: &Spec, heights: &Heights) {
+    let both = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
     if s.seats.iter().any(on_pad) {
         design
             .step(
@@ -270,19 +299,12 @@ fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r:
             );
         }
     }
-    let shims = r.shims.as_ref().map_or_else(Vec::new, |shims| shims.words(say, landing));
-    if !shims.is_empty() {
-        design.step(
-            base,
-            format!("Shim the low seats before the frame comes, under the cone or the pad: {}.", shims.join(", ")),
-        );
-    }
-    if landing.seats().iter().any(|seat| matches!(seat.kind, SeatKind::Slot { .. })) {
-        let meets = meets(landing, say);
-        let text = format!("Mark the direction of the slot with a square from the frame's own x{meets}.");
-        design.step("frame", text).table(sizes::SLOT_DIRECTION_TABLE);
-    }
-    opened(design, s, heights);
+}
+
+/// Cups are set over their cones, and fixed.
+fn set_cups(design: &mut Design, s: &Spec, r: &Results) {
+    let unit = s.common.header.unit;
+    let taped = |l: Length| show::length_both(l.to_nearest(tape(unit)).rounded(), unit);
     // Plates with mounting holes are bolted, the others welded.
     let mut cups = s.seats.iter().filter_map(|seat| seat.cup.as_ref()).peekable();
     let bolted = cups.peek().is_some() && cups.all(|cup| cup.mounting.is_some());
@@ -307,10 +329,6 @@ fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r:
     };
     design.step("frame", fix);
     design.step("frame", again);
-    let level = super::shims::limit(s);
-    let over = Length::mm(1000.0) * level.tan();
-    design.step(base, format!("Set it down once with its full weight, then lay a level on it both ways, within {} or {} over a metre, and feel under every seat with a feeler gauge: shim where it hangs free.", degrees(level), both(Length::mm((over.as_mm() * 10.0).round() / 10.0))));
-    tied_down(design, s, r);
 }
 
 /// What each seat is tied down with: what a stiff frame on three asks for, and no less than what is written.

@@ -14,7 +14,8 @@ use crate::units::{Acceleration, Angle, Length};
 use super::degrees;
 use super::heights::Heights;
 use super::read::{self, Spec};
-use super::results::{DIRECTIONS, Results, WANDER_RANGE, grip};
+use super::results::{DIRECTIONS, Results, grip};
+use super::rubbing::WANDER_RANGE;
 use super::seated::SEATED_WITHIN;
 use super::sizes;
 
@@ -40,16 +41,8 @@ const HOME: Check = Check {
         "contact forces within the friction angle that balance the weight on the slope, eight ways",
     ),
 };
-
-/// How far out of level the trailer may stand where nothing is written. Source: common practice, no source.
-const USUAL_TILT: Angle = Angle::degrees(1.0);
 /// Ways that it may lean.
 const WAYS: u32 = 8;
-
-/// The slope that is reckoned with.
-pub fn tilt(s: &Spec) -> Angle {
-    s.trailer_tilt.as_ref().map_or(USUAL_TILT, |t| t.value.abs())
-}
 
 /// What the slope does.
 pub struct Slope {
@@ -87,7 +80,7 @@ pub fn leaning(landing: &Landing, tilt: Angle) -> Vec<(Angle, Result<Landing, In
 
 /// Works it out.
 pub fn slope(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, depth: Depth) -> Result<Slope, InputError> {
-    let tilt = tilt(s);
+    let tilt = s.tilt();
     let holding = Holding { friction: 0.0, weight_part: s.demands.bump.value() * tilt.cos() };
     let mut ride_off = ride_off::ride_off(landing, &holding, DIRECTIONS)?;
     for one in &mut ride_off {
@@ -131,14 +124,14 @@ fn held(s: &Spec, landing: &Landing, r: &Results, tilt: Angle) -> Result<Option<
         if most > worst.farthest.0 {
             worst.farthest = (most, way);
         }
-        worst.left = worst.left.max(super::repeat::left_by_friction(s, &shifted, &turned));
+        worst.left = worst.left.max(super::rubbing::left_by_friction(s, &shifted, &turned));
     }
     Ok(Some(worst))
 }
 
 /// Records the slope that is reckoned with and what it leaves.
 pub fn record(design: &mut Design, s: &Spec, found: &Slope) {
-    design.given_or(&read::TRAILER_TILT, s.trailer_tilt.as_ref(), USUAL_TILT, Value::Angle, "common practice");
+    design.given_or(&read::TRAILER_TILT, s.trailer_tilt.as_ref(), read::USUAL_TILT, Value::Angle, "common practice");
     let on_three = found.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p));
     if let Some(force) = on_three {
         design.computed(
@@ -151,7 +144,7 @@ pub fn record(design: &mut Design, s: &Spec, found: &Slope) {
 
 /// Judges what the slope leaves.
 pub fn judge(design: &mut Design, s: &Spec, found: &Slope, r: &Results) {
-    let by = degrees(tilt(s));
+    let by = degrees(s.tilt());
     let swing = s.swing();
     if let Some((seat, left)) = found.capture {
         let name = s.seats.get(seat).map_or("", |seat| seat.name.as_str());

@@ -129,7 +129,7 @@ fn seats(design: &mut Design, s: &Spec, heights: &Heights) {
     }
 }
 
-const PAD: &str = "as high as the highest cup, to which the lower ones are shimmed: nothing is written";
+const PAD: &str = "level with the cups, or with the highest to which lower ones are shimmed: nothing is written";
 
 /// A slot of which neither the row nor the cup says where it points.
 fn undirected(seat: &SeatSpec) -> bool {
