@@ -252,6 +252,29 @@ fn a_press_fit_as_made() {
     assert!(loose.verdict == Verdict::Fail && loose.because.contains("make the sleeve anew"), "{}", loose.because);
 }
 
+/// A bronze sleeve and the steel hub that it goes into, both read at 40 degrees: at 20 the one is 38.030 (1 - 18e-6 x 20) = 38.0163,
+/// the other 38.010 (1 - 12e-6 x 20) = 38.0009. Expansions as materials databases print them for C93200 and S235.
+#[test]
+fn what_a_part_meets_grows_by_its_own_material() {
+    let text = "family = 'sleeve'\nbore = '30 mm'\noutside_diameter = '38 mm'\nlength = '24 mm'\nbore_class = 'H7'\n\
+                outside_class = 'p6'\nmaterial = 'bronze C93200'\nenvironment = 'dry'\n[housing]\nclass = 'H7'\n\
+                [pressed_in]\nhub_outside = '62 mm'\n";
+    let readings = [
+        ("outside_diameter", "38.030 mm", "with = \"micrometer\"\nat = \"40 C\""),
+        ("housing_diameter", "38.010 mm", "with = \"bore gauge\"\nat = \"40 C\""),
+    ];
+    let read = |text: &str, key: &str| {
+        let design = work(&rows(text, &readings), &[]).unwrap();
+        design.named(key).unwrap().measured().first().unwrap().value.number()
+    };
+    assert!((read(text, "outside_diameter") - 38.030 * (1.0 - 18e-6 * 20.0)).abs() < 6e-4);
+    assert!((read(text, "housing_diameter") - 38.010 * (1.0 - 12e-6 * 20.0)).abs() < 6e-4);
+    let of_alloy =
+        text.replace("class = 'H7'\n[pressed_in]", "class = 'H7'\nmaterial = 'aluminium 6061-T6'\n[pressed_in]");
+    assert_ne!(of_alloy, text);
+    assert!(read(&of_alloy, "housing_diameter") < read(text, "housing_diameter") - 0.006);
+}
+
 // --- clamp -----------------------------------------------------------------------------------------------------------
 
 /// A bore read at 30.40 ± 0.03 over a tube of 29.9 to 30.1 has 0.27 to 0.53 of clearance, and the slit of 3 mm closes by pi times

@@ -56,6 +56,15 @@ impl<'d> Fields<'d> {
         self.document.text
     }
 
+    /// A text in a table below, as it is written; nothing is judged or noted.
+    pub(crate) fn text_in(&self, table: &str, key: &str) -> Option<&'d str> {
+        let DeValue::Table(below) = self.table.get(table)?.get_ref() else { return None };
+        match below.get(key)?.get_ref() {
+            DeValue::String(text) => Some(text),
+            _ => None,
+        }
+    }
+
     /// Whether anything was noted so far.
     pub(crate) fn has_problems(&self) -> bool {
         !self.document.problems.borrow().is_empty()

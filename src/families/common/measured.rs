@@ -224,7 +224,7 @@ pub fn judge(design: &mut Design, root: &Fields, shop: &Shop) {
     for fields in root.rows(&MEASURED) {
         let Some(row) = row(&fields) else { continue };
         told_once_measured(design, &row.what.value);
-        let Some((at, one)) = hold(design, &fields, shop, &row) else { continue };
+        let Some((at, one)) = hold(design, (root, &fields), shop, &row) else { continue };
         exclude(&fields, &row, &judged, at, &one);
         judged.push((at, one));
     }
@@ -307,7 +307,7 @@ fn told(value: &Value) -> String {
 }
 
 /// Holds a row against the size that it is of.
-fn hold(design: &Design, fields: &Fields, shop: &Shop, row: &Row) -> Option<(usize, Judged)> {
+fn hold(design: &Design, (root, fields): (&Fields, &Fields), shop: &Shop, row: &Row) -> Option<(usize, Judged)> {
     let dimension = meant(design, &row.what.value)
         .map_err(|(message, help)| fields.problem_in(row.what.span.clone(), message, Some(help)))
         .ok()?;
@@ -317,7 +317,8 @@ fn hold(design: &Design, fields: &Fields, shop: &Shop, row: &Row) -> Option<(usi
     let plausible = plausible(design, dimension, fields, row);
     let ((gauge, assumed), piece) = (gauge?, piece?);
     plausible?;
-    let (value, u) = at_reference(design, fields, shop, row, &gauge)?;
+    let grows = expansion(design, root, shop, &dimension.key);
+    let (value, u) = at_reference(grows, fields, row, &gauge)?;
     let zone = limits(dimension).and_then(|l| conformity::zone(value.number(), l, u.number()).ok());
     let decision = zone.map(|zone| match zone {
         Zone::Acceptance => Decision::Accept,
@@ -479,7 +480,7 @@ fn angle_slip(read: Angle, drawn: Angle) -> Option<String> {
 }
 
 /// What a reading comes to at 20 degrees, with its expanded uncertainty.
-fn at_reference(design: &Design, fields: &Fields, shop: &Shop, row: &Row, gauge: &Gauge) -> Option<(Value, Value)> {
+fn at_reference(grows: Option<Expansion>, fields: &Fields, row: &Row, gauge: &Gauge) -> Option<(Value, Value)> {
     let length = match row.value.value {
         // An angle stays when the part grows.
         Measure::Angle(angle) => return Some((Value::Angle(angle), Value::Angle(Angle::degrees(gauge.u.number())))),
@@ -489,7 +490,7 @@ fn at_reference(design: &Design, fields: &Fields, shop: &Shop, row: &Row, gauge:
     let Some(at) = &row.at else {
         return Some((Value::Length(length.rounded()), Value::Length(standard * 2.0)));
     };
-    let Some(expansion) = expansion(design, shop) else {
+    let Some(expansion) = grows else {
         let help = "leave `at` out, and measure at 20 degrees";
         fields.problem_in(at.span.clone(), "how this part grows with heat is not known".into(), Some(help.into()));
         return None;
@@ -503,8 +504,23 @@ fn at_reference(design: &Design, fields: &Fields, shop: &Shop, row: &Row, gauge:
     }
 }
 
+/// Other parts whose sizes are measured beside those of this one, by the tables of the file that tell of them.
+const OTHERS: [&str; 3] = ["shaft", "housing", "tube"];
+
+/// The expansion of what was measured: of the part's material, or of that of the shaft, housing or tube that it meets.
+fn expansion(design: &Design, root: &Fields, shop: &Shop, key: &str) -> Option<Expansion> {
+    let Some(other) = OTHERS.iter().find(|other| key.starts_with(&format!("{other}_"))) else {
+        return own_expansion(design, shop);
+    };
+    // Where nothing is written what is taken stands among the sizes.
+    let taken = || design.dimensions.iter().find(|d| d.key == format!("material_{other}"));
+    let name = root.text_in(other, "material").map(str::to_string);
+    let name = name.or_else(|| Some(show::value(&taken()?.value, design.header.unit)));
+    name.map_or_else(|| own_expansion(design, shop), |name| shop.material(&name).ok().map(|m| m.elastic.expansion))
+}
+
 /// The expansion of the part's material; of several materials their middle.
-fn expansion(design: &Design, shop: &Shop) -> Option<Expansion> {
+fn own_expansion(design: &Design, shop: &Shop) -> Option<Expansion> {
     let names = design.header.material.as_deref()?;
     let whole = shop.material(names).ok().map(|m| vec![m]);
     let each = || names.split(", ").map(|name| shop.material(name).ok()).collect::<Option<Vec<_>>>();
