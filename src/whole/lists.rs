@@ -7,7 +7,7 @@ use super::{Fasteners, Hold, Job};
 use crate::record::show::{self, trimmed};
 use crate::standards::bolting;
 use crate::standards::threads::Thread;
-use crate::units::Length;
+use crate::units::{Length, LengthUnit, Mass};
 
 /// One line.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -302,7 +302,13 @@ fn consumables(job: &Job) -> List {
         let kg: f64 = same.filter_map(|(_, _, kg)| *kg).sum();
         if kg > 0.0 {
             // Up to the next ten grams: nobody weighs it closer.
-            line.count = format!("{} g", trimmed((kg * 100.0).ceil() * 10.0, 0));
+            let grams = format!("{} g", trimmed((kg * 100.0).ceil() * 10.0, 0));
+            line.count = match job.unit {
+                LengthUnit::Mm => grams,
+                LengthUnit::Inch => {
+                    format!("{} oz ({grams})", trimmed((Mass::kg(kg).as_pounds() * 160.0).ceil() / 10.0, 1))
+                }
+            };
         }
     }
     lines.sort_by(|a, b| a.item.cmp(&b.item).then(a.size.cmp(&b.size)));
@@ -360,7 +366,7 @@ fn prints(job: &Job) -> List {
 fn spanner(f: &Fasteners) -> Option<String> {
     let thread = Thread::parse(&f.thread).ok()?;
     let sized = |size: Length| match thread.kind {
-        crate::standards::threads::ThreadKind::Metric => Some(show::length(size, crate::units::LengthUnit::Mm)),
+        crate::standards::threads::ThreadKind::Metric => Some(show::length(size, LengthUnit::Mm)),
         crate::standards::threads::ThreadKind::Unified => crate::units::show::inch_fraction(size),
     };
     let key = |of| bolting::hexagon_key(&thread, of).and_then(|key| sized(key.value));
@@ -420,12 +426,18 @@ fn road(job: &Job) -> List {
     }
 }
 
-fn kg(mass: f64) -> String {
-    show::significant(mass, 4) + " kg"
+/// A mass, in pounds beside it where the shop works in inches.
+fn weighs(mass: f64, unit: LengthUnit) -> String {
+    let kg = show::significant(mass, 4) + " kg";
+    match unit {
+        LengthUnit::Mm => kg,
+        LengthUnit::Inch => format!("{} lb ({kg})", show::significant(Mass::kg(mass).as_pounds(), 4)),
+    }
 }
 
 fn weights(job: &Job) -> List {
     let made = job.made();
+    let kg = |mass: f64| weighs(mass, job.unit);
     let line = |p: &&Share| {
         let at = p.centre().map_or_else(String::new, |c| {
             let [x, y, z] = c.map(|l| show::length(Length::mm((l * 100.0).round() / 100.0), job.unit));
