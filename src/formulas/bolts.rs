@@ -1,7 +1,7 @@
 //! Bolts: pull and torque of tightening, and what they carry.
 
 use super::{MechanicsError, finite, not_negative, positive};
-use crate::units::{Area, Force, Length, Stress, Torque};
+use crate::units::{Angle, Area, Force, Length, Stress, Torque};
 
 /// Pull of a bolt tightened to a share of its proof stress: share × S_p A_s.
 pub fn preload(stress_area: Area, proof_stress: Stress, share: f64) -> Result<Force, MechanicsError> {
@@ -13,6 +13,12 @@ pub fn preload(stress_area: Area, proof_stress: Stress, share: f64) -> Result<Fo
     } else {
         Err(MechanicsError::OutOfRange { what: "the share of the proof stress", range: "above 0 and at most 1" })
     }
+}
+
+/// Distance from hole to hole of a bolt circle, to which dividers are set: D sin(180°/n); n at least 2.
+/// Source: machinery handbooks, lengths of chords for spacing off the circumference of circles.
+pub fn chord(circle: Length, holes: u32) -> Length {
+    circle * Angle::degrees(180.0 / f64::from(holes.max(2))).sin()
 }
 
 /// Tightening torque T = K F d; K nut factor (0.20 plain and dry, 0.15 oiled: torque charts), d thread diameter.

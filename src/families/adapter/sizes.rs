@@ -26,7 +26,6 @@ sizes! {
 
 tables! {
     PATTERNS_TABLE = "patterns";
-    PLACES_TABLE = "places";
     BOLTS_TABLE = "bolts";
 }
 
@@ -40,6 +39,7 @@ macro_rules! of_face {
 
 of_face! {
     hole = "hole", "holes of the bolts";
+    chord = "chord", "dividers that step the circle";
     counterbore = "counterbore", "counterbores of the heads";
     counterbore_depth = "counterbore_depth", "depth of the counterbores";
     thread = "thread", "thread of the tapped holes";

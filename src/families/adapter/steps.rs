@@ -3,13 +3,13 @@
 use crate::families::common::gripped;
 use crate::families::common::printed::{self, Print};
 use crate::families::common::{self, Cut, bolted, hardening};
-use crate::record::design::{Bar, Design, Table, Value};
-use crate::record::key::{Size, TableName};
+use crate::formulas::bolts;
+use crate::record::design::{Bar, Design};
+use crate::record::key::Size;
 use crate::record::show;
-use crate::shape::Point;
 use crate::shop::by_unit;
 use crate::standards::stock;
-use crate::units::Length;
+use crate::units::{Angle, Length};
 
 use super::bolting;
 use super::read::{Face, Spec, Way, Which};
@@ -288,30 +288,6 @@ fn holes(design: &mut Design, s: &Spec, face: &Face) {
         .tool(format!("counterbore {} with a pilot of {}", size(s, head.seat_diameter), size(s, face.hole)));
 }
 
-/// Where the holes that are drilled are, off the middle: they are set out by dividers or by these.
-fn places(design: &mut Design, s: &Spec) -> TableName {
-    let name = sizes::PLACES_TABLE;
-    if design.tables.iter().any(|table| table.key == name.name()) {
-        return name;
-    }
-    let drilled: Vec<&Face> =
-        s.faces().into_iter().filter(|face| s.spacer || shape::cut_width(s, face).is_none()).collect();
-    let all: Vec<Vec<Point>> = drilled.iter().map(|face| shape::centres(face)).collect();
-    let mut columns = vec!["hole".to_string()];
-    columns.extend(drilled.iter().flat_map(|face| ["x", "y"].map(|axis| format!("{axis}, {}", face.which.word()))));
-    let columns: Vec<&str> = columns.iter().map(String::as_str).collect();
-    let row = |i: usize| {
-        let length = |l: Option<f64>| l.map_or(Value::Text("-".into()), |l| Value::Length(Length::mm(l).rounded()));
-        let places =
-            all.iter().map(|places| places.get(i)).flat_map(|at| [length(at.map(|p| p.x)), length(at.map(|p| p.y))]);
-        std::iter::once(Value::Count(i as u32 + 1)).chain(places).collect::<Vec<_>>()
-    };
-    let most = all.iter().map(Vec::len).max().unwrap_or(0);
-    let title = "Holes off the middle, seen from above";
-    design.tabulate(Table::new(name, title, &columns, (0..most).map(row).collect::<Vec<_>>()));
-    name
-}
-
 fn drilled(design: &mut Design, s: &Spec, face: &Face, drill: &str, cut: bool) {
     let which = face.which;
     common::at_the_drill(design);
@@ -320,10 +296,15 @@ fn drilled(design: &mut Design, s: &Spec, face: &Face, drill: &str, cut: bool) {
     let start = if cut {
         format!("The {n} holes of the {} face are cut under size.", which.word())
     } else {
+        let chord = bolts::chord(face.circle.value, n);
+        let chord = design.computed_length(&sizes::chord(which), chord, "D sin(180°/n)");
+        let first = face.first.as_ref().map_or(Angle::ZERO, |a| a.value);
         format!(
-            "The {n} holes of the {} face: set out the circle of {} from the middle, step it into {n} with dividers or set x and y off by the table, centre-punch, drill a pilot hole.",
+            "The {n} holes of the {} face: set out the circle of {} from the middle, the first hole at {} from x, step it into {n} from there with dividers set to {}, centre-punch, drill a pilot hole.",
             which.word(),
-            size(s, face.circle.value)
+            size(s, face.circle.value),
+            design.say().angle(first),
+            size(s, chord)
         )
     };
     let depth = match face.drilled() {
@@ -339,10 +320,9 @@ fn drilled(design: &mut Design, s: &Spec, face: &Face, drill: &str, cut: bool) {
     };
     let text = format!("{start} Drill {drill} {depth} at {speed}, countersink lightly{tap}.");
     let hole = sizes::hole(which);
-    let places = if cut { None } else { Some(places(design, s)) };
     let step = design.step("drill press", text).tool(format!("twist drill {drill}"));
-    if let Some(places) = places {
-        step.tool("drill for the pilot").table(places);
+    if !cut {
+        step.tool("drill for the pilot");
     }
     if face.tapped() {
         step.tool(format!("tap {}, taper and bottoming", face.thread));
