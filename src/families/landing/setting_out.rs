@@ -274,7 +274,7 @@ fn set_cones(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
         );
     }
     if s.seats.iter().any(|seat| seat.cone.weld_on) {
-        design.step(base, format!("Tack every cone that is welded on at three places and measure the centre distances, {across} again: knock over what has moved while the tacks give. Weld in short runs from opposite sides, cone by cone in turns; when it is cold measure all of it once more and write it into the part file: the cups are set to what came out."));
+        design.step(base, format!("Tack every cone that is welded on at three places and measure the centre distances, {across} again: knock over what has moved while the tacks give. Weld as the sheet of each cone says, in short runs from opposite sides, cone by cone in turns; when it is cold measure all of it once more and write it into the part file: the cups are set to what came out."));
     }
 }
 
