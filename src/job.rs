@@ -55,7 +55,7 @@ pub fn work_for(
     let job = Job { shop, neighbour, as_drawn: false, mates: &Mates::default() };
     let (filled, _) = job.filled(file, text)?;
     let mut design = job.once(file, &filled, Depth::For(check), &|_| ())?;
-    let Some(family) = families::family(&design.header.family) else { return Ok(design) };
+    let Some(family) = families::family(design.header.family) else { return Ok(design) };
     for finding in design.findings.iter_mut().filter(|f| f.clearing.why_none.is_none()) {
         finding.clearing = remedy::by_hand(&[family.remedies, common::levers::REMEDIES], finding);
     }

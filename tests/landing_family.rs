@@ -637,7 +637,12 @@ fn the_named_shims_level_the_frame() {
     let crooked = at(0, 9);
     assert_eq!(verdict(&crooked, "level"), "caution");
     let said = because(&crooked, "level");
-    assert!(said.contains("shim FL by 9 mm, FR by 9 mm under the cone or the pad, and 0° are left"), "{said}");
+    assert!(
+        said.contains(
+            "shim FL by 9 mm, FR by 9 mm under the cone, at a clear seat under cone and pad alike, and 0° are left"
+        ),
+        "{said}"
+    );
     let level = at(9, 9);
     assert_eq!(verdict(&level, "level"), "ok");
     assert!(!because(&level, "level").contains("shim"), "{}", because(&level, "level"));

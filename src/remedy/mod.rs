@@ -159,13 +159,16 @@ type Moves = Vec<(String, String, String)>;
 
 /// Workings that were made already, by the check that they were made for and their moves: several findings try the same ones.
 #[derive(Default)]
-struct Known(Mutex<BTreeMap<(String, Moves), Arc<Option<Vec<Judged>>>>>);
+struct Known(Mutex<BTreeMap<(String, Moves), Answer>>);
+
+/// The findings of a working; none where the part cannot be so.
+type Answer = Arc<Option<Vec<Judged>>>;
 
 /// More workings than that are not kept.
 const KEPT: usize = 4096;
 
 impl Known {
-    fn or(&self, key: (String, Moves), work: impl FnOnce() -> Option<Vec<Judged>>) -> Arc<Option<Vec<Judged>>> {
+    fn or(&self, key: (String, Moves), work: impl FnOnce() -> Option<Vec<Judged>>) -> Answer {
         let held = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(found) = held().get(&key) {
             return Arc::clone(found);
@@ -342,7 +345,7 @@ impl Bench<'_> {
     }
 
     /// The part worked with the moves, as far as the target needs it.
-    fn worked(&self, target: &Target, moved: &[(&Handle, i64)]) -> Arc<Option<Vec<Judged>>> {
+    fn worked(&self, target: &Target, moved: &[(&Handle, i64)]) -> Answer {
         let check = if self.case.long { target.finding.key.as_str() } else { "" };
         let move_of = |(handle, rung): &(&Handle, i64)| {
             let along = handle.lever.along.iter().map(|(path, to)| (handle.file.clone(), (*path).into(), (*to).into()));

@@ -320,16 +320,14 @@ fn at_rest(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
                 Verdict::Ok
             };
             let where_ = if lift > Length::ZERO { format!("{name} stands highest; ") } else { String::new() };
-            design.finding(
-                &SEATS,
-                verdict,
-                Some(Value::Length(lift)),
-                Limit::AtMost(Value::Length(SEATED_WITHIN)),
-                format!(
-                    "{where_}a cup that does not seat hangs by one flank, rocks, and drops {}",
-                    if s.base().drives() { "on the road" } else { "when it is touched" }
-                ),
+            let because = format!(
+                "{where_}a cup that does not seat hangs by one flank, rocks, and drops {}",
+                if s.base().drives() { "on the road" } else { "when it is touched" }
             );
+            let cure = r.shims.as_ref().and_then(|shims| shims.cure(design.say(), landing));
+            let value = (Value::Length(lift), Limit::AtMost(Value::Length(SEATED_WITHIN)));
+            let next = cure.clone().filter(|_| verdict > Verdict::Ok);
+            design.told(&SEATS, SEATS.what.into(), verdict, value, because, next);
             let freedoms = found.wander.freedoms as u32;
             let verdict = if found.unique() { Verdict::Ok } else { Verdict::Fail };
             let because = if found.unique() {
@@ -337,7 +335,9 @@ fn at_rest(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
             } else {
                 "the frame may rest anywhere along at least one direction: it is not located there"
             };
-            design.finding(&UNIQUE, verdict, Some(Value::Count(freedoms)), Limit::AtMost(Value::Count(0)), because);
+            let value = (Value::Count(freedoms), Limit::AtMost(Value::Count(0)));
+            let next = cure.filter(|_| verdict > Verdict::Ok);
+            design.told(&UNIQUE, UNIQUE.what.into(), verdict, value, because.into(), next);
         }
     }
 }

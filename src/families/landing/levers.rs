@@ -6,7 +6,6 @@ use crate::record::lever::{Grid, Lever, Remedy};
 const SWING: Lever = Lever::free("hoist_swing", Grid::Length(0.1, 0.005, 0.0, 100.0))
     .stated("once hand lines or posts keep it from swinging further");
 const TIE: Lever = Lever::free("tie_down", Grid::Load(100_000.0));
-const SHIM: Lever = Lever::free("seat.*.height", Grid::Length(0.05, 0.002, -50.0, 50.0)).aimed();
 const PAD: Lever = Lever::free("seat.*.pad", Grid::Length(0.05, 0.002, 0.5, 500.0));
 const ROOM: Lever = Lever::free("seat.*.clearance", Grid::Length(0.5, 0.02, 0.5, 50.0));
 const TURNED: Lever = Lever::free("seat.*.direction", DIRECTION).aimed();
@@ -48,7 +47,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["seats_fully", "one_place", "all_bear", "level"],
-        levers: &[SLOT, SHIM, PAD, KIND, ROOM],
+        levers: &[SLOT, KIND, ROOM],
         otherwise: "shim the low seat as the list of shims says; where the set is not yet one seat round, one slot and the others clear, make it so",
     },
     Remedy {

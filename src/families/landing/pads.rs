@@ -15,7 +15,7 @@ use super::heights::{Heights, on_pad};
 use super::read::{self, SeatSpec, Spec};
 use super::results::Results;
 use super::seated::SEATED_WITHIN;
-use super::shims::{self, Shims, USUAL_LEVEL};
+use super::shims::{self, Shims, UNDER, USUAL_LEVEL};
 
 const CLEAR_HOLE: Check = Check {
     key: "clear_hole",
@@ -152,13 +152,9 @@ fn bears(design: &mut Design, landing: &Landing, rest: &Rest, shims: &Shims) {
         };
         (Verdict::Caution, format!("the frame stands on the others and hangs free at {free}: {cure}"))
     };
-    design.finding(
-        &BEARS,
-        verdict,
-        Some(Value::Length(greatest)),
-        Limit::AtMost(Value::Length(SEATED_WITHIN)),
-        because,
-    );
+    let cure = shims.cure(say, landing).filter(|_| verdict > Verdict::Ok);
+    let value = (Value::Length(greatest), Limit::AtMost(Value::Length(SEATED_WITHIN)));
+    design.told(&BEARS, BEARS.what.into(), verdict, value, because, cure);
 }
 
 /// Whether nothing can be said of how far a cup settles that carries a stated load.
@@ -227,14 +223,12 @@ fn levelled(say: Say, landing: &Landing, shims: &Shims, limit: Angle) -> String 
     let amounts = shims.words(say, landing).join(", ");
     match shims.tilt {
         Some(left) if left <= limit && !amounts.is_empty() => {
-            format!("{made}: shim {amounts} under the cone or the pad, and {} are left", degrees(left))
+            format!("{made}: shim {amounts} {UNDER}, and {} are left", degrees(left))
         }
         _ if amounts.is_empty() => {
             "; it rides up on its flanks: shims do not level it, the places of the cups do".into()
         }
-        _ => format!(
-            "{made}: shim {amounts} under the cone or the pad; what is left comes of flanks that it rides up on"
-        ),
+        _ => format!("{made}: shim {amounts} {UNDER}; what is left comes of flanks that it rides up on"),
     }
 }
 
@@ -258,5 +252,7 @@ fn level(design: &mut Design, s: &Spec, landing: &Landing, rest: &Rest, shims: &
         (true, None) => Verdict::Caution,
         _ => Verdict::Ok,
     };
-    design.finding(&LEVEL, verdict, Some(Value::Angle(tilt)), Limit::AtMost(Value::Angle(limit)), because);
+    let cure = shims.cure(say, landing).filter(|_| verdict > Verdict::Ok);
+    let value = (Value::Angle(tilt), Limit::AtMost(Value::Angle(limit)));
+    design.told(&LEVEL, LEVEL.what.into(), verdict, value, because, cure);
 }

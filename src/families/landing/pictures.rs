@@ -115,7 +115,10 @@ fn to_do(s: &Spec, heights: &Heights, landing: &Landing, r: &Results) -> Vec<Vec
         // A seat that becomes another one has no pad to be made for what it was.
         let pad = heights.pads.get(i).copied().flatten().filter(|_| becoming.is_none());
         let made = |pad| show::length(super::setting_out::pad_made(pad, unit), unit);
-        let pad = pad.map(|pad| format!("pad {} high, shimmed up", made(pad)));
+        let pad = pad.map(|pad| match spec.pad {
+            Some(own) => format!("pad {} high", show::length(own, unit)),
+            None => format!("pad {} high, shimmed up", made(pad)),
+        });
         shim.into_iter().chain(pad).chain(cup).chain(down.clone()).collect()
     };
     landing.seats().iter().enumerate().zip(&s.seats).map(of).collect()

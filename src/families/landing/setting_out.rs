@@ -15,6 +15,7 @@ use super::pads::BEARING;
 use super::places::Places;
 use super::read::{SeatSpec, Spec};
 use super::results::Results;
+use super::shims::UNDER;
 use super::sizes;
 use crate::families::cone;
 use crate::record::key::TableName;
@@ -153,7 +154,10 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
         let or_dash = |l: Option<Length>| l.map_or_else(|| text("-"), |l| Value::Length(l.rounded()));
         let needed = heights.pads.get(i).copied().flatten();
         let frame = frame_height(seat).or(needed.map(|pad| pad + plate(seat))).map(|built| built + face(seat));
-        let head = [text(seat.name.clone()), crossbar(say, seat), or_dash(frame), or_dash(needed)];
+        // A pad that is there stays as it is, and what is under it comes besides.
+        let besides = if seat.pad.is_some() { at.copied().unwrap_or(Length::ZERO) } else { Length::ZERO };
+        let wanted = needed.map(|pad| pad - besides);
+        let head = [text(seat.name.clone()), crossbar(say, seat), or_dash(frame), or_dash(wanted)];
         head.into_iter().chain(written.then(|| or_dash(needed.and(seat.pad)))).chain([shim]).collect()
     };
     let columns: &[&str] = if written {
@@ -268,36 +272,37 @@ fn set_cones(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
         .table(sizes::HEIGHTS_TABLE);
     let shims = r.shims.as_ref().map_or_else(Vec::new, |shims| shims.words(say, landing));
     if !shims.is_empty() {
-        design.step(
-            base,
-            format!("Shim the low seats before the frame comes, under the cone or the pad: {}.", shims.join(", ")),
-        );
+        design.step(base, format!("Shim the low seats before the frame comes, {UNDER}: {}.", shims.join(", ")));
     }
     if s.seats.iter().any(|seat| seat.cone.weld_on) {
         design.step(base, format!("Tack every cone that is welded on at three places and measure the centre distances, {across} again: knock over what has moved while the tacks give. Weld as the sheet of each cone says, in short runs from opposite sides, cone by cone in turns; when it is cold measure all of it once more and write it into the part file: the cups are set to what came out."));
     }
 }
 
-/// Pads beside clear holes.
+/// Pads beside clear holes: those that are not made yet, and what any of them stands round.
 fn pads(design: &mut Design, s: &Spec, heights: &Heights) {
     let both = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
-    if s.seats.iter().any(on_pad) {
-        design
-            .step(
-                "lathe or saw",
-                format!(
-                    "Make the pads {} lower than the height wanted: a shim makes up for it when the frame stands.",
-                    both(under(s.common.header.unit))
-                ),
-            )
-            .table(sizes::PADS_TABLE);
-        let pads = s.seats.iter().zip(&heights.pads).filter(|(seat, _)| on_pad(seat));
-        for (seat, high) in pads.filter_map(|(seat, pad)| Some((seat, (*pad)?))) {
-            design.wants.uses(
-                format!("pad, a ring or two blocks of steel, {} high", both(pad_made(high, s.common.header.unit))),
-                format!("the frame at {}, by the table of pads", seat.name),
-            );
-        }
+    let unit = s.common.header.unit;
+    if !s.seats.iter().any(on_pad) {
+        return;
+    }
+    let open = |(seat, _): &(&SeatSpec, &Option<Length>)| on_pad(seat) && seat.pad.is_none();
+    let to_make: Vec<(&SeatSpec, &Option<Length>)> = s.seats.iter().zip(&heights.pads).filter(open).collect();
+    let text = if to_make.is_empty() {
+        "Look that the pads stand as high as they are written, and clear of the cones by the table.".to_string()
+    } else {
+        let under = both(under(unit));
+        format!(
+            "Make the pads {under} lower than the height wanted: a shim makes up for it when the frame stands. They stand clear of the cones by the table."
+        )
+    };
+    let place = if to_make.is_empty() { s.base().word() } else { "lathe or saw" };
+    design.step(place, text).table(sizes::PADS_TABLE);
+    for (seat, high) in to_make.into_iter().filter_map(|(seat, pad)| Some((seat, (*pad)?))) {
+        design.wants.uses(
+            format!("pad, a ring or two blocks of steel, {} high", both(pad_made(high, unit))),
+            format!("the frame at {}, by the table of pads", seat.name),
+        );
     }
 }
 

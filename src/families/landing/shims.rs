@@ -6,6 +6,7 @@ use crate::record::show::Say;
 use crate::units::{Angle, Length};
 
 use super::read::Spec;
+use super::seated::SEATED_WITHIN;
 
 /// Tilt from which a caution is told where none is written: 1.75 mm on a metre.
 /// Source: common practice, no source.
@@ -16,12 +17,17 @@ pub fn limit(s: &Spec) -> Angle {
     s.level.as_ref().map_or(USUAL_LEVEL, |l| l.value)
 }
 
-/// Shims under the cone or the pad, seat by seat.
+/// Where a shim goes: a clear seat keeps its room where its cone comes up with its pad.
+pub const UNDER: &str = "under the cone, at a clear seat under cone and pad alike";
+
+/// Shims, seat by seat.
 pub struct Shims {
     /// In the order of the seats; nought where none is needed.
     pub amounts: Vec<Length>,
     /// Tilt of the frame with them in place; `None`: it finds no place.
     pub tilt: Option<Angle>,
+    /// With them it lies level at one place, and every seat bears.
+    pub cures: bool,
 }
 
 /// Roll and pitch together.
@@ -43,7 +49,19 @@ impl Shims {
         };
         let amounts: Vec<Length> = seats.iter().zip(&found.seats).map(amount).collect();
         let shimmed = landing_with(landing, &amounts).and_then(|landing| rest(&landing).ok());
-        Self { tilt: shimmed.as_ref().map(tilt), amounts }
+        let bears = |rest: &Rest| {
+            let mut at = seats.iter().zip(&rest.seats).filter(|(seat, _)| seat.carries());
+            at.all(|(_, at)| at.gap <= SEATED_WITHIN && at.lift <= SEATED_WITHIN)
+        };
+        let cures = |rest: &Rest| rest.unique() && tilt(rest) <= limit(s) && bears(rest);
+        Self { tilt: shimmed.as_ref().map(tilt), cures: shimmed.as_ref().is_some_and(cures), amounts }
+    }
+
+    /// What they do for a seat that hangs, where they do: what is done, and what is written then.
+    pub fn cure(&self, say: Say, landing: &Landing) -> Option<String> {
+        let words = self.words(say, landing).join(", ");
+        (self.cures && !words.is_empty())
+            .then(|| format!("shim {words}, {UNDER}, and write so much more as height of each"))
     }
 
     /// `A by 9.04 mm`, of all that are not nought.
