@@ -153,7 +153,8 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
         let shim = at.map_or_else(|| text("-"), |by| Value::Length(*by));
         let or_dash = |l: Option<Length>| l.map_or_else(|| text("-"), |l| Value::Length(l.rounded()));
         let needed = heights.pads.get(i).copied().flatten();
-        let frame = frame_height(seat).or(needed.map(|pad| pad + plate(seat))).map(|built| built + face(seat));
+        let stands = seat.pad.filter(|_| needed.is_some()).or(needed);
+        let frame = frame_height(seat).or(stands.map(|pad| pad + plate(seat))).map(|built| built + face(seat));
         // A pad that is there stays as it is, and what is under it comes besides.
         let besides = if seat.pad.is_some() { at.copied().unwrap_or(Length::ZERO) } else { Length::ZERO };
         let wanted = needed.map(|pad| pad - besides);
