@@ -1144,6 +1144,12 @@ fn a_pad_left_out_is_the_pad_that_is_told() {
         let (_, by) = said.split_once("shim FL by ").unwrap_or_else(|| panic!("{said}"));
         let by: f64 = by.split(' ').next().unwrap().parse().unwrap();
         assert!((by - 3.0 * 3.0_f64.sqrt()).abs() < 0.06 && !said.contains("FR by"), "{said}");
+        // What hangs brings more with it: the shim is the remedy of all, and nothing is ordered of no thickness.
+        for key in ["all_bear", "seats_fully", "one_place", "heat"] {
+            let found = part["findings"].as_array().unwrap().iter().find(|f| f["key"] == key).unwrap();
+            let why = found["why_no_change"].as_str().unwrap_or_default();
+            assert!(why.contains("shim FL by 5.196 mm") && !why.contains("by 0 mm"), "{key}: {found}");
+        }
     }
 }
 

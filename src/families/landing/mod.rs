@@ -79,6 +79,9 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     if let Some(slope) = &slope {
         slope::judge(&mut design, &spec, slope, &results);
     }
+    if seated::is_pair(&landing) {
+        shims::come_first(&mut design, &landing, results.shims.as_ref());
+    }
     let causes = results
         .rest
         .as_ref()

@@ -155,9 +155,8 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
         let needed = heights.pads.get(i).copied().flatten();
         let stands = seat.pad.filter(|_| needed.is_some()).or(needed);
         let frame = frame_height(seat).or(stands.map(|pad| pad + plate(seat))).map(|built| built + face(seat));
-        // A pad that is there stays as it is, and what is under it comes besides.
-        let besides = if seat.pad.is_some() { at.copied().unwrap_or(Length::ZERO) } else { Length::ZERO };
-        let wanted = needed.map(|pad| pad - besides);
+        // A pad that is there stays as it is.
+        let wanted = needed.filter(|_| seat.pad.is_none());
         let head = [text(seat.name.clone()), crossbar(say, seat), or_dash(frame), or_dash(wanted)];
         head.into_iter().chain(written.then(|| or_dash(needed.and(seat.pad)))).chain([shim]).collect()
     };
@@ -293,8 +292,10 @@ fn pads(design: &mut Design, s: &Spec, heights: &Heights) {
         "Look that the pads stand as high as they are written, and clear of the cones by the table.".to_string()
     } else {
         let under = both(under(unit));
+        let names: Vec<&str> = to_make.iter().map(|(seat, _)| seat.name.as_str()).collect();
+        let names = names.join(", ");
         format!(
-            "Make the pads {under} lower than the height wanted: a shim makes up for it when the frame stands. They stand clear of the cones by the table."
+            "Make the pads of {names} {under} lower than the height wanted: a shim makes up for it when the frame stands. They stand clear of the cones by the table."
         )
     };
     let place = if to_make.is_empty() { s.base().word() } else { "lathe or saw" };
@@ -354,7 +355,8 @@ fn opened(design: &mut Design, s: &Spec, heights: &Heights) {
     let unit = s.common.header.unit;
     let one = |(i, seat): (usize, &SeatSpec)| {
         let pad = heights.pads.get(i).copied().flatten();
-        let underside = frame_height(seat).or(pad.map(|pad| pad + plate(seat)))?;
+        let stands = seat.pad.filter(|_| pad.is_some()).or(pad);
+        let underside = frame_height(seat).or(stands.map(|pad| pad + plate(seat)))?;
         let up = (seat.cone.height + seat.cone.foot_height() - underside).rounded();
         (up > Length::ZERO).then(|| format!("{} by {}", seat.name, show::length_both(up, unit)))
     };

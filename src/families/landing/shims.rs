@@ -2,6 +2,7 @@
 
 use crate::formulas::frame::Landing;
 use crate::formulas::frame::rest::{Rest, rest};
+use crate::record::design::{Design, Finding, Verdict};
 use crate::record::show::Say;
 use crate::units::{Angle, Length};
 
@@ -11,6 +12,21 @@ use super::seated::SEATED_WITHIN;
 /// Tilt from which a caution is told where none is written: 1.75 mm on a metre.
 /// Source: common practice, no source.
 pub const USUAL_LEVEL: Angle = Angle::degrees(0.1);
+
+/// Nothing thinner is put under a seat. Source: common practice, no source.
+const THINNEST: Length = Length::mm(0.01);
+
+/// Findings that say nothing of their own while a seat hangs that a shim cures.
+const AFTER_SHIMS: [&str; 4] = ["heat", "arrangement", "left_hanging", "slope_home"];
+
+/// Where shims cure the set that stands, they come before what else a hanging seat brings with it.
+pub fn come_first(design: &mut Design, landing: &Landing, shims: Option<&Shims>) {
+    let Some(cure) = shims.and_then(|shims| shims.cure(design.say(), landing)) else { return };
+    let bad = |f: &&mut Finding| f.verdict > Verdict::Ok && AFTER_SHIMS.contains(&f.key.as_str());
+    for finding in design.findings.iter_mut().filter(bad) {
+        finding.clearing.why_none = Some(format!("first {cure}; what is left then is told anew"));
+    }
+}
 
 /// The tilt that is allowed.
 pub fn limit(s: &Spec) -> Angle {
@@ -47,7 +63,8 @@ impl Shims {
             Some(top) if crooked && seat.carries() => (top - seat.height).rounded(),
             _ => at.gap.rounded(),
         };
-        let amounts: Vec<Length> = seats.iter().zip(&found.seats).map(amount).collect();
+        let told = |by: Length| if by < THINNEST { Length::ZERO } else { by };
+        let amounts: Vec<Length> = seats.iter().zip(&found.seats).map(amount).map(told).collect();
         let shimmed = landing_with(landing, &amounts).and_then(|landing| rest(&landing).ok());
         let bears = |rest: &Rest| {
             let mut at = seats.iter().zip(&rest.seats).filter(|(seat, _)| seat.carries());
