@@ -148,9 +148,19 @@ const SLOT: Check = Check {
 const LET_DOWN: f64 = 0.05;
 const SAG: Length = Length::mm(0.5);
 
-/// All checks of a landing.
-pub fn checks(design: &mut Design, s: &Spec, places: &Places, heights: &Heights, landing: &Landing, r: &Results) {
-    let hides = unseen::worst(s, places, landing, r);
+/// The checks that rest on what a wrong reading could hide.
+pub const BY_SURVEY: [&str; 4] = ["survey_cones", "survey_cups", "survey_cones_unseen", "survey_cups_unseen"];
+
+/// All checks of a landing; what a wrong reading could hide is looked for where it is asked for.
+pub fn checks(
+    design: &mut Design,
+    s: &Spec,
+    (places, surveyed): (&Places, bool),
+    heights: &Heights,
+    landing: &Landing,
+    r: &Results,
+) {
+    let hides = if surveyed { unseen::worst(s, places, landing, r) } else { [None, None] };
     survey(design, &SURVEY_CONES, places.cones.as_ref(), hides[0].as_ref());
     survey(design, &SURVEY_CUPS, places.cups.as_ref(), hides[1].as_ref());
     if super::places::transferred(s) && places.cups.is_some() {

@@ -1,6 +1,6 @@
 //! What may be moved to clear a finding of a landing: by the exact part, not by draws.
 
-use crate::families::common::levers::{DIRECTION, HALF_ANGLE, PLATE_STEELS, SIZE, SMALL};
+use crate::families::common::levers::{DIRECTION, HALF_ANGLE, PLATE_STEELS, SIZE};
 use crate::record::lever::{Grid, Lever, Remedy};
 
 const SWING: Lever = Lever::free("hoist_swing", Grid::Length(0.1, 0.005, 0.0, 100.0))
@@ -13,11 +13,9 @@ const KIND: Lever = Lever::free("seat.*.kind", Grid::Words(&["clear", "pad"]));
 const HOLE: Lever = Lever::of_mate("seat.*.cup", "hole.diameter", SIZE);
 const SLOT: Lever = Lever::of_mate("seat.*.cup", "hole.length", SIZE);
 const SLOT_TURNED: Lever = Lever::of_mate("seat.*.cup", "hole.direction", DIRECTION).aimed();
-const CHAMFER: Lever = Lever::of_mate("seat.*.cup", "hole.chamfer", SMALL);
 const CUP_SIDE: Lever = Lever::of_mate("seat.*.cup", "side_factor", Grid::Number(0.01, 0.0, 5.0));
 const CUP_LOAD: Lever = Lever::of_mate("seat.*.cup", "seat_load", Grid::Load(1_000_000.0));
 const CUP_STEEL: Lever = Lever::bought_for_mate("seat.*.cup", "material", PLATE_STEELS);
-const TIP: Lever = Lever::of_mate("seat.*.cone", "tip_diameter", SIZE);
 const TALL: Lever = Lever::of_mate("seat.*.cone", "height", SIZE);
 const ANGLE: Lever = Lever::of_mate("seat.*.cone", "half_angle", HALF_ANGLE);
 const CENTRE_X: Lever = Lever::free("centre_of_mass.0", Grid::Length(5.0, 0.25, -5000.0, 5000.0)).stated(SHIFTED);
@@ -57,7 +55,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["capture", "hinged_first", "hinged_second", "slope_capture"],
-        levers: &[ROOM, SWING, HOLE, TIP, CHAMFER, TILT, PITCH],
+        levers: &[ROOM, SWING, HOLE, TILT, PITCH],
         otherwise: "guide the frame by hand lines or posts while it comes down, never by hands under it",
     },
     Remedy {

@@ -60,6 +60,9 @@ const SCALE: Check = Check {
     source: Source::Derived("the known length over what the tape reads of it"),
 };
 
+/// The checks of this file.
+const OWN: [&str; 6] = ["stands_agree", "stands_level", "stands_bears", "stands_room", "stands_weld", "tape_scale"];
+
 /// What every reading of the landing goes into.
 const STANDS: &str = "it goes with all others into how it stands";
 /// Lines are offered for so many seats at most: of more there are too many to be listed.
@@ -161,6 +164,9 @@ fn before(s: &Spec, places: &Places, heights: &Heights) -> Before {
 
 /// Says how it stands and what that asks for.
 pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
+    if !place.depth.wants(&OWN) {
+        return;
+    }
     let Some(s) = read::read(fields, place) else { return };
     let Some(places) = places::places(fields, &s) else { return };
     let heights = Heights::of(&s, fields);

@@ -75,7 +75,8 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     if let Some(slope) = &slope {
         slope::record(&mut design, &spec, slope);
     }
-    checks::checks(&mut design, &spec, &places, &heights, &landing, &results);
+    let surveyed = place.depth.wants(&checks::BY_SURVEY);
+    checks::checks(&mut design, &spec, (&places, surveyed), &heights, &landing, &results);
     if let Some(slope) = &slope {
         slope::judge(&mut design, &spec, slope, &results);
     }
