@@ -16,6 +16,7 @@ const SLOT_TURNED: Lever = Lever::of_mate("seat.*.cup", "hole.direction", DIRECT
 const CUP_SIDE: Lever = Lever::of_mate("seat.*.cup", "side_factor", Grid::Number(0.01, 0.0, 5.0));
 const CUP_LOAD: Lever = Lever::of_mate("seat.*.cup", "seat_load", Grid::Load(1_000_000.0));
 const CUP_STEEL: Lever = Lever::bought_for_mate("seat.*.cup", "material", PLATE_STEELS);
+const TIP: Lever = Lever::of_mate("seat.*.cone", "tip_diameter", SIZE);
 const TALL: Lever = Lever::of_mate("seat.*.cone", "height", SIZE);
 const ANGLE: Lever = Lever::of_mate("seat.*.cone", "half_angle", HALF_ANGLE);
 const CENTRE_X: Lever = Lever::free("centre_of_mass.0", Grid::Length(5.0, 0.25, -5000.0, 5000.0)).stated(SHIFTED);
@@ -55,7 +56,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["capture", "hinged_first", "hinged_second", "slope_capture"],
-        levers: &[ROOM, SWING, HOLE, TILT, PITCH],
+        levers: &[ROOM, SWING, HOLE, TIP, TILT, PITCH],
         otherwise: "guide the frame by hand lines or posts while it comes down, never by hands under it",
     },
     Remedy {
