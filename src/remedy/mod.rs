@@ -90,10 +90,14 @@ pub type WorkMate<'a> = dyn Fn(&str, &str, &[Instead]) -> Option<Vec<Judged>> + 
 /// A file and the text that is to stand in it.
 pub type Instead = (String, String);
 
+/// The row of a check.
+fn of_check(remedies: &[&'static [Remedy]], check: &str) -> Option<&'static Remedy> {
+    remedies.iter().flat_map(|some| some.iter()).find(|r| r.checks.contains(&check))
+}
+
 /// What can be done besides the figures of the file, for a finding that is not in order.
 pub fn by_hand(remedies: &[&'static [Remedy]], finding: &Finding) -> Clearing {
-    let of_check = |r: &&Remedy| r.checks.contains(&finding.key.as_str());
-    let remedy = remedies.iter().flat_map(|some| some.iter()).find(of_check).filter(|_| finding.verdict > Verdict::Ok);
+    let remedy = of_check(remedies, &finding.key).filter(|_| finding.verdict > Verdict::Ok);
     Clearing { why_none: remedy.map(|r| r.otherwise.to_string()), ..Clearing::default() }
 }
 
@@ -204,7 +208,7 @@ fn targets(findings: &[Judged]) -> Vec<Target> {
 
 impl Bench<'_> {
     fn remedy(&self, check: &str) -> Option<&'static Remedy> {
-        self.case.remedies.iter().flat_map(|some| some.iter()).find(|r| r.checks.contains(&check))
+        of_check(self.case.remedies, check)
     }
 
     fn clearing(&self, finding: &Finding, target: &Target) -> Clearing {

@@ -178,11 +178,15 @@ pub fn next_bar(diameter: Length, unit: LengthUnit) -> Option<Length> {
 /// The plate from which a thickness is turned; beyond those that are stocked one in whole steps of 10 mm or 1/2 in.
 /// Common practice, no source.
 pub fn plate_to_turn(thickness: Length, unit: LengthUnit) -> Length {
-    let step = match unit {
+    next_up(plate_thicknesses(unit), thickness).unwrap_or_else(|| thickness.up_to(forged(unit)))
+}
+
+/// Steps in which what is thicker than any stock is forged or cut. Common practice, no source.
+fn forged(unit: LengthUnit) -> Length {
+    match unit {
         LengthUnit::Mm => mm(10.0),
         LengthUnit::Inch => inch(0.5),
-    };
-    next_up(plate_thicknesses(unit), thickness).unwrap_or_else(|| thickness.up_to(step))
+    }
 }
 
 /// What comes off the diameter of a bar at least, so that its skin is gone. Source: common practice, no source.
@@ -197,11 +201,7 @@ pub fn to_turn_off(unit: LengthUnit) -> Length {
 /// the bars that are stocked, a forged or cut round in whole steps of 10 mm or 1/2 in. Common practice, no source.
 pub fn round_to_turn(finished: Length, unit: LengthUnit) -> Length {
     let over = to_turn_off(unit);
-    let step = match unit {
-        LengthUnit::Mm => mm(10.0),
-        LengthUnit::Inch => inch(0.5),
-    };
-    next_bar(finished + over, unit).unwrap_or_else(|| (finished + over).up_to(step))
+    next_bar(finished + over, unit).unwrap_or_else(|| (finished + over).up_to(forged(unit)))
 }
 
 #[cfg(test)]

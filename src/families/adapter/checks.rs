@@ -252,7 +252,7 @@ fn heads(design: &mut Design, s: &Spec, face: &Face) {
     let d = face.thread.major;
     let flats = across_flats(face);
     let (corner, socket) = (flats * 0.577_35, flats * 0.625 + Length::mm(1.75));
-    let chord = face.circle.value * Angle::degrees(180.0 / f64::from(face.number.value)).sin();
+    let chord = bolts::chord(face.circle.value, face.number.value);
     let mut room = chord - corner;
     if face.way == Way::Clearance {
         let other = s.other(face);
@@ -402,7 +402,7 @@ fn bears(design: &mut Design, s: &Spec, face: &Face, one: Force) {
     };
     let r = face.circle.value / 2.0;
     let edge = (s.outside.value / 2.0 - r).min(r - edge_of_bore(s));
-    let pitch = face.circle.value * Angle::degrees(180.0 / f64::from(face.number.value)).sin();
+    let pitch = bolts::chord(face.circle.value, face.number.value);
     let hole = face.hole.max(face.thread.major);
     let strengths = (tensile, face.steel.class.tensile);
     let deep = own::full_thread(s, face).min(s.thickness.value);

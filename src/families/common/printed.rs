@@ -32,12 +32,11 @@ pub struct Print<'a> {
 
 /// The steps at the printer and at the bench after it, where what came out is measured, and the blank in the list.
 pub fn step<'d>(design: &'d mut Design, common: &Common, print: &Print) -> &'d mut Operation {
-    fits(design, common, print);
+    let askew = fits(design, common, print);
     let (count, name) = (design.header.count, &common.material.name);
     design.tools.push(format!("{count} x {}, printed in {name} from the STL or 3MF file", print.what));
     let size = |l: Length| show::length_both(l.rounded(), common.header.unit);
     let printer = &common.printer;
-    let askew = printer.holds(print.extents) == Some(true) && printer.askew(print.extents);
     let turned = if askew { format!(", {ASKEW}") } else { String::new() };
     let text = format!(
         "Print the {} from the STL or 3MF file {}{turned}, without supports: layers of {}, {OUTLINES} outlines, {} of solid wall. {}",
@@ -88,14 +87,14 @@ fn offsets(printer: &Printer, size: &dyn Fn(Length) -> String) -> String {
 /// How a part lies that is longer than the bed.
 const ASKEW: &str = "turned towards the corners of the bed: it is longer than that is";
 
-/// Whether it goes on the printer, where that is known.
-fn fits(design: &mut Design, common: &Common, print: &Print) {
+/// Judges whether it goes on the printer, where that is known; gives whether it goes on askew alone.
+fn fits(design: &mut Design, common: &Common, print: &Print) -> bool {
     let (x, y, z) = print.extents;
-    let Some(goes) = common.printer.holds(print.extents) else { return };
+    let Some(goes) = common.printer.holds(print.extents) else { return false };
+    let askew = goes && common.printer.askew(print.extents);
     let say = design.say();
     let said = format!("{} x {} across and {} high as it lies", say.length(x), say.length(y), say.length(z));
     let (verdict, because) = if goes {
-        let askew = common.printer.askew(print.extents);
         (Verdict::Ok, if askew { format!("{said}, {ASKEW}") } else { said })
     } else {
         (
@@ -104,4 +103,5 @@ fn fits(design: &mut Design, common: &Common, print: &Print) {
         )
     };
     design.finding(&BED, verdict, None, None, because);
+    askew
 }

@@ -18,7 +18,7 @@ use crate::units::{Angle, Length};
 use super::heights::{Heights, plate};
 use super::places::{self, Places};
 use super::read::{self, SeatSpec, Spec};
-use super::results::{HEIGHT_SIGMA, Results, YIELDS};
+use super::results::{Results, YIELDS, height_sigma};
 use super::shims::{self, Shims};
 use super::sizes;
 
@@ -149,7 +149,7 @@ fn observed(design: &Design, s: &Spec, landing: &Landing) -> Vec<(String, Observ
 
 /// What is known of the seats without the readings.
 fn before(s: &Spec, places: &Places, heights: &Heights) -> Before {
-    let sigma = s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value);
+    let sigma = height_sigma(s);
     // Anywhere between the limits of cup and cone, about what is drawn: the mean square of an even spread.
     let even = |(lower, upper): &(Length, Length)| {
         let (l, u) = (lower.as_mm(), upper.as_mm());

@@ -65,15 +65,15 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
         .ok()?;
     stated::record(&mut design, &spec, &heights);
     results::record(&mut design, &spec, &places, &landing, &results);
-    results::drawn_table(&mut design, &spec, &places, &heights, &results);
+    results::drawn_table(&mut design, &spec, (&places, &heights), &landing, &results);
     let sloping = place.depth.wants(&["slope_capture", "slope_ride_off", "slope_home", "comes_back"]);
     let slope = sloping
         .then(|| slope::slope(&spec, &heights, &landing, &results, place.depth))
         .transpose()
         .map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None))
         .ok()?;
-    if let Some(slope) = &slope {
-        slope::record(&mut design, &spec, slope);
+    if slope.is_some() {
+        slope::record(&mut design, &spec, &results);
     }
     let surveyed = place.depth.wants(&checks::BY_SURVEY);
     checks::checks(&mut design, &spec, (&places, surveyed), &heights, &landing, &results);

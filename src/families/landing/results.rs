@@ -324,7 +324,27 @@ fn chance(
     doubt: Doubt,
     watch: &Progress,
 ) -> Result<Chance, InputError> {
-    let height = s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value);
+    let study = Study {
+        spread: spreads(s, places, heights, landing, doubt),
+        together: Some(places.covariance.factor()),
+        draws: s.draws.as_ref().map_or(DRAWS, |d| d.value as usize),
+        seed: 1,
+        seated_within: SEATED_WITHIN,
+        target: s.target.unwrap_or(s.centre).0,
+        target_height: s.target.unwrap_or(s.centre).1,
+        bins: 24,
+    };
+    chance::chance(landing, &study, &|done| watch(done as f64 / study.draws as f64))
+}
+
+/// One sigma of the height of a crossbar.
+pub fn height_sigma(s: &Spec) -> Length {
+    s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value)
+}
+
+/// What is drawn of every seat.
+fn spreads(s: &Spec, places: &Places, heights: &Heights, landing: &Landing, doubt: Doubt) -> Vec<SeatSpread> {
+    let height = height_sigma(s);
     let of = |((seat, sigma), rise): ((&Seat, &Length), &(Length, Length))| match doubt {
         Doubt::Level => SeatSpread { position: *sigma, ..SeatSpread::default() },
         // A pad is made and shimmed to measure.
@@ -333,20 +353,7 @@ fn chance(
         }
         Doubt::Heights => SeatSpread { position: *sigma, height, rise: *rise },
     };
-    let spread = landing.seats().iter().zip(&places.sigma).zip(&heights.rises).map(of).collect();
-    let (target, target_height) = s.target.unwrap_or(s.centre);
-    let draws = s.draws.as_ref().map_or(DRAWS, |d| d.value as usize);
-    let study = Study {
-        spread,
-        together: Some(places.covariance.factor()),
-        draws,
-        seed: 1,
-        seated_within: SEATED_WITHIN,
-        target,
-        target_height,
-        bins: 24,
-    };
-    chance::chance(landing, &study, &|done| watch(done as f64 / study.draws as f64))
+    landing.seats().iter().zip(&places.sigma).zip(&heights.rises).map(of).collect()
 }
 
 /// In words, what carries a seat.
@@ -469,13 +476,20 @@ fn assumptions(design: &mut Design, s: &Spec, r: &Results) {
 }
 
 /// What is drawn for each frame, seat by seat: so that the share can be reworked.
-pub fn drawn_table(design: &mut Design, s: &Spec, places: &Places, heights: &Heights, r: &Results) {
+pub fn drawn_table(
+    design: &mut Design,
+    s: &Spec,
+    (places, heights): (&Places, &Heights),
+    landing: &Landing,
+    r: &Results,
+) {
     if r.chance.is_none() {
         return;
     }
-    let height = s.height_uncertainty.as_ref().map_or(HEIGHT_SIGMA, |h| h.value);
-    let rows = s.seats.iter().zip(&places.sigma).zip(&heights.rises).map(|((seat, place), (least, most))| {
-        let lengths = [*place, height, *least, *most].map(|l| Value::Length(l.rounded()));
+    let drawn = spreads(s, places, heights, landing, Doubt::Heights);
+    let rows = landing.seats().iter().zip(drawn).map(|(seat, drawn)| {
+        let (least, most) = drawn.rise;
+        let lengths = [drawn.position, drawn.height, least, most].map(|l| Value::Length(l.rounded()));
         std::iter::once(Value::Text(seat.name.clone())).chain(lengths).collect::<Vec<_>>()
     });
     table(

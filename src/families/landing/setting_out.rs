@@ -144,6 +144,12 @@ fn crossbar(say: Say, seat: &SeatSpec) -> Value {
     text(format!("{}, packed by {}", say.length(height), say.length(packing)))
 }
 
+/// The frame's underside over the face that the cone stands on: on its cup, or on its pad, as written or as high as it is wanted.
+fn underside(seat: &SeatSpec, wanted: Option<Length>) -> Option<Length> {
+    let on_pad = || Some(seat.pad.unwrap_or(wanted?) + plate(seat));
+    frame_height(seat).or_else(|| wanted.and_then(|_| on_pad()))
+}
+
 /// What holds the frame up at a seat. The column of pads as written stands only where one is.
 fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r: &Results) {
     let written = s.seats.iter().any(|seat| seat.pad.is_some());
@@ -153,8 +159,7 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
         let shim = at.map_or_else(|| text("-"), |by| Value::Length(*by));
         let or_dash = |l: Option<Length>| l.map_or_else(|| text("-"), |l| Value::Length(l.rounded()));
         let needed = heights.pads.get(i).copied().flatten();
-        let stands = seat.pad.filter(|_| needed.is_some()).or(needed);
-        let frame = frame_height(seat).or(stands.map(|pad| pad + plate(seat))).map(|built| built + face(seat));
+        let frame = underside(seat, needed).map(|built| built + face(seat));
         // A pad that is there stays as it is.
         let wanted = needed.filter(|_| seat.pad.is_none());
         let head = [text(seat.name.clone()), crossbar(say, seat), or_dash(frame), or_dash(wanted)];
@@ -355,9 +360,7 @@ fn opened(design: &mut Design, s: &Spec, heights: &Heights) {
     let unit = s.common.header.unit;
     let one = |(i, seat): (usize, &SeatSpec)| {
         let pad = heights.pads.get(i).copied().flatten();
-        let stands = seat.pad.filter(|_| pad.is_some()).or(pad);
-        let underside = frame_height(seat).or(stands.map(|pad| pad + plate(seat)))?;
-        let up = (seat.cone.height + seat.cone.foot_height() - underside).rounded();
+        let up = (seat.cone.height + seat.cone.foot_height() - underside(seat, pad)?).rounded();
         (up > Length::ZERO).then(|| format!("{} by {}", seat.name, show::length_both(up, unit)))
     };
     let through: Vec<String> = s.seats.iter().enumerate().filter_map(one).collect();

@@ -4,7 +4,7 @@
 use crate::families::Depth;
 use crate::formulas::frame::friction;
 use crate::formulas::frame::rest::rest;
-use crate::formulas::frame::ride_off::{self, CaseResult, Holding, RideOff};
+use crate::formulas::frame::ride_off::{self, Holding, RideOff};
 use crate::formulas::frame::{InputError, Landing, Load, hinged};
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::record::show;
@@ -41,6 +41,7 @@ const HOME: Check = Check {
         "contact forces within the friction angle that balance the weight on the slope, eight ways",
     ),
 };
+
 /// Ways that it may lean.
 const WAYS: u32 = 8;
 
@@ -50,10 +51,6 @@ pub struct Slope {
     pub capture: Option<(usize, Length)>,
     /// Limits on the slope, less what the slope takes.
     pub ride_off: Vec<RideOff>,
-    /// Tie-down with the slope adding to every case.
-    pub preloads: Option<Vec<CaseResult>>,
-    /// Why none is told, where the mechanics refuse to.
-    pub untold: Option<InputError>,
     /// What friction leaves; `None`: it finds no place.
     pub held: Option<Left>,
 }
@@ -88,8 +85,7 @@ pub fn slope(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, depth:
     }
     let home = r.rest.is_ok() && depth.wants(&["slope_home", "comes_back"]);
     let held = if home { held(s, landing, r, tilt)? } else { None };
-    let (preloads, untold) = r.on_slope.clone();
-    Ok(Slope { capture: capture(s, heights, landing, r, tilt), ride_off, preloads, untold, held })
+    Ok(Slope { capture: capture(s, heights, landing, r, tilt), ride_off, held })
 }
 
 fn capture(s: &Spec, heights: &Heights, landing: &Landing, r: &Results, tilt: Angle) -> Option<(usize, Length)> {
@@ -130,9 +126,9 @@ fn held(s: &Spec, landing: &Landing, r: &Results, tilt: Angle) -> Result<Option<
 }
 
 /// Records the slope that is reckoned with and what it leaves.
-pub fn record(design: &mut Design, s: &Spec, found: &Slope) {
+pub fn record(design: &mut Design, s: &Spec, r: &Results) {
     design.given_or(&read::TRAILER_TILT, s.trailer_tilt.as_ref(), read::USUAL_TILT, Value::Angle, "common practice");
-    let on_three = found.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p));
+    let on_three = r.on_slope.0.as_ref().and_then(|p| ride_off::governing_on_three(p));
     if let Some(force) = on_three {
         design.computed(
             &sizes::LEAST_PRELOAD_ON_SLOPE,
@@ -161,8 +157,8 @@ pub fn judge(design: &mut Design, s: &Spec, found: &Slope, r: &Results) {
     }
     if let Some((limit, wanted, direction)) = super::checks::shortest(s, &found.ride_off) {
         let shown = |a: Acceleration| Value::Acceleration(Acceleration::g((a.as_g() * 1000.0).round() / 1000.0));
-        let tie = found.preloads.as_ref().and_then(|p| ride_off::governing_on_three(p));
-        let tie = match (tie, &found.untold) {
+        let tie = r.on_slope.0.as_ref().and_then(|p| ride_off::governing_on_three(p));
+        let tie = match (tie, &r.on_slope.1) {
             (Some(force), _) => format!("; tie down each seat with at least {}", design.say().force(force)),
             (None, Some(why)) => super::checks::no_tie_down(why),
             (None, None) => String::new(),
