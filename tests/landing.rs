@@ -421,6 +421,11 @@ fn preload_worked_example() {
     near(ride_off::governing(&got).unwrap().preload.as_newtons(), 1881.0207, 1e-4, "governing");
     // Standing, the load in the middle, the round cup may carry nothing: 1.5 S tan 30 is all for its own tie-down.
     near(got[0].preload_on_three.as_newtons(), 1.5 * 1569.064 / 3f64.sqrt(), 1e-4, "on three");
+    // Statics of three supports leave nothing open (any textbook): what any three bear is what springs bear.
+    let three = Transport { seats: t.seats[..3].to_vec(), slot_direction: deg(180.0), slot: 2, ..t.clone() };
+    for case in ride_off::least_preloads(&three, &transport_cases()).unwrap() {
+        near(case.preload_on_three.as_newtons(), case.preload.as_newtons(), 1e-9, case.case.name);
+    }
     let along = Transport { slot_direction: deg(90.0), slot: 2, ..t };
     assert!(
         ride_off::least_preloads(&Transport { slot_direction: deg(180.0), ..along.clone() }, &transport_cases())

@@ -44,6 +44,16 @@ fn deg(x: f64) -> Angle {
     Angle::degrees(x)
 }
 
+/// The triangle of 3, 4 and 5: a chord 3 off the middle of a circle of 10 is 8 long; beside the circle there is none.
+#[test]
+fn a_roller_over_a_round_foot() {
+    near!(turning::roller_span(mm(10.0), mm(3.0)).as_mm(), 8.0, epsilon = 1e-12);
+    assert!(
+        turning::roller_span(mm(10.0), mm(5.0)) == Length::ZERO
+            && turning::roller_span(mm(10.0), mm(6.0)) == Length::ZERO
+    );
+}
+
 /// US Navy training text NAVEDTRA 14345: a 12 in long taper from 3 to 2 in is 1 in per foot, set-over 1/2 in; 6 in long
 /// at 1 in per foot 1/4 in. Rose, Modern Machine-Shop Practice p. 614: 36 in at 1 in per foot 1 1/2 in.
 #[test]
