@@ -1,7 +1,7 @@
 //! From the texts of part files to finished designs and files, without touching disk or clock.
 
 use crate::description::{self, Document, Fields, Problem};
-use crate::families::{self, Depth, FAMILIES, Mates, Workplace, common};
+use crate::families::{self, Depth, FAMILIES, Kept, Workplace, common};
 use crate::printable::escaped;
 use crate::record::design::{Check, Design, Finding, Value, Verdict};
 use crate::record::show;
@@ -20,7 +20,7 @@ pub type Neighbour<'a> = dyn Fn(&str, &str) -> Result<(String, String), String> 
 /// # Errors
 /// All problems of the file, in the order of their places.
 pub fn work(file: &str, text: &str, shop: &Shop, neighbour: &Neighbour) -> Result<Design, Vec<Problem>> {
-    Job { shop, neighbour, as_drawn: false, mates: &Mates::default() }.worked(file, text, &|_| ())
+    Job { shop, neighbour, as_drawn: false, kept: &Kept::default() }.worked(file, text, &|_| ())
 }
 
 /// The same with what clears each finding that is not in order, telling which share of a long work is done.
@@ -35,7 +35,7 @@ pub fn work_advised(
     as_drawn: bool,
     progress: &families::Progress,
 ) -> Result<Design, Vec<Problem>> {
-    let job = Job { shop, neighbour, as_drawn, mates: &Mates::default() };
+    let job = Job { shop, neighbour, as_drawn, kept: &Kept::default() };
     let mut design = job.worked(file, text, progress)?;
     job.advise(&mut design, text);
     Ok(design)
@@ -52,7 +52,7 @@ pub fn work_for(
     neighbour: &Neighbour,
     check: &str,
 ) -> Result<Design, Vec<Problem>> {
-    let job = Job { shop, neighbour, as_drawn: false, mates: &Mates::default() };
+    let job = Job { shop, neighbour, as_drawn: false, kept: &Kept::default() };
     let (filled, _) = job.filled(file, text)?;
     let mut design = job.once(file, &filled, Depth::For(check), &|_| ())?;
     let Some(family) = families::family(design.header.family) else { return Ok(design) };
@@ -69,7 +69,7 @@ struct Job<'a> {
     neighbour: &'a Neighbour<'a>,
     /// Readings are left out.
     as_drawn: bool,
-    mates: &'a Mates,
+    kept: &'a Kept,
 }
 
 impl Job<'_> {
@@ -113,8 +113,8 @@ impl Job<'_> {
     ) -> Result<Design, Vec<Problem>> {
         let document = Document::parse(file, text)?;
         let near = |name: &str| (self.neighbour)(file, name);
-        let (shop, as_drawn, mates) = (self.shop, self.as_drawn, self.mates);
-        let place = Workplace { shop, file, neighbour: &near, depth, as_drawn, progress, mates };
+        let (shop, as_drawn, kept) = (self.shop, self.as_drawn, self.kept);
+        let place = Workplace { shop, file, neighbour: &near, depth, as_drawn, progress, kept };
         let design =
             family_of(&document).and_then(|family| families::worked(family, &document.root(family.keys), &place));
         let design = design.map(|mut design| {
@@ -265,7 +265,7 @@ mod tests {
             |name: &str| std::fs::read_to_string(format!("{}/parts/{name}", env!("CARGO_MANIFEST_DIR"))).unwrap();
         let neighbour = |_: &str, name: &str| Ok((name.to_string(), text(name)));
         let shop = Shop::default();
-        let job = Job { shop: &shop, neighbour: &neighbour, as_drawn: false, mates: &Mates::default() };
+        let job = Job { shop: &shop, neighbour: &neighbour, as_drawn: false, kept: &Kept::default() };
         let name = "landing-observatory.toml";
         let at = |depth| job.judged(name, &text(name), &[], depth).unwrap();
         let exact = at(Depth::Exact);

@@ -18,6 +18,7 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Mutex, PoisonError};
 
 use crate::description::{Fields, LeftOut, Taken};
+use crate::formulas::survey::Adjustments;
 use crate::record::design::{Design, Origin, Value};
 use crate::record::key::Key;
 use crate::record::lever::Remedy;
@@ -76,8 +77,17 @@ pub struct Workplace<'a> {
     pub as_drawn: bool,
     /// Told which share of a long work is done, 0 to 1; from any thread.
     pub progress: &'a Progress<'a>,
+    /// What was worked already and does not change.
+    pub kept: &'a Kept,
+}
+
+/// What a search would otherwise work many times over.
+#[derive(Default)]
+pub struct Kept {
     /// Parts that were worked already for what is made to them.
-    pub mates: &'a Mates,
+    pub mates: Mates,
+    /// Surveys that were adjusted already.
+    pub surveys: Adjustments,
 }
 
 /// Parts that others are made to, as they were worked, by file and text: a search works what is made to them many times over.
@@ -128,6 +138,11 @@ impl Depth<'_> {
             Self::For(check) => checks.contains(&check),
             Self::Whole | Self::Exact => true,
         }
+    }
+
+    /// Whether one check alone is wanted.
+    pub fn is_for_one(self) -> bool {
+        matches!(self, Self::For(_))
     }
 
     /// Whether somebody sees the part: pictures, and where its tools go.

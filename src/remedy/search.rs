@@ -47,8 +47,10 @@ const BEYOND: i64 = 3;
 ///
 /// Steps double until the finding clears, then the boundary is halved in on. A boundary between what is possible and what is not is
 /// halved in on as well, since what clears may lie just before it. Each answer is a boundary: one rung less does not clear.
-pub fn least_moves(ladder: &Ladder, now: f64, trial: &dyn Fn(i64) -> Trial) -> Vec<Step> {
-    [true, false].iter().filter_map(|up| least_move(ladder, *up, now, trial)).collect()
+pub fn least_moves(ladder: &Ladder, now: f64, trial: &(dyn Fn(i64) -> Trial + Sync)) -> Vec<Step> {
+    let way = |up| move || least_move(ladder, up, now, trial);
+    let (up, down) = rayon::join(way(true), way(false));
+    up.into_iter().chain(down).collect()
 }
 
 fn least_move(ladder: &Ladder, up: bool, now: f64, trial: &dyn Fn(i64) -> Trial) -> Option<Step> {
@@ -134,7 +136,7 @@ mod tests {
         Ladder::of(Grid::Length(0.1, 0.005, 1.0, 200.0), Some(&found.value), None, None).unwrap()
     }
 
-    fn texts(trial: &dyn Fn(f64) -> Trial) -> Vec<(String, bool)> {
+    fn texts(trial: &(dyn Fn(f64) -> Trial + Sync)) -> Vec<(String, bool)> {
         let l = ladder();
         let steps = least_moves(&l, 40.0, &|rung| trial(rung as f64 * 0.1));
         steps.into_iter().map(|s| (l.text(s.rung), s.worse.is_none())).collect()
@@ -188,11 +190,12 @@ mod tests {
     /// A key that moves nothing is given up after a few trials.
     #[test]
     fn what_moves_nothing_is_left() {
-        let count = std::cell::Cell::new(0);
+        let count = std::sync::atomic::AtomicUsize::new(0);
         let found = texts(&|_| {
-            count.set(count.get() + 1);
+            count.fetch_add(1, std::sync::atomic::Ordering::Relaxed);
             Trial::Stays(40.0)
         });
-        assert!(found.is_empty() && count.get() <= 14, "{} trials", count.get());
+        let count = count.into_inner();
+        assert!(found.is_empty() && count <= 14, "{count} trials");
     }
 }

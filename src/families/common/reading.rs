@@ -361,7 +361,7 @@ pub fn neighbour<T>(
         depth: place.depth,
         as_drawn: place.as_drawn,
         progress: place.progress,
-        mates: place.mates,
+        kept: place.kept,
     };
     let spec = read(&document.root(family.keys), &there);
     let faults = document.into_problems().len();

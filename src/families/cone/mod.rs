@@ -68,7 +68,7 @@ pub fn for_mate(fields: &Fields, place: &Workplace) -> Option<Spec> {
     if place.as_drawn || !fields.has(&common::MEASURED) {
         return Some(spec);
     }
-    let design = place.mates.worked(&FAMILY, fields, place)?;
+    let design = place.kept.mates.worked(&FAMILY, fields, place)?;
     Some(match made::finished(&design, &spec, place.shop) {
         Some(as_made) => spec.made(as_made),
         None => spec,

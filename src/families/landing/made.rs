@@ -168,7 +168,7 @@ pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
         return;
     }
     let Some(s) = read::read(fields, place) else { return };
-    let Some(places) = places::places(fields, &s) else { return };
+    let Some(places) = places::places(fields, &s, place.kept) else { return };
     let heights = Heights::of(&s, fields);
     let Ok(landing) = super::landing(&s, &places, &heights) else { return };
     teaches(design, &s);

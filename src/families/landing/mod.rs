@@ -54,11 +54,11 @@ pub const FAMILY: Family = Family {
 
 fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let spec = read::read(fields, place).filter(|spec| slips::readings_go(fields, spec))?;
-    let places = places::places(fields, &spec)?;
+    let places = places::places(fields, &spec, place.kept)?;
     let heights = Heights::of(&spec, fields);
     let landing =
         landing(&spec, &places, &heights).map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None)).ok()?;
-    let all_round = landing_all_round(&landing);
+    let all_round = place.depth.wants(&["all_round"]).then(|| landing_all_round(&landing)).flatten();
     let mut design = Design::new(spec.common.header.clone());
     let results = results::results(&spec, &places, &heights, &landing, all_round, (place.depth, place.progress))
         .map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None))
@@ -83,15 +83,19 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     if seated::is_pair(&landing) {
         shims::come_first(&mut design, &landing, results.shims.as_ref());
     }
-    let causes = results
-        .rest
-        .as_ref()
-        .map_or_else(|_| Vec::new(), |found| repeat::causes(&spec, &landing, found, &results, slope.as_ref()));
+    let found = results.rest.as_ref().ok().filter(|_| place.depth.wants(&["comes_back"]));
+    let causes = found.map_or_else(Vec::new, |found| repeat::causes(&spec, &landing, found, &results, slope.as_ref()));
     repeat::record(&mut design, &spec, &causes);
-    setting_out::record(&mut design, &spec, &places, &heights, &landing, &results);
+    let whole = !place.depth.is_for_one();
+    if whole {
+        setting_out::record(&mut design, &spec, &places, &heights, &landing, &results);
+    }
     hinged::record(&mut design, &spec, &heights, &landing, &results);
-    slips::tell(&mut design, &spec, &heights);
     made::readable(&mut design, &spec, &landing, &results);
+    if !whole {
+        return Some(design);
+    }
+    slips::tell(&mut design, &spec, &heights);
     pictures::pictures(&mut design, &spec, &heights, &landing, &results);
     figures::figures(&mut design, &spec, &places, &heights, &landing, &results, &causes);
     wanted(&mut design, &spec, &landing);

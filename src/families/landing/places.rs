@@ -1,12 +1,13 @@
 //! Where cones and cups really are: tape surveys adjusted, put into the plan of the part file, and held against each other.
 
 use crate::description::Fields;
+use crate::families::Kept;
 use crate::families::common::settled;
 use crate::formulas::frame::Plan;
 use crate::formulas::frame::fit;
 use crate::formulas::survey::spread::shifts_in_datum;
 use crate::formulas::survey::standing;
-use crate::formulas::survey::{self, Covariance, Judged, Side, Survey, SurveyError, Verdict};
+use crate::formulas::survey::{self, Adjustments, Covariance, Judged, Side, Survey, SurveyError, Verdict};
 use crate::units::{Angle, Length};
 
 use super::read::{self, Network, SeatSpec, Spec};
@@ -76,9 +77,9 @@ pub struct Places {
 pub const USUAL_UNCERTAINTY: Length = Length::mm(1.0);
 
 /// Works out places and mismatches; `None` when a problem was noted.
-pub fn places(fields: &Fields, s: &Spec) -> Option<Places> {
-    let cones = adjusted(fields, s, s.cones.as_ref(), &read::CONES);
-    let cups = adjusted(fields, s, s.cups.as_ref(), &read::CUPS);
+pub fn places(fields: &Fields, s: &Spec, kept: &Kept) -> Option<Places> {
+    let cones = adjusted(fields, s, (s.cones.as_ref(), &read::CONES), kept);
+    let cups = adjusted(fields, s, (s.cups.as_ref(), &read::CUPS), kept);
     let (cones, cups) = (settled(cones)?, settled(cups)?);
     let missing = |what: &str, name: &str| {
         let message = format!("the survey of the {what} does not reach the seat {name}");
@@ -161,12 +162,12 @@ fn apart(s: &Spec, surveyed: bool, cone: &Covariance, cup: &Covariance) -> Covar
 fn adjusted(
     fields: &Fields,
     s: &Spec,
-    network: Option<&Network>,
-    key: &'static crate::record::key::Key,
+    (network, key): (Option<&Network>, &'static crate::record::key::Key),
+    kept: &Kept,
 ) -> Option<Option<Adjusted>> {
     let network = network?;
     let table = fields.table(&read::SURVEY)?.table(key);
-    let found = adjust(network, s).map_err(|error| {
+    let found = adjust(network, s, &kept.surveys).map_err(|error| {
         if let Some(table) = &table {
             table.problem_at(&read::READINGS, error.to_string(), None);
         }
@@ -175,11 +176,11 @@ fn adjusted(
 }
 
 /// Adjusts a network; a reading that is surely wrong is left out and told. The points come out in plan.
-pub fn adjust(network: &Network, s: &Spec) -> Result<Adjusted, SurveyError> {
+fn adjust(network: &Network, s: &Spec, kept: &Adjustments) -> Result<Adjusted, SurveyError> {
     let tape = tape_network(network, s);
-    let mut all = survey::adjust(&tape)?;
+    let mut all = kept.of(&tape)?;
     let mut rest = match all.verdict {
-        Verdict::Suspect { reading, .. } => Some(survey::adjust(&tape.without(reading, &all))),
+        Verdict::Suspect { reading, .. } => Some(kept.of(&tape.without(reading, &all))),
         _ => None,
     };
     if rest.as_ref().is_some_and(|rest| rest.as_ref().is_ok_and(|rest| contradicts(rest, s))) {

@@ -16,6 +16,7 @@ mod start;
 mod verdict;
 
 use std::fmt;
+use std::sync::{Mutex, PoisonError};
 
 use crate::formulas::frame::Plan;
 use crate::units::show::fixed;
@@ -251,6 +252,30 @@ pub fn adjust(network: &Network) -> Result<Survey, SurveyError> {
         (_, Ok(survey)) if survey.verdict.names() => Ok(survey),
         (Err(open), _) => Err(open),
         (Ok(()), survey) => survey,
+    }
+}
+
+/// Adjustments that were made already: a search works one survey many times over.
+#[derive(Default, Debug)]
+pub struct Adjustments(Mutex<Vec<(Network, Result<Survey, SurveyError>)>>);
+
+/// So many are kept: those of the files as they stand come first.
+const ADJUSTMENTS: usize = 8;
+
+impl Adjustments {
+    /// Adjusts a network, or gives it as it was adjusted before.
+    pub fn of(&self, network: &Network) -> Result<Survey, SurveyError> {
+        let held = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, found)) = held().iter().find(|(of, _)| of == network) {
+            return found.clone();
+        }
+        // Not held while it works: two at once work the same and find the same.
+        let found = adjust(network);
+        let mut all = held();
+        if all.len() < ADJUSTMENTS {
+            all.push((network.clone(), found.clone()));
+        }
+        found
     }
 }
 
