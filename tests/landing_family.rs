@@ -1102,14 +1102,19 @@ fn a_pair_that_stands_is_not_ordered_away() {
 
 /// A round cup of 40 mm at the front left, a slot of that width and direction at the rear right, clear holes on pads at the others, with
 /// more of the head and of the clear rows.
-fn pair((head, centre): (&str, &str), width: f64, direction: f64, clear: &str, cup: &str) -> Json {
+fn pair(head: (&str, &str), width: f64, direction: f64, clear: &str, cup: &str) -> Json {
+    pair_of(head, (width, direction), [clear, clear], cup)
+}
+
+/// The same with what the clear rows at FR and RL have of their own.
+fn pair_of((head, centre): (&str, &str), (width, direction): (f64, f64), clear: [&str; 2], cup: &str) -> Json {
     let slot = format!("kind = \"slot\"\nlength = \"58 mm\"\ndirection = \"{direction} deg\"\n");
     let slot = cup.replace("kind = \"round\"\n", &slot).replace("40 mm", &format!("{width} mm"));
-    let clear = format!("kind = \"clear\"\nclearance = \"9 mm\"\n{clear}");
+    let [right, left] = clear.map(|more| format!("kind = \"clear\"\nclearance = \"9 mm\"\n{more}"));
     let text =
         HEAD.replace("draws = 500", &format!("draws = 100\n{head}")).replace("\"0 mm\", \"0 mm\", \"500 mm\"", centre)
             + &seat("FL", 900.0, 400.0, "")
-            + &without_cups(&(seat("FR", 900.0, -400.0, &clear) + &seat("RL", -900.0, 400.0, &clear)))
+            + &without_cups(&(seat("FR", 900.0, -400.0, &right) + &seat("RL", -900.0, 400.0, &left)))
             + &seat("RR", -900.0, -400.0, "").replace("cup.toml", "slot.toml");
     let folder = tempfile::tempdir().unwrap();
     for (name, text) in [("cone.toml", CONE), ("cup.toml", cup), ("slot.toml", &slot), ("landing.toml", &text)] {
@@ -1150,6 +1155,24 @@ fn a_pad_left_out_is_the_pad_that_is_told() {
             let why = found["why_no_change"].as_str().unwrap_or_default();
             assert!(why.contains("shim FL by 5.196 mm") && !why.contains("by 0 mm"), "{key}: {found}");
         }
+    }
+}
+
+/// A pad that stands 0.25 mm low at one corner of a rectangle turns the frame about the line of the cups, and the corner opposite comes up
+/// by as much: the pad that is still to be made there is told so much higher, and nothing is shimmed besides.
+#[test]
+fn a_pad_to_be_made_meets_the_frame_as_it_lies() {
+    let level = 14.0 + 10.0 * 3.0_f64.sqrt();
+    let told = |left: &str| {
+        let low = format!("pad = \"{} mm\"\n", level - 0.25);
+        pair_of(("", "\"100 mm\", \"-50 mm\", \"700 mm\""), (40.0, 23.962_489), [&low, left], CUP)
+    };
+    let left_out = told("");
+    let pad = left_out["landing"]["pad_mm"][2]["height_mm"].as_f64().unwrap();
+    assert!((pad - level - 0.25).abs() < 2e-3, "{pad} over {level}");
+    for part in [&left_out, &told(&format!("pad = \"{pad} mm\"\n"))] {
+        let bears = part["findings"].as_array().unwrap().iter().find(|f| f["key"] == "all_bear").unwrap();
+        assert!(bears["verdict"] == "ok" && bears["value"].as_f64().unwrap() < 2e-3, "{bears}");
     }
 }
 

@@ -223,7 +223,7 @@ pub fn record(design: &mut Design, packing: Option<&Packing>, thread: Option<&Th
 /// Says of seats whose bolted cones are to be shimmed that their files judge the bolts.
 pub fn shimmed(design: &mut Design, names: &str) {
     let text = format!(
-        "{names}: the cone is bolted on; write what is put under it as packing in [bolt] of its file, and what that asks of its bolt is judged there"
+        "{names}: the cone is bolted on, so its screw is to be longer by what is put under it; to have the screw judged write that as packing in [bolt] of a file of that cone alone, in place of so much height: a landing counts both"
     );
     design.note(&GAP, text);
 }

@@ -9,8 +9,10 @@ use crate::formulas::seating;
 use crate::units::Length;
 
 use super::read::{SeatSpec, Spec};
+use super::seated::SEATED_WITHIN;
 
 /// Heights of all seats.
+#[derive(Clone)]
 pub struct Heights {
     /// Over the mean of the cups, in the order of the seats.
     pub seats: Vec<Length>,
@@ -24,11 +26,18 @@ pub struct Heights {
     built: Length,
     /// Underside of the frame over the datum of the crossbars when it lies so.
     frame: Length,
+    /// What a pad that nobody has written is made higher than that, since the frame would hang free over it.
+    raised: Vec<(String, Length)>,
 }
 
 /// Whether a seat stands on a pad instead of its cone.
 pub fn on_pad(seat: &SeatSpec) -> bool {
     matches!(seat.kind, Some("clear" | "pad"))
+}
+
+/// Whether its pad is still to be made, as high as it is told.
+pub fn is_left_out(seat: &SeatSpec) -> bool {
+    on_pad(seat) && seat.pad.is_none()
 }
 
 /// What is packed under a cone that is bolted on.
@@ -118,12 +127,34 @@ impl Heights {
             rises,
             built,
             frame,
+            raised: Vec::new(),
         }
+    }
+
+    /// With every pad that is left out made as high as the frame lies over it: by so much more, in the order of the seats.
+    /// `None` where none hangs, or one hangs by so much that the others are to be set right instead.
+    pub fn raised(&self, s: &Spec, gaps: &[Length]) -> Option<Self> {
+        let hangs = |(seat, gap): &(&SeatSpec, &Length)| is_left_out(seat) && **gap > SEATED_WITHIN;
+        let hanging = s.seats.iter().zip(gaps).filter(hangs);
+        let raised: Vec<(String, Length)> = hanging.map(|(seat, gap)| (seat.name.clone(), gap.rounded())).collect();
+        if raised.is_empty() || raised.iter().any(|(_, gap)| *gap > SHIMMED_FROM) {
+            return None;
+        }
+        let mut heights = Self { raised, ..self.clone() };
+        let more: Vec<Length> = s.seats.iter().map(|seat| heights.more(seat)).collect();
+        heights.seats.iter_mut().zip(&more).for_each(|(height, by)| *height = (*height + *by).rounded());
+        heights.pads.iter_mut().zip(&more).for_each(|(pad, by)| *pad = pad.map(|pad| (pad + *by).rounded()));
+        Some(heights)
+    }
+
+    /// What its pad is made higher than one that is level with the cups.
+    pub fn more(&self, seat: &SeatSpec) -> Length {
+        self.raised.iter().find(|(name, _)| *name == seat.name).map_or(Length::ZERO, |(_, by)| *by)
     }
 
     /// The plate's entry face over the base of the cone, at a seat on a pad; at another, on the pad that it would have.
     pub fn entry(&self, seat: &SeatSpec) -> Length {
-        let under = if on_pad(seat) { self.built - packing(seat) } else { self.frame - face(seat) };
+        let under = if on_pad(seat) { self.built + self.more(seat) - packing(seat) } else { self.frame - face(seat) };
         seat.pad.unwrap_or(under - plate(seat)) - seat.cone.foot_height()
     }
 

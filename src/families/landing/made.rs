@@ -169,8 +169,7 @@ pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
     }
     let Some(s) = read::read(fields, place) else { return };
     let Some(places) = places::places(fields, &s, place.kept) else { return };
-    let heights = Heights::of(&s, fields);
-    let Ok(landing) = super::landing(&s, &places, &heights) else { return };
+    let Ok((heights, landing)) = super::on_its_pads(&s, &places, fields) else { return };
     teaches(design, &s);
     let observed = observed(design, &s, &landing);
     if observed.is_empty() {

@@ -28,7 +28,8 @@ mod unseen;
 use crate::description::Fields;
 use crate::families::cup::seat::{capture, entry_ring};
 use crate::families::{Family, Workplace, cone, cup};
-use crate::formulas::frame::{Landing, Load, Plan, Pull, Seat, SeatKind};
+use crate::formulas::frame::rest::{Rest, rest};
+use crate::formulas::frame::{InputError, Landing, Load, Plan, Pull, Seat, SeatKind};
 use crate::formulas::seating;
 use crate::record::design::Design;
 use crate::record::show;
@@ -38,6 +39,7 @@ use crate::units::{Angle, Force, Length};
 use heights::Heights;
 use places::Places;
 use read::{SeatSpec, Spec};
+use seated::SEATED_WITHIN;
 
 /// The family's record.
 pub const FAMILY: Family = Family {
@@ -55,9 +57,8 @@ pub const FAMILY: Family = Family {
 fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let spec = read::read(fields, place).filter(|spec| slips::readings_go(fields, spec))?;
     let places = places::places(fields, &spec, place.kept)?;
-    let heights = Heights::of(&spec, fields);
-    let landing =
-        landing(&spec, &places, &heights).map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None)).ok()?;
+    let (heights, landing) =
+        on_its_pads(&spec, &places, fields).map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None)).ok()?;
     let all_round = place.depth.wants(&["all_round"]).then(|| landing_all_round(&landing)).flatten();
     let mut design = Design::new(spec.common.header.clone());
     let results = results::results(&spec, &places, &heights, &landing, all_round, (place.depth, place.progress))
@@ -140,8 +141,24 @@ fn landing_all_round(landing: &Landing) -> Option<Landing> {
     Landing::new(seats, landing.load().clone()).ok()
 }
 
+/// Heights, and seats and load for the mechanics. Where the cups seat, a pad that is still to be made is made as high as the
+/// frame lies over it.
+fn on_its_pads(s: &Spec, places: &Places, fields: &Fields) -> Result<(Heights, Landing), InputError> {
+    let heights = Heights::of(s, fields);
+    let as_told = landing(s, places, &heights)?;
+    let seats =
+        |rest: &Rest| seated::highest(&as_told, rest).1 <= SEATED_WITHIN && shims::tilt(rest) <= shims::limit(s);
+    let to_be_made = s.seats.iter().any(heights::is_left_out);
+    let found = to_be_made.then(|| rest(&as_told).ok()).flatten().filter(seats);
+    let gaps = found.map(|rest| rest.seats.iter().map(|at| at.gap).collect::<Vec<_>>());
+    match gaps.and_then(|gaps| heights.raised(s, &gaps)) {
+        Some(raised) => landing(s, places, &raised).map(|landing| (raised, landing)),
+        None => Ok((heights, as_told)),
+    }
+}
+
 /// Seats and load for the mechanics.
-fn landing(s: &Spec, places: &Places, heights: &Heights) -> Result<Landing, crate::formulas::frame::InputError> {
+fn landing(s: &Spec, places: &Places, heights: &Heights) -> Result<Landing, InputError> {
     let rows = s.seats.iter().zip(&heights.seats).zip(places.at.iter().zip(&places.mismatch));
     let seats = rows.map(|((seat, height), (at, mismatch))| {
         let cup = seat.cup.as_ref().filter(|_| !heights::on_pad(seat));

@@ -10,7 +10,7 @@ use crate::shop::by_unit;
 use crate::units::{Force, Length, LengthUnit};
 
 use super::degrees;
-use super::heights::{Heights, face, frame_height, on_pad, packing, plate};
+use super::heights::{Heights, face, frame_height, is_left_out, on_pad, packing, plate};
 use super::pads::BEARING;
 use super::places::Places;
 use super::read::{SeatSpec, Spec};
@@ -291,7 +291,7 @@ fn pads(design: &mut Design, s: &Spec, heights: &Heights) {
     if !s.seats.iter().any(on_pad) {
         return;
     }
-    let open = |(seat, _): &(&SeatSpec, &Option<Length>)| on_pad(seat) && seat.pad.is_none();
+    let open = |(seat, _): &(&SeatSpec, &Option<Length>)| is_left_out(seat);
     let to_make: Vec<(&SeatSpec, &Option<Length>)> = s.seats.iter().zip(&heights.pads).filter(open).collect();
     let text = if to_make.is_empty() {
         "Look that the pads stand as high as they are written, and clear of the cones by the table.".to_string()

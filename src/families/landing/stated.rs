@@ -121,7 +121,8 @@ fn seats(design: &mut Design, s: &Spec, heights: &Heights) {
     }
     for (seat, pad) in s.seats.iter().zip(&heights.pads) {
         if let Some(pad) = pad.filter(|_| seat.pad.is_none()) {
-            design.assumed(&sizes::pad(&seat.name), Value::Length(pad), PAD);
+            let why = if heights.more(seat) > Length::ZERO { PAD_RAISED } else { PAD };
+            design.assumed(&sizes::pad(&seat.name), Value::Length(pad), why);
         }
     }
     for seat in s.seats.iter().filter(|seat| undirected(seat)) {
@@ -129,6 +130,7 @@ fn seats(design: &mut Design, s: &Spec, heights: &Heights) {
     }
 }
 
+const PAD_RAISED: &str = "as high as the frame lies over it: nothing is written";
 const PAD: &str = "level with the cups, or with the highest to which lower ones are shimmed: nothing is written";
 
 /// A slot of which neither the row nor the cup says where it points.
