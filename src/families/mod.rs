@@ -95,7 +95,7 @@ pub struct Kept {
 pub struct Mates(Mutex<BTreeMap<(String, String), Arc<Design>>>);
 
 /// So many are kept: those of the files as they stand come first.
-const MATES: usize = 8;
+const MATES: usize = 64;
 
 impl Mates {
     /// Such a part, which names no other one itself: worked, or as it was worked before.
@@ -155,8 +155,10 @@ impl Depth<'_> {
 pub fn worked(family: &Family, fields: &Fields, place: &Workplace) -> Option<Design> {
     let mut design = (family.work)(fields, place)?;
     tell_left_out(&mut design, fields.all_left_out());
-    common::gauged::named_at_the_steps(&mut design, place.shop);
-    common::gauged::unproved(&mut design, place.shop);
+    if place.depth.is_shown() {
+        common::gauged::named_at_the_steps(&mut design, place.shop);
+        common::gauged::unproved(&mut design, place.shop);
+    }
     if !place.as_drawn && fields.has(&common::MEASURED) {
         common::measured::judge(&mut design, fields, place.shop);
         (family.made)(&mut design, fields, place);

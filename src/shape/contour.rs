@@ -223,8 +223,18 @@ impl Contour {
 
     /// Smallest distance between this outline and another, mm.
     pub(crate) fn gap_to(&self, other: &Self) -> f64 {
-        let pairs = self.segments.iter().flat_map(|a| other.segments.iter().map(move |b| meeting::distance(a, b)));
-        pairs.fold(f64::INFINITY, f64::min)
+        let boxed = |c: &Self| c.segments.iter().map(|s| (*s, s.bounds())).collect::<Vec<_>>();
+        let (own, others) = (boxed(self), boxed(other));
+        let mut least = f64::INFINITY;
+        for (a, of_a) in &own {
+            for (b, of_b) in &others {
+                // Edges are no nearer than their boxes.
+                if !near::apart(*of_a, *of_b, least) {
+                    least = least.min(meeting::distance(a, b));
+                }
+            }
+        }
+        least
     }
 }
 

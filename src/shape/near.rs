@@ -30,7 +30,7 @@ fn around(a: Corners, b: Corners) -> Corners {
     (Point::mm(a.0.x.min(b.0.x), a.0.y.min(b.0.y)), Point::mm(a.1.x.max(b.1.x), a.1.y.max(b.1.y)))
 }
 
-fn apart(a: Corners, b: Corners, reach: f64) -> bool {
+pub(super) fn apart(a: Corners, b: Corners, reach: f64) -> bool {
     a.0.x > b.1.x + reach || b.0.x > a.1.x + reach || a.0.y > b.1.y + reach || b.0.y > a.1.y + reach
 }
 
