@@ -353,6 +353,27 @@ fn without_cups(text: &str) -> String {
     seats.collect::<Vec<_>>().join("[[seat]]")
 }
 
+/// A pad has no nose that a hole must take in: of holes of 40 mm over noses of 12 mm the set catches (40 - 12)/2 with a pad at a corner
+/// as without it.
+#[test]
+fn a_pad_catches_nothing_and_misses_nothing() {
+    let slot = "kind = \"slot\"\ndirection = \"24 deg\"";
+    let text = four(["", "kind = \"pad\"", "kind = \"pad\"", slot]);
+    let text: Vec<String> = text
+        .split("[[seat]]")
+        .map(|seat| if seat.contains("\"pad\"") { seat.replace("cup = \"cup.toml\"\n", "") } else { seat.into() })
+        .collect();
+    let (_, part, err) = work(&text.join("[[seat]]"));
+    assert!(part.is_object(), "{err}");
+    near(&part["landing"]["capture_mm"], 14.0, 1e-9);
+    assert_eq!(verdict(&part, "capture"), "ok", "{}", because(&part, "capture"));
+    assert!(
+        part["wants"]["seats"].as_array().is_none_or(|all| all.iter().all(|s| s["seat"] != "FR")),
+        "{}",
+        part["wants"]
+    );
+}
+
 /// What a finding says.
 fn because<'a>(part: &'a Json, key: &str) -> &'a str {
     let found = part["findings"].as_array().unwrap().iter().find(|f| f["key"] == key);

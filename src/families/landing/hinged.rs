@@ -109,7 +109,8 @@ fn room(kind: &SeatKind) -> Length {
 
 /// The seat that has the least of something.
 pub fn least_of(all: impl Iterator<Item = (usize, Length)>) -> Option<(usize, Length)> {
-    all.min_by(|a, b| a.1.as_mm().total_cmp(&b.1.as_mm()))
+    // A pad has nothing to catch.
+    all.filter(|(_, left)| left.as_mm() < f64::INFINITY).min_by(|a, b| a.1.as_mm().total_cmp(&b.1.as_mm()))
 }
 
 /// Sets it down by that end; `None` where all seats stand in one line across.

@@ -47,7 +47,7 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["seats_fully", "one_place", "all_bear", "level"],
         levers: &[SLOT, KIND, ROOM],
-        otherwise: "shim the low seat as the list of shims says; where the set is not yet one seat round, one slot and the others clear, make it so",
+        otherwise: "shim what the list of shims names; where it names nothing the cups lie off their cones: bring them over; where the set is not yet one seat round, one slot and the others clear, make it so",
     },
     Remedy {
         checks: &["all_round", "arrangement"],

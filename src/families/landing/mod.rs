@@ -117,7 +117,10 @@ fn wanted(design: &mut Design, s: &Spec, landing: &Landing) {
                 wants.waits.push(waits_for(part, on_frame.then_some("frame")));
             }
         };
-        put(&seat.cone.common.header.stem, false, at.at);
+        // A pad stands in the place of a cone.
+        if at.kind != SeatKind::Pad {
+            put(&seat.cone.common.header.stem, false, at.at);
+        }
         if let Some(cup) = &seat.cup {
             put(&cup.common.header.stem, true, at.at + at.mismatch);
         }

@@ -296,11 +296,14 @@ fn cases(s: &Spec, slope: Angle) -> Vec<Case> {
 /// Every seat as the hanging frame meets it, about the middle of the set.
 fn catches(s: &Spec, places: &Places, heights: &Heights, landing: &Landing) -> Vec<Catch> {
     let centre = middle(&places.at);
+    // Without a cone a pad neither catches nor misses anything; where all seats are pads nothing guides the frame.
+    let bare = |seat: &Seat| seat.kind == SeatKind::Pad && landing.seats().iter().any(|s| s.kind != SeatKind::Pad);
     let catch = |(spec, seat): (&SeatSpec, &Seat)| {
         // A slot catches a cone anywhere between its ends as well as in its middle.
         let ended = matches!(seat.kind, SeatKind::Slot { .. });
         let mismatch = if ended { seat.off_rim(seat.mismatch) } else { seat.mismatch };
-        Catch { at: seat.at - centre, mismatch, capture: own_capture(spec, heights) }
+        let capture = if bare(seat) { Length::mm(f64::INFINITY) } else { own_capture(spec, heights) };
+        Catch { at: seat.at - centre, mismatch, capture }
     };
     s.seats.iter().zip(landing.seats()).map(catch).collect()
 }

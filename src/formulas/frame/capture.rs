@@ -20,7 +20,7 @@ pub struct Catch {
     pub at: Plan,
     /// Cup minus cone.
     pub mismatch: Plan,
-    /// Its own capture radius.
+    /// Its own capture radius; without an end where nothing has to be caught.
     pub capture: Length,
 }
 
@@ -42,7 +42,7 @@ pub struct SetCapture {
 /// Capture of the set: |e + θ × r_i + δ_i| <= e_i for every seat. `swing` is the measured hanging error,
 /// `margin` what is kept in hand (5 mm: common practice, no source).
 pub fn set_capture(seats: &[Catch], swing: Length, margin: Length) -> Result<SetCapture, InputError> {
-    if !(swing.is_finite() && margin.is_finite() && seats.iter().all(|s| s.capture.is_finite())) {
+    if !(swing.is_finite() && margin.is_finite() && seats.iter().all(|s| !s.capture.as_mm().is_nan())) {
         return Err(InputError::NotANumber("capture".to_owned()));
     }
     let room = |s: &Catch| s.capture - s.mismatch.length();
