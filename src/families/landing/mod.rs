@@ -87,7 +87,8 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let found = results.rest.as_ref().ok().filter(|_| place.depth.wants(&["comes_back"]));
     let causes = found.map_or_else(Vec::new, |found| repeat::causes(&spec, &landing, found, &results, slope.as_ref()));
     repeat::record(&mut design, &spec, &causes);
-    let whole = !place.depth.is_for_one();
+    // A survey is told with all its figures.
+    let whole = surveyed || !place.depth.is_for_one();
     if whole {
         setting_out::record(&mut design, &spec, &places, &heights, &landing, &results);
     }
