@@ -83,7 +83,7 @@ impl Ladder {
                 };
                 Some(Self::numbers(1.0, f64::from(least), f64::from(most), now, Manner::Bare))
             }
-            Grid::Load(most) => load(most, written, usual),
+            Grid::Load(most) => load(most, written, unit, usual),
             Grid::Words(words) => Self::words(words, written, true),
             Grid::ByUnit(metric, inch) => Self::words(by_unit(metric, inch, written, unit), written, true),
             Grid::Flag => Self::words(SWITCH, written, false),
@@ -253,10 +253,11 @@ fn sold(
 const LOADS: &[(&str, &str, f64)] =
     &[(" kg", "1 kg", 5.0), (" lb", "1 lb", 10.0), (" kN", "1 kN", 0.05), (" lbf", "1 lbf", 10.0), (" N", "1 N", 50.0)];
 
-fn load(most: f64, written: Option<&DeValue>, usual: Option<f64>) -> Option<Ladder> {
+fn load(most: f64, written: Option<&DeValue>, file: Option<LengthUnit>, usual: Option<f64>) -> Option<Ladder> {
     let now = read(written, usual, |t| text::load(t).ok().map(crate::units::Force::as_newtons))?;
     let ends_with = |unit: &str| match written {
         Some(DeValue::String(text)) => text.trim_end().ends_with(unit.trim()),
+        _ if file == Some(LengthUnit::Inch) => unit == " lbf",
         _ => unit == " kN",
     };
     let (unit, one, step) = LOADS.iter().find(|(unit, ..)| ends_with(unit)).or(LOADS.last())?;

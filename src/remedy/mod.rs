@@ -242,7 +242,7 @@ impl Bench<'_> {
         sets.dedup_by(|a, b| a.changes == b.changes);
         sets.truncate(MOST);
         if sets.is_empty() {
-            return why(&contradiction(remedy, &spoils));
+            return why(&contradiction(remedy, &spoils, self.case.file));
         }
         Clearing { changes: sets.into_iter().map(|s| s.changes).collect(), ..Clearing::default() }
     }
@@ -259,11 +259,14 @@ impl Bench<'_> {
                     Some(worse) => spoils.push((handle, step.rung, worse)),
                 }
                 if spoils.len() >= PROOFS {
-                    return Clearing { why_none: Some(contradiction(remedy, &spoils)), ..Clearing::default() };
+                    return Clearing {
+                        why_none: Some(contradiction(remedy, &spoils, self.case.file)),
+                        ..Clearing::default()
+                    };
                 }
             }
         }
-        Clearing { why_none: Some(contradiction(remedy, &spoils)), ..Clearing::default() }
+        Clearing { why_none: Some(contradiction(remedy, &spoils, self.case.file)), ..Clearing::default() }
     }
 
     /// What a move that clears the target makes worse after all, by the whole part and by the part that is changed.
@@ -382,10 +385,7 @@ impl Bench<'_> {
         let before = worked(&[])?;
         match texts(&[(handle, rung)]).and_then(|instead| worked(&instead)) {
             Some(after) => worse(&before, &after, cleared),
-            None => {
-                let name = handle.file.rsplit(['/', '\\']).next().unwrap_or(&handle.file);
-                Some(Worse { key: String::new(), what: format!("{name} cannot be so") })
-            }
+            None => Some(Worse { key: String::new(), what: format!("{} cannot be so", named(&handle.file)) }),
         }
     }
 
@@ -492,14 +492,20 @@ fn compared(before: &[Judged], target: &Target, after: &[Judged]) -> Trial {
     }
 }
 
+/// The name of a file without its folder.
+fn named(file: &str) -> &str {
+    file.rsplit(['/', '\\']).next().unwrap_or(file)
+}
+
 /// Which two demands contradict each other, where one move would clear it; else what is to be done instead.
-fn contradiction(remedy: &Remedy, spoils: &[(&Handle, i64, Worse)]) -> String {
+fn contradiction(remedy: &Remedy, spoils: &[(&Handle, i64, Worse)], file: &str) -> String {
     match spoils.first() {
         Some((handle, rung, worse)) => format!(
-            "{}; {} = {} would clear it, but then there is another: {}",
+            "{}; {} = {}{} would clear it, but then there is another: {}",
             remedy.otherwise,
             handle.what,
             handle.ladder.text(*rung),
+            if handle.file == file { String::new() } else { format!(" in {}", named(&handle.file)) },
             worse.what,
         ),
         None => remedy.otherwise.to_string(),

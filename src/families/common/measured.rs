@@ -14,7 +14,7 @@ use crate::suggest;
 use crate::units::date::Date;
 use crate::units::{Angle, Expansion, Length, LengthUnit, Temperature};
 
-const WHAT: Key =
+pub const WHAT: Key =
     Key::new("what", "what", Kind::Text, "the size that was measured, by its name, such as \"base_diameter\"");
 const VALUE: Key =
     Key::new("value", "value", Kind::Text, "what the instrument showed, such as \"25.013 mm\" or \"29.7 deg\"");

@@ -93,7 +93,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["bedding_in", "seat_pressure"],
-        levers: &[CHAMFER, RIM, HOLE, STEEL, CONE_STEEL, CONE_ANGLE],
+        levers: &[CHAMFER, RIM, HOLE, STEEL, CONE_STEEL],
         otherwise: "less load on this cup; a round hole may get a turned seat that carries on its whole flank, a slot edges in an insert of hardened steel under a cone as hard; a rim that settles and is not crushed: set the frame down several times, measure, and shim after that",
     },
     Remedy {
@@ -134,7 +134,6 @@ pub const REMEDIES: &[Remedy] = &[
             CONE_BASE,
             CONE_TIP,
             CONE_HEIGHT,
-            CONE_ANGLE,
             CONE_STEEL,
             HARDER[0],
             HARDER[1],
@@ -172,7 +171,7 @@ pub const REMEDIES: &[Remedy] = &[
     },
     Remedy {
         checks: &["hole_spread", "rim_shear", "plate_bending"],
-        levers: &[THICK, STEEL, LENGTH, WIDTH, DISC, ALONG, ACROSS, CIRCLE, NUMBER, CONE_ANGLE],
+        levers: &[THICK, STEEL, LENGTH, WIDTH, DISC, ALONG, ACROSS, CIRCLE, NUMBER],
         otherwise: "a thicker plate, a harder one, or bolts nearer to the hole",
     },
     Remedy { checks: &["load_unjudged"], levers: &[], otherwise: "name the cone: mates = \"cone.toml\"" },

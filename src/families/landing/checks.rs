@@ -127,13 +127,15 @@ const TIED: Check = Check {
 const CUP_LOAD: Check = Check {
     key: "cup_seat_load",
     what: "least seat_load in the files of cups and cones",
-    worst: Verdict::Caution,
-    source: Source::Derived("greatest load of any three supports, at rest"),
+    worst: Verdict::Fail,
+    source: Source::Derived(
+        "greatest load of any three supports, at rest and under the accelerations that it must stand",
+    ),
 };
 const CUP_SIDE: Check = Check {
     key: "cup_side_factor",
     what: "force across that the cup file reckons with",
-    worst: Verdict::Caution,
+    worst: Verdict::Fail,
     source: Source::Derived("side forces of the accelerations that it must stand, at the round cup and at the slot"),
 };
 const SLOT: Check = Check {
@@ -733,7 +735,10 @@ fn loads(design: &mut Design, r: &Results) {
     design.computed(&sizes::SET_DOWN_FACTOR, shown, "1 + sqrt(1 + v^2/(g s))");
     let blow = weight * factor;
     let (greatest, how) = if tied > blow {
-        (tied, "at rest under its tie-downs, which is more than the blow of setting down")
+        (
+            tied,
+            "under its tie-downs and the accelerations that it must stand, which is more than the blow of setting down",
+        )
     } else {
         (blow, "as it touches down, before it is tied down")
     };
@@ -746,9 +751,9 @@ fn loads(design: &mut Design, r: &Results) {
 /// Whether the files of cups and cones were worked with the force across that their seat gets, which is a share of seat_load
 /// there.
 fn cup_sides(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
-    let (Some(cases), Some(ranges)) = (&r.preloads, &r.loads) else { return };
+    let (Some(cases), Some(greatest)) = (&r.preloads, &r.greatest) else { return };
     let most = |of: fn(&ride_off::CaseResult) -> Force| cases.iter().map(of).reduce(Force::max);
-    let worked = s.seats.iter().zip(landing.seats()).zip(ranges).filter_map(|((seat, stands), range)| {
+    let worked = s.seats.iter().zip(landing.seats()).zip(greatest).filter_map(|((seat, stands), down)| {
         let across = match stands.kind {
             SeatKind::Round => most(|c| c.round)?,
             SeatKind::Slot { .. } => most(|c| c.slot)?,
@@ -762,11 +767,11 @@ fn cup_sides(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
         let both = of_cup.into_iter().chain(of_cone);
         let least = both.min_by(|a, b| across_of(*a).as_newtons().total_cmp(&across_of(*b).as_newtons()))?;
         // The share is told of the load that stands in the file, unless that is too little itself.
-        Some((seat, across, range.greatest.max(least.0), across_of(least)))
+        Some((seat, across, down.max(least.0), across_of(least)))
     });
     for (seat, across, down, reckoned) in worked {
         let share = (across.as_newtons() / down.as_newtons() * 100.0 - 1e-6).ceil() / 100.0;
-        let verdict = if reckoned < across { Verdict::Caution } else { Verdict::Ok };
+        let verdict = too_little(reckoned, across);
         let say = design.say();
         let because = format!(
             "{} of them across at {}: with seat_load = {} in the files of this cup and its cone that is side_factor = {}; where it is not written 0.8 of seat_load counts, tie-down and all",
@@ -786,12 +791,47 @@ pub fn no_tie_down(why: &InputError) -> String {
     format!("; what tie-down it needs cannot be told: {why}")
 }
 
+/// Strengths that were worked with less than that share of what can come hold nothing: safety factors of steel are about as much.
+/// Source: common practice, no source.
+const FAR_TOO_LITTLE: f64 = 1.0 / 1.5;
+
+/// A load that was reckoned with against the one that can come. Written as it is told, to four figures, it is enough.
+fn too_little(reckoned: Force, can_come: Force) -> Verdict {
+    if reckoned < can_come * FAR_TOO_LITTLE {
+        Verdict::Fail
+    } else if reckoned < can_come * (1.0 - 5e-4) {
+        Verdict::Caution
+    } else {
+        Verdict::Ok
+    }
+}
+
+/// Says that nothing of the cups and cones was worked with a load.
+fn unloaded(design: &mut Design, s: &Spec, all: &[Force]) {
+    let bare = |seat: &&(&SeatSpec, &Force)| {
+        let carries = !on_pad(seat.0);
+        carries && seat.0.cone.seat_load.is_none() && seat.0.cup.as_ref().is_some_and(|cup| cup.seat_load.is_none())
+    };
+    let pairs: Vec<(&SeatSpec, &Force)> = s.seats.iter().zip(all).collect();
+    let names: Vec<&str> = pairs.iter().filter(bare).map(|(seat, _)| seat.name.as_str()).collect();
+    if names.is_empty() {
+        return;
+    }
+    let most = design.say().force(all.iter().copied().reduce(Force::max).unwrap_or_default());
+    let because = format!(
+        "{}: neither cup nor cone has a seat_load in its file, so no seat, weld, plate or wall there is judged: write seat_load, up to {most}",
+        names.join(", ")
+    );
+    design.finding(&CUP_LOAD, Verdict::Caution, None, None, because);
+}
+
 /// Whether the files of cups and cones were worked with the load that the landing can put on them.
 fn cup_loads(design: &mut Design, s: &Spec, r: &Results) {
-    let Some(ranges) = &r.loads else { return };
-    let worked = s.seats.iter().zip(ranges).flat_map(|(seat, range)| {
+    let Some(all) = &r.greatest else { return };
+    unloaded(design, s, all);
+    let worked = s.seats.iter().zip(all).flat_map(|(seat, greatest)| {
         let cup = seat.cup.as_ref();
-        let of = |what: &str, load: &Given<Force>| (format!("{what} of {}", seat.name), load.value, range.greatest);
+        let of = |what: &str, load: &Given<Force>| (format!("{what} of {}", seat.name), load.value, *greatest);
         let of_cup = cup.and_then(|cup| cup.seat_load.as_ref()).map(|load| of("the cup", load));
         // A cone under a pad carries nothing.
         let of_cone = seat.cone.seat_load.as_ref().filter(|_| !on_pad(seat)).map(|load| of("the cone", load));
@@ -802,13 +842,11 @@ fn cup_loads(design: &mut Design, s: &Spec, r: &Results) {
     else {
         return;
     };
-    // Written as it is told, to four figures, it is enough.
-    let verdict = if load < greatest * (1.0 - 5e-4) { Verdict::Caution } else { Verdict::Ok };
     design.finding(
         &CUP_LOAD,
-        verdict,
+        too_little(load, greatest),
         Some(Value::Force(load)),
         Limit::AtLeast(Value::Force(greatest)),
-        format!("{name} can come to carry that much when the frame stands on three: bedding, seat pressure, weld, bolts and wall in its file rest on seat_load; what acts across is a share of it, side_factor"),
+        format!("{name} can come to carry that much when the frame stands on three and is braked: bedding, seat pressure, weld, bolts and wall in its file rest on seat_load; what acts across is a share of it, side_factor"),
     );
 }

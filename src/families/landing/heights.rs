@@ -22,9 +22,9 @@ pub struct Heights {
     /// Lower and upper deviation of each by the limits of the sheets of cup and cone; nought on a pad, which is made to
     /// measure.
     pub rises: Vec<(Length, Length)>,
-    /// What cup, cone and packing put between crossbar and frame where the pads are level with it.
-    built: Length,
-    /// Underside of the frame over the datum of the crossbars when it lies so.
+    /// Underside of the frame over the datum of the crossbars to which pads that are not written are made.
+    level: Length,
+    /// The same once every low cup is shimmed to the highest.
     frame: Length,
     /// What a pad that nobody has written is made higher than that, since the frame would hang free over it.
     raised: Vec<(String, Length)>,
@@ -95,37 +95,36 @@ fn mean(all: &[Length]) -> Option<Length> {
 }
 
 impl Heights {
-    /// The height of a crossbar is over one datum for all seats. A pad that is not written is wanted as high as the highest
-    /// cup stands over its crossbar, to which lower ones are shimmed, or half-way between cups that stand all but alike; it is
-    /// worked as it will be made. Heights count from the mean of the cups.
+    /// The height of a crossbar is over one datum for all seats. A pad that is not written is made to bring the frame level with
+    /// the highest cup over that datum, to which lower ones are shimmed, or half-way between cups that stand all but alike,
+    /// whatever its own crossbar does; it is worked as it will be made. Heights count from the mean of the cups.
     pub fn of(s: &Spec, fields: &Fields) -> Self {
         let row = |seat: &SeatSpec| seat.height.unwrap_or(Length::ZERO);
         let cup = |seat: &SeatSpec| frame_height(seat).map(|built| built + packing(seat));
         let written = |seat: &SeatSpec| seat.pad.map(|pad| pad + plate(seat) + packing(seat));
-        let cups: Vec<Length> = s.seats.iter().filter_map(cup).collect();
-        let pads: Vec<Length> = s.seats.iter().filter_map(written).collect();
+        let top = |seat: &SeatSpec| cup(seat).map(|built| built + row(seat));
+        let cups: Vec<Length> = s.seats.iter().filter_map(top).collect();
+        let pads: Vec<Length> =
+            s.seats.iter().filter_map(|seat| written(seat).map(|built| built + row(seat))).collect();
         let highest = cups.iter().copied().reduce(Length::max);
         let lowest = cups.iter().copied().reduce(Length::min);
         let alike = highest.zip(lowest).is_some_and(|(highest, lowest)| highest - lowest <= SHIMMED_FROM);
         let told = if alike { mean(&cups) } else { highest };
-        let built = told.or_else(|| mean(&pads)).unwrap_or(Length::ZERO);
-        let held: Vec<Length> = s.seats.iter().filter(|seat| cups.is_empty() || !on_pad(seat)).map(row).collect();
-        let crossbars = mean(&held).unwrap_or(Length::ZERO);
-        let middle = mean(&cups).unwrap_or(built) + crossbars;
+        let level = told.or_else(|| mean(&pads)).unwrap_or(Length::ZERO);
+        let middle = mean(&cups).unwrap_or(level);
         let height = |seat: &SeatSpec| {
-            let own = cup(seat).or_else(|| written(seat)).unwrap_or(built);
-            (own + row(seat) - middle).rounded()
+            let own = cup(seat).or_else(|| written(seat)).map(|built| built + row(seat)).unwrap_or(level);
+            (own - middle).rounded()
         };
-        let tops = s.seats.iter().filter_map(|seat| Some(cup(seat)? + row(seat)));
-        let frame = tops.reduce(Length::max).unwrap_or(built + crossbars);
-        let wanted = |seat: &SeatSpec| if seat.pad.is_some() { frame - row(seat) } else { built };
-        let pad = |seat: &SeatSpec| on_pad(seat).then(|| (wanted(seat) - packing(seat) - plate(seat)).rounded());
+        let frame = highest.unwrap_or(level);
+        let wanted = |seat: &SeatSpec| if seat.pad.is_some() { frame } else { level };
+        let pad = |seat: &SeatSpec| on_pad(seat).then(|| (wanted(seat) - face(seat) - plate(seat)).rounded());
         let rises = s.seats.iter().map(|seat| rise(seat, fields).unwrap_or_default()).collect();
         Self {
             seats: s.seats.iter().map(height).collect(),
             pads: s.seats.iter().map(pad).collect(),
             rises,
-            built,
+            level,
             frame,
             raised: Vec::new(),
         }
@@ -154,8 +153,8 @@ impl Heights {
 
     /// The plate's entry face over the base of the cone, at a seat on a pad; at another, on the pad that it would have.
     pub fn entry(&self, seat: &SeatSpec) -> Length {
-        let under = if on_pad(seat) { self.built + self.more(seat) - packing(seat) } else { self.frame - face(seat) };
-        seat.pad.unwrap_or(under - plate(seat)) - seat.cone.foot_height()
+        let under = if on_pad(seat) { self.level + self.more(seat) } else { self.frame };
+        seat.pad.unwrap_or(under - face(seat) - plate(seat)) - seat.cone.foot_height()
     }
 
     /// Diameter of the cone at the entry face of a seat on a pad.

@@ -287,7 +287,7 @@ fn step(design: &mut Design, s: &Spec, w: &Way) {
     design.step(
         "hoist",
         format!(
-            "Set the {} end down first, the frame hung no steeper than {}: its cones home, nobody between or under the ends, hand lines only. The clear seats there stand on the edge of their pads until the frame lies level.",
+            "Set the {} end down first, the frame hung no steeper than {}: its cones home, nobody between or under the ends, hand lines only. A clear seat of that end stands on the edge of its pad until the frame lies level.",
             w.end,
             degrees(pitch(s))
         ),

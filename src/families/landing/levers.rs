@@ -9,7 +9,7 @@ const TIE: Lever = Lever::free("tie_down", Grid::Load(100_000.0));
 const PAD: Lever = Lever::free("seat.*.pad", Grid::Length(0.05, 0.002, 0.5, 500.0));
 const ROOM: Lever = Lever::free("seat.*.clearance", Grid::Length(0.5, 0.02, 0.5, 50.0));
 const TURNED: Lever = Lever::free("seat.*.direction", DIRECTION).aimed();
-const KIND: Lever = Lever::free("seat.*.kind", Grid::Words(&["clear", "pad"]));
+const KIND: Lever = Lever::free("seat.*.kind", Grid::Words(&["clear"]));
 const HOLE: Lever = Lever::of_mate("seat.*.cup", "hole.diameter", SIZE);
 const SLOT: Lever = Lever::of_mate("seat.*.cup", "hole.length", SIZE);
 const SLOT_TURNED: Lever = Lever::of_mate("seat.*.cup", "hole.direction", DIRECTION).aimed();
@@ -98,7 +98,7 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["clear_nose"],
         levers: &[TALL, KIND],
-        otherwise: "a taller cone there, or a pad without a cone: kind = \"pad\"",
+        otherwise: "a taller cone there, or a pad and no cone: kind = \"pad\"",
     },
     Remedy {
         checks: &["cup_seat_load"],
@@ -118,7 +118,7 @@ pub const REMEDIES: &[Remedy] = &[
     Remedy {
         checks: &["slot_travel", "clear_room", "clear_hole", "pad_land"],
         levers: &[SLOT, ROOM, HOLE, PAD],
-        otherwise: "open the hole as the table of rooms says",
+        otherwise: "open the hole as the finding says",
     },
     Remedy {
         checks: &["settling_uneven"],

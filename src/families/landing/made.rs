@@ -2,14 +2,15 @@
 //! together with the old survey, and what is to be shimmed, opened or cut free after that.
 
 use crate::description::Fields;
-use crate::families::Workplace;
+use crate::families::common::measured::{MEASURED, WHAT};
 use crate::families::cup::seat::entry_ring;
+use crate::families::{Depth, Workplace};
 use crate::formulas::frame::rest::{Rest, rest};
 use crate::formulas::frame::{InputError, Landing, Plan, Pose, Seat, SeatKind};
 use crate::formulas::survey::standing::{
     Agreement, Before, Cause, Observation, Observed, Standing, landing_as_it_stands, stand,
 };
-use crate::record::design::{Check, Design, Lesson, Limit, Table, Value, Verdict};
+use crate::record::design::{Check, Design, Dimension, Lesson, Limit, Table, Value, Verdict};
 use crate::record::show::Say;
 use crate::shop::tape::Tape;
 use crate::source::Source;
@@ -18,7 +19,7 @@ use crate::units::{Angle, Length};
 use super::heights::{Heights, plate};
 use super::places::{self, Places};
 use super::read::{self, SeatSpec, Spec};
-use super::results::{Results, YIELDS, height_sigma};
+use super::results::{self, Results, YIELDS, height_sigma};
 use super::shims::{self, Shims};
 use super::sizes;
 
@@ -102,6 +103,23 @@ fn bar(seat: &SeatSpec) -> Length {
     seat.height.unwrap_or(Length::ZERO)
 }
 
+/// The row from which on the readings of the frame tell of the state that it is in: a shim under one seat moves it over all, and what was
+/// felt and read off before tells of another state. Readings that stand together after a cut, each of another size, are of one state.
+fn since<'d>(of_frame: impl Iterator<Item = &'d Dimension>) -> usize {
+    let mut all: Vec<(usize, &str, bool)> =
+        of_frame.flat_map(|d| d.readings.iter().map(|r| (r.row, d.key.as_str(), r.after_cut))).collect();
+    all.sort_unstable();
+    let Some(last) = all.iter().rposition(|(_, _, after_cut)| *after_cut) else { return 0 };
+    let mut seen: Vec<&str> = Vec::new();
+    let earlier = all.iter().take(last + 1).rev();
+    let together = earlier.take_while(|(_, key, after_cut)| {
+        let new = *after_cut && !seen.contains(key);
+        seen.push(key);
+        new
+    });
+    together.last().map_or(0, |(row, ..)| *row)
+}
+
 /// The readings that count, each with the name of its size.
 fn observed(design: &Design, s: &Spec, landing: &Landing) -> Vec<(String, Observation)> {
     let factor = s.tape.as_ref().map_or(1.0, Tape::factor);
@@ -123,9 +141,7 @@ fn observed(design: &Design, s: &Spec, landing: &Landing) -> Vec<(String, Observ
         ]
     });
     let felt: Vec<(crate::record::key::Size, Observed)> = one.collect();
-    // A shim under one seat moves the frame over all: what was felt and read off before it tells of another state.
-    let of_frame = || felt.iter().filter_map(|(size, _)| design.dimension(size)).flat_map(|d| &d.readings);
-    let since = of_frame().filter(|r| r.after_cut).map(|r| r.row).max().unwrap_or(0);
+    let since = since(felt.iter().filter_map(|(size, _)| design.dimension(size)));
     felt.iter()
         .cloned()
         .chain(lines)
@@ -162,9 +178,41 @@ fn before(s: &Spec, places: &Places, heights: &Heights) -> Before {
     }
 }
 
+/// Whether gaps were felt under its seats.
+pub fn is_felt(fields: &Fields, place: &Workplace) -> bool {
+    let is_gap = |row: Fields| row.text(&WHAT).is_some_and(|what| what.value.trim().to_lowercase().starts_with("gap"));
+    !place.as_drawn && fields.rows(&MEASURED).into_iter().any(is_gap)
+}
+
+/// What places and heights decide: where every seat was felt the frame as it stands decides it, not as it is drawn.
+const RULED: [&str; 8] =
+    ["seats_fully", "one_place", "all_bear", "level", "heat", "heat_no_place", "left_hanging", "arrangement"];
+
+/// Puts those findings of the landing as it stands in the place of the drawn ones.
+fn ruled(design: &mut Design, s: &Spec, (places, heights): (&Places, &Heights), made: &Landing, place: &Workplace) {
+    let depth = if place.depth.draws() { Depth::Exact } else { place.depth };
+    let Ok(results) = results::results(s, places, heights, made, None, (depth, place.progress)) else { return };
+    let mut stands = Design::new(design.header.clone());
+    super::checks::checks(&mut stands, s, (places, false), heights, made, &results);
+    let words = results.shims.as_ref().filter(|shims| shims.cures).map(|shims| shims.words(design.say(), made));
+    let cure = words
+        .filter(|words| !words.is_empty())
+        .map(|words| format!("shim {}, then measure the gaps again", words.join(", ")));
+    for mut finding in stands.findings.into_iter().filter(|f| RULED.contains(&f.key.as_str())) {
+        finding.because.push_str("; as it stands by its readings");
+        if finding.verdict > Verdict::Ok && cure.is_some() {
+            finding.clearing.why_none.clone_from(&cure);
+        }
+        match design.findings.iter_mut().find(|f| f.key == finding.key && f.what == finding.what) {
+            Some(drawn) => *drawn = finding,
+            None => design.findings.push(finding),
+        }
+    }
+}
+
 /// Says how it stands and what that asks for.
 pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
-    if !place.depth.wants(&OWN) {
+    if !place.depth.wants(&OWN) && !place.depth.wants(&RULED) {
         return;
     }
     let Some(s) = read::read(fields, place) else { return };
@@ -189,10 +237,15 @@ pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
     agree(design, &landing, &standing, &names);
     stands_table(design, &landing, &standing);
     let shims = found.as_ref().map(|found| Shims::of(&s, &made, found));
+    let was_felt = |i: usize| observations.iter().any(|o| o.of == Observed::Gap(i));
+    let all_felt = made.seats().iter().enumerate().all(|(i, seat)| !seat.carries() || was_felt(i));
+    if all_felt && !matches!(standing.agreement, Agreement::OneOf(_)) {
+        ruled(design, &s, (&places, &heights), &made, place);
+    }
     if let (Some(found), Some(shims)) = (&found, &shims) {
         level(design, &s, found, shims, &made, &standing);
         if !unfelt(design, &made, found, &observations) {
-            bears(design, &made, found, shims, &standing);
+            bears(design, &made, found, shims, (&standing, &observations));
         }
         let rooms = rooms(&s, &made, found, &standing);
         holes(design, &s, &made, &rooms, &standing);
@@ -377,12 +430,26 @@ fn unfelt(design: &mut Design, made: &Landing, found: &Rest, observations: &[Obs
     true
 }
 
-fn bears(design: &mut Design, made: &Landing, found: &Rest, shims: &Shims, standing: &Standing) {
+/// U of a gap that was felt is that of the gauge; of one that follows from heights, theirs.
+fn doubt(i: usize, standing: &Standing, observations: &[Observation]) -> Length {
+    let felt = observations.iter().filter(|o| o.of == Observed::Gap(i)).map(|o| o.sigma * 2.0).reduce(Length::min);
+    let by_height = standing.seats.get(i).map_or(Length::ZERO, |s| s.height_sigma * 2.0);
+    felt.map_or(by_height, |felt| felt.min(by_height))
+}
+
+fn bears(
+    design: &mut Design,
+    made: &Landing,
+    found: &Rest,
+    shims: &Shims,
+    (standing, observations): (&Standing, &[Observation]),
+) {
     let say = design.say();
     let seats = made.seats().iter().zip(&found.seats).enumerate().filter(|(_, (seat, _))| seat.carries());
     let Some((i, (seat, at))) = seats.max_by(|a, b| a.1.1.gap.as_mm().total_cmp(&b.1.1.gap.as_mm())) else { return };
     let gap = at.gap.rounded();
-    let u = standing.seats.get(i).map_or(Length::ZERO, |s| s.height_sigma * 2.0);
+    let by_height = standing.seats.get(i).map_or(Length::ZERO, |s| s.height_sigma * 2.0);
+    let u = doubt(i, standing, observations);
     let (verdict, next) = if gap > YIELDS {
         let shim = shims.words(say, made).join(", ");
         (Verdict::Caution, Some(format!("{}shim {shim}, then measure the gaps again", first(standing))))
@@ -393,7 +460,7 @@ fn bears(design: &mut Design, made: &Landing, found: &Rest, shims: &Shims, stand
     let because = if gap > Length::ZERO {
         format!("{} hangs free by {} ± {} (k = 2): {said}", seat.name, say.length(gap), say.length(u.rounded()))
     } else {
-        format!("every seat bears; how high each stands is known to about {} (k = 2)", say.length(u.rounded()))
+        format!("every seat bears; how high each stands is known to about {} (k = 2)", say.length(by_height.rounded()))
     };
     let limit = Limit::AtMost(Value::Length(YIELDS));
     design.told(&BEARS, BEARS.what.into(), verdict, (Value::Length(gap), limit), because, next);

@@ -39,6 +39,7 @@ use crate::units::{Angle, Force, Length};
 use heights::Heights;
 use places::Places;
 use read::{SeatSpec, Spec};
+use results::Results;
 use seated::SEATED_WITHIN;
 
 /// The family's record.
@@ -59,11 +60,13 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
     let places = places::places(fields, &spec, place.kept)?;
     let (heights, landing) =
         on_its_pads(&spec, &places, fields).map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None)).ok()?;
+    no_room_for_pads(fields, &spec, &heights)?;
     let all_round = place.depth.wants(&["all_round"]).then(|| landing_all_round(&landing)).flatten();
     let mut design = Design::new(spec.common.header.clone());
     let results = results::results(&spec, &places, &heights, &landing, all_round, (place.depth, place.progress))
         .map_err(|e| fields.problem_at(&read::SEAT, e.to_string(), None))
         .ok()?;
+    let results = Results { felt: made::is_felt(fields, place), ..results };
     stated::record(&mut design, &spec, &heights);
     results::record(&mut design, &spec, &places, &landing, &results);
     results::drawn_table(&mut design, &spec, (&places, &heights), &landing, &results);
@@ -145,6 +148,19 @@ fn landing_all_round(landing: &Landing) -> Option<Landing> {
     Landing::new(seats, landing.load().clone()).ok()
 }
 
+/// A pad that is to be made needs room between its crossbar and the frame; `None` where it has none, told at the seats.
+fn no_room_for_pads(fields: &Fields, s: &Spec, heights: &Heights) -> Option<()> {
+    let seats = s.seats.iter().any(|seat| !heights::on_pad(seat));
+    let under = |(seat, pad): &(&SeatSpec, &Option<Length>)| {
+        seats && heights::is_left_out(seat) && pad.is_some_and(|pad| pad <= Length::ZERO)
+    };
+    let Some((seat, _)) = s.seats.iter().zip(&heights.pads).find(under) else { return Some(()) };
+    let message =
+        format!("the crossbar at {} stands as high as the frame comes to lie: no pad goes under it", seat.name);
+    fields.problem_at(&read::SEAT, message, Some("its height, and those of the others, are over one datum".into()));
+    None
+}
+
 /// Heights, and seats and load for the mechanics. Where the cups seat, a pad that is still to be made is made as high as the
 /// frame lies over it.
 fn on_its_pads(s: &Spec, places: &Places, fields: &Fields) -> Result<(Heights, Landing), InputError> {
@@ -154,8 +170,7 @@ fn on_its_pads(s: &Spec, places: &Places, fields: &Fields) -> Result<(Heights, L
         |rest: &Rest| seated::highest(&as_told, rest).1 <= SEATED_WITHIN && shims::tilt(rest) <= shims::limit(s);
     let to_be_made = s.seats.iter().any(heights::is_left_out);
     let found = to_be_made.then(|| rest(&as_told).ok()).flatten().filter(seats);
-    let gaps = found.map(|rest| rest.seats.iter().map(|at| at.gap).collect::<Vec<_>>());
-    match gaps.and_then(|gaps| heights.raised(s, &gaps)) {
+    match found.and_then(|_| heights.raised(s, &shims::under_the_plane(&as_told))) {
         Some(raised) => landing(s, places, &raised).map(|landing| (raised, landing)),
         None => Ok((heights, as_told)),
     }

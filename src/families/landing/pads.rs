@@ -104,7 +104,7 @@ fn nose(design: &mut Design, heights: &Heights, seat: &SeatSpec) {
         (Verdict::Ok, format!("the cone of {} reaches into its hole", seat.name))
     } else {
         let because = format!(
-            "the cone of {} ends under the plate when it lies on its pad: it guides nothing, and what is said of room and capture there does not hold; a taller cone, or kind = \"pad\" without it",
+            "the cone of {} ends under the plate when it lies on its pad: it guides nothing, and what is said of room and capture there does not hold; a taller cone, or kind = \"pad\", and none is set there",
             seat.name
         );
         (Verdict::Caution, because)

@@ -100,7 +100,7 @@ fn to_do(s: &Spec, heights: &Heights, landing: &Landing, r: &Results) -> Vec<Vec
     let better = r.arrangement.as_ref().filter(|_| seats_arranged && r.changed);
     let down = super::setting_out::held_down(s, r).map(|f| format!("tie down {}", show::value(&Value::Force(f), unit)));
     let of = |((i, seat), spec): ((usize, &Seat), &SeatSpec)| {
-        let shim = r.shims.as_ref().and_then(|shims| shims.amounts.get(i)).filter(|by| **by > Length::ZERO);
+        let shim = r.shims_told().and_then(|shims| shims.amounts.get(i)).filter(|by| **by > Length::ZERO);
         let shim = shim.map(|by| format!("shim {} under it", show::length(*by, unit)));
         let becoming = better.and_then(|a| a.holes.get(i));
         let cup = becoming.map_or_else(

@@ -122,7 +122,7 @@ pub const KIND: Key = Key::new(
     "kind",
     "kind of seat",
     Kind::Choice(&["round", "slot", "clear", "pad"]),
-    "as the cup's hole, unless \"clear\" (room around the cone, on a pad) or \"pad\"",
+    "as the cup's hole, unless \"clear\" (room around the cone, on a pad) or \"pad\" (no cone is set there, whatever its row names)",
 );
 pub const CLEARANCE: Key =
     Key::new("clearance", "radial clearance", Kind::POSITIVE, "of a clear hole, such as \"3 mm\"");

@@ -11,6 +11,7 @@ use crate::formulas::frame::ride_off::{self, Case, CaseResult, Holding, RideOff,
 use crate::formulas::frame::{InputError, Landing, Plan, Seat, SeatKind};
 use crate::record::design::{Design, Table, Value};
 use crate::record::key::TableName;
+use crate::record::show::Say;
 use crate::units::{Acceleration, Angle, Expansion, Force, Length};
 
 use super::growth;
@@ -21,7 +22,7 @@ use super::read::{self, SeatSpec, Spec};
 use super::rooms::{self, Room};
 use super::rubbing::{Rubbing, WANDER_RANGE};
 use super::seated::{self, SEATED_WITHIN};
-use super::shims::Shims;
+use super::shims::{self, Shims};
 use super::sizes;
 use super::{middle, own_capture};
 
@@ -49,6 +50,8 @@ pub struct Results {
     pub as_arranged: Option<Result<Rest, NoRest>>,
     pub tip: Option<Length>,
     pub loads: Option<Vec<LoadRange>>,
+    /// Greatest load of every seat, at rest or under the accelerations that it must stand.
+    pub greatest: Option<Vec<Force>>,
     /// Greatest load of any seat by the weight alone, no tie-down on it yet.
     pub weight_on_one: Option<Force>,
     pub ride_off: Vec<RideOff>,
@@ -64,6 +67,8 @@ pub struct Results {
     pub changed: bool,
     /// What levels the frame and lets every seat bear; `None` where it finds no place.
     pub shims: Option<Shims>,
+    /// The frame was felt under its seats: what is shimmed is told of how it stands, not of how it is drawn.
+    pub felt: bool,
     pub heated: Vec<Heated>,
     pub capture: SetCapture,
     pub catches: Vec<Catch>,
@@ -78,10 +83,14 @@ pub struct Results {
 }
 
 impl Results {
+    /// The shims that are told where the frame is worked as it is drawn.
+    pub fn shims_told(&self) -> Option<&Shims> {
+        self.shims.as_ref().filter(|_| !self.felt)
+    }
+
     /// The greatest load of all seats, on the worst three.
     pub fn greatest_load(&self) -> Option<Force> {
-        let greatest = self.loads.as_ref()?.iter().map(|l| l.greatest);
-        greatest.reduce(|a, b| if a > b { a } else { b })
+        self.greatest.as_ref()?.iter().copied().reduce(Force::max)
     }
 }
 
@@ -126,6 +135,7 @@ pub fn results(
         all_round: all_round.map(|l| (l.clone(), rest(&l))),
         tip: tip_margin(&untied).map(|t| t.inside),
         loads: load_ranges(landing),
+        greatest: greatest(s, landing),
         weight_on_one: weight_on_one(&untied),
         ride_off: if depth.wants(&["ride_off", "tie_down_enough"]) {
             ride_off::ride_off(landing, &holding, DIRECTIONS)?
@@ -139,6 +149,7 @@ pub fn results(
         kept,
         changed: !kept && !seated::is_pair(landing),
         shims: at_rest.as_ref().ok().map(|found| Shims::of(s, landing, found)),
+        felt: false,
         heated,
         capture: capture(s, &catches)?,
         catches,
@@ -148,7 +159,7 @@ pub fn results(
         locked,
         chance: (depth.draws() && at_rest.is_ok()).then(|| draws(landing, Doubt::Heights, 0.0)).transpose()?,
         chance_arranged: best_drawn.map(|best| draws(best, Doubt::Heights, 1.0)).transpose()?,
-        chance_level: best_drawn.map(|best| draws(best, Doubt::Level, 2.0)).transpose()?,
+        chance_level: best_drawn.map(|best| draws(&shimmed(s, best), Doubt::Level, 2.0)).transpose()?,
         as_arranged,
         rest: at_rest,
         arrangement,
@@ -160,6 +171,28 @@ fn untied(landing: &Landing) -> Result<Landing, InputError> {
     let mut load = landing.load().clone();
     load.pulls.clear();
     Landing::new(landing.seats().to_vec(), load)
+}
+
+/// The same with every seat shimmed until it touches.
+fn shimmed(s: &Spec, landing: &Landing) -> Landing {
+    let amounts = rest(landing).ok().map(|found| Shims::of(s, landing, &found).amounts);
+    amounts.and_then(|amounts| shims::landing_with(landing, &amounts)).unwrap_or_else(|| landing.clone())
+}
+
+/// Greatest load of every seat of any three, at rest and under each of the accelerations that it must stand, the base as far
+/// out of level as it may be: what is borne at the height of the centre of mass shifts the load's foot.
+/// Source: statics; 49 CFR 393.102 gives accelerations where none are written.
+fn greatest(s: &Spec, landing: &Landing) -> Option<Vec<Force>> {
+    let mut all: Vec<Force> = load_ranges(landing)?.iter().map(|l| l.greatest).collect();
+    for case in cases(s, s.tilt()) {
+        let mut load = landing.load().clone();
+        load.side = [case.along, case.across].map(|a| load.weight * a.as_g());
+        // Where it would tip no load can be told: what it is tied down with is judged by itself.
+        let pushed = Landing::new(landing.seats().to_vec(), load).ok();
+        let Some(found) = pushed.as_ref().and_then(load_ranges) else { continue };
+        all.iter_mut().zip(&found).for_each(|(most, here)| *most = most.max(here.greatest));
+    }
+    Some(all)
 }
 
 /// Greatest load of any seat of any three.
@@ -297,12 +330,18 @@ fn cases(s: &Spec, slope: Angle) -> Vec<Case> {
 fn catches(s: &Spec, places: &Places, heights: &Heights, landing: &Landing) -> Vec<Catch> {
     let centre = middle(&places.at);
     // Without a cone a pad neither catches nor misses anything; where all seats are pads nothing guides the frame.
-    let bare = |seat: &Seat| seat.kind == SeatKind::Pad && landing.seats().iter().any(|s| s.kind != SeatKind::Pad);
+    let guided = landing.seats().iter().any(|s| matches!(s.kind, SeatKind::Round | SeatKind::Slot { .. }));
+    // So is a nose that ends under the plate.
+    let bare = |spec: &SeatSpec, seat: &Seat| match seat.kind {
+        SeatKind::Pad => guided,
+        SeatKind::Clear { .. } => guided && spec.cone.height <= heights.entry(spec),
+        SeatKind::Round | SeatKind::Slot { .. } => false,
+    };
     let catch = |(spec, seat): (&SeatSpec, &Seat)| {
         // A slot catches a cone anywhere between its ends as well as in its middle.
         let ended = matches!(seat.kind, SeatKind::Slot { .. });
         let mismatch = if ended { seat.off_rim(seat.mismatch) } else { seat.mismatch };
-        let capture = if bare(seat) { Length::mm(f64::INFINITY) } else { own_capture(spec, heights) };
+        let capture = if bare(spec, seat) { Length::mm(f64::INFINITY) } else { own_capture(spec, heights) };
         Catch { at: seat.at - centre, mismatch, capture }
     };
     s.seats.iter().zip(landing.seats()).map(catch).collect()
@@ -374,20 +413,16 @@ fn carrier_word(kind: &SeatKind, carrier: Carrier) -> &'static str {
 }
 
 /// In words, how a seat holds.
-pub fn kind_word(kind: &SeatKind) -> String {
+pub fn kind_word(kind: &SeatKind, say: Say) -> String {
     let name = kind_name(kind);
     match kind {
         SeatKind::Round | SeatKind::Pad => name.into(),
         SeatKind::Slot { direction, travel } => {
             let at = format!("{name} at {}°", crate::record::show::trimmed(direction.as_degrees(), 1));
-            if travel.is_finite() {
-                format!("{at}, {} mm each way", crate::record::show::trimmed(travel.as_mm(), 2))
-            } else {
-                at
-            }
+            if travel.is_finite() { format!("{at}, {} each way", say.length(travel.rounded())) } else { at }
         }
         SeatKind::Clear { clearance, .. } => {
-            format!("{name} by {} mm, on a pad", crate::record::show::trimmed(clearance.as_mm(), 2))
+            format!("{name} by {}, on a pad", say.length(clearance.rounded()))
         }
     }
 }
@@ -563,7 +598,7 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
             design,
             sizes::PAIRS_TABLE,
             &format!(
-                "Round cup and slot: the best pairs; loads as on equal springs, {} of the weight; and how many times the best of all each asks for, summed over the five (5: best in each)",
+                "Round cup and slot: the best pairs; loads as on equal springs, {} of the weight; and how many times the best of all each asks for, summed over the five, a millimetre added to each room and a tenth of the weight to each tie-down (5: best in each)",
                 crate::record::show::trimmed(s.demands.bump.value(), 2)
             ),
             &[
@@ -588,6 +623,7 @@ fn tables(design: &mut Design, s: &Spec, places: &Places, landing: &Landing, r: 
 }
 
 fn seat_table(design: &mut Design, places: &Places, landing: &Landing) {
+    let say = design.say();
     let text = |t: &str| Value::Text(t.into());
     let place_rows = landing
         .seats()
@@ -596,7 +632,7 @@ fn seat_table(design: &mut Design, places: &Places, landing: &Landing) {
         .map(|(seat, sigma)| {
             vec![
                 text(&seat.name),
-                Value::Text(kind_word(&seat.kind)),
+                Value::Text(kind_word(&seat.kind, say)),
                 Value::Length(seat.at.x.rounded()),
                 Value::Length(seat.at.y.rounded()),
                 Value::Length(seat.mismatch.x.rounded()),
@@ -623,15 +659,17 @@ fn load_tables(design: &mut Design, landing: &Landing, r: &Results) {
             .seats()
             .iter()
             .zip(loads)
-            .map(|(seat, l)| {
-                vec![text(&seat.name), Value::Force(l.least), Value::Force(l.spring), Value::Force(l.greatest)]
+            .zip(r.greatest.iter().flatten())
+            .map(|((seat, l), most)| {
+                let forces = [l.least, l.spring, l.greatest, *most].map(Value::Force);
+                std::iter::once(text(&seat.name)).chain(forces).collect()
             })
             .collect();
         table(
             design,
             sizes::LOADS_TABLE,
-            "Load on each seat: least and greatest of any three supports, and as on equal springs",
-            &["seat", "least", "springs", "greatest"],
+            "Load on each seat: least and greatest of any three supports, as on equal springs, and greatest when it is braked or pushed",
+            &["seat", "least", "springs", "greatest", "braked, pushed"],
             rows,
         );
     }

@@ -155,7 +155,7 @@ fn height_table(design: &mut Design, s: &Spec, heights: &Heights, landing: &Land
     let written = s.seats.iter().any(|seat| seat.pad.is_some());
     let (say, unit) = (design.say(), s.common.header.unit);
     let row = |(i, seat): (usize, &SeatSpec)| {
-        let at = r.shims.as_ref().and_then(|shims| shims.amounts.get(i));
+        let at = r.shims_told().and_then(|shims| shims.amounts.get(i));
         let shim = at.map_or_else(|| text("-"), |by| Value::Length(*by));
         let or_dash = |l: Option<Length>| l.map_or_else(|| text("-"), |l| Value::Length(l.rounded()));
         let needed = heights.pads.get(i).copied().flatten();
@@ -254,11 +254,9 @@ fn steps(design: &mut Design, s: &Spec, heights: &Heights, landing: &Landing, r:
     }
     opened(design, s, heights);
     set_cups(design, s, r);
-    let both = |l: Length| show::length_both(l.rounded(), s.common.header.unit);
     let base = s.base().word();
     let level = super::shims::limit(s);
-    let over = Length::mm(1000.0) * level.tan();
-    design.step(base, format!("Set it down once with its full weight, then lay a level on it both ways, within {} or {} over a metre, and feel under every seat with a feeler gauge: shim where it hangs free.", degrees(level), both(Length::mm((over.as_mm() * 10.0).round() / 10.0))));
+    design.step(base, format!("Set it down once with its full weight, then lay a level on it both ways, within {} or {}, and feel under every seat with a feeler gauge: shim where it hangs free.", degrees(level), design.say().slope(level)));
     tied_down(design, s, r);
 }
 
@@ -275,7 +273,7 @@ fn set_cones(design: &mut Design, s: &Spec, landing: &Landing, r: &Results) {
     design
         .step(base, "Level the faces that the cones stand on against each other, from one datum, nothing packed under them, and write what is left as `height` of each seat.")
         .table(sizes::HEIGHTS_TABLE);
-    let shims = r.shims.as_ref().map_or_else(Vec::new, |shims| shims.words(say, landing));
+    let shims = r.shims_told().map_or_else(Vec::new, |shims| shims.words(say, landing));
     if !shims.is_empty() {
         design.step(base, format!("Shim the low seats before the frame comes, {UNDER}: {}.", shims.join(", ")));
     }

@@ -1,7 +1,7 @@
 //! What is put under which seat so that the frame lies level and every seat bears: the amounts, worked again with them.
 
-use crate::formulas::frame::Landing;
 use crate::formulas::frame::rest::{Rest, rest};
+use crate::formulas::frame::{Landing, Plan, Seat, SeatKind};
 use crate::record::design::{Design, Finding, Verdict};
 use crate::record::show::Say;
 use crate::units::{Angle, Length};
@@ -53,18 +53,19 @@ pub fn tilt(rest: &Rest) -> Angle {
 
 impl Shims {
     /// Where the frame lies crooked beyond what is allowed every low seat is brought up to the highest; else a seat that
-    /// hangs free is brought up to the frame.
+    /// hangs free is brought up to the plane on which the others hold the frame. What a rim lifts that stands on a flank is
+    /// no shim's matter.
     /// Source: derived; a frame on seats of one height lies level.
     pub fn of(s: &Spec, landing: &Landing, found: &Rest) -> Self {
         let seats = landing.seats();
         let top = seats.iter().filter(|seat| seat.carries()).map(|seat| seat.height).reduce(Length::max);
         let crooked = tilt(found) > limit(s);
-        let amount = |(seat, at): (&crate::formulas::frame::Seat, &crate::formulas::frame::rest::SeatRest)| match top {
+        let amount = |(seat, under): (&Seat, Length)| match top {
             Some(top) if crooked && seat.carries() => (top - seat.height).rounded(),
-            _ => at.gap.rounded(),
+            _ => under.rounded(),
         };
         let told = |by: Length| if by < THINNEST { Length::ZERO } else { by };
-        let amounts: Vec<Length> = seats.iter().zip(&found.seats).map(amount).map(told).collect();
+        let amounts: Vec<Length> = seats.iter().zip(under_the_plane(landing)).map(amount).map(told).collect();
         let shimmed = landing_with(landing, &amounts).and_then(|landing| rest(&landing).ok());
         let bears = |rest: &Rest| {
             let mut at = seats.iter().zip(&rest.seats).filter(|(seat, _)| seat.carries());
@@ -88,9 +89,20 @@ impl Shims {
     }
 }
 
+/// How far every seat stands under the plane on which the frame would lie were each of them flat, in their order; nought of a
+/// seat that carries nothing.
+pub fn under_the_plane(landing: &Landing) -> Vec<Length> {
+    let flat = |seat: &Seat| Seat { kind: SeatKind::Pad, face: None, mismatch: Plan::default(), ..seat.clone() };
+    let carrying: Vec<Seat> = landing.seats().iter().filter(|seat| seat.carries()).map(flat).collect();
+    let found = Landing::new(carrying, landing.load().clone()).ok().and_then(|flat| rest(&flat).ok());
+    let mut gaps = found.into_iter().flat_map(|found| found.seats).map(|at| at.gap);
+    let under = |seat: &Seat| if seat.carries() { gaps.next().unwrap_or(Length::ZERO) } else { Length::ZERO };
+    landing.seats().iter().map(under).collect()
+}
+
 /// The landing with every seat higher by its shim.
-fn landing_with(landing: &Landing, amounts: &[Length]) -> Option<Landing> {
-    let seat = |(seat, by): (&crate::formulas::frame::Seat, &Length)| {
+pub fn landing_with(landing: &Landing, amounts: &[Length]) -> Option<Landing> {
+    let seat = |(seat, by): (&Seat, &Length)| {
         let mut seat = seat.clone();
         seat.height = seat.height + *by;
         seat.face = seat.face.map(|face| face + *by);
