@@ -383,12 +383,9 @@ fn a_seat_is_to_carry_what_braking_puts_on_it() {
         + &seat("B", 900.0, -400.0, "")
         + &seat("C", -900.0, 0.0, "");
     let (_, part, err) = work_with(&text, &CUP.replace("[hole]", "seat_load = \"2 kN\"\n[hole]"));
-    let table =
-        part["tables"].as_array().unwrap().iter().find(|t| t["key"] == "loads").unwrap_or_else(|| panic!("{err}"));
-    let most: Vec<f64> = table["rows"].as_array().unwrap().iter().map(|row| row[4].as_f64().unwrap()).collect();
-    for (found, wanted) in most.iter().zip([2206.5, 2206.5, 2506.1]) {
-        assert!((found - wanted).abs() < 0.5, "{most:?}");
-    }
+    let found =
+        part["findings"].as_array().unwrap_or_else(|| panic!("{err}")).iter().find(|f| f["key"] == "cup_seat_load");
+    near(&found.unwrap()["limit"], 2506.1, 0.5);
     let judged = |load: &str| {
         let cup = CUP.replace("[hole]", &format!("{load}[hole]"));
         verdict(&work_with(&text, &cup).1, "cup_seat_load").to_string()
@@ -410,13 +407,13 @@ fn a_shim_brings_a_seat_up_to_the_plane_of_the_others() {
         let text = text.replace("\"0 mm\", \"0 mm\", \"500 mm\"", "\"-100 mm\", \"-30 mm\", \"500 mm\"");
         let (_, part, err) = work(&text);
         assert!(part.is_object(), "{err}");
-        let table = part["tables"].as_array().unwrap().iter().find(|t| t["key"] == "heights").unwrap().clone();
-        let rows = table["rows"].as_array().unwrap();
-        rows.iter().map(|row| row.as_array().unwrap().last().unwrap().as_f64().unwrap()).collect::<Vec<f64>>()
+        part
     };
     let told = shims("height = \"-3 mm\"");
-    assert!((told[0] - 3.0).abs() < 2e-3 && told[1..].iter().all(|by| *by < 2e-3), "{told:?}");
-    assert!(shims("mismatch = [\"4 mm\", \"0 mm\"]").iter().all(|by| *by < 2e-3));
+    let said = because(&told, "all_bear");
+    assert!(said.contains("shim FL by 3 mm") && !said.contains("R by"), "{said}");
+    let said = shims("mismatch = [\"4 mm\", \"0 mm\"]");
+    assert!(!because(&said, "all_bear").contains("shim FL"), "{}", because(&said, "all_bear"));
 }
 
 /// Once all gaps were felt they decide, and not the heights that the file states; readings written together after a shim are of one
@@ -506,21 +503,25 @@ fn heights_have_one_datum() {
         assert_eq!((verdict(&part, "level"), verdict(&part, "all_bear")), ("ok", "ok"));
     }
     // Seats in the order FL, FR (front), RL, RR (rear).
+    // Pads that are still to be made are made to the frame: it lies level. Those that are there follow their crossbars.
     let part = tilt(["0", "0", "-2", "-2"]);
+    near(&part["landing"]["rest"]["pitch_mrad"], 0.0, 1e-6);
+    // Foot 6, seat (60 - 40)/(2 tan 30), plate 8.
+    let pad = 14.0 + 10.0 * 3.0_f64.sqrt();
+    let low = |by: f64| format!("{by} mm\"\npad = \"{pad}");
+    let part = tilt(["0", "0", &low(-2.0), &low(-2.0)]);
     near(&part["landing"]["rest"]["pitch_mrad"], -1000.0 * 2.0 / 1800.0, 1e-6);
     assert_eq!(
         (verdict(&part, "seats_fully"), verdict(&part, "level"), verdict(&part, "all_bear")),
         ("ok", "ok", "ok")
     );
-    let part = tilt(["0", "0", "-4", "-4"]);
+    let part = tilt(["0", "0", &low(-4.0), &low(-4.0)]);
     assert_eq!(verdict(&part, "level"), "caution");
     // One pad 0.6 mm low hangs free and is told, and nothing says to keep it so; one that is still to be made is made higher by that.
-    // Foot 6, seat (60 - 40)/(2 tan 30), plate 8.
-    let pad = 14.0 + 10.0 * 3.0_f64.sqrt();
     let part = tilt(["0", "0", "0", "-0.6"]);
     assert_eq!(verdict(&part, "all_bear"), "ok");
     near(&part["landing"]["pad_mm"][3]["height_mm"], pad + 0.6, 2e-3);
-    let part = tilt(["0", "0", "0", &format!("-0.6 mm\"\npad = \"{pad}")]);
+    let part = tilt(["0", "0", "0", &low(-0.6)]);
     assert_eq!(verdict(&part, "all_bear"), "caution");
     assert!(because(&part, "all_bear").contains("RR by 0.6 mm") && !because(&part, "arrangement").contains("keep it"));
 }
@@ -740,9 +741,7 @@ fn the_named_shims_level_the_frame() {
     assert_eq!(verdict(&crooked, "level"), "caution");
     let said = because(&crooked, "level");
     assert!(
-        said.contains(
-            "shim FL by 9 mm, FR by 9 mm under the cone, at a clear seat under cone and pad alike, and 0° are left"
-        ),
+        said.contains("shim FL by 9 mm under the cone, at a clear seat under cone and pad alike, and 0° are left"),
         "{said}"
     );
     let level = at(9, 9);
@@ -763,7 +762,11 @@ fn the_plan_says_what_to_do_at_each_seat() {
     }
     let (_, out, err) = run(folder.path(), &["make", "landing.toml", "--only", "svg"]);
     let drawn = fs::read_to_string(folder.path().join("out/landing.svg")).unwrap_or_else(|e| panic!("{e}: {out}{err}"));
-    assert_eq!(drawn.matches("shim 9 mm under it").count(), 2, "front left and front right: {drawn}");
+    assert_eq!(
+        drawn.matches("shim 9 mm under it").count(),
+        1,
+        "front left; the pad at the front right is made so: {drawn}"
+    );
     let (_, out, err) = run(folder.path(), &["make", "landing.toml", "--only", "txt"]);
     let text = fs::read_to_string(folder.path().join("out/landing.txt")).unwrap_or_else(|e| panic!("{e}: {out}{err}"));
     let (shim, tack) =
@@ -1162,7 +1165,7 @@ fn the_cone_is_reckoned_for_the_load_that_it_gets() {
         part[0]["findings"].as_array().unwrap().iter().find(|f| f["key"] == "cup_seat_load").unwrap().clone()
     };
     let low = judged("5 kg", "40 kN");
-    assert_eq!(low["verdict"], "caution");
+    assert_eq!(low["verdict"], "fail");
     assert!(low["because"].as_str().unwrap().contains("the cone of "), "{low}");
     near(&low["limit"], 400.0 * 9.80665 / 2.0, 0.5);
     assert_eq!(judged("2 kN", "40 kN")["verdict"], "ok");
