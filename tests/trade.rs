@@ -1,5 +1,7 @@
 //! Lathe, seat and step-drill formulas against published examples and closed forms. The source stands beside each row.
 
+mod lot;
+
 #[path = "trade/adapters.rs"]
 mod adapters;
 #[path = "trade/bench.rs"]
@@ -12,6 +14,8 @@ mod clamps;
 mod coated;
 #[path = "trade/crushed.rs"]
 mod crushed;
+#[path = "trade/far_out.rs"]
+mod far_out;
 #[path = "trade/fastened.rs"]
 mod fastened;
 #[path = "trade/gauges.rs"]

@@ -1,5 +1,6 @@
 //! What is judged of an adapter: metal, heads and the room to turn them, threads, registers, seals, and the load.
 
+use crate::families::common::overhang::Reach;
 use crate::families::common::{self, bolted};
 use crate::formulas::bolts::{self, SCATTER};
 use crate::formulas::{bracket, flange, o_ring};
@@ -149,12 +150,25 @@ pub fn checks(design: &mut Design, s: &Spec) {
         }
     }
     flow(design, s);
+    reach(design, s);
     if s.load.is_some() {
         loaded(design, s);
     }
     common::checks(design, &s.common);
     common::swells(design, &s.common, s.outside.value);
     common::at_machines(design);
+}
+
+/// Whether a boring bar reaches through what is turned.
+fn reach(design: &mut Design, s: &Spec) {
+    let Some(bore) = s.bore.as_ref().filter(|_| s.is_turned() && !s.common.material.printed) else { return };
+    let narrow = s.bore_below.as_ref().map_or(bore.value, |below| below.value.min(bore.value));
+    if s.bore_below.is_some() {
+        let because = "a bore that widens is made from one end, and a longer bar chatters: wider bores, a shorter adapter, or have it bored elsewhere";
+        return Reach::BoredFromOne.judge(design, s.bore_length(), narrow, because);
+    }
+    let because = "a longer bar chatters and the bore runs out: a wider bore, two adapters one on the other, or have it bored elsewhere";
+    Reach::BoredFromBoth.judge(design, s.bore_length(), narrow, because);
 }
 
 /// A round thing in plan, between two heights over the lower face.

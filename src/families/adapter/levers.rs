@@ -37,6 +37,16 @@ pub const REMEDIES: &[Remedy] = &[
         otherwise: "turn one pattern by half its pitch, move its circle, or take smaller or fewer bolts",
     },
     Remedy {
+        checks: &["bore_depth"],
+        levers: &[BORE, BORE_BELOW, Lever::free("thickness", ROUGH)],
+        otherwise: "two adapters one on the other, or have it bored elsewhere",
+    },
+    Remedy {
+        checks: &["hold_out"],
+        levers: &[OUTSIDE, Lever::free("thickness", ROUGH)],
+        otherwise: "a thicker or a shorter spacer, or bar that is bought ground to size",
+    },
+    Remedy {
         checks: &["head_under_mate"],
         levers: &[
             Lever::free("upper.hole", SINK),

@@ -289,6 +289,11 @@ const RIM: f64 = 3.0;
 const BELOW_THREAD: f64 = 3.0;
 
 impl Face {
+    /// How high a spigot stands on it; nought without one.
+    pub fn spigot_height(&self) -> Length {
+        self.register.as_ref().filter(|r| r.spigot).map_or(Length::ZERO, |r| r.height.value)
+    }
+
     /// Where the bolts lie.
     pub fn angles(&self) -> impl Iterator<Item = Angle> + '_ {
         let first = self.first.as_ref().map_or(Angle::ZERO, |a| a.value);
@@ -314,6 +319,11 @@ impl Face {
 }
 
 impl Spec {
+    /// From end to end: the faces, and the spigots that stand on them.
+    pub fn through(&self) -> Length {
+        self.faces().into_iter().fold(self.thickness.value, |all, face| all + face.spigot_height())
+    }
+
     pub fn faces(&self) -> [&Face; 2] {
         [&self.upper, &self.lower]
     }

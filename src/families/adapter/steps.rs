@@ -1,6 +1,7 @@
 //! The order of work of an adapter: cut or sawn, turned from both sides, drilled and tapped, and bolted between its mates.
 
 use crate::families::common::gripped;
+use crate::families::common::overhang::{Chucked, Reach};
 use crate::families::common::printed::{self, Print};
 use crate::families::common::{self, Cut, bolted, hardening};
 use crate::formulas::bolts;
@@ -85,8 +86,8 @@ fn measured(design: &mut Design, of: Vec<(Size, &'static str)>) {
 
 /// A print comes with its holes and grooves; holes for a tap are cleared and tapped by hand.
 fn as_printed(design: &mut Design, s: &Spec) {
-    let over = |f: &Face| f.register.as_ref().filter(|r| r.spigot).map_or(Length::ZERO, |r| r.height.value);
-    let high = s.thickness.value + over(&s.upper) + over(&s.lower);
+    let over = |f: &Face| f.spigot_height();
+    let high = s.through();
     // A spigot on both faces is refused when the file is read.
     let lies = if over(&s.lower) > Length::ZERO { "flat on its upper face" } else { "flat on its lower face" };
     let print = Print { what: "adapter", lies, extents: (s.outside.value, s.outside.value, high), tells: false };
@@ -182,13 +183,30 @@ fn side(design: &Design, s: &Spec, face: &Face) -> String {
 fn bored(design: &Design, s: &Spec) -> String {
     match (&s.bore, &s.bore_below) {
         (None, _) => String::new(),
-        (Some(_), None) => format!(", bore to {}", common::between(design, &sizes::BORE)),
+        (Some(bore), None) => {
+            let halves =
+                if in_halves(s, bore.value) { ", a little over half way, the rest from the other end" } else { "" };
+            format!(", bore to {}{halves}", common::between(design, &sizes::BORE))
+        }
         (Some(_), Some(_)) => format!(
             ", bore straight to the smaller of {} and {}, then the cone between them with the top slide set over",
             common::between(design, &sizes::BORE),
             common::between(design, &sizes::BORE_BELOW)
         ),
     }
+}
+
+/// Whether a boring bar makes a straight bore half from each end.
+fn in_halves(s: &Spec, bore: Length) -> bool {
+    s.bore_below.is_none() && Reach::BoredFromBoth.in_halves(s.bore_length(), bore)
+}
+
+/// The rest of a bore that was begun from the upper face.
+fn rest_of_bore(design: &Design, s: &Spec) -> String {
+    if !s.bore.as_ref().is_some_and(|bore| in_halves(s, bore.value)) {
+        return String::new();
+    }
+    format!(", the bore run true by a dial, bore the rest of it to {}", common::between(design, &sizes::BORE))
 }
 
 /// A blank from plate, turned from both sides.
@@ -205,7 +223,7 @@ fn turned_plate(design: &mut Design, s: &Spec) {
     } else {
         "run a dial round the outside"
     };
-    let below = side(design, s, &s.lower);
+    let below = rest_of_bore(design, s) + &side(design, s, &s.lower);
     let thick = common::between(design, &sizes::THICKNESS);
     let text = format!(
         "The lower face: turn it over on the face plate with three clamps, the finished face on packing of one height, {hold} until it is true. Face to {thick} between the faces{below}; {rough}, finishing {finish}. Break the edges."
@@ -222,9 +240,9 @@ fn from_bar(design: &mut Design, s: &Spec) {
     let (material, machines) = (&s.common.material, &s.common.machines);
     let outside = s.outside.value;
     let bar = stock::round_to_turn(outside, unit);
-    let over = |f: &Face| f.register.as_ref().filter(|r| r.spigot).map_or(Length::ZERO, |r| r.height.value);
-    let out = s.thickness.value + over(&s.upper) + over(&s.lower) + common::turned_ends(unit);
-    let grip = gripped::in_the_chuck(bar, out);
+    let out = s.through() + common::turned_ends(unit);
+    let chucked = Chucked::new(bar, out, s.bore.is_some(), unit);
+    let grip = chucked.in_the_chuck();
     design.bars.push(Bar {
         material: hardening::bought(material),
         across: Some(bar),
@@ -234,19 +252,28 @@ fn from_bar(design: &mut Design, s: &Spec) {
         what: None,
     });
     let (rough, finish) = speeds(design, s);
-    let part = common::straight_in_speed(design, "parting off", machines, material, bar);
-    let drilled = if s.bore.is_some() { ", drill under size in steps" } else { "" };
+    let off = chucked.comes_off(design, "parting off", machines, material);
+    let or_saw = if chucked.slender() { "" } else { ", or saw it off" };
+    let drilled = if s.bore.is_some() {
+        format!("{}, drill under size in steps", chucked.for_the_drill())
+    } else {
+        String::new()
+    };
     let (above, bore) = (side(design, s, &s.upper), bored(design, s));
     let text = format!(
-        "The upper face: chuck the bar with {} out of the jaws, {} in them. Face, turn the outside to {}{drilled}{bore}{above}; facing and roughing {rough}, finishing {finish}. Break the edges, part off {} long at {part}, or saw it off.",
-        size(s, out),
-        gripped::in_jaws(bar, out, unit),
+        "The upper face: chuck {}. {} the outside to {}{drilled}{bore}{above}; facing and roughing {rough}, finishing {finish}. Break the edges, {} {} long{}{or_saw}.",
+        chucked.how(),
+        chucked.first_cut(),
         common::between(design, &sizes::OUTSIDE_DIAMETER),
-        size(s, s.thickness.value + over(&s.upper) + over(&s.lower) + by_unit(unit, 1.0, 0.04))
+        off.how,
+        size(s, s.through() + by_unit(unit, 1.0, 0.04)),
+        off.at
     );
-    design.step("lathe", text).measure(&sizes::OUTSIDE_DIAMETER, "calliper");
+    let step = design.step("lathe", text).measure(&sizes::OUTSIDE_DIAMETER, "calliper");
+    chucked.tools(step);
+    chucked.judge(design);
     measured(design, of_face(s, &s.upper));
-    let below = side(design, s, &s.lower);
+    let below = rest_of_bore(design, s) + &side(design, s, &s.lower);
     let text = format!(
         "The lower face: {}. Face to {} between the faces{below}; {rough}, finishing {finish}. Break the edges.",
         gripped::second_grip(s.thickness.value, outside, unit),

@@ -1,6 +1,6 @@
 //! The order of work of a bush: turned, grooved, measured, pressed and finished, its washer, put together.
 
-use crate::families::common::gripped;
+use crate::families::common::overhang::Chucked;
 use crate::families::common::ring::make::{self, Piece};
 use crate::families::common::ring::pressing;
 use crate::families::common::{self, Cut};
@@ -56,7 +56,8 @@ fn turn_washer(design: &mut Design, s: &Spec, w: &Washer) {
     let outside = w.outside.value;
     let bar = stock::round_to_turn(outside, unit);
     let out = w.thickness.value + common::turned_ends(unit);
-    let grip = gripped::in_the_chuck(bar, out);
+    let chucked = Chucked::new(bar, out, true, unit);
+    let grip = chucked.in_the_chuck();
     design.bars.push(Bar {
         material: material.name.clone(),
         across: Some(bar),
@@ -69,18 +70,22 @@ fn turn_washer(design: &mut Design, s: &Spec, w: &Washer) {
     let point = Cut::point(machines, material);
     let rough = common::spindle(design, "the washer", machines.turn(cutting.rough, outside), point);
     let inside = common::spindle(design, "the washer", machines.turn(cutting.finish, runs::washer_bore(s, w)), point);
-    let part = common::straight_in_speed(design, "parting off the washer", machines, material, bar);
+    let off = chucked.comes_off(design, "parting off the washer", machines, material);
     let text = format!(
-        "The washer: chuck the bar with {} out of the jaws, {} in them. Face and turn the outside to {} at {rough}, drill and bore to {} at {inside}, break the edges, part off {} thick at {part}. Rub both faces flat on abrasive cloth on a flat plate.",
-        show::length_both(out.rounded(), unit),
-        gripped::in_jaws(bar, out, unit),
+        "The washer: chuck {}. {} the outside to {} at {rough}{}, drill and bore to {} at {inside}, break the edges, {} {} thick{}. Rub both faces flat on abrasive cloth on a flat plate.",
+        chucked.how(),
+        chucked.first_cut(),
         common::between(design, &sizes::WASHER_OUTSIDE),
+        chucked.for_the_drill(),
         common::between(design, &sizes::WASHER_BORE),
-        common::between(design, &sizes::WASHER_THICKNESS)
+        off.how,
+        common::between(design, &sizes::WASHER_THICKNESS),
+        off.at
     );
-    design
-        .step("lathe", text)
-        .measure(&sizes::WASHER_OUTSIDE, "calliper")
+    chucked.judge(design);
+    let step = design.step("lathe", text);
+    chucked.tools(step);
+    step.measure(&sizes::WASHER_OUTSIDE, "calliper")
         .measure(&sizes::WASHER_BORE, "calliper")
         .measure(&sizes::WASHER_THICKNESS, "micrometer");
 }

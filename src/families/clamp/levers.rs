@@ -87,6 +87,11 @@ pub const REMEDIES: &[Remedy] = &[
         levers: &[],
         otherwise: "open the bore to the tube as it is; a ring whose back yields takes a closer tube, or a liner",
     },
+    Remedy {
+        checks: &["bore_depth", "hold_out"],
+        levers: &[WIDTH],
+        otherwise: "a narrower clamp, or two of them side by side",
+    },
     Remedy { checks: &["clamp_liner"], levers: &[LINER, BORE], otherwise: "roll it from sheet of that thickness" },
     Remedy {
         checks: &["thread_strips"],

@@ -1,7 +1,7 @@
 //! The order of work of a clamp: cut out, drilled and tapped across, slit, bored with a packing in the slit; or one at hand opened by step
 //! drill; its liner; drawn tight on the tube.
 
-use crate::families::common::gripped;
+use crate::families::common::overhang::{Chucked, Reach};
 use crate::families::common::printed::{self, Print};
 use crate::families::common::{self, Cut, bolted, ordered};
 use crate::formulas::clamp::Parted;
@@ -190,7 +190,8 @@ fn turn_liner(design: &mut Design, s: &Spec, l: &Liner) {
     let (bore, outside) = liner_sizes(s, l);
     let bar = stock::round_to_turn(outside, unit);
     let out = s.width.value + common::turned_ends(unit);
-    let grip = gripped::in_the_chuck(bar, out);
+    let chucked = Chucked::new(bar, out, true, unit);
+    let grip = chucked.in_the_chuck();
     design.bars.push(Bar {
         material: l.material.name.clone(),
         across: Some(bar),
@@ -204,17 +205,29 @@ fn turn_liner(design: &mut Design, s: &Spec, l: &Liner) {
     let point = Cut::point(machines, &l.material);
     let rough = common::spindle(design, "the liner", machines.turn(cutting.rough, outside), point);
     let inside = common::spindle(design, "the liner", machines.turn(cutting.finish, bore), point);
-    let part = common::straight_in_speed(design, "parting off the liner", machines, &l.material, bar);
+    let off = chucked.comes_off(design, "parting off the liner", machines, &l.material);
     let text = format!(
-        "The liner: chuck the bar with {} out of the jaws, {} in them. Face and turn the outside to {} at {rough}, drill and bore to {} at {inside}, break the edges, part off {} long at {part}. Saw one slit along it, {} wide, and take off the burrs.",
-        size(s, out),
-        gripped::in_jaws(bar, out, unit),
+        "The liner: chuck {}. {} the outside to {} at {rough}{}, drill and bore to {} at {inside}, break the edges, {} {} long{}. Saw one slit along it, {} wide, and take off the burrs.",
+        chucked.how(),
+        chucked.first_cut(),
         common::between(design, &sizes::LINER_OUTSIDE),
+        chucked.for_the_drill(),
         common::between(design, &sizes::LINER_BORE),
+        off.how,
         size(s, s.width.value),
+        off.at,
         size(s, s.gap.value)
     );
-    design.step("lathe", text).measure(&sizes::LINER_OUTSIDE, "micrometer").measure(&sizes::LINER_BORE, "calliper");
+    chucked.judge(design);
+    Reach::BoredFromOne.judge(
+        design,
+        s.width.value,
+        bore,
+        "a longer bar chatters and the wall comes out uneven: a narrower clamp, or two of them",
+    );
+    let step = design.step("lathe", text);
+    chucked.tools(step);
+    step.measure(&sizes::LINER_OUTSIDE, "micrometer").measure(&sizes::LINER_BORE, "calliper");
     common::at_the_lathe(design);
 }
 

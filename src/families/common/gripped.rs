@@ -1,6 +1,6 @@
 //! How turned rings are held while their second end is faced.
 
-use crate::formulas::turning::{self, Load};
+use crate::formulas::turning::{self, Load, Support};
 use crate::record::show;
 use crate::shop::by_unit;
 use crate::units::{Length, LengthUnit};
@@ -14,7 +14,11 @@ pub fn second_grip(width: Length, outside: Length, unit: LengthUnit) -> String {
     let grip = turning::least_grip(outside, width, Load::Light).map(|grip| grip.up_to(whole));
     match grip {
         Some(grip) if grip + clear <= width => {
-            format!("hold at least {} of it in soft jaws bored to its outside", size(grip))
+            let steady = match turning::support(width - grip, outside) {
+                Support::None => "",
+                _ => ", the other end in a fixed steady",
+            };
+            format!("hold at least {} of it in soft jaws bored to its outside{steady}", size(grip))
         }
         None => "hold it in soft jaws bored to its outside, as far in as they take it".into(),
         Some(_) => "too short for jaws: slide it on a stub that is turned in place to fill its bore, its finished face against the shoulder, and stick it there with a drop of quick adhesive, which heat lets go".into(),

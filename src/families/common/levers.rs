@@ -236,6 +236,11 @@ pub const REMEDIES: &[Remedy] = &[
         levers: &[RING_LENGTH, RING_BORE],
         otherwise: "two shorter sleeves, or bore and hone it elsewhere",
     },
+    Remedy {
+        checks: &["hold_out"],
+        levers: &[RING_LENGTH, RING_OUTSIDE],
+        otherwise: "a shorter or a thicker piece, a follow rest, or bar that is bought ground to size",
+    },
     Remedy { checks: &["wall"], levers: &[RING_OUTSIDE, RING_BORE], otherwise: "a thicker wall" },
     Remedy {
         checks: &["wall_at_groove"],

@@ -15,6 +15,7 @@ mod machines;
 mod materials;
 pub mod measured;
 pub mod ordered;
+pub mod overhang;
 pub mod packed;
 pub mod printed;
 mod reading;

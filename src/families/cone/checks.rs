@@ -1,8 +1,9 @@
 //! What is checked on a cone by itself. How it sits in its cup is checked where the cup is worked.
 
 use crate::families::common;
+use crate::families::common::overhang::{self, Carried};
 use crate::formulas::seating;
-use crate::formulas::turning::{self, Setover};
+use crate::formulas::turning::Setover;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::record::show;
 use crate::shop::Shop;
@@ -53,14 +54,6 @@ const PREFERRED: Check = Check {
     what: "nearest preferred cone",
     worst: Verdict::Ok,
     source: Source::Published(iso1119::TABLE_1),
-};
-const HOLD_OUT: Check = Check {
-    key: "hold_out",
-    what: "length out of the chuck against the stock diameter",
-    worst: Verdict::Caution,
-    source: Source::Published(
-        "lathe owner's manual, safety page: work longer than 3 diameters out of the chuck is to be supported",
-    ),
 };
 const COMPOUND: Check = Check {
     key: "compound_travel",
@@ -229,26 +222,8 @@ fn nose(design: &mut Design, s: &Spec) {
 
 fn lathe_checks(design: &mut Design, s: &Spec, shop: &Shop, lathe: &Lathe) {
     let diameter = lathe.stock_diameter.unwrap_or(s.base);
-    let overhang = lathe.hold_out / diameter;
-    let (verdict, limit, because) = match (&lathe.taper, lathe.centre) {
-        (_, Some(_)) => (
-            Verdict::Ok,
-            turning::WITH_CENTRE,
-            "over 3 diameters the tailstock's centre carries the free end, as the steps say",
-        ),
-        _ if overhang > turning::UNSUPPORTED => (
-            Verdict::Caution,
-            turning::UNSUPPORTED,
-            "longer work bends away from the tool and can leave the chuck, and here nothing can support it: it is made elsewhere",
-        ),
-        _ => (
-            Verdict::Ok,
-            turning::UNSUPPORTED,
-            "longer work bends away from the tool and can leave the chuck; support it with the tailstock centre",
-        ),
-    };
-    let shown = Value::Number((overhang * 100.0).round() / 100.0);
-    design.finding(&HOLD_OUT, verdict, Some(shown), Limit::AtMost(Value::Number(limit)), because);
+    let carried = if lathe.centre.is_some() { Carried::Centre } else { Carried::Elsewhere };
+    overhang::judge(design, lathe.hold_out, diameter, carried);
     let slant = Some(Value::Length(lathe.slant.rounded()));
     let travel = Value::Length(shop.compound_travel);
     if !matches!(lathe.taper, Taper::Elsewhere(_)) {

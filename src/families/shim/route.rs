@@ -1,7 +1,8 @@
 //! How the shim is made, by its width and how exact it has to be: from the drawer, cut from sheet and ground, or turned
 //! from bar; and the order of work that follows.
 
-use crate::families::common::gripped::{self, second_grip};
+use crate::families::common::gripped::second_grip;
+use crate::families::common::overhang::Chucked;
 use crate::families::common::printed::{self, Print};
 use crate::families::common::{self, Cut, hardening};
 use crate::formulas::shims::{ShimAnswer, Side, Sides, StockChoice};
@@ -201,7 +202,8 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let bar = stock::round_to_turn(outside.value, unit);
     let out = a.each + common::turned_ends(unit);
     let (count, name) = (design.header.count, hardening::bought(&s.common.material));
-    let grips = gripped::in_the_chuck(bar, out);
+    let chucked = Chucked::new(bar, out, true, unit);
+    let grips = chucked.in_the_chuck();
     design.bars.push(Bar { material: name, across: Some(bar), count, each: out + grips, grip: grips, what: None });
     let cutting = s.common.machines.cutting(&s.common.material);
     let material = &s.common.material;
@@ -212,7 +214,7 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     let finishing = pace(cutting.finish, outside.value, point);
     let drilling = pace(cutting.drill, bore.value, Cut::Drill);
     let boring = pace(cutting.finish, bore.value, point);
-    let parting = common::straight_in_speed(design, "parting off the ring", &s.common.machines, material, bar);
+    let off = chucked.comes_off(design, "parting off the ring", &s.common.machines, material);
     let (over, across) = (common::between(design, &sizes::BORE), common::between(design, &sizes::OUTSIDE_DIAMETER));
     let faced = match (s.batch.is_some(), ground) {
         (true, _) => format!("{} over the width of its row", size(left_to_grind(unit))),
@@ -221,14 +223,20 @@ fn from_bar(design: &mut Design, s: &Spec, a: &ShimAnswer, ground: bool, because
     };
     let tool = s.common.machines.tool();
     let text = format!(
-        "Not from sheet: {because}. Chuck the bar with {} out of the jaws, {} in them: face it, turn the outside to {across}, drill and bore to {over}, part off {} over the width. Turn round, {}; face to {faced}, cuts of at most {}; deburr. Speeds with {tool}: facing and roughing {roughing}, finishing {finishing} outside; drill {drilling}, bore {boring}; part off {parting}.",
-        size(out),
-        gripped::in_jaws(bar, out, unit),
+        "Not from sheet: {because}. Chuck {}. {} the outside to {across}{}, drill and bore to {over}, {} {} over the width{}. Turn round, {}; face to {faced}, cuts of at most {}; deburr. Speeds with {tool}: facing and roughing {roughing}, finishing {finishing} outside; drill {drilling}, bore {boring}.",
+        chucked.how(),
+        chucked.first_cut(),
+        chucked.for_the_drill(),
+        off.how,
         size(common::face_allowance(unit)),
+        off.at,
         second_grip(a.each, outside.value, unit),
         size(common::skim(unit))
     );
-    design.step("lathe", text).measure(&sizes::BORE, "calliper").measure(&sizes::OUTSIDE_DIAMETER, "calliper");
+    let step =
+        design.step("lathe", text).measure(&sizes::BORE, "calliper").measure(&sizes::OUTSIDE_DIAMETER, "calliper");
+    chucked.tools(step);
+    chucked.judge(design);
     common::at_the_lathe(design);
     to_width(design, s, (ground || s.batch.is_some()).then_some(left_to_grind(unit)));
 }

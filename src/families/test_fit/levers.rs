@@ -25,6 +25,11 @@ pub const REMEDIES: &[Remedy] = &[
         otherwise: "fewer rungs, or print it in pieces",
     },
     Remedy {
+        checks: &["hold_out"],
+        levers: &[Lever::free("length", ROUGH)],
+        otherwise: "shorter pieces, or bar that is bought ground to size",
+    },
+    Remedy {
         checks: &["gauge_tolerance"],
         levers: &[],
         otherwise: "a gauge for that class is bought; in this shop a micrometer or a bore gauge tells it",

@@ -1,6 +1,6 @@
 //! The order of work of a try-out: printed, cut or turned, measured, tried, and written down.
 
-use crate::families::common::gripped;
+use crate::families::common::overhang::Chucked;
 use crate::families::common::printed::{self, Print};
 use crate::families::common::{self, Cut, hardening};
 use crate::record::design::{Bar, Design};
@@ -88,19 +88,18 @@ fn cut(design: &mut Design, s: &Spec) {
 /// Turned ones: pins from one bar, a plug with both its ends, rings bored one after the other.
 fn turned(design: &mut Design, s: &Spec) {
     let unit = s.common.header.unit;
-    let size = |l: Length| show::length_both(l.rounded(), unit);
     let number =
         |design: &Design, size: &Size| design.dimension(size).map_or(Length::ZERO, |d| Length::mm(d.value.number()));
     let (outside, length, pieces, what) = match &s.made {
         Made::Ladder { rungs, length, .. } => {
-            let text = "turn each to its diameter below, break its edge, part it off";
+            let text = "turn each to its diameter below, break its edge";
             (rungs.last().copied().unwrap_or(Length::ZERO), *length, rungs.len() as u32, text.to_string())
         }
         Made::Limits { plug: true, .. } => {
             let go = common::between(design, &sizes::GO);
             let not_go = common::between(design, &sizes::NOT_GO);
             let text = format!(
-                "turn the not-go end to {not_go} and the neck behind it, then the go end, nearest the jaws, to {go}; break both edges, part off"
+                "turn the not-go end to {not_go} and the neck behind it, then the go end, nearest the jaws, to {go}; break both edges"
             );
             (number(design, &sizes::NOT_GO), number(design, &sizes::OVERALL), 1, text)
         }
@@ -108,7 +107,7 @@ fn turned(design: &mut Design, s: &Spec) {
             let go = common::between(design, &sizes::GO_RING);
             let not_go = common::between(design, &sizes::NOT_GO_RING);
             let text = format!(
-                "face, turn the outside, drill, bore the go ring to {go} and the not-go ring to {not_go}; break the edges, part off; mark the not-go ring with a groove round its outside"
+                "face, turn the outside, drill, bore the go ring to {go} and the not-go ring to {not_go}; break the edges; mark the not-go ring with a groove round its outside"
             );
             (number(design, &sizes::RING_OUTSIDE), number(design, &sizes::RING_THICK), 2, text)
         }
@@ -116,7 +115,8 @@ fn turned(design: &mut Design, s: &Spec) {
     };
     let bar = stock::round_to_turn(outside, unit);
     let out = length + common::turned_ends(unit);
-    let grip = gripped::in_the_chuck(bar, out);
+    let chucked = Chucked::new(bar, out, matches!(s.made, Made::Limits { plug: false, .. }), unit);
+    let grip = chucked.in_the_chuck();
     design.bars.push(Bar {
         material: hardening::bought(&s.common.material),
         across: Some(bar),
@@ -131,14 +131,18 @@ fn turned(design: &mut Design, s: &Spec) {
     let rough = common::spindle(design, word(s), machines.turn(cutting.rough, outside), point);
     let point = Cut::point(machines, material);
     let finish = common::spindle(design, word(s), machines.turn(cutting.finish, outside), point);
-    let part = common::straight_in_speed(design, "parting off", machines, material, bar);
+    let off = chucked.comes_off(design, "parting off", machines, material);
     let text = format!(
-        "Chuck the bar with {} out of the jaws, {} in them; {what}. Speeds with {}: roughing {rough}, finishing {finish}; part off {part}.",
-        size(out),
-        gripped::in_jaws(bar, out, unit),
+        "Chuck {}; {what}; {} {}{}. Speeds with {}: roughing {rough}, finishing {finish}.",
+        chucked.how(),
+        off.how,
+        if pieces > 1 { "each" } else { "the piece" },
+        off.at,
         machines.tool()
     );
-    design.step("lathe", text);
+    let step = design.step("lathe", text);
+    chucked.tools(step);
+    chucked.judge(design);
     common::at_the_lathe(design);
 }
 

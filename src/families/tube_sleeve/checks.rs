@@ -1,5 +1,6 @@
 //! What is judged of a tube sleeve: that the bolt does not crush it, goes through after welding, and what is left of the tube.
 
+use crate::families::common::overhang::Reach;
 use crate::families::common::{self, welded};
 use crate::formulas::bolts::{self, SCATTER, SHARE};
 use crate::formulas::strength::RoundSection;
@@ -112,6 +113,11 @@ pub fn checks(design: &mut Design, s: &Spec, length: Length) {
         under_the_bolt(design, s, (bolt, bore), length);
         room(design, s, bolt, bore);
         square(design, s);
+    }
+    if let Some(bore) = &s.bore {
+        let because =
+            "a drill of usual length does not come through, and a long one wanders: buy tube of this outside and bore";
+        Reach::DrilledFromBoth.judge(design, length, bore.diameter, because);
     }
     in_the_wall(design, s);
     gap(design, s);

@@ -23,6 +23,16 @@ pub const REMEDIES: &[Remedy] = &[
         otherwise: "a thicker sleeve, or a weaker bolt with less torque",
     },
     Remedy {
+        checks: &["hold_out"],
+        levers: &[OUTSIDE],
+        otherwise: "a thicker sleeve, or tube that is bought of this outside and bore",
+    },
+    Remedy {
+        checks: &["bore_depth"],
+        levers: &[BORE],
+        otherwise: "buy tube of this outside and bore: it is sawn to length and faced only",
+    },
+    Remedy {
         checks: &["bolt_goes_through", "bolt_head_bears"],
         levers: &[BORE, OUTSIDE, THREAD],
         otherwise: "a bore that lets the bolt through and carries its washer",

@@ -1,6 +1,7 @@
 //! The order of work: the hole, the sleeve, the weld, the bolt.
 
 use crate::families::common::gripped;
+use crate::families::common::overhang::{Chucked, Reach};
 use crate::families::common::{self, Cut, bolted, welded};
 use crate::record::design::{Bar, Design, Value};
 use crate::record::show;
@@ -101,7 +102,8 @@ fn turn(design: &mut Design, s: &Spec, length: Length) {
     let bar = stock::round_to_turn(outside, unit);
     let ends = common::turned_ends(unit) + super::facing(s);
     let out = length + ends;
-    let grip = gripped::in_the_chuck(bar, out);
+    let chucked = Chucked::new(bar, out, s.bore.is_some(), unit);
+    let grip = chucked.in_the_chuck();
     design.bars.push(Bar {
         material: material.name.clone(),
         across: Some(bar),
@@ -114,15 +116,8 @@ fn turn(design: &mut Design, s: &Spec, length: Length) {
     let cutting = machines.cutting(material);
     let rough = common::spindle(design, name, machines.turn(cutting.rough, outside), Cut::point(machines, material));
     let finish = common::spindle(design, name, machines.turn(cutting.finish, outside), Cut::point(machines, material));
-    let part = common::straight_in_speed(design, "parting off", machines, material, bar);
-    let bored = match &s.bore {
-        Some(bore) => {
-            let drill = bore_drill(design, s);
-            let speed = common::drill_speed_in_lathe(design, machines, material, bore.diameter);
-            format!(", drill {drill} through at {speed}, clearing the chips often")
-        }
-        None => String::new(),
-    };
+    let off = chucked.comes_off(design, "parting off", machines, material);
+    let [bored, other_half] = drilled(design, s, length, chucked.for_the_drill());
     let across = common::between(design, &sizes::OUTSIDE_DIAMETER);
     let long = common::between(design, &sizes::LENGTH);
     let chamfer = (s.grooved() && !s.fitted).then(|| size(super::groove(s)));
@@ -135,26 +130,43 @@ fn turn(design: &mut Design, s: &Spec, length: Length) {
             None => ("break the edges".to_string(), ""),
         };
         format!(
-            "{edges}, part off at {part}; turn round, {}, face to {long}{second}",
+            "{edges}, {}{}; turn round, {}, face to {long}{second}{other_half}",
+            off.how,
+            off.at,
             gripped::second_grip(length, outside, unit)
         )
     } else {
         format!(
-            "chamfer the edge 45° by half the thickness for the weld, part off {long} thick at {part}; its back stays as it is parted, the burr filed off"
+            "chamfer the edge 45° by half the thickness for the weld, {} {long} thick{}; its back stays as it is parted, the burr filed off",
+            off.how, off.at
         )
     };
     let bought = if s.bore.is_some() { "; bought tube of this outside and bore spares the drilling" } else { "" };
     let drill = bore_drill(design, s);
     let mut step = design.step("lathe", format!(
-        "Chuck the bar with {} out of the jaws, {} in them{bought}. Face, turn the outside to {across}{bored}, {then}. Facing and roughing {rough}, finishing {finish}.",
-        size(out),
-        gripped::in_jaws(bar, out, unit)
+        "Chuck {}{bought}. {} the outside to {across}{bored}, {then}. Facing and roughing {rough}, finishing {finish}.",
+        chucked.how(),
+        chucked.first_cut()
     ));
+    chucked.tools(step);
     step = step.measure(&sizes::OUTSIDE_DIAMETER, "calliper").measure(&sizes::LENGTH, "calliper");
     if s.bore.is_some() {
         step.measure(&sizes::BORE, "calliper").tool(format!("twist drill {drill}"));
     }
+    chucked.judge(design);
     common::at_the_lathe(design);
+}
+
+/// How the bore is drilled: what is said of it at the first end, and at the second where the drill does not reach through.
+fn drilled(design: &mut Design, s: &Spec, length: Length, before: &str) -> [String; 2] {
+    let Some(bore) = &s.bore else { return [String::new(), String::new()] };
+    let drill = bore_drill(design, s);
+    let speed = common::drill_speed_in_lathe(design, &s.common.machines, &s.common.material, bore.diameter);
+    if Reach::DrilledFromBoth.in_halves(length, bore.diameter) {
+        let first = format!("{before}, drill {drill} a little over half way at {speed}, clearing the chips often");
+        return [first, ", drill the other half".into()];
+    }
+    [format!("{before}, drill {drill} through at {speed}, clearing the chips often"), String::new()]
 }
 
 fn fit(design: &mut Design, s: &Spec) {

@@ -1,6 +1,7 @@
 //! What is judged of every ring: its wall, its fits, its grease.
 
 use crate::families::common;
+use crate::families::common::overhang::Reach;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
 use crate::record::key::Given;
 use crate::source::{Confirmed, Source};
@@ -14,12 +15,6 @@ use super::service::{self, Service};
 
 const WALL: Check =
     Check { key: "wall", what: "wall between bore and outside", worst: Verdict::Fail, source: Source::CommonPractice };
-const BORING: Check = Check {
-    key: "bore_depth",
-    what: "depth of the bore, in bores, against what a boring bar reaches from both ends",
-    worst: Verdict::Fail,
-    source: Source::Memory("makers of boring bars: steel bars to 4 of their diameters; a bar of 0.7 of the bore"),
-};
 const HUB_WALL: Check = Check {
     key: "hub_wall",
     what: "wall of the hub round it",
@@ -120,21 +115,16 @@ pub fn wanted_wall(bore: Length) -> Length {
     (bore * 0.08).max(Length::mm(2.0))
 }
 
-/// How many bores deep a steel boring bar of 0.7 of the bore works at four of its own diameters, from one end.
-pub const ONE_END: f64 = 0.7 * 4.0;
-
 /// The longest piece against what a boring bar reaches.
 fn boring(design: &mut Design, s: &Ring, pieces: &[Along]) {
     if s.from_tube {
         return;
     }
     let longest = pieces.iter().map(|p| p.to - p.from).fold(Length::ZERO, Length::max);
-    let deep = longest / s.bore.value;
-    design.at_most(
-        &BORING,
-        Value::Number((deep * 100.0).round() / 100.0),
-        Value::Number(2.0 * ONE_END),
-        None,
+    Reach::BoredFromBoth.judge(
+        design,
+        longest,
+        s.bore.value,
         "a longer bar chatters and the bore runs out: buy honed tube with this bore and write stock = \"tube\", or have it bored elsewhere",
     );
 }

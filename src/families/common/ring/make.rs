@@ -2,6 +2,7 @@
 
 use crate::families::common::gripped::{self, second_grip};
 use crate::families::common::hardening;
+use crate::families::common::overhang::Reach;
 use crate::families::common::printed::{self, Print};
 use crate::families::common::{self, Cut, Pace};
 use crate::formulas::turning::{self, Support};
@@ -340,10 +341,10 @@ fn mandrel(design: &mut Design, s: &Ring, piece: &Piece<'_>) {
     } else {
         format!("grip {grip} and face at {rough}")
     };
-    let ends = if length / s.bore.value > checks::ONE_END { ", half from each end" } else { "" };
+    let ends = if Reach::BoredFromBoth.in_halves(length, s.bore.value) { ", half from each end" } else { "" };
     let bored = if s.from_tube {
         "its bore is finished as bought".to_string()
-    } else if length / s.bore.value > 2.0 * checks::ONE_END {
+    } else if length / s.bore.value > 2.0 * turning::BORED_FROM_ONE_END {
         format!("no boring bar of this lathe reaches through: have it bored to {within} elsewhere, or take honed tube")
     } else {
         format!("drill at {drill} and bore to {within}{ends} at {inside}")
