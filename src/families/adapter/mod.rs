@@ -172,7 +172,9 @@ fn register_sizes(design: &mut Design, s: &Spec, fields: &Fields, face: &Face) -
     let words = if register.spigot { "spigot" } else { "recess" };
     design.written_length(&own.called(format!("{words}, {} face", which.word())), &register.diameter);
     design.computed_length(&mate, register.diameter.value, "of the same nominal size");
-    design.written_length(&sizes::register_height(which), &register.height);
+    let high = if register.spigot { "height of the spigot" } else { "depth of the recess" };
+    let height = sizes::register_height(which).called(format!("{high}, {} face", which.word()));
+    design.written_length(&height, &register.height);
     common::general_limits(design, &s.common, &[&sizes::register_height(which)]);
     limit(design, fields, &own, register.class.as_ref(), own_side, register.diameter.value)?;
     limit(design, fields, &mate, register.mate_class.as_ref(), mate_side, register.diameter.value)?;

@@ -194,16 +194,28 @@ const FEATURES: &[(&[&str], Reads, Cut, bool)] = &[
         Cut::Neither,
         false,
     ),
+    (&["distance", "pitch"], Reads::Any, Cut::Neither, false),
+    (&["groove_inner"], Reads::Outside, Cut::Less, true),
+    (&["groove_outer"], Reads::Inside, Cut::More, true),
     (&["depth"], Reads::Depth, Cut::More, false),
     (&["groove_diameter"], Reads::Outside, Cut::Less, true),
     (&["slot", "groove_width"], Reads::Inside, Cut::More, false),
     (&["bore", "hole", "counter", "mouth"], Reads::Inside, Cut::More, true),
-    (&["diameter", "_outside"], Reads::Outside, Cut::Less, true),
+    (&["diameter", "_outside", "outside_before"], Reads::Outside, Cut::Less, true),
     (&["height", "foot"], Reads::Depth, Cut::Less, false),
-    (&["width", "thickness", "length"], Reads::Outside, Cut::Less, false),
+    (&["width", "thickness", "length", "wall", "extent"], Reads::Outside, Cut::Less, false),
 ];
 
-/// What kind of size that is, by its name.
+/// Beginnings of the words of sizes that one name does not tell apart: a register that stands out or in, a groove outside or inside.
+const BY_WORDS: &[(&str, Reads, Cut, bool)] = &[
+    ("spigot, ", Reads::Outside, Cut::Less, true),
+    ("recess, ", Reads::Inside, Cut::More, true),
+    ("height of the spigot", Reads::Depth, Cut::Less, false),
+    ("depth of the recess", Reads::Depth, Cut::More, false),
+    ("diameter at the groove's floor, in the bore", Reads::Inside, Cut::More, true),
+];
+
+/// What kind of size that is, by its words and its name.
 pub fn feature(dimension: &Dimension) -> Feature {
     let none = Feature { kind: Reads::Any, cut: Cut::Neither, across: false };
     if matches!(dimension.value, Value::Angle(_)) {
@@ -214,6 +226,10 @@ pub fn feature(dimension: &Dimension) -> Feature {
     }
     // The width of a slot is recorded as its hole's diameter.
     let slot = dimension.label.contains("slot");
+    let worded = BY_WORDS.iter().find(|(words, ..)| dimension.label.starts_with(words));
+    if let Some((_, kind, cut, across)) = worded {
+        return Feature { kind: *kind, cut: *cut, across: *across };
+    }
     let found = FEATURES.iter().find(|(words, ..)| words.iter().any(|word| dimension.key.contains(word)));
     found.map_or(none, |(_, kind, cut, across)| Feature { kind: *kind, cut: *cut, across: *across && !slot })
 }

@@ -69,7 +69,9 @@ pub fn record<'s>(
         design.written_length(&sizes::GROOVE_WIDTH, &g.width);
         design.written_length(&sizes::GROOVE_DEPTH, &g.depth);
         let floor = if g.inside { bore + g.depth.value * 2.0 } else { outside - g.depth.value * 2.0 };
-        design.computed_length(&sizes::GROOVE_DIAMETER, floor, "diameter +/- 2 x depth");
+        let words =
+            if g.inside { "diameter at the groove's floor, in the bore" } else { "diameter at the groove's floor" };
+        design.computed_length(&sizes::GROOVE_DIAMETER.called(words), floor, "diameter +/- 2 x depth");
         common::general_limits(
             design,
             &s.common,
