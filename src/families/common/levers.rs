@@ -277,6 +277,26 @@ pub const REMEDIES: &[Remedy] = &[
         otherwise: "lead the grease to where it is wanted",
     },
     Remedy {
+        checks: &["grease_hole_edge"],
+        levers: &[
+            Lever::free("grease_hole.position", SIZE),
+            Lever::free("grease_hole.diameter", SMALL),
+            RING_LENGTH,
+            Lever::free("segment.*.length", SIZE),
+        ],
+        otherwise: "a smaller hole further in, a longer piece, or grease from its end",
+    },
+    Remedy {
+        checks: &["groove_edge"],
+        levers: &[
+            Lever::free("groove.position", SIZE),
+            Lever::free("groove.width", SMALL),
+            RING_LENGTH,
+            Lever::free("segment.*.length", SIZE),
+        ],
+        otherwise: "a narrower groove further in, or a longer piece",
+    },
+    Remedy {
         checks: &["plate_sold"],
         levers: &[Lever::bought("thickness", PLATE), Lever::bought("width", PLATE)],
         otherwise: "a plate that is stocked",

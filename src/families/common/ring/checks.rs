@@ -3,15 +3,16 @@
 use crate::families::common;
 use crate::families::common::overhang::Reach;
 use crate::record::design::{Check, Design, Limit, Value, Verdict};
-use crate::record::key::Given;
+use crate::record::key::{Given, Size};
 use crate::source::{Confirmed, Source};
 use crate::standards::fit::FitKind;
 use crate::standards::iso286::ToleranceClass;
 use crate::units::Length;
 
 use super::fit::{Joint, kind_word};
-use super::read::{Along, Mating, Ring};
+use super::read::{self, Along, Mating, Ring};
 use super::service::{self, Service};
+use super::sizes;
 
 const WALL: Check =
     Check { key: "wall", what: "wall between bore and outside", worst: Verdict::Fail, source: Source::CommonPractice };
@@ -24,6 +25,18 @@ const HUB_WALL: Check = Check {
 const GROOVE_WALL: Check = Check {
     key: "wall_at_groove",
     what: "wall left under the groove",
+    worst: Verdict::Fail,
+    source: Source::CommonPractice,
+};
+const HOLE_EDGE: Check = Check {
+    key: "grease_hole_edge",
+    what: "metal between the grease hole and the edge of its piece, at the limits",
+    worst: Verdict::Fail,
+    source: Source::CommonPractice,
+};
+const GROOVE_EDGE: Check = Check {
+    key: "groove_edge",
+    what: "metal between the groove and the edge of its piece, at the limits",
     worst: Verdict::Fail,
     source: Source::CommonPractice,
 };
@@ -76,6 +89,7 @@ const UNCONFIRMED: Check = Check {
 pub fn checks(design: &mut Design, s: &Ring, pieces: &[Along], joints: &[Joint]) {
     walls(design, s, pieces);
     boring(design, s, pieces);
+    edges(design, s, pieces);
     for joint in joints {
         fit(design, s, joint);
     }
@@ -127,6 +141,52 @@ fn boring(design: &mut Design, s: &Ring, pieces: &[Along]) {
         s.bore.value,
         "a longer bar chatters and the bore runs out: buy honed tube with this bore and write stock = \"tube\", or have it bored elsewhere",
     );
+}
+
+/// What lies in a piece: its middle, how wide it is, and the size that says where it lies.
+struct Within {
+    position: Length,
+    width: Length,
+    place: &'static Size,
+}
+
+/// What is left between something in a piece and the nearer edge of that, both at their limits.
+fn left_to_edge(design: &Design, s: &Ring, pieces: &[Along], within: &Within) -> Option<Length> {
+    let piece = pieces.iter().find(|p| within.position > p.from && within.position < p.to)?;
+    let off = |size: &Size| {
+        let limits = design.dimension(size).and_then(|d| d.limits.as_ref());
+        limits.map_or(Length::ZERO, |l| (l.upper - l.lower) / 2.0)
+    };
+    // Of a stack the place is held on the loose piece, whose length has limits of its own.
+    let shorter = if pieces.len() > 1 { Length::ZERO } else { off(&sizes::LENGTH) };
+    let nearer = (within.position - piece.from).min(piece.to - shorter - within.position) - off(within.place);
+    let edge = read::chamfer(&s.chamfer).max(read::chamfer(&s.bore_chamfer));
+    Some((nearer - within.width / 2.0 - edge).rounded())
+}
+
+/// Of the hole's diameter, and of the groove's depth, what still holds together. Source: common practice, no source.
+const LEAST_EDGE: f64 = 0.25;
+
+/// Holes and grooves that come too near to an end.
+fn edges(design: &mut Design, s: &Ring, pieces: &[Along]) {
+    if let Some(h) = &s.grease_hole {
+        let place = if pieces.len() > 1 { &sizes::GREASE_HOLE_ON_PIECE } else { &sizes::GREASE_HOLE_POSITION };
+        let within = Within { position: h.position, width: h.diameter.value, place };
+        if let Some(left) = left_to_edge(design, s, pieces, &within) {
+            let [least, wanted] = [h.diameter.value * LEAST_EDGE, h.diameter.value].map(|l| Value::Length(l.rounded()));
+            let because = "with less than the hole's own diameter beside it the edge breaks out or cracks, in hardening and under a press fit: further in, a smaller hole, or a longer piece";
+            design.at_least(&HOLE_EDGE, Value::Length(left), least, Some(wanted), because);
+        }
+    }
+    if let Some(g) = &s.groove {
+        let within = Within { position: g.position, width: g.width.value, place: &sizes::GROOVE_POSITION };
+        if let Some(left) = left_to_edge(design, s, pieces, &within) {
+            let [least, wanted] = [g.depth.value * LEAST_EDGE, g.depth.value].map(|l| Value::Length(l.rounded()));
+            let because =
+                "a rim beside the groove that is thinner than the groove is deep breaks off: further in, or narrower";
+            design.at_least(&GROOVE_EDGE, Value::Length(left), least, Some(wanted), because);
+        }
+    }
 }
 
 fn walls(design: &mut Design, s: &Ring, pieces: &[Along]) {
