@@ -100,7 +100,7 @@ const GUIDED: Check = Check {
     source: Source::CommonPractice,
 };
 const LINER: Check =
-    Check { key: "clamp_liner", what: "wall of the liner", worst: Verdict::Fail, source: Source::CommonPractice };
+    Check { key: "clamp_liner", what: "least wall of the liner", worst: Verdict::Fail, source: Source::CommonPractice };
 const NOT_ALONE: Check = Check {
     key: "clamp_is_friction",
     what: "a clamp holds by friction",
@@ -282,7 +282,8 @@ fn bore_held(design: &mut Design, s: &Spec) {
 fn liner(design: &mut Design, s: &Spec) {
     let Some(l) = &s.liner else { return };
     let unit = design.header.unit;
-    let wall = s.liner_wall(l);
+    let limits = design.dimension(&sizes::LINER_WALL).and_then(|d| d.limits.as_ref());
+    let wall = limits.map_or_else(|| s.liner_wall(l), |limits| limits.lower).rounded();
     let because = "a thinner sleeve cannot be turned: roll it from sheet of that thickness, its joint in the slit";
     let (least, wanted) = (by_unit(unit, 0.3, 0.012), by_unit(unit, 1.0, 0.04));
     design.at_least(&LINER, Value::Length(wall), Value::Length(least), Some(Value::Length(wanted)), because);

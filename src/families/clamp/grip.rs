@@ -113,9 +113,30 @@ fn record(design: &mut Design, s: &Spec, fields: &Fields) -> Option<()> {
             s.liner_wall(l),
             "as written, or what bore and tube leave less 0.05 mm (0.002 in)",
         );
-        common::general_limits(design, &s.common, &[&sizes::LINER_BORE, &sizes::LINER_OUTSIDE]);
+        liner_limits(design, s, (bore, outside));
     }
     Some(())
+}
+
+/// What turning holds on each diameter of a liner, its wall thin. Source: common practice, no source.
+const fn liner_turned(unit: crate::units::LengthUnit) -> Length {
+    shop::by_unit(unit, 0.05, 0.002)
+}
+
+/// Limits of a liner that let it go into the clamp and over the tube: its outside no larger, its bore no smaller than they are told.
+fn liner_limits(design: &mut Design, s: &Spec, (bore, outside): (Length, Length)) {
+    let off = liner_turned(s.common.header.unit);
+    let wall = (outside - bore) / 2.0;
+    let by = |by: &str| by.to_string();
+    let mut limit = |size: &Size, lower: Length, upper: Length, by: String| {
+        design.limit(size, Limits { lower, upper, by, confirmed: Confirmed::Memory });
+    };
+    limit(&sizes::LINER_BORE, bore, bore + off, by("goes over a shaft"));
+    limit(&sizes::LINER_OUTSIDE, outside - off, outside, by("goes into a hole"));
+    // Both diameters at the ends that leave the least metal between them.
+    if wall > off {
+        limit(&sizes::LINER_WALL, wall - off, wall, by("its bore and outside"));
+    }
 }
 
 fn screws(design: &mut Design, s: &Spec) {
@@ -253,10 +274,10 @@ fn clearance(design: &mut Design, s: &Spec) -> (Length, Length) {
     };
     let (least, greatest) = ends(&sizes::TUBE_DIAMETER, s.tube.diameter.value);
     let bore = ends(&sizes::BORE, s.bore.diameter);
-    let liner = s.liner.as_ref().map_or(Length::ZERO, |l| s.liner_wall(l) * 2.0);
-    let formula = "bore - tube, and - twice the wall of a liner; both at their limits";
-    let min = design.computed_length(&sizes::CLEARANCE_MIN, bore.0 - greatest - liner, formula);
-    let max = design.computed_length(&sizes::CLEARANCE_MAX, bore.1 - least - liner, formula);
+    let liner = s.liner.as_ref().map_or((Length::ZERO, Length::ZERO), |l| ends(&sizes::LINER_WALL, s.liner_wall(l)));
+    let formula = "bore - tube, and - twice the wall of a liner; all at their limits";
+    let min = design.computed_length(&sizes::CLEARANCE_MIN, bore.0 - greatest - liner.1 * 2.0, formula);
+    let max = design.computed_length(&sizes::CLEARANCE_MAX, bore.1 - least - liner.0 * 2.0, formula);
     (min, max)
 }
 

@@ -227,7 +227,9 @@ fn turn_liner(design: &mut Design, s: &Spec, l: &Liner) {
     );
     let step = design.step("lathe", text);
     chucked.tools(step);
-    step.measure(&sizes::LINER_OUTSIDE, "micrometer").measure(&sizes::LINER_BORE, "calliper");
+    step.measure(&sizes::LINER_OUTSIDE, "micrometer")
+        .measure(&sizes::LINER_BORE, "bore gauge")
+        .measure(&sizes::LINER_WALL, "micrometer");
     common::at_the_lathe(design);
 }
 
