@@ -95,6 +95,73 @@ fn the_steps_say_what_carries_it() {
     );
 }
 
+/// A hole keeps its own diameter of metal to the edge of its ring, a groove its own depth (common practice, no source); 3 mm at 29.2 of
+/// 31.75 leave 31.75 - 29.2 - 1.5 - 0.76 = 0.29 mm before any limit.
+#[test]
+fn a_grease_hole_stays_clear_of_the_end() {
+    let ring = |family: &str, at: f64| {
+        let runs = if family == "bush" {
+            "[shaft]\nclass = 'f7'\n[housing]\nclass = 'H7'\n[runs]\nload = '500 N'\nswings_per_minute = 2\nswing = '60 deg'\n"
+        } else {
+            ""
+        };
+        let metal = if family == "bush" { "bronze C93200" } else { "steel 1045" };
+        alone(&format!(
+            "family = '{family}'\nmaterial = '{metal}'\nenvironment = 'dry'\nbore = '25 mm'\noutside_diameter = '40 mm'\nlength = '31.75 mm'\n\
+             bore_class = 'H7'\nchamfer = '0.76 mm'\nbore_chamfer = '0.76 mm'\n[grease_hole]\ndiameter = '3 mm'\nposition = '{at} mm'\n{runs}"
+        ))
+    };
+    for family in ["sleeve", "bush"] {
+        assert_eq!(judged(&ring(family, 29.2), "grease_hole_edge").0, Verdict::Fail, "{family}");
+        assert_eq!(judged(&ring(family, 27.5), "grease_hole_edge").0, Verdict::Caution, "{family}");
+        assert_eq!(judged(&ring(family, 16.0), "grease_hole_edge").0, Verdict::Ok, "{family}");
+    }
+    let groove = |at: f64| {
+        alone(&format!(
+            "family = 'sleeve'\nmaterial = 'steel 1045'\nenvironment = 'dry'\nbore = '25 mm'\noutside_diameter = '40 mm'\nlength = '30 mm'\n\
+             [groove]\nside = 'outside'\nposition = '{at} mm'\nwidth = '4 mm'\ndepth = '2 mm'\n"
+        ))
+    };
+    let groove = |at| judged(&groove(at), "groove_edge").0;
+    assert_eq!([groove(15.0), groove(26.5), groove(27.9)], [Verdict::Ok, Verdict::Caution, Verdict::Fail]);
+}
+
+/// Of a surface that is cut, metal on the one side of its limits is left to come off, and only on the other is the part lost (common
+/// practice, no source): a spigot, a recess, both walls of a groove for a seal, a groove in a bore, what is pressed later, a liner.
+#[test]
+fn metal_that_is_left_comes_off() {
+    let adapter = |register: &str| {
+        format!(
+            "family = 'adapter'\nkind = 'flange'\nmaterial = 'steel 1045'\nenvironment = 'dry'\noutside_diameter = '160 mm'\nthickness = '20 mm'\nbore = '40 mm'\n\
+             [upper]\ncircle = '130 mm'\nnumber = 6\nthread = 'M8'\nregister = '{register}'\nregister_diameter = '60 mm'\nregister_height = '4 mm'\n\
+             [lower]\ncircle = '110 mm'\nnumber = 6\nthread = 'M8'\nhole = 'tapped'\nring_section = '3.53 mm'\nring_inside = '60 mm'\n"
+        )
+    };
+    let grooved = "family = 'sleeve'\nmaterial = 'steel 1045'\nenvironment = 'dry'\nbore = '25 mm'\noutside_diameter = '45 mm'\nlength = '30 mm'\n\
+        [groove]\nside = 'inside'\nwidth = '4 mm'\ndepth = '1 mm'\n";
+    let (spigot, recess, grooved) = (adapter("spigot"), adapter("recess"), grooved.to_string());
+    for (text, key, over_is_left) in [
+        (&spigot, "register_upper", true),
+        (&spigot, "register_height_upper", true),
+        (&recess, "register_upper", false),
+        (&recess, "register_height_upper", false),
+        (&spigot, "groove_inner_lower", true),
+        (&spigot, "groove_outer_lower", false),
+        (&grooved, "groove_diameter", false),
+    ] {
+        let design = alone(text);
+        let limits = design.named(key).and_then(|d| d.limits.clone()).unwrap_or_else(|| panic!("no limits of {key}"));
+        for over in [true, false] {
+            let at = if over { limits.upper.as_mm() + 0.2 } else { limits.lower.as_mm() - 0.2 };
+            let row = format!("{text}[[measured]]\nwhat = '{key}'\nvalue = '{at:.4} mm'\nwith = 'micrometer'\n");
+            let (verdict, because) = judged(&alone(&row), "as_measured");
+            let left = over == over_is_left;
+            assert_eq!(verdict, if left { Verdict::Caution } else { Verdict::Fail }, "{key} {over}: {because}");
+            assert_eq!(because.contains("is left to take off"), left, "{key}: {because}");
+        }
+    }
+}
+
 /// Steel boring bars work at four of their diameters (makers, from memory); a bar of 0.7 of the bore: 2.8 bores from each end.
 #[test]
 fn a_bore_is_no_deeper_than_something_reaches() {
