@@ -307,3 +307,50 @@ fn impossible_stands_are_refused_at_their_key() {
         assert!(told_by.contains(told), "{to}:\n{told_by}");
     }
 }
+
+/// Every bolted stand whose legs have room stands up by its defaults, and a rail as deep as is told where a written one is too shallow
+/// works. By trial over plates, heights and threads; common practice, no source.
+#[test]
+fn bolted_rails_are_deep_enough_by_themselves() {
+    let text = |unit: &str, t: f64, high: f64, more: &str| {
+        format!(
+            "family = \"stand\"\nunits = \"{unit}\"\nmaterial = \"steel S235\"\nheight = {high}\nlength = {high}\nwidth = {high}\n\
+             thickness = {t}\nload = \"100 kg\"\nshared_by = 4\nlock = \"bolts\"\n{more}"
+        )
+    };
+    let plates = [3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0].map(|t| ("mm", t, ["M3", "M4", "M5"]));
+    let inch = [0.1875, 0.25, 0.375, 0.5].map(|t| ("in", t, ["M3", "M4", "1/4"]));
+    for (unit, t, threads) in plates.into_iter().chain(inch) {
+        for times in [40.0, 48.0, 64.0] {
+            work(&text(unit, t, t * times, "")).unwrap_or_else(|problems| panic!("{t} {unit} x {times}:\n{problems}"));
+            for thread in threads {
+                let shallow = format!("thread = \"{thread}\"\nrail_depth = {}\n", t * 6.0);
+                let Err(problems) = work(&text(unit, t, t * times, &shallow)) else { continue };
+                let told = problems.split_once("deeper rails: ").and_then(|(_, rest)| rest.split_once(" or more"));
+                let Some((depth, _)) = told else { continue };
+                assert!(!problems.contains("smaller bolts"), "{problems}");
+                let deep = format!("thread = \"{thread}\"\nrail_depth = \"{depth}\"\n");
+                let again = work(&text(unit, t, t * times, &deep));
+                assert!(again.is_ok(), "{depth} was told, {t} {unit}, {thread}:\n{}", again.unwrap_err());
+            }
+        }
+    }
+}
+
+/// What locks a stand is what its steps and its box name, and it is counted for a stand. Common practice, no source.
+#[test]
+fn a_bolted_stand_names_bolts_and_no_wedge() {
+    for (lock, is, is_not) in [("", "wedge", "bolt"), ("lock = \"bolts\"\n", "bolt", "wedge")] {
+        let design = stand(lock);
+        let road: Vec<String> = design.wants.road.iter().map(|(what, used)| format!("{what} {used}")).collect();
+        assert!(
+            road.iter().any(|line| line.contains(is)) && !road.iter().any(|line| line.contains(is_not)),
+            "{road:?}"
+        );
+        let steps: Vec<&str> = design.operations.iter().map(|o| o.text.as_str()).collect();
+        assert!(steps.iter().any(|s| s.contains(is)) && !steps.iter().any(|s| s.contains(is_not)), "{steps:?}");
+    }
+    let bolted = stand("lock = \"bolts\"\n");
+    let tools: Vec<&String> = bolted.operations.iter().flat_map(|o| &o.tools).collect();
+    assert!(tools.iter().any(|t| t.starts_with("4 hex bolts") && t.ends_with("for each stand")), "{tools:?}");
+}

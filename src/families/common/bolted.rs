@@ -207,6 +207,11 @@ pub fn drawn_tight(design: &mut Design, b: &Bolted, what: &str, rounds: &str) ->
 
 /// The step that draws them tight.
 pub fn step(design: &mut Design, b: &Bolted, what: &str) {
+    step_of(design, b, what, what);
+}
+
+/// The same where what is bolted on is not what they are counted for: the end plates of a stand.
+pub fn step_of(design: &mut Design, b: &Bolted, what: &str, each: &str) {
     let rounds = if b.count > 1 { ", crosswise in two rounds" } else { "" };
     let Some(text) = drawn_tight(design, b, &format!("the {what}"), rounds) else { return };
     design
@@ -215,5 +220,5 @@ pub fn step(design: &mut Design, b: &Bolted, what: &str) {
             format!("{text} In any other state take the torque of its row, never that of dry threads on oil or paste."),
         )
         .table(sizes::TIGHTENING_TABLE)
-        .tool(laid_out(b, what));
+        .tool(laid_out(b, each));
 }

@@ -103,6 +103,61 @@ fn fine(unit: LengthUnit) -> Length {
     by_unit(unit, 0.1, 0.005)
 }
 
+/// What tabs at the end of a rail leave room for, whatever its depth.
+#[derive(Clone, Copy, Debug)]
+struct Around {
+    t: Length,
+    relief: Length,
+    clearance: Length,
+    unit: LengthUnit,
+}
+
+/// The tabs at one end of a rail.
+struct Tabs {
+    high: Length,
+    /// Their middles over its lower edge.
+    at: Vec<Length>,
+    slot_high: Length,
+}
+
+impl Around {
+    fn of(s: &Spec, f: &Form) -> Self {
+        Self { t: f.t, relief: f.relief, clearance: f.clearance, unit: s.common.header.unit }
+    }
+
+    fn tabs(&self, depth: Length, bolted: bool) -> Tabs {
+        let high = in_whole(depth * if bolted { 0.2 } else { 0.5 }, self.unit).rounded();
+        let middle = depth / 2.0;
+        let at = if bolted {
+            let apart = in_whole(depth * 0.3, self.unit);
+            vec![(middle - apart).rounded(), (middle + apart).rounded()]
+        } else {
+            vec![middle.rounded()]
+        };
+        Tabs { high, at, slot_high: up(high + self.clearance * 2.0, fine(self.unit)) }
+    }
+
+    /// Whether two tabs of a rail so deep hold, and leave room for the nut between them.
+    fn takes(&self, depth: Length, slot: &BoltSlot) -> bool {
+        let tabs = self.tabs(depth, true);
+        let between = match tabs.at.as_slice() {
+            [low, high] => *high - *low - tabs.slot_high,
+            _ => Length::ZERO,
+        };
+        between >= slot.nut_high + self.t && tabs.high >= self.relief * 4.0 + self.t
+    }
+
+    /// The least depth from that one on which takes the bolt; that one itself where none is found.
+    fn depth_from(&self, from: Length, slot: &BoltSlot) -> Length {
+        let step = by_unit(self.unit, 1.0, 1.0 / 16.0);
+        let from = up(from, step);
+        (0..1000_u32)
+            .map(|i| (from + step * f64::from(i)).rounded())
+            .find(|depth| self.takes(*depth, slot))
+            .unwrap_or(from)
+    }
+}
+
 impl Form {
     /// Of what the file says.
     pub fn of(s: &Spec) -> Self {
@@ -112,21 +167,20 @@ impl Form {
             (s.thickness.value.rounded(), s.height.value.rounded(), s.length.value.rounded(), s.width.value.rounded());
         let clearance = s.clearance.as_ref().map_or_else(|| usual_clearance(s), |c| c.value).rounded();
         let top = s.top_width.as_ref().map_or_else(|| in_whole(width / 2.0, unit), |w| w.value).rounded();
-        let rail_depth =
-            s.rail_depth.as_ref().map_or_else(|| in_whole((height / 5.0).max(t * 10.0), unit), |d| d.value).rounded();
         let leg =
             s.leg_width.as_ref().map_or_else(|| in_whole((height / 8.0).max(t * 6.0), unit), |w| w.value).rounded();
         let slot_wide = up(tabs::slot_for(s.thick.most, clearance).unwrap_or(s.thick.most), fine);
-        let bolted = matches!(s.lock, Lock::Bolts { .. });
-        let tab_high = in_whole(rail_depth * if bolted { 0.2 } else { 0.5 }, unit).rounded();
-        let middle = rail_depth / 2.0;
-        let tabs_at = if bolted {
-            let apart = in_whole(rail_depth * 0.3, unit);
-            vec![(middle - apart).rounded(), (middle + apart).rounded()]
-        } else {
-            vec![middle.rounded()]
-        };
+        let relief = up((t / 4.0).max(by_unit(unit, 0.8, 0.03)), fine);
         let locked = locked(s, t, slot_wide);
+        let around = Around { t, relief, clearance, unit };
+        let usual = in_whole((height / 5.0).max(t * 10.0), unit).rounded();
+        let rail_depth = match (&s.rail_depth, &locked) {
+            (Some(written), _) => written.value.rounded(),
+            (None, Locked::Bolt(slot)) => around.depth_from(usual, slot),
+            (None, Locked::Wedge(..)) => usual,
+        };
+        let Tabs { high: tab_high, at: tabs_at, slot_high } =
+            around.tabs(rail_depth, matches!(locked, Locked::Bolt(_)));
         let tab_long = match locked {
             Locked::Wedge(_, hole) => hole.from + hole.long + hole.nose,
             // Never proud of the thinnest plate.
@@ -141,7 +195,7 @@ impl Form {
             width,
             top,
             clearance,
-            relief: up((t / 4.0).max(by_unit(unit, 0.8, 0.03)), fine),
+            relief,
             round: t,
             end_height: (height - t).rounded(),
             rail_depth,
@@ -155,7 +209,7 @@ impl Form {
             tab_long: tab_long.rounded(),
             tabs_at,
             slot_wide,
-            slot_high: up(tab_high + clearance * 2.0, fine),
+            slot_high,
             pad_tab_long,
             pad_tab_high: down(s.thick.least - by_unit(unit, 0.5, 0.02), fine),
             pad_tab_at: in_whole(length / 4.0, unit).rounded(),
@@ -276,7 +330,13 @@ pub fn possible(fields: &Fields, s: &Spec, f: &Form) -> bool {
         let message =
             format!("rails {} deep leave no legs under a height of {}", say.length(f.rail_depth), say.length(f.height));
         let key = s.rail_depth.as_ref().map_or(&read::HEIGHT, |_| &read::RAIL_DEPTH);
-        refuse(key, message, "rails less deep, thinner plates, or a higher stand");
+        let help = match (&s.rail_depth, &s.lock) {
+            (None, Lock::Bolts { .. }) => {
+                "thinner plates, a higher stand, or wedges: bolts and their nuts want rails so deep"
+            }
+            _ => "rails less deep, thinner plates, or a higher stand",
+        };
+        refuse(key, message, help);
     }
     if f.leg * 2.0 + t * 2.0 > f.width - t * 4.0 || f.foot * 2.0 + f.arch * 2.0 + t > f.width {
         let message = format!("two legs of {} have no room in a width of {}", say.length(f.leg), say.length(f.width));
@@ -323,14 +383,12 @@ fn lock_possible(fields: &Fields, s: &Spec, f: &Form) -> bool {
             let Lock::Bolts { thread, .. } = &s.lock else { return sound };
             if thread.major > t {
                 let message = format!("{thread} does not lie in a slot of a plate of {}", say.length(t));
-                refuse(&read::THREAD, message, "no thicker than the plate");
+                refuse(&read::THREAD, message, "no thicker than the plate; or wedges: leave out lock");
             }
-            let between = match f.tabs_at.as_slice() {
-                [low, high] => *high - *low - f.slot_high,
-                _ => Length::ZERO,
-            };
-            if between < slot.nut_high + t || f.tab_high < f.relief * 4.0 + t {
-                refuse(key, shallow, "deeper rails, or smaller bolts");
+            let around = Around::of(s, f);
+            if !around.takes(f.rail_depth, &slot) {
+                let enough = around.depth_from(f.rail_depth, &slot);
+                refuse(key, shallow, &format!("deeper rails: {} or more", say.length(enough)));
             }
             if slot.deep + t * 2.0 > f.rail_body / 2.0 {
                 let message = format!("the bolts of {thread} meet in rails of {}", say.length(f.rail_body));

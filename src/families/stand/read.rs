@@ -300,9 +300,10 @@ fn belongs(fields: &Fields, s: &Spec) -> bool {
     sound
 }
 
-/// The metric threads of the bolts, the largest first. Source: ISO 262, coarse.
-const USUAL: [&str; 4] = ["M10", "M8", "M6", "M5"];
-const USUAL_INCH: [&str; 3] = ["3/8", "5/16", "1/4"];
+/// The threads of the bolts, the largest first; a plate that is thinner than the least inch bolt takes a metric one.
+/// Source: ISO 262, coarse; ASME B1.1.
+const USUAL: [&str; 6] = ["M10", "M8", "M6", "M5", "M4", "M3"];
+const USUAL_INCH: [&str; 6] = ["3/8", "5/16", "1/4", "M5", "M4", "M3"];
 
 fn lock(fields: &Fields, thickness: Length) -> Option<Lock> {
     let (taper, friction, written) = (fields.angle(&WEDGE_ANGLE), fields.number(&FRICTION), fields.text(&THREAD));

@@ -36,7 +36,10 @@ pub fn sizes(design: &mut Design, s: &Spec, f: &Form) {
         &read::RAIL_DEPTH,
         s.rail_depth.as_ref(),
         f.rail_depth,
-        "a fifth of the height, ten thicknesses at least",
+        match s.lock {
+            Lock::Bolts { .. } => "a fifth of the height, ten thicknesses at least, and room for tabs, bolt and nut",
+            Lock::Wedges { .. } => "a fifth of the height, ten thicknesses at least",
+        },
     );
     design.length_or(
         &read::LEG_WIDTH,

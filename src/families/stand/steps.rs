@@ -22,9 +22,12 @@ pub fn operations(design: &mut Design, s: &Spec, f: &Form, made: &[Made]) {
     }
     ordered(design, s, f);
     together(design, s, f, "stand");
-    loaded(design);
+    loaded(design, f);
     apart(design, f);
-    design.wants.packs("hammer and a flat drift", "wedges of the stands, out and in again");
+    match f.locked {
+        Locked::Wedge(..) => design.wants.packs("hammer and a flat drift", "wedges of the stands, out and in again"),
+        Locked::Bolt(_) => design.wants.packs("two spanners", "bolts of the stands, out and in again"),
+    }
     if s.common.material.hardened {
         let hardness = &crate::families::common::sizes::HARDNESS;
         hardening::harden(design, &s.common.material, hardness, "the plates", None);
@@ -123,11 +126,15 @@ fn bolts(design: &mut Design, s: &Spec, f: &Form, slot: &BoltSlot) {
         tapped_instead: None,
     };
     bolted::record(design, &b);
-    bolted::step(design, &b, "end plates");
+    bolted::step_of(design, &b, "end plates", "stand");
 }
 
-fn loaded(design: &mut Design) {
-    design.step("stand", "Set the stands where the load comes down, all on one level; pack the low ones with sheet under both feet. Lower the load onto the middle of the tops; before it hangs free of the hoist look that every stand carries, that none leans and no wedge or bolt is loose. Look again after the first hour of work.");
+fn loaded(design: &mut Design, f: &Form) {
+    let lock = match f.locked {
+        Locked::Wedge(..) => "wedge",
+        Locked::Bolt(_) => "bolt",
+    };
+    design.step("stand", format!("Set the stands where the load comes down, all on one level; pack the low ones with sheet under both feet. Lower the load onto the middle of the tops; before it hangs free of the hoist look that every stand carries, that none leans and no {lock} is loose. Look again after the first hour of work."));
 }
 
 fn apart(design: &mut Design, f: &Form) {
