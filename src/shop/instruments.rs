@@ -141,6 +141,37 @@ pub fn called<'g>(all: &'g [Gauge], name: &str) -> Option<&'g Gauge> {
     all.iter().find(|g| g.name == name).or_else(coarsest)
 }
 
+/// What else a bench has that a step may name, and with what a reading may have been taken; the sizes at the steps are not judged by them.
+/// Source of the figures: common practice, no source; they are assumed until the shop states its own.
+fn further() -> Vec<Gauge> {
+    let own = |name: &str, reads, u| Gauge {
+        name: name.into(),
+        reads,
+        u: Expanded::Length(Length::mm(u)),
+        least_count: None,
+        assumed: true,
+    };
+    vec![
+        own("depth gauge", Reads::Depth, 0.05),
+        own("radius gauge", Reads::Any, 0.1),
+        own("telescopic gauge", Reads::Inside, 0.02),
+        own("plug gauge", Reads::Inside, 0.01),
+        own("gauge blocks", Reads::Any, 0.005),
+    ]
+}
+
+/// The instrument that the words of a step mean, which may name several ("bore gauge or telescopic gauge and micrometer"): of those
+/// that measure what is asked for the coarsest.
+pub fn meant(all: &[Gauge], words: &str, kind: Reads) -> Option<Gauge> {
+    if let Some(gauge) = called(all, words) {
+        return Some(gauge.clone());
+    }
+    let spare = further().into_iter().filter(|g| !all.iter().any(|known| known.name == g.name));
+    let every: Vec<Gauge> = all.iter().cloned().chain(spare).collect();
+    let named = named_in(&every, words).into_iter().filter(|g| g.measures(kind));
+    named.max_by(|a, b| a.u.number().total_cmp(&b.u.number())).cloned()
+}
+
 /// The shop's instrument of a usual kind: its own where it states one, else the usual one.
 pub fn of_kind(all: &[Gauge], kind: Instrument) -> Gauge {
     called(all, kind.name()).cloned().unwrap_or_else(|| usual_one(kind))
@@ -149,7 +180,7 @@ pub fn of_kind(all: &[Gauge], kind: Instrument) -> Gauge {
 /// The instruments that a text names, each as the shop has it.
 pub fn named_in<'g>(all: &'g [Gauge], text: &str) -> Vec<&'g Gauge> {
     let mut words: Vec<String> =
-        all.iter().map(|g| g.name.clone()).chain(usual().into_iter().map(|g| g.name)).collect();
+        all.iter().map(|g| g.name.clone()).chain(usual().into_iter().chain(further()).map(|g| g.name)).collect();
     // "depth micrometer" is no micrometer.
     words.sort_by(|a, b| b.len().cmp(&a.len()).then_with(|| a.cmp(b)));
     words.dedup();
@@ -254,5 +285,28 @@ fn of(row: &Fields, reads: Reads, key: &'static Key) -> Option<(Expanded, bool)>
     } else {
         let given = row.by(key, "a length such as \"4 um\"", crate::units::text::length);
         given.map(|g| (Expanded::Length(g.value), g.value > Length::ZERO && g.value < Length::mm(100.0)))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Every name that a step prints is one with which a reading may have been taken. Common practice, no source.
+    #[test]
+    fn what_steps_name_is_known() {
+        let all = usual();
+        for (words, kind, is) in [
+            ("depth gauge", Reads::Depth, "depth gauge"),
+            ("screw and depth gauge", Reads::Depth, "depth gauge"),
+            ("radius gauge", Reads::Any, "radius gauge"),
+            ("calliper with thin jaws", Reads::Inside, "calliper"),
+            ("depth micrometer or gauge blocks", Reads::Depth, "depth micrometer"),
+            ("bore gauge or telescopic gauge and micrometer", Reads::Inside, "telescopic gauge"),
+            ("sine bar or two sizes over rollers", Reads::Angle, "sine bar"),
+        ] {
+            assert_eq!(meant(&all, words, kind).unwrap().name, is, "{words}");
+        }
+        assert_eq!(meant(&all, "good eye", Reads::Any), None);
     }
 }

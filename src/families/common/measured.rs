@@ -413,7 +413,7 @@ fn gauge(design: &Design, dimension: &Dimension, fields: &Fields, shop: &Shop, r
     };
     let name = with.value.trim().to_lowercase();
     let names = || shop.instruments.iter().map(|g| g.name.as_str());
-    let Some(gauge) = instruments::called(&shop.instruments, &name) else {
+    let Some(gauge) = instruments::meant(&shop.instruments, &name, kind) else {
         let near = suggest::nearest_names(&name, names());
         let known =
             format!("one of {}; [[instrument]] in shop.toml adds others", names().collect::<Vec<_>>().join(", "));
@@ -427,7 +427,7 @@ fn gauge(design: &Design, dimension: &Dimension, fields: &Fields, shop: &Shop, r
         let fit = shop.instruments.iter().filter(|g| g.measures(kind)).map(|g| g.name.as_str());
         return refuse(message, format!("one of {}", fit.collect::<Vec<_>>().join(", ")));
     }
-    Some((gauge.clone(), false))
+    Some((gauge, false))
 }
 
 /// Notes a reading that is of another kind than the size, or that only a slip explains.
