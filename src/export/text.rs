@@ -99,7 +99,7 @@ pub fn part_of_sheet(design: &Design, word: &str) -> String {
     part.findings.retain(|f| f.key.starts_with(word));
     part.operations.clear();
     let mut sheet = Sheet::default();
-    heading(&mut sheet, &part);
+    headed(&mut sheet, &part, false);
     loose_tables(&mut sheet, &part);
     checks(&mut sheet, &part);
     sheet.text
@@ -150,13 +150,20 @@ pub fn wrap(text: &str, width: usize) -> Vec<String> {
 }
 
 fn heading(sheet: &mut Sheet, design: &Design) {
+    headed(sheet, design, true);
+}
+
+/// With the revision, or without it where only a part of the figures is held: one file has one revision.
+fn headed(sheet: &mut Sheet, design: &Design, whole: bool) {
     let h = &design.header;
     sheet.line(&h.name);
     sheet.line(&"=".repeat(h.name.chars().count().min(WIDTH)));
     let material = h.material.as_deref().map_or_else(String::new, |m| format!(", {m}"));
     let wanted = show::wanted(design).map_or_else(String::new, |words| format!(", {words}"));
     sheet.wrapped("", &format!("{}{material}{wanted}. Part file: {}", h.family, h.file));
-    sheet.line(&format!("Revision of its figures: {}", show::revision(design)));
+    if whole {
+        sheet.line(&format!("Revision of its figures: {}", show::revision(design)));
+    }
     if let Some(note) = &h.note {
         sheet.wrapped("Note: ", note);
     }
