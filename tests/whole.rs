@@ -124,6 +124,39 @@ fn each_file_of_the_order_is_of_one_material_and_thickness() {
     }
 }
 
+/// ISO 9013 knows laser cuts up to 32 mm of thickness (its scope, from memory): what is thicker is ordered apart, by water jet, and its
+/// list does not speak of that standard.
+#[test]
+fn what_no_laser_cuts_is_ordered_by_water_jet() {
+    let plate = |t: f64| {
+        format!(
+            "family = \"plate\"\nmaterial = \"steel S235\"\nshape = \"rectangle\"\nlength = \"200 mm\"\nwidth = \"120 mm\"\nthickness = \"{t} mm\"\n"
+        )
+    };
+    let bench = Bench::new();
+    bench.part("thick.toml", &plate(40.0));
+    bench.make(&[]);
+    let alone = bench.read("out/to-cutter/order.txt");
+    assert!(
+        alone.starts_with("Order for water jet cutting") && !alone.to_lowercase().contains("laser cutting"),
+        "{alone}"
+    );
+    bench.part("thin.toml", &plate(30.0));
+    bench.make(&[]);
+    let order = bench.read("out/to-cutter/order.txt");
+    let (laser, jet) = order.split_once("Order for water jet cutting").unwrap();
+    assert!(
+        laser.starts_with("Order for laser cutting") && laser.contains("thin") && laser.contains("ISO 9013"),
+        "{order}"
+    );
+    assert!(
+        !laser.contains("_thick") && jet.contains("_thick") && !jet.contains("_thin") && !jet.contains("9013"),
+        "{order}"
+    );
+    let job = job(&bench);
+    assert_eq!((list(&job, "cutter").len(), list(&job, "water_jet").len()), (1, 1));
+}
+
 /// By hand: M8 through a wall of 6 mm, a plate of 8 mm and two washers of 1.6 mm (ISO 7089): 17.2 mm clamped; with a nut of
 /// 6.8 mm (ISO 4032) and two pitches of 1.25 mm 26.5 mm, sold at 30 mm (ISO 888). Three plates with four bolts: 12, 12 nuts,
 /// 24 washers. The spanner for M8 is 13 mm (ISO 4014).

@@ -71,6 +71,15 @@ impl fmt::Display for Process {
     }
 }
 
+/// Thickest plate that is ordered cut by laser; a thicker one goes to the water jet.
+/// Source: ISO 9013:2017, scope: laser beam cutting of 0.5 to 32 mm, from memory.
+pub const LASER_TO: Length = Length::mm(32.0);
+
+/// Which beam cuts plate of that thickness.
+pub fn beam(thickness: Length) -> &'static str {
+    if thickness > LASER_TO { "water jet" } else { "laser" }
+}
+
 /// The least hole that a laser cuts well: as wide as the plate is thick.
 /// Source: public design guides of laser cutting services.
 pub const fn least_cut_hole(thickness: Length) -> Length {

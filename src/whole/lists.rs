@@ -5,8 +5,8 @@ use super::saw::Sawn;
 use super::share::{FAULTY, Share};
 use super::{Fasteners, Hold, Job};
 use crate::record::show::{self, trimmed};
-use crate::standards::bolting;
 use crate::standards::threads::Thread;
+use crate::standards::{bolting, processes};
 use crate::units::{Length, LengthUnit, Mass};
 
 /// One line.
@@ -50,9 +50,9 @@ pub struct List {
 
 /// Every list, in the order in which a job goes.
 pub fn lists(job: &Job) -> Vec<List> {
-    vec![
-        parts(job),
-        cutter(job),
+    let mut all = vec![parts(job), cutter(job)];
+    all.extend(Some(water_jet(job)).filter(|list| !list.lines.is_empty()));
+    all.extend([
         saw(job),
         tools(job),
         instruments(job),
@@ -62,7 +62,8 @@ pub fn lists(job: &Job) -> Vec<List> {
         road(job),
         weights(job),
         order(job),
-    ]
+    ]);
+    all
 }
 
 fn both(job: &Job, length: Length) -> String {
@@ -104,7 +105,8 @@ fn parts(job: &Job) -> List {
     }
 }
 
-fn cutter(job: &Job) -> List {
+/// The lines of the plates that one beam cuts.
+fn plates(job: &Job, beam: &str) -> Vec<Line> {
     let line = |c: &super::Cut| Line {
         item: c.file.clone(),
         count: c.count.to_string(),
@@ -117,15 +119,40 @@ fn cutter(job: &Job) -> List {
         parts: c.hardness.clone(),
         note: if c.plating.is_empty() { "bare".into() } else { format!("{}, by us afterwards", c.plating) },
     };
+    job.cutter.iter().filter(|c| processes::beam(c.thickness) == beam).map(line).collect()
+}
+
+const PLATES: [&str; 6] = ["File", "Count", "Material", "Thickness", "Hardness", "Coating"];
+
+/// What both cutters are to know, with the sentence on cut edges that holds for the one.
+fn to_know(edges: &str) -> Vec<String> {
+    vec![
+        format!("DXF in millimetres, 1:1. Layer CUT is cut, layer MARK only marked, no deeper than is still seen, on the face that looks up in the drawing: nothing is mirrored. Sizes are those of the blank: please allow for your own kerf. {edges}, unless you say otherwise; we take off burr and slag. One file holds one part of one material and one thickness. No certificate is asked for where none is written here."),
+        "Thickness as rolled to the standard beside it, where one stands there; \"all from one sheet\" is asked of joints that are cut for one thickness.".into(),
+    ]
+}
+
+fn cutter(job: &Job) -> List {
     List {
         key: "cutter",
         title: "For the cutter",
-        heads: ["File", "Count", "Material", "Thickness", "Hardness", "Coating"],
-        lines: job.cutter.iter().map(line).collect(),
-        notes: vec![
-            "DXF in millimetres, 1:1. Layer CUT is cut, layer MARK only marked, no deeper than is still seen, on the face that looks up in the drawing: nothing is mirrored. Sizes are those of the blank: please allow for your own kerf. Cut edges and sizes as ISO 9013, class 1 of its tolerances, unless you say otherwise; we take off burr and slag. One file holds one part of one material and one thickness. No certificate is asked for where none is written here.".into(),
-            "Thickness as rolled to the standard beside it, where one stands there; \"all from one sheet\" is asked of joints that are cut for one thickness.".into(),
-        ],
+        heads: PLATES,
+        lines: plates(job, "laser"),
+        notes: to_know("Cut edges and sizes as ISO 9013, class 1 of its tolerances"),
+    }
+}
+
+/// Plates that no laser cuts: ISO 9013 is of thermal cuts and says nothing of their edges. The sentence on them is common practice,
+/// no source.
+fn water_jet(job: &Job) -> List {
+    List {
+        key: "water_jet",
+        title: "For the cutter, by water jet",
+        heads: PLATES,
+        lines: plates(job, "water jet"),
+        notes: to_know(
+            "Cut by water jet, thicker than a laser cuts: a separation cut does not do, a clean cut square to the face over the whole thickness is asked for, its taper and drag on the waste side",
+        ),
     }
 }
 

@@ -3,6 +3,7 @@
 use super::Job;
 use super::lists::{List, lists};
 use crate::export::text::aligned;
+use crate::standards::processes;
 
 /// Name of the list in the folder.
 pub const LIST: &str = "order.txt";
@@ -12,14 +13,21 @@ pub fn list(job: &Job, owner: Option<&str>, date: Option<&str>) -> Option<String
     if job.cutter.is_empty() {
         return None;
     }
-    let cutter = lists(job).into_iter().find(|l| l.key == "cutter")?;
-    let mut text = String::from("Order for laser cutting\n");
-    for words in [owner.map(|o| format!("From: {o}")), date.map(|d| format!("Date: {d}"))].into_iter().flatten() {
-        text += &format!("{words}\n");
+    let mut text = String::new();
+    for (key, beam) in [("cutter", "laser"), ("water_jet", "water jet")] {
+        let Some(cutter) = lists(job).into_iter().find(|l| l.key == key && !l.lines.is_empty()) else { continue };
+        if !text.is_empty() {
+            text.push('\n');
+        }
+        text += &format!("Order for {beam} cutting\n");
+        for words in [owner.map(|o| format!("From: {o}")), date.map(|d| format!("Date: {d}"))].into_iter().flatten() {
+            text += &format!("{words}\n");
+        }
+        let here: Vec<u32> =
+            job.cutter.iter().filter(|c| processes::beam(c.thickness) == beam).map(|c| c.count).collect();
+        text += &format!("{} drawings, {} pieces\n\n", here.len(), here.iter().sum::<u32>());
+        text += &table(&cutter);
     }
-    let pieces: u32 = job.cutter.iter().map(|c| c.count).sum();
-    text += &format!("{} drawings, {pieces} pieces\n\n", job.cutter.len());
-    text += &table(&cutter);
     Some(text)
 }
 

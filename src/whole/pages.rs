@@ -31,7 +31,7 @@ pub fn pages(job: &Job, style: &Style) -> Vec<Page> {
     let mut flow = Flow::new(&content, style);
     for list in lists {
         // A list for somebody else begins a sheet: it is handed over.
-        if ["cutter", "saw", "fasteners", "road", "order"].contains(&list.key) && !list.lines.is_empty() {
+        if ["cutter", "water_jet", "saw", "fasteners", "road", "order"].contains(&list.key) && !list.lines.is_empty() {
             flow = flow.turned();
         }
         match list.key {

@@ -9,7 +9,7 @@ use crate::record::design::{Bar, Design};
 use crate::record::key::Size;
 use crate::record::show;
 use crate::shop::by_unit;
-use crate::standards::stock;
+use crate::standards::{processes, stock};
 use crate::units::{Angle, Length};
 
 use super::bolting;
@@ -126,7 +126,8 @@ fn from_plate(design: &mut Design, s: &Spec) {
         String::new()
     };
     let text = format!(
-        "Order the blank in {plate}, by laser, beyond what that cuts by water jet. Sizes in the DXF are finished sizes but for holes that are tapped.{under}"
+        "Order the blank in {plate}, by {}. Sizes in the DXF are finished sizes but for holes that are tapped.{under}",
+        processes::beam(shape::blank_thickness(s))
     );
     design.step("laser cutter", text).measure(&sizes::OUTSIDE_DIAMETER, "calliper");
     let hard = common::ordered::hard_edge(&s.common.material);

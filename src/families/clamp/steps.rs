@@ -8,7 +8,7 @@ use crate::formulas::clamp::Parted;
 use crate::record::design::{Bar, Design};
 use crate::record::show;
 use crate::shape::Body;
-use crate::standards::stock;
+use crate::standards::{processes, stock};
 use crate::units::Length;
 
 use super::outline::{LEFT_IN_BORE, liner_sizes};
@@ -70,7 +70,8 @@ fn blank(design: &mut Design, s: &Spec) {
     design.tools.push(format!("{} x {plate}, cut out from the DXF", s.common.header.count));
     ordered::plate(design, &s.common, s.width.value, s.common.header.count);
     let text = format!(
-        "Order the blank in {plate}, by laser, beyond what that cuts by water jet: in one piece, without the slit, its hole {} under size.",
+        "Order the blank in {plate}, by {}: in one piece, without the slit, its hole {} under size.",
+        processes::beam(s.width.value),
         size(s, LEFT_IN_BORE)
     );
     design
