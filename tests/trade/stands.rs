@@ -354,3 +354,28 @@ fn a_bolted_stand_names_bolts_and_no_wedge() {
     let tools: Vec<&String> = bolted.operations.iter().flat_map(|o| &o.tools).collect();
     assert!(tools.iter().any(|t| t.starts_with("4 hex bolts") && t.ends_with("for each stand")), "{tools:?}");
 }
+
+/// A hole that is narrower than its plate is thick is burnt by a laser: it is marked, drilled, and no finding of `inspect`'s rules.
+/// Source: public design guides of laser cutting services.
+#[test]
+fn holes_too_small_for_the_plate_are_drilled() {
+    use setdown::outline::{self, Ask, Least};
+    for (t, drilled) in [("12", true), ("6", false)] {
+        let text = STAND.replace("\"8 mm\"", &format!("\"{t} mm\"")) + "lock = \"bolts\"\nthread = \"M6\"\n";
+        let text = text
+            .replace("\"450 mm\"", "\"700 mm\"")
+            .replace("\"350 mm\"", "\"700 mm\"")
+            .replace("\"400 mm\"", "\"700 mm\"");
+        let design = work(&text).unwrap_or_else(|problems| panic!("{problems}"));
+        let at_the_drill = design.operations.iter().any(|o| o.at == "drill press" && o.text.contains("crosses"));
+        assert_eq!(at_the_drill, drilled, "{t} mm");
+        let thick: f64 = t.parse().unwrap();
+        let least = Least { hole: (mm(thick), mm(thick * 0.7)), web: (mm(thick), mm(thick * 0.5)) };
+        let files = export::files(&design, &Options::default()).unwrap();
+        for (name, bytes) in files.iter().filter(|(name, _)| name.ends_with(".dxf")) {
+            let ask = Ask { gap: mm(0.01), unit: None, least: Some(least) };
+            let found = outline::inspect(bytes, &ask).unwrap_or_else(|why| panic!("{name}: {}", why.what));
+            assert!(!found.refused(), "{name} of {t} mm");
+        }
+    }
+}

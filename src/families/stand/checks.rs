@@ -318,7 +318,11 @@ fn upright(design: &mut Design, s: &Spec, l: &Loads) {
 }
 
 fn cut(design: &mut Design, s: &Spec, f: &Form, made: &[Made]) {
-    let holes = |m: &Made| -> Vec<Contour> { m.flat.holes().filter_map(|h: &FlatHole| h.widest().ok()).collect() };
+    // Of the finished plate what is cut: a hole that is drilled leaves its web cold.
+    let is_cut = |c: &Contour| c.as_circle().is_none_or(|c| processes::can_be_cut(c.diameter() - s.kerf(), f.t));
+    let holes = |m: &Made| -> Vec<Contour> {
+        m.flat.holes().filter_map(|h: &FlatHole| h.widest().ok()).filter(is_cut).collect()
+    };
     let web = made.iter().filter_map(|m| least_metal(m.flat.outer(), &holes(m))).reduce(Length::min);
     if let Some(web) = web.filter(|_| !s.common.material.printed) {
         design.at_least(

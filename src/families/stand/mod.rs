@@ -87,7 +87,7 @@ fn work(fields: &Fields, place: &Workplace) -> Option<Design> {
 
 fn made(s: &Spec, f: &Form) -> Result<Vec<Made>, ShapeError> {
     let one = |piece: outline::Piece| {
-        Ok(Made { kind: piece.kind, flat: piece.flat(f.t)?, cutting: piece.cutting(s.kerf())? })
+        Ok(Made { kind: piece.kind, flat: piece.flat(f.t)?, cutting: piece.cutting(s.kerf(), f.t)? })
     };
     outline::pieces(s, f).into_iter().map(one).collect()
 }

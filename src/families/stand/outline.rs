@@ -2,10 +2,14 @@
 //! as the cutter's lines have to be drawn.
 
 use crate::shape::{Beside, Circle, Contour, Corner, Corners, Cutting, Flat, FlatHole, Mark, Point, ShapeError};
+use crate::standards::processes::can_be_cut;
 use crate::units::Length;
 
 use super::form::{BoltSlot, Form, Locked, Wedge};
 use super::read::{Lock, Spec};
+
+/// Size of the crosses that mark drilled centres.
+const CROSS: Length = Length::mm(4.0);
 
 /// The kinds of plate, by the number that is engraved on them.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -64,22 +68,27 @@ pub struct Piece {
 impl Piece {
     /// The finished plate.
     pub fn flat(&self, thickness: Length) -> Result<Flat, ShapeError> {
-        let holes = self.contours(Length::ZERO)?.into_iter().map(FlatHole::Cut).collect();
+        let holes = self.contours(Length::ZERO, &self.round)?.into_iter().map(FlatHole::Cut).collect();
         Flat::new(self.outer.contour()?, thickness, holes)
     }
 
     /// What the cutter gets: the lines moved into the waste by half of what his beam takes, where he does not allow for it.
-    pub fn cutting(&self, kerf: Length) -> Result<Cutting, ShapeError> {
+    /// A round hole that is too small for the plate is a cross, and is drilled.
+    pub fn cutting(&self, kerf: Length, thickness: Length) -> Result<Cutting, ShapeError> {
         let outer = if kerf > Length::ZERO { self.outer.grown(kerf / 2.0)? } else { self.outer.clone() };
-        Cutting::new(outer.contour()?, self.contours(kerf)?, self.marks.clone())
+        let (cut, drilled): (Vec<_>, Vec<_>) =
+            self.round.iter().copied().partition(|(_, d)| can_be_cut(*d - kerf, thickness));
+        let crosses = drilled.into_iter().map(|(centre, _)| Mark::Cross { centre, size: CROSS });
+        let marks = self.marks.iter().cloned().chain(crosses).collect();
+        Cutting::new(outer.contour()?, self.contours(kerf, &cut)?, marks)
     }
 
-    fn contours(&self, kerf: Length) -> Result<Vec<Contour>, ShapeError> {
+    fn contours(&self, kerf: Length, round: &[(Point, Length)]) -> Result<Vec<Contour>, ShapeError> {
         let cut = |hole: &Corners| match kerf > Length::ZERO {
             true => hole.grown(kerf / -2.0)?.contour(),
             false => hole.contour(),
         };
-        let drilled = self.round.iter().map(|(at, d)| Contour::circle(Circle::new(*at, *d - kerf)?));
+        let drilled = round.iter().map(|(at, d)| Contour::circle(Circle::new(*at, *d - kerf)?));
         self.holes.iter().map(cut).chain(drilled).collect()
     }
 }

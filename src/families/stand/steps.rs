@@ -3,10 +3,11 @@
 use crate::families::common::bolt_length::Stack;
 use crate::families::common::bolted::{self, Bolted};
 use crate::families::common::printed::{self, Print};
-use crate::families::common::{Head, hardening};
+use crate::families::common::{self, Head, hardening};
 use crate::record::design::Design;
 use crate::record::key::Size;
 use crate::record::show;
+use crate::standards::processes;
 use crate::units::Length;
 
 use super::Made;
@@ -70,6 +71,26 @@ fn ordered(design: &mut Design, s: &Spec, f: &Form) {
     let text = "Deburr all edges, those of slots and tabs above all; a drop of slag in a slot holds the joint open. Measure what came.";
     design.step("bench", text).measure(&sizes::THICKNESS, "micrometer");
     measured(design);
+    drilled(design, s, f);
+}
+
+/// The holes of bolts that the cutter only marks.
+fn drilled(design: &mut Design, s: &Spec, f: &Form) {
+    let Lock::Bolts { hole, .. } = &s.lock else { return };
+    if processes::can_be_cut(*hole - s.kerf(), f.t) {
+        return;
+    }
+    common::at_the_drill(design);
+    let speed = common::drill_speed(design, &s.common.machines, &s.common.material, *hole);
+    let drill = common::drill(common::drill_within(design, &s.common, &sizes::BOLT_HOLE), s.common.header.unit);
+    let text = format!(
+        "Centre-punch the two crosses of each end plate, drill a pilot hole, then {drill} through at {speed}; countersink lightly on both faces."
+    );
+    design
+        .step("drill press", text)
+        .measure(&sizes::BOLT_HOLE, "calliper")
+        .tool("drill for the pilot")
+        .tool(format!("twist drill {drill}"));
 }
 
 fn measured(design: &mut Design) {
