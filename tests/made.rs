@@ -7,7 +7,7 @@
 mod program;
 
 use program::{Bench, run_in};
-use setdown::formulas::cone_fit::{Observation, Observed, at_the_rim, cleans_up, fit};
+use setdown::formulas::cone_fit::{self, Observation, Observed, at_the_rim, cleans_up};
 use setdown::formulas::random::SplitMix;
 use setdown::formulas::shims::next_width;
 use setdown::formulas::trend::{self, trend};
@@ -50,8 +50,13 @@ fn over(base: f64, angle: f64, roller: f64, raised: f64) -> f64 {
     2.0 * (x + r)
 }
 
+/// From a level that is known.
+fn fit(all: &[Observation], drawn: (Length, Angle)) -> Result<cone_fit::Fitted, setdown::formulas::MechanicsError> {
+    cone_fit::fit(all, Length::ZERO, drawn)
+}
+
 fn observation(of: Observed, read: f64, standard: f64) -> Observation {
-    Observation { of, read, standard }
+    Observation { of, read, standard, by_level: 0.0 }
 }
 
 #[test]
@@ -115,6 +120,82 @@ fn cones_of_a_simulated_shop() {
     for found in [bases, angles] {
         assert!((f64::from(found) - TWO_SIGMA * n as f64).abs() < bound, "{found} of {n}");
     }
+}
+
+/// Two sizes over rollers on blocks of which the lower end is known to 0.5 mm: what is open of it moves both alike, so the half-angle is
+/// known as of a level that is known, u cos²a/(√2 h), and the base to 2 tan 30° x 0.5 more.
+/// Source: covariance of a difference of two readings with a common part (JCGM 100:2008, 5.2), worked by hand.
+#[test]
+fn what_is_open_of_a_foot_falls_out_of_a_difference() {
+    let mm = Length::mm;
+    let ratio = 2.0 * 30.0_f64.to_radians().tan();
+    let at = |above: f64| Observation {
+        of: Observed::OverRollers { roller: mm(10.0), above: mm(above) },
+        read: over(60.0, 30.0, 10.0, above),
+        standard: 0.0025,
+        by_level: ratio,
+    };
+    let drawn = (mm(60.0), Angle::degrees(30.0));
+    let known = cone_fit::fit(&[at(0.0), at(20.0)], mm(0.0), drawn).unwrap();
+    let open = cone_fit::fit(&[at(0.0), at(20.0)], mm(0.5), drawn).unwrap();
+    let (a, b) = (known.half_angle.unwrap().1.as_degrees(), open.half_angle.unwrap().1.as_degrees());
+    assert!((a / b - 1.0).abs() < 1e-6, "{a} {b}");
+    let (a, b) = (known.base.unwrap().1.as_mm(), open.base.unwrap().1.as_mm());
+    assert!((b - a.hypot(ratio * 0.5)).abs() < 1e-6, "{a} {b}");
+}
+
+const FOOTED: &str = "family = \"cone\"\nbase_diameter = \"60 mm\"\ntip_diameter = \"24 mm\"\nhalf_angle = \"30 deg\"\n\
+                      foot = \"6 mm\"\nmaterial = \"steel 1045\"\nmounting = \"weld-on\"\nenvironment = \"dry\"\n";
+const FINE: &str = "with = \"micrometer\"";
+
+/// What was read of a flank before it was cut says nothing of it after: with the reading before the cut mixed in, the half-angle would
+/// come out far from that of the sine bar. Two sizes that are read after one cut stand together.
+/// common practice, no source
+#[test]
+fn a_cut_makes_the_whole_flank_anew() {
+    let rise = work(CONE, &[]).unwrap().named("roller_rise").unwrap().value.number();
+    let size = |base: f64, angle: f64, raised: f64| format!("{:.4} mm", over(base, angle, 10.0, raised));
+    let (low, high) = (size(61.0, 29.3, 0.0), size(61.0, 29.3, rise));
+    let (low_cut, high_cut) = (size(60.4, 30.0, 0.0), size(60.4, 30.0, rise));
+    let cut = format!("{FINE}\nafter_cut = true");
+    let before = [("over_rollers", low.as_str(), FINE), ("over_rollers_raised", high.as_str(), FINE)];
+    let one = [before[0], before[1], ("over_rollers_raised", high_cut.as_str(), cut.as_str())];
+    let design = work(&rows(CONE, &one), &[]).unwrap();
+    assert!(design.findings.iter().all(|f| f.key != "flank_as_made"), "one reading tells no half-angle");
+    assert!(design.named("over_rollers").unwrap().measured().is_empty());
+    let both = [one[0], one[1], one[2], ("over_rollers", low_cut.as_str(), cut.as_str())];
+    let design = work(&rows(CONE, &both), &[]).unwrap();
+    let Some(Value::Angle(angle)) = finding(&design, "flank_as_made").value else { panic!() };
+    assert!((angle.as_degrees() - 30.0).abs() < 0.01, "{angle:?}");
+}
+
+/// Four readings at 29.9° and a sine bar at 29.2°: that is named alone, and the others are told without it. Where two may be wrong
+/// both are named, and no half-angle is told.
+/// common practice, no source
+#[test]
+fn the_reading_that_is_wrong_is_named() {
+    let rise = work(FOOTED, &[]).unwrap().named("roller_rise").unwrap().value.number();
+    let travel = work(FOOTED, &[]).unwrap().named("flank_dial_travel").unwrap().value.number();
+    let low = format!("{:.4} mm", over(60.1, 29.9, 10.0, 0.0));
+    let high = format!("{:.4} mm", over(60.1, 29.9, 10.0, rise));
+    let dial = format!("{:.4} mm", travel * 29.9_f64.to_radians().tan());
+    let all = [
+        ("base_diameter", "60.1 mm", FINE),
+        ("over_rollers", low.as_str(), FINE),
+        ("over_rollers_raised", high.as_str(), FINE),
+        ("flank_dial", dial.as_str(), "with = \"dial indicator\""),
+        ("half_angle", "29.2 deg", "with = \"sine bar\""),
+    ];
+    let design = work(&rows(FOOTED, &all), &[]).unwrap();
+    let agree = finding(&design, "readings_agree");
+    assert!(agree.verdict == Verdict::Caution && agree.because.contains("measure the half-angle again"), "{agree:?}");
+    let Some(Value::Angle(angle)) = finding(&design, "flank_as_made").value else { panic!() };
+    assert!((angle.as_degrees() - 29.9).abs() < 0.01, "{angle:?}");
+    let two = [all[1], all[2], all[4]];
+    let design = work(&rows(FOOTED, &two), &[]).unwrap();
+    let agree = finding(&design, "readings_agree");
+    assert!(agree.verdict == Verdict::Caution && agree.because.contains("which the readings do not tell"), "{agree:?}");
+    assert!(design.findings.iter().all(|f| f.key != "flank_as_made" && f.key != "base_as_made"));
 }
 
 /// By hand: a flank of 30 mm at 30.5° on a base of 60 is 60 − 60 tan 30.5° = 24.658 at its tip; one at 30° through that tip has a base

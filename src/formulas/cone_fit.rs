@@ -55,8 +55,10 @@ pub struct Observation {
     pub of: Observed,
     /// The reading.
     pub read: f64,
-    /// Its standard uncertainty, above 0.
+    /// Its standard uncertainty, above 0, without what all readings have in common.
     pub standard: f64,
+    /// By how much it reads more where the level that all readings are taken from lies 1 mm higher than is known: mm, or degrees.
+    pub by_level: f64,
 }
 
 /// What readings say of a cone. A figure that they do not determine is none.
@@ -68,24 +70,67 @@ pub struct Fitted {
     pub half_angle: Option<(Angle, Angle)>,
     /// Covariance of the two in mm degrees, where both are determined.
     pub covariance: f64,
-    /// The greatest residual in standard deviations of its reading, and which reading has it; none where nothing is left over.
+    /// How far the reading that is furthest off lies from what all others say, in standard deviations of that difference, and which
+    /// it is; none where nothing is left over.
     pub worst: Option<(f64, usize)>,
 }
 
 /// Steps after which the search has long come to rest.
 const STEPS: usize = 30;
 
-/// Base diameter D and half-angle a from readings y_i with standard uncertainties u_i: the least of Σ ((y_i − f_i(D, a))/u_i)², by
-/// the steps of Gauss and Newton from what is drawn; their covariance is (Jᵀ W J)⁻¹, W = 1/u_i².
+/// Base diameter D and half-angle a from readings y_i with standard uncertainties u_i: the least of rᵀ V⁻¹ r, r_i = y_i − f_i(D, a), by
+/// the steps of Gauss and Newton from what is drawn; their covariance is (Jᵀ V⁻¹ J)⁻¹. V = diag(u_i²) + u_l² s sᵀ: the level from
+/// which the readings s_i are taken is known to u_l, in mm, and moves all of them together. A reading is off by
+/// w_i = √(rᵀ V⁻¹ r − the same without it).
 /// D in mm, a in degrees; valid for half-angles of 0.2° to 88°, outside it gives no answer.
-/// Source: JCGM 102:2011 and any text on adjustment (weighted least squares, from memory).
-pub fn fit(observations: &[Observation], drawn: (Length, Angle)) -> Result<Fitted, MechanicsError> {
+/// Source: JCGM 102:2011 and any text on adjustment (generalised least squares, test of single readings; from memory).
+pub fn fit(observations: &[Observation], level: Length, drawn: (Length, Angle)) -> Result<Fitted, MechanicsError> {
+    let solved = solve(observations, level, drawn)?;
+    let (var_base, var_angle, covariance) = solved.normal.variances();
+    Ok(Fitted {
+        base: var_base.map(|v| (Length::mm(solved.base), Length::mm(v.sqrt()))),
+        half_angle: var_angle.map(|v| (Angle::degrees(solved.angle), Angle::degrees(v.sqrt()))),
+        covariance,
+        worst: worst(observations, level, drawn, &solved),
+    })
+}
+
+/// Readings that are each enough to leave out for all others to agree to that many standard deviations; none where all agree. Several:
+/// which of them is wrong the readings do not tell.
+/// Source: as [`fit`].
+pub fn suspects(observations: &[Observation], level: Length, drawn: (Length, Angle), most: f64) -> Vec<usize> {
+    let off = |all: &[Observation]| fit(all, level, drawn).ok().and_then(|f| f.worst).is_some_and(|(by, _)| by > most);
+    if !off(observations) {
+        return Vec::new();
+    }
+    (0..observations.len()).filter(|i| !off(&without(observations, *i))).collect()
+}
+
+/// All readings but one.
+pub fn without(observations: &[Observation], leave: usize) -> Vec<Observation> {
+    observations.iter().enumerate().filter(|(i, _)| *i != leave).map(|(_, o)| *o).collect()
+}
+
+/// Where the search came to rest.
+struct Solved {
+    base: f64,
+    angle: f64,
+    normal: Normal,
+    /// rᵀ V⁻¹ r.
+    left: f64,
+    /// So many readings are over.
+    over: usize,
+}
+
+fn solve(observations: &[Observation], level: Length, drawn: (Length, Angle)) -> Result<Solved, MechanicsError> {
     if observations.is_empty() {
         return Err(MechanicsError::Empty("readings"));
     }
+    super::finite("what is open of the level", level.as_mm())?;
     for one in observations {
         positive("a standard uncertainty", one.standard)?;
         super::finite("a reading", one.read)?;
+        super::finite("what the level does to a reading", one.by_level)?;
     }
     let (mut base, mut angle) = (drawn.0.as_mm(), drawn.1.as_degrees());
     let mut normal = Normal::default();
@@ -96,7 +141,7 @@ pub fn fit(observations: &[Observation], drawn: (Length, Angle)) -> Result<Fitte
                 range: "0.2 to 88 degrees",
             });
         }
-        normal = Normal::at(observations, base, angle);
+        normal = Normal::at(observations, level.as_mm(), base, angle);
         let (step_base, step_angle) = normal.step();
         base += step_base;
         angle += step_angle;
@@ -104,17 +149,25 @@ pub fn fit(observations: &[Observation], drawn: (Length, Angle)) -> Result<Fitte
             break;
         }
     }
-    let (var_base, var_angle, covariance) = normal.variances();
-    let residual = |o: &Observation| (o.read - o.of.read(Length::mm(base), Angle::degrees(angle))) / o.standard;
-    let over = observations.len() > usize::from(var_base.is_some()) + usize::from(var_angle.is_some());
-    let sizes = observations.iter().map(|o| residual(o).abs()).enumerate().map(|(i, r)| (r, i));
-    let worst = sizes.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|_| over);
-    Ok(Fitted {
-        base: var_base.map(|v| (Length::mm(base), Length::mm(v.sqrt()))),
-        half_angle: var_angle.map(|v| (Angle::degrees(angle), Angle::degrees(v.sqrt()))),
-        covariance,
-        worst,
-    })
+    let told = if normal.both() { 2 } else { 1 };
+    let left = Normal::at(observations, level.as_mm(), base, angle).left;
+    Ok(Solved { base, angle, normal, left, over: observations.len().saturating_sub(told) })
+}
+
+/// The reading that is furthest off what all others say.
+fn worst(observations: &[Observation], level: Length, drawn: (Length, Angle), solved: &Solved) -> Option<(f64, usize)> {
+    if solved.over == 0 {
+        return None;
+    }
+    let off = |i: usize| {
+        let rest = solve(&without(observations, i), level, drawn).ok()?;
+        // Where nothing is over without it, the rest fits whatever it says.
+        let left = if rest.over == 0 { 0.0 } else { rest.left };
+        // A figure that this reading alone tells is held against nothing.
+        let held = rest.normal.both() || !solved.normal.both();
+        held.then_some(((solved.left - left).max(0.0).sqrt(), i))
+    };
+    (0..observations.len()).filter_map(off).max_by(|a, b| a.0.total_cmp(&b.0))
 }
 
 /// The normal equations of two unknowns.
@@ -125,11 +178,14 @@ struct Normal {
     aa: f64,
     b: f64,
     a: f64,
+    left: f64,
 }
 
 impl Normal {
-    fn at(observations: &[Observation], base: f64, angle: f64) -> Self {
+    fn at(observations: &[Observation], level: f64, base: f64, angle: f64) -> Self {
         let mut n = Self::default();
+        // With the level: its part in the sums, taken out at the end (Sherman and Morrison).
+        let (mut by_base_level, mut by_angle_level, mut left_level, mut levels) = (0.0, 0.0, 0.0, 0.0);
         for o in observations {
             let read = |base: f64, angle: f64| o.of.read(Length::mm(base), Angle::degrees(angle));
             // Differences over small steps both ways: the readings are smooth in both.
@@ -142,7 +198,20 @@ impl Normal {
             n.aa += by_angle * by_angle;
             n.b += by_base * left;
             n.a += by_angle * left;
+            n.left += left * left;
+            let by_level = o.by_level * level / o.standard;
+            by_base_level += by_base * by_level;
+            by_angle_level += by_angle * by_level;
+            left_level += left * by_level;
+            levels += by_level * by_level;
         }
+        let share = 1.0 / (1.0 + levels);
+        n.bb -= by_base_level * by_base_level * share;
+        n.ba -= by_base_level * by_angle_level * share;
+        n.aa -= by_angle_level * by_angle_level * share;
+        n.b -= by_base_level * left_level * share;
+        n.a -= by_angle_level * left_level * share;
+        n.left -= left_level * left_level * share;
         n
     }
 

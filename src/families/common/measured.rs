@@ -241,10 +241,12 @@ pub fn judge(design: &mut Design, root: &Fields, shop: &Shop) {
         let Some(row) = row(&fields) else { continue };
         told_once_measured(design, &row.what.value);
         let Some((at, one)) = hold(design, (root, &fields), shop, &row) else { continue };
-        exclude(&fields, &row, &judged, at, &one);
+        exclude(&fields, &row, (&Surfaces::of(design), &judged), at, &one);
         judged.push((at, one));
     }
-    let superseded: Vec<bool> = (0..judged.len()).map(|i| !counts(&judged, i)).collect();
+    let surfaces = Surfaces::of(design);
+    let superseded: Vec<bool> =
+        (0..judged.len()).map(|i| !counts(&judged, i) || surfaces.cut_since(&judged, i)).collect();
     for (row, ((at, one), past)) in judged.into_iter().zip(superseded).enumerate() {
         if let Some(dimension) = design.dimensions.get_mut(at) {
             dimension.readings.push(Reading { row, counts: !past, ..one.reading });
@@ -270,6 +272,58 @@ struct Judged {
 impl Judged {
     fn numbers(&self) -> (f64, f64) {
         (self.reading.value.number(), self.reading.u.number())
+    }
+}
+
+/// Sizes that one cut makes all anew, by the family that has them: a flank is cut as a whole, and so is a seat with its rim. What
+/// was read of one of them before the cut says nothing of the others after it.
+const ONE_SURFACE: &[(&str, &[&str])] = &[
+    (
+        "cone",
+        &[
+            "base_diameter",
+            "tip_diameter",
+            "half_angle",
+            "over_rollers",
+            "over_rollers_raised",
+            "ring_height",
+            "flank_dial",
+        ],
+    ),
+    ("cup", &["hole_diameter", "seat_mouth", "half_angle", "chamfer", "rim_radius", "seat_height", "gap_to_crossbar"]),
+];
+
+/// The sizes of a design that one cut makes anew, by their places among its dimensions.
+struct Surfaces(Vec<usize>);
+
+impl Surfaces {
+    fn of(design: &Design) -> Self {
+        let names =
+            ONE_SURFACE.iter().find(|(family, _)| *family == design.header.family).map_or(&[][..], |(_, names)| names);
+        let all = design.dimensions.iter().enumerate();
+        Self(all.filter(|(_, d)| names.contains(&d.key.as_str())).map(|(i, _)| i).collect())
+    }
+
+    /// Whether a cut of the one is a cut of the other.
+    fn shared(&self, one: usize, other: usize) -> bool {
+        one == other || (self.0.contains(&one) && self.0.contains(&other))
+    }
+
+    /// Whether metal was cut after the reading, by what was read of any size of its surface. Sizes that are read one after the other
+    /// and say each that metal was cut are of one cut, until one of them comes again.
+    fn cut_since(&self, judged: &[(usize, Judged)], i: usize) -> bool {
+        let Some((at, own)) = judged.get(i) else { return false };
+        let kin =
+            |(size, other): &&(usize, Judged)| self.shared(*size, *at) && other.reading.piece == own.reading.piece;
+        let (mut seen, mut same_cut) = (vec![*at], own.reading.after_cut);
+        for (size, later) in judged.iter().skip(i + 1).filter(kin) {
+            same_cut &= later.reading.after_cut && !seen.contains(size);
+            if later.reading.after_cut && !same_cut {
+                return true;
+            }
+            seen.push(*size);
+        }
+        false
     }
 }
 
@@ -301,8 +355,9 @@ fn counts(judged: &[(usize, Judged)], i: usize) -> bool {
 }
 
 /// Notes two readings of one state that cannot both be right.
-fn exclude(fields: &Fields, row: &Row, judged: &[(usize, Judged)], at: usize, one: &Judged) {
-    let against = (0..judged.len()).rev().filter(|e| together(judged, *e, (at, one))).find_map(|e| {
+fn exclude(fields: &Fields, row: &Row, (surfaces, judged): (&Surfaces, &[(usize, Judged)]), at: usize, one: &Judged) {
+    let of_state = |e: &usize| together(judged, *e, (at, one)) && !surfaces.cut_since(judged, *e);
+    let against = (0..judged.len()).rev().filter(of_state).find_map(|e| {
         judged.get(e).map(|(_, other)| other).filter(|other| conformity::exclude(one.numbers(), other.numbers()))
     });
     let Some(other) = against else { return };

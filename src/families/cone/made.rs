@@ -17,7 +17,7 @@ use super::read::{self, Spec};
 use super::{lathe, sizes};
 
 /// A cone as it was measured: each figure with its expanded uncertainty (coverage factor 2); none where the readings do not tell.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Made {
     /// Which of several.
     pub piece: u32,
@@ -25,11 +25,20 @@ pub struct Made {
     pub base: Option<(Length, Length)>,
     /// Half-angle.
     pub half_angle: Option<(Angle, Angle)>,
+    /// Height of the tip over the base circle.
+    height: Length,
     /// So many readings say so.
     readings: usize,
     /// The reading that is furthest off what all say, in standard deviations.
     worst: Option<(f64, &'static Size)>,
+    /// The readings exclude each other, and which of them is wrong they do not tell.
+    contradict: bool,
+    /// Those of which one is wrong.
+    suspects: Vec<&'static Size>,
 }
+
+/// Readings agree that lie no further off the others than so many standard deviations.
+const AGREES: f64 = 3.0;
 
 const FLANK: Check = Check {
     key: "flank_as_made",
@@ -79,51 +88,104 @@ fn read_of(design: &Design, size: &Size, piece: u32) -> Option<(f64, f64)> {
     design.dimension(size)?.readings.iter().find(of).map(|r| (r.value.number(), r.u.number() / 2.0))
 }
 
-fn one(design: &Design, s: &Spec, shop: &Shop, piece: u32) -> Option<Made> {
-    let mut from: Vec<(&'static Size, Observation)> = Vec::new();
-    let mut put = |size: &'static Size, of: Observed, open: f64| {
-        if let Some((read, standard)) = read_of(design, size, piece) {
-            from.push((size, Observation { of, read, standard: libm::hypot(standard, open) }));
+/// The readings of one piece that say something of its flank, each with the size that it is of, and what is open of its foot, from
+/// which several of them are taken: as a standard uncertainty.
+struct Readings {
+    all: Vec<(&'static Size, Observation)>,
+    foot: Length,
+}
+
+impl Readings {
+    fn of(design: &Design, s: &Spec, shop: &Shop, piece: u32) -> Self {
+        let foot = known(design, &sizes::FOOT, piece, s.foot_height(), s.foot_limits());
+        let mut own = Self { all: Vec::new(), foot: Length::mm(foot.1) };
+        let mut put = |size: &'static Size, of: Observed, open: f64, by_level: f64, less: f64| {
+            if let Some((read, standard)) = read_of(design, size, piece) {
+                let standard = libm::hypot(standard, open);
+                own.all.push((size, Observation { of, read: read - less, standard, by_level }));
+            }
+        };
+        let ratio = turning::taper_ratio(s.half_angle);
+        let height = height_over_base(design, s, piece, foot);
+        put(&sizes::BASE_DIAMETER, Observed::Diameter { above: Length::ZERO }, 0.0, 0.0, 0.0);
+        put(&sizes::TIP_DIAMETER, Observed::Diameter { above: height.0 }, ratio * height.1, ratio * height.2, 0.0);
+        put(&sizes::HALF_ANGLE, Observed::HalfAngle, 0.0, 0.0, 0.0);
+        let roller = s.check_roller.as_ref().map_or(shop.check_roller(s.common.header.unit), |r| r.value);
+        // On blocks as high as the drawn foot the rollers lie where its difference puts them; without blocks at the base circle.
+        let (level, by_foot) =
+            if lathe::on_blocks(s, roller) { (s.foot_height() - foot.0, ratio) } else { (Length::ZERO, 0.0) };
+        put(&sizes::OVER_ROLLERS, Observed::OverRollers { roller, above: level }, 0.0, by_foot, 0.0);
+        if let Some(rise) = length_of(design, &sizes::ROLLER_RISE) {
+            let of = Observed::OverRollers { roller, above: level + rise };
+            put(&sizes::OVER_ROLLERS_RAISED, of, 0.0, by_foot, 0.0);
         }
-    };
-    let ratio = turning::taper_ratio(s.half_angle);
-    let height = known(design, &sizes::HEIGHT, piece, s.height, s.height_limits());
-    let foot = known(design, &sizes::FOOT, piece, s.foot_height(), s.foot_limits());
-    put(&sizes::BASE_DIAMETER, Observed::Diameter { above: Length::ZERO }, 0.0);
-    put(&sizes::TIP_DIAMETER, Observed::Diameter { above: height.0 }, ratio * height.1);
-    put(&sizes::HALF_ANGLE, Observed::HalfAngle, 0.0);
-    let length = |size: &Size| match design.dimension(size).map(|d| &d.value) {
+        if let Some(ring) = &s.check_ring {
+            put(&sizes::RING_HEIGHT, Observed::Ring { bore: ring.value }, 0.0, 1.0, foot.0.as_mm());
+        }
+        if let Some(travel) = length_of(design, &sizes::FLANK_DIAL_TRAVEL) {
+            put(&sizes::FLANK_DIAL, Observed::Dial { travel }, 0.0, 0.0, 0.0);
+        }
+        own
+    }
+
+    fn observations(&self) -> Vec<Observation> {
+        self.all.iter().map(|(_, o)| *o).collect()
+    }
+}
+
+fn length_of(design: &Design, size: &Size) -> Option<Length> {
+    match design.dimension(size).map(|d| &d.value) {
         Some(Value::Length(l)) => Some(*l),
         _ => None,
+    }
+}
+
+/// How high the tip stands over the base circle, what is open of that by itself (as a standard uncertainty in mm), and how much higher
+/// it stands for 1 mm of foot more: as it was measured, by itself or as the overall height less the foot, else as drawn.
+fn height_over_base(design: &Design, s: &Spec, piece: u32, foot: (Length, f64)) -> (Length, f64, f64) {
+    let overall = read_of(design, &sizes::OVERALL_HEIGHT, piece);
+    match overall.filter(|_| read_of(design, &sizes::HEIGHT, piece).is_none()) {
+        // The tip that stands lower for a higher foot is so much wider.
+        Some((read, standard)) => (Length::mm(read) - foot.0, standard, 1.0),
+        None => {
+            let (height, open) = known(design, &sizes::HEIGHT, piece, s.height, s.height_limits());
+            (height, open, 0.0)
+        }
+    }
+}
+
+fn one(design: &Design, s: &Spec, shop: &Shop, piece: u32) -> Option<Made> {
+    let from = Readings::of(design, s, shop, piece);
+    let observations = from.observations();
+    let drawn = (s.base, s.half_angle);
+    let found = cone_fit::fit(&observations, from.foot, drawn).ok()?;
+    let name = |i: usize| from.all.get(i).map(|(size, _)| *size);
+    let suspects = cone_fit::suspects(&observations, from.foot, drawn, AGREES);
+    let worst = found.worst.and_then(|(by, i)| Some((by, name(i)?)));
+    // Where one reading alone is wrong the others speak without it.
+    let (speaks, readings) = match suspects.as_slice() {
+        [wrong] => {
+            (cone_fit::fit(&cone_fit::without(&observations, *wrong), from.foot, drawn).ok()?, observations.len() - 1)
+        }
+        _ => (found, observations.len()),
     };
-    let roller = s.check_roller.as_ref().map_or(shop.check_roller(s.common.header.unit), |r| r.value);
-    // On blocks as high as the drawn foot the rollers lie where its difference puts them; without blocks at the base circle.
-    let (level, open) =
-        if lathe::on_blocks(s, roller) { (s.foot_height() - foot.0, ratio * foot.1) } else { (Length::ZERO, 0.0) };
-    put(&sizes::OVER_ROLLERS, Observed::OverRollers { roller, above: level }, open);
-    if let Some(rise) = length(&sizes::ROLLER_RISE) {
-        put(&sizes::OVER_ROLLERS_RAISED, Observed::OverRollers { roller, above: level + rise }, open);
-    }
-    if let Some(ring) = &s.check_ring
-        && let Some((read, standard)) = read_of(design, &sizes::RING_HEIGHT, piece)
-    {
-        let of = Observed::Ring { bore: ring.value };
-        let (read, standard) = (read - foot.0.as_mm(), libm::hypot(standard, foot.1));
-        from.push((&sizes::RING_HEIGHT, Observation { of, read, standard }));
-    }
-    if let Some(travel) = length(&sizes::FLANK_DIAL_TRAVEL)
-        && let Some((read, standard)) = read_of(design, &sizes::FLANK_DIAL, piece)
-    {
-        from.push((&sizes::FLANK_DIAL, Observation { of: Observed::Dial { travel }, read, standard }));
-    }
-    let observations: Vec<Observation> = from.iter().map(|(_, o)| *o).collect();
-    let found = cone_fit::fit(&observations, (s.base, s.half_angle)).ok()?;
+    // What readings say that exclude each other is no ground for a cut.
+    let contradict = worst.is_some_and(|(by, _)| by > AGREES) && suspects.len() != 1;
     Some(Made {
         piece,
-        base: found.base.map(|(value, u)| (value.rounded(), u * 2.0)),
-        half_angle: found.half_angle.map(|(value, u)| (value, u * 2.0)),
-        readings: observations.len(),
-        worst: found.worst.and_then(|(by, i)| Some((by, from.get(i)?.0))),
+        base: speaks.base.filter(|_| !contradict).map(|(value, u)| (value.rounded(), u * 2.0)),
+        half_angle: speaks.half_angle.filter(|_| !contradict).map(|(value, u)| (value, u * 2.0)),
+        height: height_over_base(
+            design,
+            s,
+            piece,
+            known(design, &sizes::FOOT, piece, s.foot_height(), s.foot_limits()),
+        )
+        .0,
+        readings,
+        worst,
+        contradict,
+        suspects: suspects.into_iter().filter_map(name).collect(),
     })
 }
 
@@ -141,14 +203,14 @@ pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
     let Some(s) = read::read(fields, place) else { return };
     zero(design, &s);
     let all = made(design, &s, place.shop);
-    for made in all.iter().copied() {
+    for made in &all {
         // One reading alone was judged as it was read.
         if made.readings < 2 && made.half_angle.is_none() {
             continue;
         }
-        agree(design, &made);
-        let turn = flank(design, &s, place.shop, &made);
-        base(design, &s, &made, turn);
+        agree(design, made);
+        let turn = flank(design, &s, place.shop, made);
+        base(design, &s, made, turn);
     }
     let figures: Vec<serde_json::Value> = all.iter().map(figures).collect();
     if !figures.is_empty() {
@@ -238,6 +300,7 @@ fn figures(made: &Made) -> serde_json::Value {
     serde_json::json!({
         "piece": made.piece,
         "readings": made.readings,
+        "agree": !made.contradict,
         "base_mm": made.base.map(|(v, _)| round(v.as_mm())),
         "base_u_mm": made.base.map(|(_, u)| round(u.as_mm())),
         "half_angle_deg": made.half_angle.map(|(v, _)| round(v.as_degrees())),
@@ -252,12 +315,23 @@ fn of_piece(design: &Design, what: &str, made: &Made) -> String {
 /// A reading that does not go with the others.
 fn agree(design: &mut Design, made: &Made) {
     let Some((by, size)) = made.worst else { return };
-    let verdict = if by > 3.0 { Verdict::Caution } else { Verdict::Ok };
-    let label = design.dimension(size).map_or_else(String::new, |d| d.label.clone());
-    let next = (verdict > Verdict::Ok).then(|| format!("measure the {label} again: it does not go with the others"));
-    let because = format!("{} readings; the one furthest off is that of the {label}", made.readings);
+    let verdict = if by > AGREES { Verdict::Caution } else { Verdict::Ok };
+    let label = |size: &Size| design.dimension(size).map_or_else(String::new, |d| d.label.clone());
+    let names: Vec<String> = made.suspects.iter().map(|size| label(size)).collect();
+    let next = (verdict > Verdict::Ok).then(|| match names.as_slice() {
+        [one] => format!("measure the {one} again: it does not go with the others, which are told without it"),
+        [] => "measure all of them again: no one of them left out makes the others agree; nothing is cut before".into(),
+        [most @ .., last] => format!(
+            "one of {} and {last} is wrong, and which the readings do not tell: measure them again; nothing is cut before, and neither base nor half-angle is told",
+            most.join(", ")
+        ),
+    });
+    let because = match &next {
+        Some(next) => next.clone(),
+        None => format!("{} readings; the one furthest off is that of the {}", made.readings, label(size)),
+    };
     let what = of_piece(design, AGREE.what, made);
-    design.told(&AGREE, what, verdict, (Value::Number(by), Limit::AtMost(Value::Number(3.0))), because, next);
+    design.told(&AGREE, what, verdict, (Value::Number(by), Limit::AtMost(Value::Number(AGREES))), because, next);
 }
 
 /// What the half-angle asks for; how far it is off where that is sure.
@@ -304,7 +378,7 @@ fn base(design: &mut Design, s: &Spec, made: &Made, turn: Option<Angle>) {
     let Some((base, u)) = made.base else { return };
     let half_angle = made.half_angle.map_or(s.half_angle, |(a, _)| a);
     // Where the slide is turned the flank is cut anew, and what cleans up is what counts.
-    let cleans = if turn.is_some() { cone_fit::cleans_up(base, half_angle, s.height, s.half_angle) } else { base };
+    let cleans = if turn.is_some() { cone_fit::cleans_up(base, half_angle, made.height, s.half_angle) } else { base };
     let (least, most) = s.base_limits();
     let bounds = (least.as_mm(), most.as_mm());
     let Ok(zone) = conformity::zone(cleans.as_mm(), bounds, u.as_mm()) else { return };
@@ -367,7 +441,7 @@ pub fn finished(design: &Design, s: &Spec, shop: &Shop) -> Option<read::AsMade> 
         let off = m.half_angle.is_some_and(|(a, u)| a + u < angle.lower || a - u > angle.upper);
         large || (off && m.base.is_some_and(|(base, _)| base > least))
     };
-    if all.iter().any(to_cut) {
+    if all.iter().any(|m| m.contradict || to_cut(m)) {
         return None;
     }
     let bases: Option<Vec<(Length, Length)>> = all.iter().map(|m| m.base).collect();
