@@ -280,6 +280,32 @@ fn a_hole_as_it_came_out() {
     assert!(finding(&small, "seat_as_made").because.contains("1 mm is left to take out of the hole"));
 }
 
+/// Cone read at 60.1 and 30.1°, hole read at 40.6: (60.1 - 40.6)/(2 tan 30.1°) = 16.819 against (60 - 40)/(2 tan 30°) = 17.321 as drawn,
+/// 0.502 lower; by the geometry of the triangle. A chamfer of 1 where none is drawn reads with the hole.
+#[test]
+fn a_hole_as_it_came_out_on_a_cone_as_it_came_out() {
+    let cone = rows(
+        CONE,
+        &[("base_diameter", "60.1 mm", "with = \"micrometer\""), ("half_angle", "30.1 deg", "with = \"sine bar\"")],
+    );
+    let hole = ("hole_diameter", "40.6 mm", "with = \"bore gauge\"");
+    let design = work(&rows(CUP, &[hole]), &[("cone.toml", cone.as_str())]).unwrap();
+    let seat = finding(&design, "seat_as_made");
+    let now = 19.5 / 2.0 / 30.1_f64.to_radians().tan();
+    let drawn = 20.0 / 2.0 / 30.0_f64.to_radians().tan();
+    assert!((seat.value.unwrap().number() - now).abs() < 2e-4);
+    let told = format!("a shim of {:.2}", drawn - now);
+    assert!(seat.because.contains(&told), "{told}: {}", seat.because);
+    // A cone slimmer than 45° rests on the ring where the chamfer runs out: so much lower as the chamfer is deep.
+    let chamfered = format!("{CUP}chamfer = \"0.5 mm\"\n");
+    let deeper = [hole, ("chamfer", "0.8 mm", "with = \"calliper\"")];
+    let of = |readings: &[(&str, &str, &str)]| {
+        let design = work(&rows(&chamfered, readings), &[("cone.toml", CONE)]).unwrap();
+        finding(&design, "seat_as_made").value.unwrap().number()
+    };
+    assert!((of(&[hole]) - of(&deeper) - 0.3).abs() < 2e-4);
+}
+
 /// A cup stands on its cone as that was made: base 60.1 at 30.1° seats (60.1 − 40)/(2 tan 30.1°); with less open of it than the limits
 /// leave. A cone that is still to be cut, or of which a piece was not measured, is taken as drawn.
 #[test]

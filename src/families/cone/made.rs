@@ -4,6 +4,7 @@ use crate::description::Fields;
 use crate::families::Workplace;
 use crate::formulas::cone_fit::{self, Observation, Observed};
 use crate::formulas::conformity::{self, Zone};
+use crate::formulas::seating::{self, Corner};
 use crate::formulas::turning;
 use crate::record::design::{Check, Design, Lesson, Limit, Value, Verdict};
 use crate::record::key::Size;
@@ -406,7 +407,10 @@ fn base(design: &mut Design, s: &Spec, made: &Made, turn: Option<Angle>) {
         };
         (Verdict::Caution, Some(text))
     } else {
-        (Verdict::Fail, Some(lower_seat(s, cleans, &at, with)))
+        (
+            Verdict::Fail,
+            Some(lower_seat(s, (cleans, if turn.is_some() { s.half_angle } else { half_angle }), &at, with)),
+        )
     };
     let said = next.clone().unwrap_or_else(|| "nothing is to be taken off".into());
     let because = format!("{} readings make it {} ± {} (k = 2): {said}", made.readings, at(base), at(u));
@@ -415,15 +419,26 @@ fn base(design: &mut Design, s: &Spec, made: &Made, turn: Option<Angle>) {
     design.told(&BASE, what, verdict, (Value::Length(cleans.rounded()), near), because, next);
 }
 
-/// What a base that is too small does: every hole sits lower on it.
-fn lower_seat(s: &Spec, cleans: Length, at: &dyn Fn(Length) -> String, with: &str) -> String {
-    let short = s.base - cleans;
-    let lower = turning::taper_length(short, Length::ZERO, s.half_angle);
+/// Heights nearer to each other than this are told as one.
+const ONE_HEIGHT: Length = Length::um(10.0);
+
+/// What a base that is too small does: with the half-angle as drawn every hole sits as much lower on it; with another a hole near the
+/// base and one near the tip are moved by different ways, and the cup's own check knows its hole.
+fn lower_seat(s: &Spec, (cleans, half_angle): (Length, Angle), at: &dyn Fn(Length) -> String, with: &str) -> String {
+    let lower = |hole: Length| {
+        let ring = [Corner::sharp(hole, Length::ZERO)];
+        seating::lower_than_drawn((s.base, s.half_angle, &ring), (cleans, half_angle, &ring)).unwrap_or(Length::ZERO)
+    };
+    let (wide, narrow) = (lower(cleans), lower(s.tip));
+    let way = |l: Length| format!("{} {}", at(l.abs()), if l < Length::ZERO { "higher" } else { "lower" });
+    let short = format!("{with}it comes to {}, {} too small", at(cleans), at(s.base - cleans));
+    if (wide - narrow).abs() < ONE_HEIGHT {
+        return format!("{short}: a cup sits {} on it than drawn; shim it by that, or make it anew", way(wide));
+    }
     format!(
-        "{with}it comes to {}, {} too small: a cup sits {} lower on it than drawn; shim it by that, or make it anew",
-        at(cleans),
-        at(short),
-        at(lower)
+        "{short}: a cup sits {} on it than drawn near its base and {} near its tip; measure the hole of the cup, whose check tells which, or make the cone anew",
+        way(wide),
+        way(narrow)
     )
 }
 
@@ -453,6 +468,7 @@ pub fn finished(design: &Design, s: &Spec, shop: &Shop) -> Option<read::AsMade> 
     let feet: Option<Vec<f64>> = all.iter().map(|m| read_of(design, &sizes::FOOT, m.piece).map(|(v, _)| v)).collect();
     let foot = feet.filter(|f| !f.is_empty()).map(|f| Length::mm(f.iter().sum::<f64>() / f.len() as f64).rounded());
     (base.is_some() || half_angle.is_some()).then(|| read::AsMade {
+        drawn: (s.base, s.half_angle),
         foot,
         base: base.map(|(v, by)| (Length::mm(v).rounded(), Length::mm(by))),
         half_angle: half_angle.map(|(v, by)| (Angle::degrees(v), Angle::degrees(by))),

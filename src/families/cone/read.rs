@@ -228,6 +228,8 @@ pub struct Spec {
 pub struct AsMade {
     pub base: Option<(Length, Length)>,
     pub half_angle: Option<(Angle, Angle)>,
+    /// Base diameter and half-angle as drawn.
+    pub drawn: (Length, Angle),
     /// Height of the foot.
     pub foot: Option<Length>,
 }

@@ -9,7 +9,7 @@ use crate::record::show::Say;
 use crate::source::Source;
 use crate::units::Length;
 
-use super::read::{self, Hole, Spec};
+use super::read::{self, Edge, Hole, Spec};
 use super::{seat, sizes};
 
 const SEAT: Check = Check {
@@ -31,23 +31,26 @@ pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
     let Some(s) = read::read(fields, place) else { return };
     let Some(mate) = &s.mate else { return };
     let Some(dimension) = design.dimension(deciding(&s)) else { return };
-    let drawn_hole = dimension.value.number();
+    // A cut goes to the middle of the limits, as the reading of the hole itself is told.
+    let limits = dimension.limits.as_ref();
+    let wanted = limits.map_or(dimension.value.number(), |l| f64::midpoint(l.lower.as_mm(), l.upper.as_mm()));
     let readings: Vec<Reading> = dimension.measured().into_iter().cloned().collect();
-    let Some(Value::Length(drawn)) = design.dimension(&sizes::SEAT_HEIGHT).map(|d| d.value.clone()) else { return };
+    let Some(drawn) = seat::as_drawn(&s, &mate.cone) else { return };
     for r in readings {
-        let at = |hole: f64| seat::with_hole(&s, &mate.cone, Length::mm(hole));
+        let broken = (of_piece(design, rim(&s), r.piece), of_piece(design, &sizes::STOP_DEPTH, r.piece));
+        let at = |hole: f64| seat::lower_with_hole(&s, &mate.cone, Length::mm(hole), broken);
         let (hole, u) = (r.value.number(), r.u.number());
-        let (Some(height), Some(low), Some(high)) = (at(hole), at(hole + u), at(hole - u)) else { continue };
-        let open = ((high - low) / 2.0).abs();
+        let (Some(lower), Some(low), Some(high)) = (at(hole), at(hole + u), at(hole - u)) else { continue };
+        let (height, open) = (drawn - lower, ((high - low) / 2.0).abs());
         let say = Say(design.header.unit);
-        let (verdict, next) = asks(&say, &r, (drawn_hole, hole), drawn - height);
+        let (verdict, next) = asks(&s, &say, &r, (wanted, hole), lower);
         let how = if height < drawn { "lower" } else { "higher" };
         let said = next.clone().unwrap_or_else(|| "the hole is as it should be".into());
         let because = format!(
             "on this hole it seats at {} ± {} (k = 2, of the hole alone), {} {how} than drawn: {said}",
             say.length(height),
             say.length(open),
-            say.length((drawn - height).abs())
+            say.length(lower.abs())
         );
         let several = design.header.count > 1;
         let what = if several { format!("{}, piece {}", SEAT.what, r.piece) } else { SEAT.what.to_string() };
@@ -56,29 +59,45 @@ pub fn findings(design: &mut Design, fields: &Fields, place: &Workplace) {
     }
 }
 
-/// What a hole asks for, drawn and as measured, and the plate that sits so much lower than drawn.
-fn asks(say: &Say, r: &Reading, (drawn, hole): (f64, f64), lower: Length) -> (Verdict, Option<String>) {
-    let small = hole < drawn;
-    match r.decision {
-        Some(Decision::Reject) if small => {
-            let left = say.length(Length::mm(drawn - hole));
-            (
-                Verdict::Caution,
-                Some(format!(
-                    "{left} is left to take out of the hole, {} on each side",
-                    say.length(Length::mm((drawn - hole) / 2.0))
-                )),
+/// What the break of the entry rim is called.
+fn rim(s: &Spec) -> &'static Size {
+    match &s.hole {
+        Hole::Round { edge: Edge::Radius(_), .. } | Hole::Slot { edge: Edge::Radius(_), .. } => &sizes::RIM_RADIUS,
+        _ => &sizes::CHAMFER,
+    }
+}
+
+/// A size of a piece as it was measured.
+fn of_piece(design: &Design, size: &Size, piece: u32) -> Option<Length> {
+    let found = design.dimension(size)?.measured().into_iter().find(|r| r.piece == piece)?;
+    Some(Length::mm(found.value.number()))
+}
+
+/// What a hole asks for, as wanted and as measured, and the plate that sits so much lower than drawn.
+fn asks(s: &Spec, say: &Say, r: &Reading, (wanted, hole): (f64, f64), lower: Length) -> (Verdict, Option<String>) {
+    if r.decision != Some(Decision::Reject) {
+        return (Verdict::Ok, None);
+    }
+    let left = Length::mm(wanted - hole);
+    let text = match &s.hole {
+        // A step drill makes its own sizes: nothing between two of its steps can be set.
+        Hole::Stepped { drill, .. } if left > Length::ZERO => {
+            let next = drill.steps.iter().find(|step| **step > Length::mm(hole + r.u.number()));
+            next.map_or_else(
+                || "the drill has no further step: see that its largest went in to the stop".into(),
+                |step| format!("go on to the next step of the drill, {}", say.length(*step)),
             )
         }
-        Some(Decision::Reject) => {
-            let text = format!(
-                "put a shim of {} between plate and what it carries, and it stands as drawn; or make the plate anew",
-                say.length(lower)
-            );
-            (Verdict::Caution, Some(text))
+        _ if left > Length::ZERO => {
+            format!("{} is left to take out of the hole, {} on each side", say.length(left), say.length(left / 2.0))
         }
-        _ => (Verdict::Ok, None),
-    }
+        _ if lower > Length::ZERO => format!(
+            "put a shim of {} between plate and what it carries, and it stands as drawn; or make the plate anew",
+            say.length(lower)
+        ),
+        _ => "the hole is too large, yet its cone lifts it as much or more: leave it, or make the plate anew to the cone as drawn".into(),
+    };
+    (Verdict::Caution, Some(text))
 }
 
 /// The cup for what is made to it: its hole as measured where every piece was and nothing is left to take out, else as drawn.

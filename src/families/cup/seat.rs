@@ -219,16 +219,30 @@ fn corners_in(hole: &Hole, plate: Length, made: &Made) -> Vec<Corner> {
     }
 }
 
-/// How high it seats with the hole as it came out: its diameter, the width of a slot, the largest step, the mouth of a turned seat.
-pub fn with_hole(s: &Spec, cone: &Cone, hole: Length) -> Option<Length> {
+/// How much lower than drawn it seats with the hole as it came out: its diameter, the width of a slot, the largest step, the mouth of a
+/// turned seat; with break of the rim and stop depth as they were measured, else as drawn, on the cone as that was made.
+pub fn lower_with_hole(
+    s: &Spec,
+    cone: &Cone,
+    hole: Length,
+    (rim, stop): (Option<Length>, Option<Length>),
+) -> Option<Length> {
+    let (base, half_angle) = cone.as_made.map_or((cone.base, cone.half_angle), |made| made.drawn);
     let drawn = Made::drawn(s);
+    let (rim, stop) = (rim.unwrap_or(drawn.rim), stop.unwrap_or(drawn.stop));
     let made = match &s.hole {
         Hole::Turned { half_angle, .. } => {
             Made { mouth: hole, hole: far_face(hole, half_angle.value, drawn.plate), ..drawn }
         }
-        _ => Made { hole, ..drawn },
+        _ => Made { hole, rim, stop, ..drawn },
     };
-    seating::seat(cone.base, cone.half_angle, &corners_of(s, &made), NEAR).map(|seat| seat.height)
+    seating::lower_than_drawn((base, half_angle, &corners(s)), (cone.base, cone.half_angle, &corners_of(s, &made)))
+}
+
+/// How high it seats as drawn, on the cone as drawn.
+pub fn as_drawn(s: &Spec, cone: &Cone) -> Option<Length> {
+    let (base, half_angle) = cone.as_made.map_or((cone.base, cone.half_angle), |made| made.drawn);
+    seating::seat(base, half_angle, &corners(s), NEAR).map(|seat| seat.height.rounded())
 }
 
 /// The walls of the bore, for what the first load does to its rim.

@@ -83,6 +83,16 @@ pub fn seat(base: Length, half_angle: Angle, corners: &[Corner], band: Length) -
     Some(Seat { height, contact_diameter, corner: index, near })
 }
 
+/// How much lower a bore sits on a cone than was drawn (below 0: higher): seat height as drawn less that as made, each of base D,
+/// half-angle a and rings of its own. None without a ring.
+/// Source: geometry of the cone, as [`seat`]; half-angles above 0° and below 90°.
+pub fn lower_than_drawn(drawn: (Length, Angle, &[Corner]), made: (Length, Angle, &[Corner])) -> Option<Length> {
+    let height = |(base, half_angle, corners): (Length, Angle, &[Corner])| {
+        seat(base, half_angle, corners, Length::ZERO).map(|seat| seat.height)
+    };
+    Some(height(drawn)? - height(made)?)
+}
+
 /// Change of seat height for a change of hole diameter: −Δd/(2 tan a).
 /// Source: geometry of the cone.
 pub fn height_for_hole(change: Length, half_angle: Angle) -> Length {
