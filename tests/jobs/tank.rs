@@ -25,12 +25,14 @@ fn every_figure_by_the_second_route() {
     by_the_second_route("tank", 70);
 }
 
-/// A sound job reads in order. One part does not, and why: a slot touches its cone in two points, which bed in by more than
-/// a tenth of a millimetre under this load whatever its rim, and want one set-down before heights are measured.
+/// A sound job reads in order. What does not, and why: a slot touches its cone in two points, which bed in by more than a tenth of a
+/// millimetre under this load whatever its rim, and want one set-down before heights are measured; the loads in the files are those at
+/// rest, and braking puts more on a front seat; the grease hole, 4 mm in, leaves 1.9 mm of hardened ring at the limits.
 #[test]
 fn the_sound_job_reads_in_order() {
     let told = not_in_order("tank");
-    assert_eq!(told, ["cup-slot.toml bedding_in"], "{told:?}");
+    let wanted = ["cup-slot.toml bedding_in", "landing.toml cup_seat_load", "raceway.toml grease_hole_edge"];
+    assert_eq!(told, wanted, "{told:?}");
 }
 
 /// A tie-down that is tight when the frame already stands is no part of the blow of setting it down: without one the blow is
@@ -38,7 +40,15 @@ fn the_sound_job_reads_in_order() {
 #[test]
 fn a_tie_down_is_no_blow() {
     let blow = |tie: &str| {
-        value(part(&changed(&[("landing.toml", "tie_down = \"1.5 kN\"", tie)]), "landing.toml"), "finding:set_down")
+        // Nothing pushes it: the base is level.
+        let level = format!("trailer_tilt = \"0 deg\"\n{tie}");
+        let still = ["forward = \"0.8 g\"", "rearward = \"0.5 g\"", "sideways = \"0.5 g\""].map(|a| {
+            let (key, _) = a.split_once(" = ").unwrap();
+            (a, format!("{key} = \"0 g\""))
+        });
+        let mut all = vec![("landing.toml", "tie_down = \"1.5 kN\"", level.as_str())];
+        all.extend(still.iter().map(|(from, to)| ("landing.toml", *from, to.as_str())));
+        value(part(&changed(&all), "landing.toml"), "finding:set_down")
     };
     let rear = 2941.995 * (609.6 + 30.0) / 1270.0;
     // Energy of a touch at 50 mm/s with 0.5 mm of sag, rope slack, 1 + sqrt(1 + v²/(g s)): 2.2288; textbooks of impact.

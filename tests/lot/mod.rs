@@ -876,8 +876,11 @@ fn landing(w: &mut Writer) -> Vec<(&'static str, String)> {
     let cone = "family = \"cone\"\nname = \"its cone\"\nbase_diameter = \"60 mm\"\ntip_diameter = \"24 mm\"\nhalf_angle = \"30 deg\"\n";
     let cup = "family = \"cup\"\nname = \"its cup\"\nlength = \"120 mm\"\nwidth = \"100 mm\"\nthickness = \"8 mm\"\n\
                mates = \"cone.toml\"\n[hole]\nkind = \"round\"\ndiameter = \"40 mm\"\n";
+    // One in three is reckoned for any load that comes.
+    let load = if w.lot.one_in(3) { "seat_load = \"40 kN\"\n[hole]" } else { "[hole]" };
+    let cup = cup.replace("[hole]", load);
     let slot = cup.replace("kind = \"round\"", "kind = \"slot\"\nlength = \"60 mm\"");
-    vec![("cone.toml", cone.into()), ("cup.toml", cup.into()), ("slot.toml", slot)]
+    vec![("cone.toml", cone.into()), ("cup.toml", cup), ("slot.toml", slot)]
 }
 
 fn shim(w: &mut Writer) {

@@ -9,7 +9,6 @@ use crate::formulas::seating;
 use crate::units::Length;
 
 use super::read::{SeatSpec, Spec};
-use super::seated::SEATED_WITHIN;
 
 /// Heights of all seats.
 #[derive(Clone)]
@@ -130,10 +129,10 @@ impl Heights {
         }
     }
 
-    /// With every pad that is left out made as high as the frame lies over it: by so much more, in the order of the seats.
-    /// `None` where none hangs, or one hangs by so much that the others are to be set right instead.
+    /// With every pad that is left out made as high as the frame lies over it: by so much more, in the order of the seats, nought
+    /// where it bears. `None` where none hangs, or one hangs by so much that the others are to be set right instead.
     pub fn raised(&self, s: &Spec, gaps: &[Length]) -> Option<Self> {
-        let hangs = |(seat, gap): &(&SeatSpec, &Length)| is_left_out(seat) && **gap > SEATED_WITHIN;
+        let hangs = |(seat, gap): &(&SeatSpec, &Length)| is_left_out(seat) && **gap > Length::ZERO;
         let hanging = s.seats.iter().zip(gaps).filter(hangs);
         let raised: Vec<(String, Length)> = hanging.map(|(seat, gap)| (seat.name.clone(), gap.rounded())).collect();
         if raised.is_empty() || raised.iter().any(|(_, gap)| *gap > SHIMMED_FROM) {

@@ -170,7 +170,9 @@ fn on_its_pads(s: &Spec, places: &Places, fields: &Fields) -> Result<(Heights, L
         |rest: &Rest| seated::highest(&as_told, rest).1 <= SEATED_WITHIN && shims::tilt(rest) <= shims::limit(s);
     let to_be_made = s.seats.iter().any(heights::is_left_out);
     let found = to_be_made.then(|| rest(&as_told).ok()).flatten().filter(seats);
-    match found.and_then(|_| heights.raised(s, &shims::under_the_plane(&as_told))) {
+    let hang = |under: Length| if under > SEATED_WITHIN { under } else { Length::ZERO };
+    let gaps = found.map(|_| shims::under_the_plane(&as_told).into_iter().map(hang).collect::<Vec<_>>());
+    match gaps.and_then(|gaps| heights.raised(s, &gaps)) {
         Some(raised) => landing(s, places, &raised).map(|landing| (raised, landing)),
         None => Ok((heights, as_told)),
     }
