@@ -24,7 +24,8 @@ fn folder(job: &str) -> PathBuf {
 /// All parts of a folder.
 fn worked(folder: &Path) -> Vec<Json> {
     let ran = run_in(folder, &["check", ".", "--json"]);
-    assert_eq!(ran.code, 0, "{}", ran.err);
+    // What fails says so in its findings.
+    assert!(ran.code <= 1, "{}", ran.err);
     ran.json().as_array().unwrap().clone()
 }
 
