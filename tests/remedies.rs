@@ -65,6 +65,12 @@ fn same(a: &Finding, b: &Finding) -> bool {
     a.key == b.key && a.what == b.what
 }
 
+/// The same finding of another working: of several of one name the how-many-eth that it was.
+fn again<'d>(before: &Design, finding: &Finding, after: &'d Design) -> Option<&'d Finding> {
+    let nth = before.findings.iter().take_while(|f| !std::ptr::eq(*f, finding)).filter(|f| same(f, finding)).count();
+    after.findings.iter().filter(|f| same(f, finding)).nth(nth)
+}
+
 /// What is worse than it was, the k-th finding of a name held against the k-th.
 fn worse(before: &Design, after: &Design) -> Vec<String> {
     let mut left: Vec<&Finding> = before.findings.iter().collect();
@@ -110,7 +116,7 @@ fn faults(files: &Files, name: &str) -> (Vec<String>, usize) {
             let place = format!("{name}: {}: along with {along:?}", finding.key);
             let after = files.with(std::slice::from_ref(along), |c| c.to.clone()).plain();
             let after = after.unwrap_or_else(|problems| panic!("{place}: {problems}"));
-            let now = after.findings.iter().find(|f| same(f, finding)).map(|f| f.verdict);
+            let now = again(&design, finding, &after).map(|f| f.verdict);
             if now != Some(Verdict::Ok) || !worse(&design, &after).is_empty() {
                 faults.push(format!("{place}: {now:?}, worse: {:?}", worse(&design, &after)));
             }
@@ -125,7 +131,7 @@ fn faults(files: &Files, name: &str) -> (Vec<String>, usize) {
                     continue;
                 }
             };
-            match after.findings.iter().find(|f| same(f, finding)) {
+            match again(&design, finding, &after) {
                 Some(f) if f.verdict == Verdict::Ok => {}
                 other => faults.push(format!("{place}: not cleared: {:?}", other.map(|f| (f.verdict, &f.value)))),
             }
@@ -141,7 +147,7 @@ fn faults(files: &Files, name: &str) -> (Vec<String>, usize) {
             // One step less leaves this finding, or makes another worse.
             let Some(less) = set.last().and_then(|c| c.less.clone()) else { continue };
             if let Ok(nearly) = files.with(set, |_| less.clone()).plain() {
-                let clears = nearly.findings.iter().any(|f| same(f, finding) && f.verdict == Verdict::Ok);
+                let clears = again(&design, finding, &nearly).is_some_and(|f| f.verdict == Verdict::Ok);
                 let worse = !worse(&design, &nearly).is_empty() || missed_by_more(&design, &nearly, finding.verdict);
                 if clears && !worse {
                     faults.push(format!("{place}: {less} does as well"));
