@@ -5,7 +5,11 @@ statics. Writes figures.csv beside it; reads nothing that the program has writte
 """
 import csv
 import os
-from math import atan, cos, degrees, hypot, pi, radians, sin, sqrt, tan
+import sys
+from math import atan, cos, degrees, hypot, pi, radians, sqrt, tan
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+from statics import braked
 
 ROWS = []
 IN, LBF = 25.4, 4.4482216
@@ -40,22 +44,6 @@ figure("sleeve", "static_rating", 44 * (1 - 3 / 35) * 30 * 17 * 3, 1, "44 (1 - D
 W = 1450 * LBF
 figure("landing", "weight", W, 0.05, "1450 lb")
 figure("landing", "set_down_factor", 1 + sqrt(1 + 0.05**2 / (9.80665 * 0.0005)), 5e-4, "energy of a weight on a spring")
-
-def braked(seats, centre, high, weight, tie):
-    """Greatest load of any of three seats, at rest and pushed with 0.8 g forward, 0.5 g any other way, one degree out of level."""
-    down, most = weight + 3 * tie, 0.0
-    (x1, y1), (x2, y2), (x3, y3) = seats
-    for along, across in ((0, 0), (0.8, 0), (-0.5, 0), (0, 0.5), (0, -0.5)):
-        lean = [a + (a > 0) * sin(radians(1)) - (a < 0) * sin(radians(1)) for a in (along, across)]
-        x = (weight * (centre[0] + high * lean[0]) + tie * (x1 + x2 + x3)) / down
-        y = (weight * (centre[1] + high * lean[1]) + tie * (y1 + y2 + y3)) / down
-        whole = (x2 - x1) * (y3 - y1) - (x3 - x1) * (y2 - y1)
-        second = ((x - x1) * (y3 - y1) - (x3 - x1) * (y - y1)) / whole
-        third = ((x2 - x1) * (y - y1) - (x - x1) * (y2 - y1)) / whole
-        shares = 1 - second - third, second, third
-        assert min(shares) > 0
-        most = max(most, down * max(shares))
-    return most
 
 blow = W * (30 - 3) / 60 * (1 + sqrt(1 + 0.05**2 / (9.80665 * 0.0005)))
 pushed = braked(((30, 16), (-30, 0), (30, -16)), (3, -1.5), 22, W, 3400)

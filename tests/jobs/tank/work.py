@@ -6,7 +6,11 @@ tables and equilibrium. Writes figures.csv beside it; reads nothing that the pro
 import csv
 import math
 import os
+import sys
 from math import atan, cos, degrees, hypot, pi, radians, sin, sqrt, tan
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+from statics import braked
 
 ROWS = []
 
@@ -193,22 +197,6 @@ aside = 0.5 * W
 couple = aside * (FRONT - CX) / (2 * HALF)
 tie = 1.5 * hypot(aside, couple) * tan(A) + aside * HIGH / (2 * HALF) - 0.8 * left_front
 figure(L, "least_preload", tie, 10, "to the right 0.5 g: side force at the round cup by force and couple x 1.5 tan a, overturning, less 0.8 of its static load")
-
-def braked(seats, centre, high, weight, tie):
-    """Greatest load of any of three seats, at rest and pushed with 0.8 g forward, 0.5 g any other way, one degree out of level."""
-    down, most = weight + 3 * tie, 0.0
-    (x1, y1), (x2, y2), (x3, y3) = seats
-    for along, across in ((0, 0), (0.8, 0), (-0.5, 0), (0, 0.5), (0, -0.5)):
-        lean = [a + (a > 0) * sin(radians(1)) - (a < 0) * sin(radians(1)) for a in (along, across)]
-        x = (weight * (centre[0] + high * lean[0]) + tie * (x1 + x2 + x3)) / down
-        y = (weight * (centre[1] + high * lean[1]) + tie * (y1 + y2 + y3)) / down
-        whole = (x2 - x1) * (y3 - y1) - (x3 - x1) * (y2 - y1)
-        second = ((x - x1) * (y3 - y1) - (x3 - x1) * (y - y1)) / whole
-        third = ((x2 - x1) * (y - y1) - (x - x1) * (y2 - y1)) / whole
-        shares = 1 - second - third, second, third
-        assert min(shares) > 0
-        most = max(most, down * max(shares))
-    return most
 
 blow = (1 + sqrt(1 + 0.05 ** 2 / (9.80665 * 0.0005))) * rear
 pushed = braked(((FRONT, HALF), (FRONT, -HALF), (REAR, 0)), (CX, CY), HIGH, W, 1500)
